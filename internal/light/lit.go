@@ -1,0 +1,20 @@
+// Package light gives every surface of a booth its daylight, once, for the pictures and the .glb alike.
+package light
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+)
+
+// Lit is a booth's surfaces with their light.
+type Lit struct {
+	Surfaces []Surface // in the order of the plan's parts and their surfaces
+}
+
+// Surface is one surface of a part.
+type Surface struct {
+	Part  int // number in Plan.Parts
+	Look  booth.Look
+	Mesh  geom.Mesh
+	Light [][3]float32 // per vertex of Mesh: linear red, green, blue from 0 to 1 by which the look's linear colour is multiplied; exposure and tone are in it
+}
