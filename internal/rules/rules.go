@@ -10,8 +10,20 @@ type Book struct {
 }
 
 type value struct {
-	number float64 // metres, radians, minutes: as the rule's own type says
+	number float64 // metres, degrees or a share: as the rule's own type says
 	layer  string
+}
+
+func (b Book) number(name string, fallback float64) float64 {
+	if v, ok := b.values[name]; ok {
+		return v.number
+	}
+	return fallback
+}
+
+// Rule is any rule, for reading and listing.
+type Rule interface {
+	name() string
 }
 
 // Length is a rule that is a length.
@@ -23,9 +35,32 @@ type Length struct {
 }
 
 // In is the rule's value in the book, in metres.
-func (r Length) In(b Book) float64 {
-	if v, ok := b.values[r.Name]; ok {
-		return v.number
-	}
-	return r.Default.M()
+func (r Length) In(b Book) float64 { return b.number(r.Name, r.Default.M()) }
+
+func (r Length) name() string { return r.Name }
+
+// Angle is a rule that is an angle.
+type Angle struct {
+	Name    string
+	Default float64 // degrees
+	Doc     string
+	Source  string
 }
+
+// In is the rule's value in the book, in degrees.
+func (r Angle) In(b Book) float64 { return b.number(r.Name, r.Default) }
+
+func (r Angle) name() string { return r.Name }
+
+// Share is a rule that is a part of a whole, 0 to 1; people write it as a percentage.
+type Share struct {
+	Name    string
+	Default float64
+	Doc     string
+	Source  string
+}
+
+// In is the rule's value in the book, 0 to 1.
+func (r Share) In(b Book) float64 { return b.number(r.Name, r.Default) }
+
+func (r Share) name() string { return r.Name }
