@@ -1,0 +1,57 @@
+// Package glb writes a booth as one binary glTF 2.0 file (ISO/IEC 12113), for any viewer of 3D models: every part is a
+// node named by its ID, every view a camera, every image embedded once, and the daylight baked into the vertex colours.
+//
+// glTF's axes are the booth's own (metres, right-handed, +Y up, front +Z), so nothing is turned. The same booth gives
+// the same bytes.
+package glb
+
+import (
+	"bytes"
+	"io"
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/light"
+
+	"github.com/qmuntal/gltf"
+	"github.com/qmuntal/gltf/ext/unlit"
+)
+
+// Write writes the booth p in the light l, which must be p's own. It fails if an image is not an embeddable file or if
+// w fails.
+func Write(w io.Writer, p *booth.Plan, l *light.Lit) error {
+	b := &builder{plan: p, lit: l, materials: map[material]int{}}
+	b.doc.Asset = gltf.Asset{Version: "2.0", Generator: "boothmock"}
+	b.doc.Scene = gltf.Index(0)
+	b.doc.Scenes = []*gltf.Scene{{Name: p.Event, Nodes: []int{0}}}
+	if err := b.tree(); err != nil {
+		return err
+	}
+	if len(b.doc.Materials) > 0 {
+		b.doc.ExtensionsUsed = []string{unlit.ExtensionName}
+	}
+	b.pack()
+	// The encoder does not look at every error of its writer: let it write to memory.
+	var file bytes.Buffer
+	if err := gltf.NewEncoder(&file).Encode(&b.doc); err != nil {
+		return err
+	}
+	_, err := w.Write(file.Bytes())
+	return err
+}
+
+// builder is a document on its way.
+type builder struct {
+	doc       gltf.Document
+	plan      *booth.Plan
+	lit       *light.Lit
+	streams   []stream // one a buffer view, in the same order
+	images    []embedded
+	materials map[material]int
+}
+
+// round rounds to a thousand-millionth, a nanometre for lengths: it keeps the text short, and the same on processors
+// whose last bit differs.
+func round(x float64) float64 {
+	return math.Round(float64(x*1e9))/1e9 + 0 // + 0 makes 0 of -0
+}

@@ -1,0 +1,93 @@
+package glb
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+
+	"boothmock/internal/art"
+	"boothmock/internal/booth"
+
+	"github.com/qmuntal/gltf"
+	"github.com/qmuntal/gltf/ext/unlit"
+)
+
+// material is what tells one glTF material from another. Surfaces of one look share it.
+type material struct {
+	colour   booth.Colour
+	image    int // number of the texture, -1 for none
+	twoSided bool
+}
+
+// embedded is an image that is in the file already; its texture has the same number.
+type embedded struct {
+	name string
+	file []byte
+}
+
+// material returns the number of the look's material. It is unlit (KHR_materials_unlit), since the vertex colours hold
+// the light; a viewer that does not know the extension falls back to a matt surface.
+func (b *builder) material(l booth.Look) (int, error) {
+	m := material{l.Colour, -1, l.TwoSided}
+	name := fmt.Sprintf("#%02x%02x%02x", l.Colour[0], l.Colour[1], l.Colour[2])
+	if l.Image != nil {
+		n, err := b.texture(l.Image)
+		if err != nil {
+			return 0, err
+		}
+		m.image = n
+		name = l.Image.Name
+	}
+	if n, ok := b.materials[m]; ok {
+		return n, nil
+	}
+	pbr := &gltf.PBRMetallicRoughness{
+		BaseColorFactor: &[4]float64{linear(l.Colour[0]), linear(l.Colour[1]), linear(l.Colour[2]), 1},
+		MetallicFactor:  gltf.Float(0),
+		RoughnessFactor: gltf.Float(1),
+	}
+	if m.image >= 0 {
+		pbr.BaseColorTexture = &gltf.TextureInfo{Index: m.image}
+	}
+	b.doc.Materials = append(b.doc.Materials, &gltf.Material{
+		Name:                 name,
+		PBRMetallicRoughness: pbr,
+		DoubleSided:          l.TwoSided,
+		Extensions:           gltf.Extensions{unlit.ExtensionName: unlit.Unlit{}},
+	})
+	b.materials[m] = len(b.doc.Materials) - 1
+	return b.materials[m], nil
+}
+
+// texture embeds the image's file as it is, unless it is in already, and returns the number of its texture.
+func (b *builder) texture(i *art.Image) (int, error) {
+	for n, e := range b.images {
+		if e.name == i.Name && bytes.Equal(e.file, i.Encoded) {
+			return n, nil
+		}
+	}
+	if len(i.Encoded) == 0 || i.MIME != "image/jpeg" && i.MIME != "image/png" {
+		return 0, fmt.Errorf("glb: image %q is no JPEG or PNG file (%d bytes of %q)", i.Name, len(i.Encoded), i.MIME)
+	}
+	n := len(b.images)
+	b.images = append(b.images, embedded{i.Name, i.Encoded})
+	b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, MimeType: i.MIME, BufferView: gltf.Index(len(b.streams))})
+	b.streams = append(b.streams, stream{file, i.Encoded})
+	if n == 0 {
+		b.doc.Samplers = []*gltf.Sampler{{
+			MagFilter: gltf.MagLinear, MinFilter: gltf.MinLinearMipMapLinear,
+			WrapS: gltf.WrapClampToEdge, WrapT: gltf.WrapClampToEdge, // no far edge of a picture bleeds into the near one
+		}}
+	}
+	b.doc.Textures = append(b.doc.Textures, &gltf.Texture{Name: i.Name, Sampler: gltf.Index(0), Source: gltf.Index(n)})
+	return n, nil
+}
+
+// linear is the light of an sRGB value, from 0 to 1 (IEC 61966-2-1).
+func linear(c uint8) float64 {
+	s := float64(c) / 255
+	if s <= 0.04045 {
+		return round(s / 12.92)
+	}
+	return round(math.Pow((s+0.055)/1.055, 2.4))
+}

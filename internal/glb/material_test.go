@@ -1,0 +1,96 @@
+package glb
+
+import (
+	"bytes"
+	"math"
+	"testing"
+
+	"boothmock/internal/booth"
+
+	"github.com/qmuntal/gltf"
+	"github.com/qmuntal/gltf/ext/unlit"
+	"github.com/qmuntal/gltf/modeler"
+)
+
+// glTF 2.0, "Metallic-Roughness Material": the sRGB texel [64, 124, 231] is [0.051, 0.202, 0.799] in linear light, and
+// times the factor [0.2, 1.0, 0.7] it is [0.0102, 0.202, 0.5593].
+func TestLinear(t *testing.T) {
+	texel, factor := booth.Colour{64, 124, 231}, [3]float64{0.2, 1, 0.7}
+	want, product := [3]float64{0.051, 0.202, 0.799}, [3]float64{0.0102, 0.202, 0.5593}
+	for i, c := range texel {
+		if got := linear(c); math.Abs(got-want[i]) > 0.0005 || math.Abs(got*factor[i]-product[i]) > 0.0005 {
+			t.Errorf("%d: %g, want %g; times %g: %g, want %g", c, got, want[i], factor[i], got*factor[i], product[i])
+		}
+	}
+	// Derived from IEC 61966-2-1 by hand: both sides of the change from line to curve at 0.04045.
+	for c, want := range map[uint8]float64{0: 0, 10: 0.003035, 11: 0.003347, 118: 0.181164, 128: 0.215861, 188: 0.502886, 255: 1} {
+		if got := linear(c); math.Abs(got-want) > 1e-6 {
+			t.Errorf("%d: %g, want %g", c, got, want)
+		}
+	}
+}
+
+func TestMaterials(t *testing.T) {
+	d := decode(t, written(t, testBooth(t)))
+	if len(d.ExtensionsUsed) != 1 || d.ExtensionsUsed[0] != "KHR_materials_unlit" || len(d.ExtensionsRequired) != 0 {
+		t.Errorf("extensions used %v, required %v", d.ExtensionsUsed, d.ExtensionsRequired)
+	}
+	// Blue paint (tent, tables, sides of works) and cloth once each; two pictures of heron.jpg and the name board.
+	if len(d.Materials) != 5 {
+		t.Errorf("%d materials, want 5", len(d.Materials))
+	}
+	paint := 0
+	for _, m := range d.Materials {
+		p := m.PBRMetallicRoughness
+		if _, ok := m.Extensions[unlit.ExtensionName]; !ok || *p.MetallicFactor != 0 || *p.RoughnessFactor != 1 {
+			t.Errorf("%s: extensions %v, metallic %v, roughness %v", m.Name, m.Extensions, *p.MetallicFactor, *p.RoughnessFactor)
+		}
+		if m.Name == "#407ce7" {
+			paint++
+			for i, want := range [4]float64{0.051, 0.202, 0.799, 1} {
+				if math.Abs(p.BaseColorFactor[i]-want) > 0.0005 {
+					t.Errorf("paint %v", *p.BaseColorFactor)
+				}
+			}
+		}
+	}
+	if paint != 1 {
+		t.Errorf("%d materials for one paint", paint)
+	}
+}
+
+// An image is in the file once, byte for byte, however many surfaces show it.
+func TestImages(t *testing.T) {
+	p := testBooth(t)
+	file := written(t, p)
+	d := decode(t, file)
+	if len(d.Images) != 3 || len(d.Textures) != 3 || len(d.Samplers) != 1 {
+		t.Fatalf("%d images, %d textures, %d samplers", len(d.Images), len(d.Textures), len(d.Samplers))
+	}
+	shown := 0
+	found := nodes(t, d)
+	for _, part := range p.Parts {
+		for i, s := range part.Surfaces {
+			if s.Look.Image == nil {
+				continue
+			}
+			m := d.Materials[*d.Meshes[*found[string(part.ID)].node.Mesh].Primitives[i].Material]
+			tex := d.Textures[m.PBRMetallicRoughness.BaseColorTexture.Index]
+			image := d.Images[*tex.Source]
+			data, err := modeler.ReadBufferView(d, d.BufferViews[*image.BufferView])
+			if err != nil || !bytes.Equal(data, s.Look.Image.Encoded) || image.MimeType != s.Look.Image.MIME || image.Name != s.Look.Image.Name {
+				t.Errorf("%s: image %s of type %s, %d bytes, %v", part.ID, image.Name, image.MimeType, len(data), err)
+			}
+			if n := bytes.Count(file, s.Look.Image.Encoded); n != 1 {
+				t.Errorf("%s: its image is in the file %d times", part.ID, n)
+			}
+			if s := d.Samplers[*tex.Sampler]; s.WrapS != gltf.WrapClampToEdge || s.WrapT != gltf.WrapClampToEdge || s.MinFilter != gltf.MinLinearMipMapLinear || s.MagFilter != gltf.MagLinear {
+				t.Errorf("%s: sampler %+v", part.ID, *s)
+			}
+			shown++
+		}
+	}
+	if shown != 4 {
+		t.Errorf("%d images shown, want 4", shown)
+	}
+}

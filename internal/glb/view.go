@@ -1,0 +1,57 @@
+package glb
+
+import (
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+
+	"github.com/qmuntal/gltf"
+)
+
+const (
+	aspect = 16.0 / 9 // width over height, as of the pictures
+	near   = 0.05     // metres before the eye at which the picture begins
+)
+
+// views adds a camera for each view, at the usual visitor's eye. A picture keeps its camera level and shifts the lens, as
+// an architect's camera does; a glTF camera cannot shift, so here it is tilted towards the same point.
+func (b *builder) views(root *gltf.Node) {
+	if len(b.plan.Views) == 0 {
+		return
+	}
+	above := b.node(root, &gltf.Node{Name: "view"})
+	for _, v := range b.plan.Views {
+		eye := b.plan.Eyes[0]
+		from := v.From(eye)
+		name := "view/" + v.Name
+		b.node(above, &gltf.Node{
+			Name:        name,
+			Translation: [3]float64{round(from.X), round(from.Y), round(from.Z)},
+			Rotation:    towards(v.Look.Sub(from)),
+			Camera:      gltf.Index(len(b.doc.Cameras)),
+			Extras:      aboutView(v, eye),
+		})
+		b.doc.Cameras = append(b.doc.Cameras, &gltf.Camera{Name: name, Perspective: &gltf.Perspective{
+			AspectRatio: gltf.Float(aspect),
+			Yfov:        round(yfov(v)),
+			Znear:       near,
+		}})
+	}
+}
+
+// yfov is the height of the view as an angle, in radians: the half widths are as the tangents of the half angles.
+func yfov(v booth.View) float64 {
+	return 2 * math.Atan(math.Tan(v.Across/2)/aspect)
+}
+
+// towards is the turn, as a quaternion x, y, z, w, of a camera that looks along d without leaning to a side. A glTF
+// camera unturned looks along -Z with +Y up: it is first tilted about X, then turned about Y. Looking straight down, the
+// back of the booth is at the top.
+func towards(d geom.Vec) [4]float64 {
+	turn := math.Atan2(0-d.X, 0-d.Z) // 0-x, for -x of 0 is -0, which is half a turn away
+	tilt := math.Atan2(d.Y, math.Hypot(d.X, d.Z))
+	sy, cy := math.Sincos(turn / 2)
+	sx, cx := math.Sincos(tilt / 2)
+	return [4]float64{round(cy * sx), round(sy * cx), round(-sy * sx), round(cy * cx)}
+}
