@@ -1,0 +1,105 @@
+package art
+
+import (
+	"bytes"
+	"encoding/binary"
+	"image"
+)
+
+// jpegExif finds the EXIF block of a JPEG: the segment APP1 that begins with "Exif" (Exif 2.32, section 4.7.2).
+func jpegExif(file []byte) []byte {
+	for p := file[2:]; len(p) >= 4 && p[0] == 0xff; {
+		if p[1] == 0xff { // a fill byte before a marker
+			p = p[1:]
+			continue
+		}
+		marker, n := p[1], int(binary.BigEndian.Uint16(p[2:])) // the length counts its own two bytes
+		if marker == 0xda || n < 2 || 2+n > len(p) {           // the picture itself begins
+			return nil
+		}
+		if block, ok := bytes.CutPrefix(p[4:2+n], []byte("Exif\x00\x00")); ok && marker == 0xe1 {
+			return block
+		}
+		p = p[2+n:]
+	}
+	return nil
+}
+
+// pngExif finds the chunk eXIf of a PNG (PNG third edition, section 11.3.3.3).
+func pngExif(file []byte) []byte {
+	for p := file[8:]; len(p) >= 12; {
+		n := int(binary.BigEndian.Uint32(p))
+		if n > len(p)-12 {
+			return nil
+		}
+		if string(p[4:8]) == "eXIf" {
+			return p[8 : 8+n]
+		}
+		p = p[12+n:]
+	}
+	return nil
+}
+
+// orientation is the value of the tag Orientation (0x0112) in an EXIF block, 1 to 8, or 0 if there is none.
+func orientation(exif []byte) int {
+	if len(exif) < 8 {
+		return 0
+	}
+	var order binary.ByteOrder = binary.LittleEndian
+	if string(exif[:2]) == "MM" {
+		order = binary.BigEndian
+	} else if string(exif[:2]) != "II" {
+		return 0
+	}
+	at := int(order.Uint32(exif[4:]))
+	if order.Uint16(exif[2:]) != 42 || at > len(exif)-2 {
+		return 0
+	}
+	entries := exif[at+2:]
+	for range order.Uint16(exif[at:]) {
+		if len(entries) < 12 {
+			return 0
+		}
+		if order.Uint16(entries) == 0x0112 {
+			if v := order.Uint16(entries[8:]); order.Uint16(entries[2:]) == 3 && v <= 8 { // 3: a 16-bit number
+				return int(v)
+			}
+			return 0
+		}
+		entries = entries[12:]
+	}
+	return 0
+}
+
+// upright turns a stored picture the way that an EXIF orientation says it is looked at.
+func upright(m *image.NRGBA, orientation int) *image.NRGBA {
+	if orientation < 2 {
+		return m
+	}
+	w, h := m.Rect.Dx(), m.Rect.Dy()
+	// The stored first row is the side of the upright picture named first, the stored first column the side named second.
+	mirrorX := orientation == 2 || orientation == 3 || orientation == 7 || orientation == 8
+	mirrorY := orientation == 3 || orientation == 4 || orientation == 6 || orientation == 7
+	swap := orientation >= 5
+	size := image.Pt(w, h)
+	if swap {
+		size = image.Pt(h, w)
+	}
+	out := image.NewNRGBA(image.Rectangle{Max: size})
+	for y := range size.Y {
+		for x := range size.X {
+			sx, sy := x, y
+			if swap {
+				sx, sy = y, x
+			}
+			if mirrorX {
+				sx = w - 1 - sx
+			}
+			if mirrorY {
+				sy = h - 1 - sy
+			}
+			*(*[4]uint8)(out.Pix[out.PixOffset(x, y):]) = *(*[4]uint8)(m.Pix[m.PixOffset(sx, sy):])
+		}
+	}
+	return out
+}

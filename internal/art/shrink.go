@@ -1,0 +1,113 @@
+package art
+
+import (
+	"image"
+	"math"
+
+	"golang.org/x/image/draw"
+)
+
+// taps are the source pixels that make one pixel of a shrunk picture, and their weights in 1/one.
+type taps struct {
+	from   int
+	weight []int32
+}
+
+const one = 1 << 14
+
+// catmullRom is the weights that shrink n pixels to m: the Catmull-Rom cubic (Keys, "Cubic convolution interpolation
+// for digital image processing", 1981, a = -1/2), widened so that every source pixel counts.
+func catmullRom(n, m int) []taps {
+	out := make([]taps, m)
+	scale := float64(n) / float64(m)
+	for i := range out {
+		middle := float64((float64(i) + 0.5) * scale)
+		lo, hi := max(0, int(middle-float64(2*scale))), min(n, int(math.Ceil(middle+float64(2*scale))))
+		w := make([]float64, hi-lo)
+		sum := 0.0
+		for k := range w {
+			t := math.Abs((float64(lo+k) + 0.5 - middle) / scale)
+			switch {
+			case t < 1:
+				w[k] = float64(float64(float64(1.5*t)-2.5)*float64(t*t)) + 1
+			case t < 2:
+				w[k] = float64(float64(float64(float64(-0.5*t)+2.5)*t-4)*t) + 2
+			}
+			sum += w[k]
+		}
+		out[i] = taps{lo, make([]int32, hi-lo)}
+		left, top := int32(one), 0
+		for k := range w {
+			out[i].weight[k] = int32(math.Round(w[k] / sum * one))
+			left -= out[i].weight[k]
+			if w[k] > w[top] {
+				top = k
+			}
+		}
+		out[i].weight[top] += left // the weights add up to one, so that plain colours stay as they are
+	}
+	return out
+}
+
+// shrink scales the picture down to size. It goes down the picture once and holds only the rows that it needs, so that
+// a photograph of 100 megapixels takes no more room than its decoder does.
+func shrink(m image.Image, size image.Point) *image.NRGBA {
+	r := m.Bounds()
+	width := 4 * r.Dx()
+	across, down := catmullRom(r.Dx(), size.X), catmullRom(r.Dy(), size.Y)
+	most := 0
+	for _, t := range down {
+		most = max(most, len(t.weight))
+	}
+	ring, next := make([]*image.RGBA, most), 0 // row y of the source, premultiplied, is in ring[y%most]
+	for i := range ring {
+		ring[i] = image.NewRGBA(image.Rect(0, 0, r.Dx(), 1))
+	}
+	out := image.NewNRGBA(image.Rectangle{Max: size})
+	row := make([]int32, width)
+	for y, t := range down {
+		for ; next < t.from+len(t.weight); next++ {
+			draw.Draw(ring[next%most], ring[0].Rect, m, image.Pt(r.Min.X, r.Min.Y+next), draw.Src)
+		}
+		clear(row)
+		for k := 0; k < len(t.weight); k += 2 { // two rows at a time: half the passes over the sums
+			a, wa := ring[(t.from+k)%most].Pix[:width], t.weight[k]
+			b, wb := a, int32(0)
+			if k+1 < len(t.weight) {
+				b, wb = ring[(t.from+k+1)%most].Pix[:width], t.weight[k+1]
+			}
+			for i := range row {
+				row[i] += wa*int32(a[i]) + wb*int32(b[i])
+			}
+		}
+		for i, v := range row {
+			row[i] = (v + 1<<5) >> 6 // 8 bits after the point are enough, and leave room for the second weight
+		}
+		for x, t := range across {
+			var s [4]int32
+			p := row[4*t.from:]
+			for _, w := range t.weight {
+				s[0] += w * p[0]
+				s[1] += w * p[1]
+				s[2] += w * p[2]
+				s[3] += w * p[3]
+				p = p[4:]
+			}
+			store(out.Pix[out.PixOffset(x, y):], s)
+		}
+	}
+	return out
+}
+
+// store writes a premultiplied pixel of 1/(256 one) as NRGBA; the cubic overshoots, so values are held to their range.
+func store(to []uint8, s [4]int32) {
+	a := max(0, min(255, (s[3]+1<<21)>>22))
+	for i, v := range s[:3] {
+		v = (v + 1<<21) >> 22
+		if 0 < a && a < 255 {
+			v = (v*255 + a/2) / a
+		}
+		to[i] = uint8(max(0, min(255, v)))
+	}
+	to[3] = uint8(a)
+}
