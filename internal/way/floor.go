@@ -1,0 +1,208 @@
+package way
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Obstacle is something that one cannot walk through.
+type Obstacle struct {
+	Shape Shape
+	Owner int // the caller's own number for the thing
+}
+
+// Floor is a floor with obstacles on it, made ready for questions. It is not changed by them.
+type Floor struct {
+	Obstacles []Obstacle
+	middles   []Point
+	gaps      []Gap // between every two obstacles, narrowest first
+}
+
+// Gap is the narrow place between two obstacles, or between one obstacle and a place where somebody stands.
+type Gap struct {
+	A, B     int     // the obstacles, by their places in Floor.Obstacles; -1 where there is none
+	AtA, AtB Point   // the two points that are nearest to each other
+	Width    float64 // metres; +Inf where nothing narrows the way
+}
+
+// NewFloor measures the gap between every two obstacles.
+func NewFloor(obstacles []Obstacle) *Floor {
+	n := len(obstacles)
+	f := &Floor{Obstacles: obstacles, middles: make([]Point, n), gaps: make([]Gap, 0, n*(n-1)/2)}
+	for i, a := range obstacles {
+		f.middles[i] = a.Shape.Middle()
+		for j := range i {
+			g := Gap{A: j, B: i}
+			g.AtA, g.AtB, g.Width = Closest(obstacles[j].Shape, a.Shape)
+			f.gaps = append(f.gaps, g)
+		}
+	}
+	slices.SortStableFunc(f.gaps, func(a, b Gap) int { return cmp.Compare(a.Width, b.Width) })
+	return f
+}
+
+// Clearance is the obstacle nearest to p, as a gap from it to p.
+func (f *Floor) Clearance(p Point) Gap {
+	g := Gap{A: -1, B: -1, AtB: p, Width: math.Inf(1)}
+	for i, o := range f.Obstacles {
+		if q, d := o.Shape.Nearest(p); d < g.Width {
+			g.A, g.AtA, g.Width = i, q, d
+		}
+	}
+	return g
+}
+
+// Widest is the narrowest place of the widest way between two places: a disc of that diameter can be moved from one to
+// the other, and no larger one can. Gaps between obstacles that are given as let do not count. If it is one of the two
+// places itself that has too little room, Width is twice the distance to the obstacle A and B is -1.
+//
+// A disc is stopped just when obstacles whose gaps are narrower than it form a closed chain with one of the places
+// inside and the other outside. So gaps are closed from the narrowest up, chains are kept as a forest, each with the
+// number of times (odd or even) that the line from link to link passes the two places on one side, and the first gap
+// that closes a ring which passes them an odd number of times is the answer. (For discs: Cabello and Giannopoulos, "The
+// complexity of separating points in the plane", Algorithmica 74, 2016; it holds for convex obstacles because two of
+// them, blown up, meet in one piece.)
+func (f *Floor) Widest(from, to Point, let ...Gap) Gap {
+	best := f.Clearance(from)
+	if end := f.Clearance(to); end.Width < best.Width {
+		best = end
+	}
+	best.Width *= 2
+	chain := newChains(len(f.Obstacles))
+	for _, g := range f.gaps {
+		if g.Width >= best.Width {
+			break
+		}
+		if slices.ContainsFunc(let, func(l Gap) bool { return l.A == g.A && l.B == g.B }) {
+			continue
+		}
+		line := [4]Point{f.middles[g.A], g.AtA, g.AtB, f.middles[g.B]}
+		odd := passes(line, from) != passes(line, to)
+		if chain.join(g.A, g.B, odd) {
+			return g
+		}
+	}
+	return best
+}
+
+// passes reports whether the line crosses the ray from p to the right an odd number of times. Ends count as above or
+// not above the ray, so that a corner exactly on the ray is counted once, and rings come out right.
+func passes(line [4]Point, p Point) bool {
+	odd := false
+	for i, a := range line[:3] {
+		b := line[i+1]
+		if (a.Z > p.Z) != (b.Z > p.Z) && p.X < a.X+float64((p.Z-a.Z)/(b.Z-a.Z)*(b.X-a.X)) {
+			odd = !odd
+		}
+	}
+	return odd
+}
+
+// chains is a forest of joined obstacles; odd is the parity of the line from an obstacle to its parent.
+type chains struct {
+	parent []int
+	odd    []bool
+}
+
+func newChains(n int) chains {
+	c := chains{make([]int, n), make([]bool, n)}
+	for i := range c.parent {
+		c.parent[i] = i
+	}
+	return c
+}
+
+// root is the obstacle at the end of i's chain, and the parity of the line to it.
+func (c chains) root(i int) (int, bool) {
+	odd := false
+	for c.parent[i] != i {
+		p := c.parent[i]
+		odd = odd != c.odd[i]
+		if pp := c.parent[p]; pp != p { // shorten the way for the next time
+			c.odd[i] = c.odd[i] != c.odd[p]
+			c.parent[i] = pp
+			odd = odd != c.odd[p]
+			p = pp
+		}
+		i = p
+	}
+	return i, odd
+}
+
+// join links a and b by a line of the given parity and reports whether that closes an odd ring.
+func (c chains) join(a, b int, odd bool) bool {
+	ra, oa := c.root(a)
+	rb, ob := c.root(b)
+	if ra == rb {
+		return (oa != ob) != odd
+	}
+	c.parent[ra] = rb
+	c.odd[ra] = (oa != ob) != odd
+	return false
+}
+
+// Length is how long the gap stays narrower than limit, measured along it: two boards 33 in apart that face each other
+// for 20 in are narrower than 36 in for 20 in. Both g.A and g.B must be obstacles that do not touch.
+func (f *Floor) Length(g Gap, limit float64) float64 {
+	across := g.AtB.sub(g.AtA).mul(1 / g.Width)
+	along := Point{-across.Z, across.X}
+	// In (along, across) coordinates, A ends at a height a(u) and B begins at b(u); b-a is convex and made of straight
+	// pieces between the corners.
+	turned := func(i int) Shape {
+		s := make(Shape, len(f.Obstacles[i].Shape))
+		for k, p := range f.Obstacles[i].Shape {
+			p = p.sub(g.AtA)
+			s[k] = Point{p.dot(along), p.dot(across)}
+		}
+		return s
+	}
+	a, b := turned(g.A), turned(g.B)
+	var at []float64
+	for _, p := range append(slices.Clone(a), b...) {
+		at = append(at, p.X)
+	}
+	slices.Sort(at)
+	at = slices.Compact(at)
+	length := 0.0
+	for i := 1; i < len(at); i++ {
+		u, v := at[i-1], at[i]
+		wu, ok := width(a, b, u)
+		wv, ok2 := width(a, b, v)
+		if !ok || !ok2 {
+			continue
+		}
+		switch {
+		case wu < limit && wv < limit:
+			length += v - u
+		case wu < limit || wv < limit:
+			length += (v - u) * (limit - min(wu, wv)) / math.Abs(wv-wu)
+		}
+	}
+	return length
+}
+
+// width is how far b begins beyond the end of a at u along; false where they do not face each other.
+func width(a, b Shape, u float64) (float64, bool) {
+	_, top, ok := span(a, u)
+	bottom, _, ok2 := span(b, u)
+	return bottom - top, ok && ok2
+}
+
+// span is the shape's lowest and highest Z at X = u; false where it has none.
+func span(s Shape, u float64) (lo, hi float64, ok bool) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for i, p := range s {
+		q := s[(i+1)%len(s)]
+		if (p.X < u && q.X < u) || (p.X > u && q.X > u) {
+			continue
+		}
+		z := [2]float64{p.Z, q.Z}
+		if p.X != q.X {
+			z[0] = p.Z + float64((u-p.X)/(q.X-p.X)*(q.Z-p.Z))
+			z[1] = z[0]
+		}
+		lo, hi, ok = min(lo, z[0], z[1]), max(hi, z[0], z[1]), true
+	}
+	return lo, hi, ok
+}
