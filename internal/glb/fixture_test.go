@@ -77,7 +77,7 @@ func testBooth(t testing.TB) *booth.Plan {
 		f := back.Moved(geom.Vec{X: x, Y: y, Z: 0.04})
 		face := geom.Rect(f, -w/2, -h/2, w/2, h/2)
 		return booth.Part{
-			ID: id, Parent: "wall/back", Kind: "work", Name: "Heron at the weir", At: at(31), Frame: f,
+			ID: id, Parent: "wall/back", Kind: "works", Name: "Heron at the weir", At: at(31), Frame: f,
 			Surfaces: []booth.Surface{
 				{Mesh: geom.ImageRect(face), Look: booth.Look{Colour: booth.Colour{255, 255, 255}, Image: i}},
 				{Mesh: geom.Solids(geom.Box(f, geom.Vec{X: -w / 2, Y: -h / 2, Z: -0.038}, geom.Vec{X: w / 2, Y: h / 2, Z: -0.001})), Look: grey},
@@ -91,7 +91,7 @@ func testBooth(t testing.TB) *booth.Plan {
 	}
 	table := func(id booth.ID, x float64) booth.Part {
 		f := geom.Upright(geom.Vec{X: x, Y: 0.1 + 0.2, Z: -1.0 / 3}, geom.Vec{X: 1, Z: 1})
-		return booth.Part{ID: id, Kind: "table", Name: "the print table", At: at(20), Frame: f,
+		return booth.Part{ID: id, Kind: "tables", Name: "the print table", At: at(20), Frame: f,
 			Surfaces: []booth.Surface{{Mesh: geom.Solids(geom.Box(f, geom.Vec{X: -.6, Z: -.3}, geom.Vec{X: .6, Y: .74, Z: .3})), Look: grey}}}
 	}
 	folds := geom.Grid(40, 3, func(u, v float64) (geom.Vec, float64, float64) {
@@ -109,15 +109,15 @@ func testBooth(t testing.TB) *booth.Plan {
 				{Mesh: geom.Solids(geom.Box(geom.World, geom.Vec{X: -1.5, Z: -.05}, geom.Vec{X: -1.45, Y: 2.1})), Look: grey},
 				{Look: cloth}, // a surface of nothing
 			}},
-			{ID: "wall/back", Kind: "wall", Name: "the back wall", At: at(9), Frame: back}, // nothing to see, but much hangs on it
-			{ID: "wall/left", Kind: "wall", Name: "the left wall", At: at(10)},             // nothing to see and nothing on it
-			{ID: "drape/back", Parent: "wall/back", Kind: "drape", Name: "the back drape", Frame: back, Surfaces: []booth.Surface{{Mesh: folds, Look: cloth}}},
+			{ID: "wall/back", Kind: "walls", Name: "the back wall", At: at(9), Frame: back}, // nothing to see, but much hangs on it
+			{ID: "wall/left", Kind: "walls", Name: "the left wall", At: at(10)},             // nothing to see and nothing on it
+			{ID: "drape/back", Parent: "wall/back", Kind: "drapes", Name: "the back drape", Frame: back, Surfaces: []booth.Surface{{Mesh: folds, Look: cloth}}},
 			table("table/prints", -0.7),
 			table("table/till", 1.1),
 			work("work/heron", 1.0, 1.4732, 0.9144, 0.6096, heron),
 			work("work/heron-2", 2.2, 1.4732, 0.3, 0.2, again),
 			work("work/heron-3", 2.7, 1.4732, 0.31, 0.2, other),
-			{ID: "sign/name", Parent: "wall/back", Kind: "sign", Name: "the name board", Frame: back, Dressing: true,
+			{ID: "sign/name", Parent: "wall/back", Kind: "signs", Name: "the name board", Frame: back, Dressing: true,
 				Surfaces: []booth.Surface{{Mesh: sign, Look: booth.Look{Colour: booth.Colour{255, 255, 255}, Image: pngImage(t, "name board", 8, 4)}}}},
 		},
 		Views: []booth.View{

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -35,6 +36,9 @@ func TestContainer(t *testing.T) {
 	if !json.Valid(text) || !bytes.HasSuffix(bytes.TrimRight(text, " "), []byte("}")) {
 		t.Error("the first chunk is not JSON padded with spaces")
 	}
+	if n := regexp.MustCompile(`[:,\[]-0[,\]}]`).Find(text); n != nil {
+		t.Errorf("the text has a minus zero: %s", n)
+	}
 	if u(rest+4) != 0x004E4942 || u(rest)%4 != 0 || rest+8+u(rest) != len(file) {
 		t.Errorf("second chunk: type %x, %d bytes", u(rest+4), u(rest))
 	}
@@ -58,7 +62,7 @@ func TestTree(t *testing.T) {
 	found := nodes(t, decode(t, written(t, testBooth(t))))
 	above := map[string]string{
 		"booth": "", "tent": "booth",
-		"wall/back": "booth", // the only wall that shows anything: no node for walls
+		"wall/back": "booth", // the only wall that shows anything: no node to hold walls
 		"table":     "booth", "table/prints": "table", "table/till": "table",
 		"drape/back": "wall/back", "work/heron": "wall/back", "work/heron-2": "wall/back", "work/heron-3": "wall/back", "sign/name": "wall/back",
 		"view": "booth", "view/entrance": "view", "view/aisle-left": "view", "view/seat": "view", "view/above": "view",
@@ -228,7 +232,7 @@ func TestExtras(t *testing.T) {
 	for name, want := range map[string]string{
 		"booth":         `{"artist":"Odile Marrowby","event":"Lower Fennick Green Art Fair","units":"in"}`,
 		"tent":          `{"at":"booth.yaml:5","kind":"tent","name":"the tent"}`,
-		"work/heron":    `{"at":"booth.yaml:31","centre_m":1.4732,"edition":"3/20","kind":"work","medium":"oil on canvas","name":"Heron at the weir","price":"$480.50","size":"24 x 36 in","title":"Heron at the weir","wall":"wall/back"}`,
+		"work/heron":    `{"at":"booth.yaml:31","centre_m":1.4732,"edition":"3/20","kind":"works","medium":"oil on canvas","name":"Heron at the weir","price":"$480.50","size":"24 x 36 in","title":"Heron at the weir","wall":"wall/back"}`,
 		"view/entrance": `{"doc":"Standing before the opening.","eye":"adult","eye_m":1.57}`,
 		"view/seat":     `{"eye":"adult","eye_m":1.19}`,
 	} {

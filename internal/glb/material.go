@@ -3,10 +3,10 @@ package glb
 import (
 	"bytes"
 	"fmt"
-	"math"
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
+	"boothmock/internal/colour"
 
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/ext/unlit"
@@ -42,9 +42,12 @@ func (b *builder) material(l booth.Look) (int, error) {
 		return n, nil
 	}
 	pbr := &gltf.PBRMetallicRoughness{
-		BaseColorFactor: &[4]float64{linear(l.Colour[0]), linear(l.Colour[1]), linear(l.Colour[2]), 1},
+		BaseColorFactor: &[4]float64{0, 0, 0, 1},
 		MetallicFactor:  gltf.Float(0),
 		RoughnessFactor: gltf.Float(1),
+	}
+	for i, c := range l.Colour {
+		pbr.BaseColorFactor[i] = round(colour.Linear(float64(c) / 255))
 	}
 	if m.image >= 0 {
 		pbr.BaseColorTexture = &gltf.TextureInfo{Index: m.image}
@@ -81,13 +84,4 @@ func (b *builder) texture(i *art.Image) (int, error) {
 	}
 	b.doc.Textures = append(b.doc.Textures, &gltf.Texture{Name: i.Name, Sampler: gltf.Index(0), Source: gltf.Index(n)})
 	return n, nil
-}
-
-// linear is the light of an sRGB value, from 0 to 1 (IEC 61966-2-1).
-func linear(c uint8) float64 {
-	s := float64(c) / 255
-	if s <= 0.04045 {
-		return round(s / 12.92)
-	}
-	return round(math.Pow((s+0.055)/1.055, 2.4))
 }

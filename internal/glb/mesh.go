@@ -40,8 +40,8 @@ type layout struct {
 }
 
 var (
-	position   = layout{gltf.TargetArrayBuffer, gltf.ComponentFloat, gltf.AccessorVec3, false}
-	colour     = layout{gltf.TargetArrayBuffer, gltf.ComponentUshort, gltf.AccessorVec4, true}
+	positions  = layout{gltf.TargetArrayBuffer, gltf.ComponentFloat, gltf.AccessorVec3, false}
+	colours    = layout{gltf.TargetArrayBuffer, gltf.ComponentUshort, gltf.AccessorVec4, true}
 	coordShort = layout{gltf.TargetArrayBuffer, gltf.ComponentUshort, gltf.AccessorVec2, true}
 	coordFloat = layout{gltf.TargetArrayBuffer, gltf.ComponentFloat, gltf.AccessorVec2, false}
 	indexShort = layout{gltf.TargetElementArrayBuffer, gltf.ComponentUshort, gltf.AccessorScalar, false}
@@ -103,7 +103,7 @@ func (b *builder) positions(vertices []geom.Vertex, origin geom.Vec) int {
 			data = binary.LittleEndian.AppendUint32(data, math.Float32bits(f))
 		}
 	}
-	n := b.accessor(position, len(vertices), data)
+	n := b.accessor(positions, len(vertices), data)
 	b.doc.Accessors[n].Min, b.doc.Accessors[n].Max = lo, hi
 	return n
 }
@@ -118,7 +118,7 @@ func (b *builder) colours(light [][3]float32) int {
 		}
 		data = binary.LittleEndian.AppendUint16(data, math.MaxUint16)
 	}
-	return b.accessor(colour, len(light), data)
+	return b.accessor(colours, len(light), data)
 }
 
 // share is x, from 0 to 1, in 65535ths.

@@ -1,15 +1,17 @@
 package glb
 
 import (
+	"strings"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 
 	"github.com/qmuntal/gltf"
 )
 
-// tree adds the nodes: "booth", below it the parts as they hang on one another, and the views. Where several parts of a
-// kind stand by themselves, a node with the kind's name holds them. Parts that show nothing and carry nothing that
-// shows are left out.
+// tree adds the nodes: "booth", below it the parts as they hang on one another, and the views. Several parts that stand
+// by themselves and whose IDs begin alike, such as "table/prints" and "table/till", are held by a node "table". Parts that
+// show nothing and carry nothing that shows are left out.
 func (b *builder) tree() error {
 	t := branches{plan: b.plan, surfaces: make([][]int, len(b.plan.Parts)), children: map[booth.ID][]int{}}
 	for i, s := range b.lit.Surfaces {
@@ -21,22 +23,23 @@ func (b *builder) tree() error {
 		t.children[part.Parent] = append(t.children[part.Parent], i)
 	}
 	root := b.node(nil, &gltf.Node{Name: "booth", Extras: aboutBooth(b.plan)})
-	var kinds []string // in the order of the plan
-	byKind := map[string][]int{}
+	var groups []string // in the order of the plan
+	members := map[string][]int{}
 	for _, i := range t.children[""] {
-		if k := b.plan.Parts[i].Kind; t.shows(i) {
-			if byKind[k] == nil {
-				kinds = append(kinds, k)
+		if t.shows(i) {
+			g, _, _ := strings.Cut(string(b.plan.Parts[i].ID), "/")
+			if members[g] == nil {
+				groups = append(groups, g)
 			}
-			byKind[k] = append(byKind[k], i)
+			members[g] = append(members[g], i)
 		}
 	}
-	for _, k := range kinds {
+	for _, g := range groups {
 		above := root
-		if len(byKind[k]) > 1 {
-			above = b.node(root, &gltf.Node{Name: k})
+		if len(members[g]) > 1 {
+			above = b.node(root, &gltf.Node{Name: g})
 		}
-		for _, i := range byKind[k] {
+		for _, i := range members[g] {
 			if err := b.part(above, t, i, geom.Vec{}); err != nil {
 				return err
 			}
