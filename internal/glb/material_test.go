@@ -5,7 +5,6 @@ import (
 	"math"
 	"testing"
 
-
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/ext/unlit"
 	"github.com/qmuntal/gltf/modeler"
