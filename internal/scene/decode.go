@@ -1,0 +1,292 @@
+package scene
+
+import (
+	"encoding"
+	"errors"
+	"fmt"
+	"reflect"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"boothmock/internal/fault"
+	"boothmock/internal/unit"
+)
+
+// refusal marks our own errors among those of mapstructure.
+type refusal struct{ err error }
+
+func (r *refusal) Error() string { return r.err.Error() }
+
+// hook turns values as typed into values of the type that is wanted, or says why not. mapstructure only puts them in
+// their places.
+func (f *File) hook(from, to reflect.Value) (any, error) {
+	t, v := to.Type(), from.Interface()
+	if t.Kind() == reflect.Pointer {
+		return v, nil // comes again for what it points to
+	}
+	parse := f.parser(t)
+	s, single := v.(scalar)
+	switch {
+	case parse != nil && single && !s.null:
+		got, err := parse(s.text)
+		if err != nil {
+			return nil, &refusal{err}
+		}
+		return got, nil
+	case parse == nil && t.Kind() == reflect.Slice && from.Kind() == reflect.Slice,
+		parse == nil && t.Kind() == reflect.Struct && from.Kind() == reflect.Map:
+		return v, nil
+	}
+	return nil, &refusal{errors.New(mismatch(want(t), v))}
+}
+
+var textType = reflect.TypeFor[encoding.TextUnmarshaler]()
+
+// parser reads a single value of type t from text; nil if t holds more than one value.
+func (f *File) parser(t reflect.Type) func(string) (any, error) {
+	switch reflect.Zero(t).Interface().(type) {
+	case unit.Length:
+		return func(s string) (any, error) { return unit.ParseLength(s, f.Units, f.UnitsStated) }
+	case unit.Size:
+		return func(s string) (any, error) { return unit.ParseSize(s, f.Units, f.UnitsStated) }
+	case unit.Size3:
+		return func(s string) (any, error) { return unit.ParseSize3(s, f.Units, f.UnitsStated) }
+	case unit.Weight:
+		return func(s string) (any, error) { return unit.ParseWeight(s, f.Units, f.UnitsStated) }
+	case unit.Angle:
+		return func(s string) (any, error) { return unit.ParseAngle(s) }
+	case unit.Share:
+		return func(s string) (any, error) { return unit.ParseShare(s) }
+	case unit.Minutes:
+		return func(s string) (any, error) { return unit.ParseMinutes(s) }
+	case unit.Money:
+		return func(s string) (any, error) { return unit.ParseMoney(s) }
+	}
+	if reflect.PointerTo(t).Implements(textType) {
+		return func(s string) (any, error) {
+			v := reflect.New(t)
+			err := v.Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(s))
+			return v.Elem().Interface(), err
+		}
+	}
+	switch t.Kind() {
+	case reflect.String:
+		return func(s string) (any, error) { return s, nil }
+	case reflect.Bool:
+		return parseBool
+	case reflect.Int:
+		return parseInt
+	case reflect.Float64:
+		return parseFloat
+	}
+	return nil
+}
+
+func parseBool(s string) (any, error) {
+	switch strings.ToLower(s) {
+	case "yes", "true", "on":
+		return true, nil
+	case "no", "false", "off":
+		return false, nil
+	}
+	return nil, fmt.Errorf("%s is neither yes nor no; write yes or no", unit.Quote(s))
+}
+
+var (
+	intText   = regexp.MustCompile(`^[+-]?\d{1,9}$`)
+	floatText = regexp.MustCompile(`^[+-]?(\d{1,15}(\.\d{0,15})?|\.\d{1,15})$`)
+)
+
+func parseInt(s string) (any, error) {
+	if !intText.MatchString(s) {
+		return nil, fmt.Errorf("%s is not a whole number; write for example 2", unit.Quote(s))
+	}
+	return strconv.Atoi(s)
+}
+
+func parseFloat(s string) (any, error) {
+	if !floatText.MatchString(s) {
+		return nil, fmt.Errorf("%s is not a number; write for example 1.5", unit.Quote(s))
+	}
+	return strconv.ParseFloat(s, 64)
+}
+
+// want is what a field of type t takes, in words.
+func want(t reflect.Type) string {
+	switch reflect.Zero(t).Interface().(type) {
+	case unit.Length:
+		return "a length such as 24in"
+	case unit.Size:
+		return "a size such as 24in x 36in"
+	case unit.Size3:
+		return "a size such as 24in x 36in x 2in"
+	case unit.Weight:
+		return "a weight such as 6lb"
+	case unit.Angle:
+		return "an angle such as 30deg"
+	case unit.Share:
+		return "a share such as 90%"
+	case unit.Minutes:
+		return "a time such as 15min"
+	case unit.Money:
+		return "an amount of money such as 480"
+	}
+	switch {
+	case t.Kind() == reflect.Pointer:
+		return want(t.Elem())
+	case reflect.PointerTo(t).Implements(textType):
+		return article(strings.ToLower(t.Name()))
+	}
+	switch t.Kind() {
+	case reflect.Bool:
+		return "yes or no"
+	case reflect.Int:
+		return "a whole number"
+	case reflect.Float64:
+		return "a number"
+	case reflect.Slice:
+		if t.Elem().Kind() == reflect.Struct {
+			return "a list of entries"
+		}
+		return "a list such as [one, two]"
+	case reflect.Struct:
+		return "an entry with keys of its own"
+	}
+	return "text"
+}
+
+func article(word string) string {
+	if word != "" && strings.ContainsRune("aeiou", rune(word[0])) {
+		return "an " + word
+	}
+	return "a " + word
+}
+
+// mismatch says what was wanted and what was found instead.
+func mismatch(want string, got any) string {
+	switch v := got.(type) {
+	case scalar:
+		switch {
+		case v.null && v.note != "":
+			return "has no value; a # begins a comment: put a value that starts with # in quotes"
+		case v.null:
+			return "has no value; write " + want
+		}
+		return fmt.Sprintf("want %s, got %s", want, unit.Quote(v.text))
+	case []any:
+		return "want " + want + ", got a list"
+	}
+	return "want " + want + ", got keys and values"
+}
+
+// checker looks for what decoding does not see: unknown and missing keys, values out of range.
+type checker struct {
+	file   *File
+	failed map[*yaml.Node]bool // values that could not be decoded: already reported
+}
+
+// check compares a struct that was decoded with the mapping that it came from.
+func (c *checker) check(v reflect.Value, n *yaml.Node, at fault.Place) {
+	fields := tagged(v)
+	known := make([]string, len(fields))
+	for i, fd := range fields {
+		known[i] = fd.key
+	}
+	c.file.unknown(n, known)
+	for _, fd := range fields {
+		_, node := entry(n, fd.key)
+		if node == nil {
+			if fd.must {
+				c.file.add(at, fd.hint(), "%s is missing", fd.key)
+			}
+			continue
+		}
+		c.field(fd, fd.value, node)
+	}
+}
+
+func (c *checker) field(fd tags, v reflect.Value, n *yaml.Node) {
+	n = resolve(n)
+	if c.failed[n] {
+		return
+	}
+	for v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return
+		}
+		v = v.Elem()
+	}
+	single := c.file.parser(v.Type()) != nil
+	switch {
+	case single && n.Kind == yaml.ScalarNode:
+		if text := c.wrong(fd, v, n.Value); text != "" {
+			body, hint, _ := strings.Cut(text, "; ")
+			c.file.add(c.file.place(n), hint, "%s: %s", fd.key, body)
+		}
+	case !single && v.Kind() == reflect.Slice && n.Kind == yaml.SequenceNode && v.Len() == len(n.Content):
+		for i := range v.Len() {
+			c.field(fd, v.Index(i), n.Content[i])
+		}
+	case !single && v.Kind() == reflect.Struct && n.Kind == yaml.MappingNode:
+		c.check(v, n, c.file.place(n))
+	}
+}
+
+// wrong says why a value is not allowed, or nothing.
+func (c *checker) wrong(fd tags, v reflect.Value, typed string) string {
+	if v.Kind() == reflect.String {
+		switch s := v.String(); {
+		case fd.must && strings.TrimSpace(s) == "":
+			return "is empty; " + fd.hint()
+		case len(fd.oneof) > 0 && !contains(fd.oneof, s):
+			if near, ok := fault.Nearest(s, fd.oneof); ok {
+				return fmt.Sprintf("%s is not one of %s; did you mean %s?", unit.Quote(s), either(fd.oneof), near)
+			}
+			return fmt.Sprintf("%s is not one of %s", unit.Quote(s), either(fd.oneof))
+		}
+		return ""
+	}
+	low, high, open, ok := fd.bounds(v.Type())
+	if !ok {
+		return ""
+	}
+	for _, x := range numbers(v) {
+		if !(x >= low && x <= high) || open && x == low {
+			return fmt.Sprintf("%s is out of range; %s", strings.TrimSpace(typed), fd.rangeWords(v.Type(), c.file.Units))
+		}
+	}
+	return ""
+}
+
+// numbers are the numbers in a value, in the units of their type.
+func numbers(v reflect.Value) []float64 {
+	switch x := v.Interface().(type) {
+	case unit.Size:
+		return []float64{x.A.M(), x.B.M()}
+	case unit.Size3:
+		return []float64{x.A.M(), x.B.M(), x.C.M()}
+	}
+	switch {
+	case v.CanFloat():
+		return []float64{v.Float()}
+	case v.CanInt():
+		return []float64{float64(v.Int())}
+	}
+	return nil
+}
+
+func contains(list []string, s string) bool { return slices.Contains(list, s) }
+
+func quoteKey(key string) string { return unit.Quote(key) }
+
+// either is a list of words as people say it: "left, back or right".
+func either(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}

@@ -1,0 +1,232 @@
+// Package scene reads a scene file as somebody typed it: keys, values and the place of each. It knows no kind of thing;
+// what an entry may say is stated by a struct with tags, see Item.Decode. Every fault of a file is gathered, each with
+// its own line and column, so that all of them can be shown together.
+package scene
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"strings"
+
+	"github.com/spf13/viper"
+	"go.yaml.in/yaml/v3"
+
+	"boothmock/internal/fault"
+	"boothmock/internal/unit"
+)
+
+const (
+	maxBytes = 1 << 20 // a scene is a few pages
+	apart    = "\x1f"  // between the keys of a path: a character that no scene may contain
+	top      = "scene" // viper's key for the whole file
+)
+
+// File is a scene file that could be read. What it says may still be wrong: see Err.
+type File struct {
+	Name        string
+	Units       unit.System // of bare numbers
+	UnitsStated bool        // false: a bare number is a fault
+
+	source []byte
+	root   *yaml.Node // the mapping at the top
+	values *viper.Viper
+	faults fault.List
+}
+
+// Read reads the scene file name of fsys. The error is a fault.List: no such file, not YAML, a key that stands twice, …
+func Read(fsys fs.FS, name string) (*File, error) {
+	f := &File{Name: name}
+	if f.source = f.load(fsys); f.source != nil {
+		f.root = f.parse()
+	}
+	if f.root == nil {
+		return nil, f.faults.Err()
+	}
+	// Viper's own reader would lose the places and the spelling of numbers; this one hands it the nodes.
+	registry := viper.NewCodecRegistry()
+	if err := registry.RegisterCodec("yaml", codec{f.root}); err != nil {
+		return nil, err
+	}
+	f.values = viper.NewWithOptions(viper.KeyDelimiter(apart), viper.WithDecoderRegistry(registry))
+	f.values.SetConfigType("yaml")
+	if err := f.values.ReadConfig(bytes.NewReader(f.source)); err != nil {
+		f.add(f.whole(), "", "%s", err)
+		return nil, f.faults.Err()
+	}
+	if s, ok := f.Text("units"); ok {
+		sys, err := unit.ParseSystem(s)
+		if err != nil {
+			f.refuse(f.place(f.find("units")), "units", err)
+		}
+		f.Units, f.UnitsStated = sys, true
+	}
+	return f, nil
+}
+
+// load is the file's bytes, or nil after a fault.
+func (f *File) load(fsys fs.FS) []byte {
+	open, err := fsys.Open(f.Name)
+	if errors.Is(err, fs.ErrNotExist) {
+		f.add(f.whole(), f.neighbours(fsys), "there is no such file")
+		return nil
+	}
+	if err != nil {
+		f.add(f.whole(), "", "cannot be opened: %s", reason(err))
+		return nil
+	}
+	defer open.Close()
+	if info, err := open.Stat(); err == nil && info.IsDir() {
+		f.add(f.whole(), f.neighbours(fsys), "is a folder, not a scene file")
+		return nil
+	}
+	b, err := io.ReadAll(io.LimitReader(open, maxBytes+1))
+	switch {
+	case err != nil:
+		f.add(f.whole(), "", "cannot be read: %s", reason(err))
+	case len(b) > maxBytes:
+		f.add(f.whole(), "", "is larger than %d kB; a scene is a few pages of text", maxBytes>>10)
+	default:
+		return b
+	}
+	return nil
+}
+
+// reason is an error without the path and the name of the call.
+func reason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
+}
+
+// neighbours is a hint that names a scene file beside or inside the path that was asked for.
+func (f *File) neighbours(fsys fs.FS) string {
+	dir := path.Dir(f.Name)
+	if info, err := fs.Stat(fsys, f.Name); err == nil && info.IsDir() {
+		dir = f.Name
+	}
+	entries, _ := fs.ReadDir(fsys, dir)
+	var names []string
+	for _, e := range entries {
+		if ext := path.Ext(e.Name()); !e.IsDir() && (ext == ".yaml" || ext == ".yml") {
+			names = append(names, e.Name())
+		}
+	}
+	if near, ok := fault.Nearest(path.Base(f.Name), names); ok {
+		return fmt.Sprintf("did you mean %s?", path.Join(dir, near))
+	}
+	if len(names) > 0 {
+		return "there is " + path.Join(dir, names[0])
+	}
+	return ""
+}
+
+// Source is the file's text, for showing the lines that faults are on.
+func (f *File) Source() []byte { return f.source }
+
+// Keys are the top-level keys, in lower case and in file order.
+func (f *File) Keys() []string { return keys(f.root) }
+
+// Refuse adds a fault for every top-level key that is not among known; "units" always is.
+func (f *File) Refuse(known []string) { f.unknown(f.root, append([]string{"units"}, known...)) }
+
+// Text is the plain value of a top-level key. ok is false if the key is not there; a list or a mapping is a fault.
+func (f *File) Text(key string) (text string, ok bool) {
+	n := f.find(key)
+	if n == nil {
+		return "", false
+	}
+	v := resolve(n)
+	if v.Kind != yaml.ScalarNode || isNull(v) {
+		f.add(f.place(n), "", "%s: %s", key, mismatch("text", value(v)))
+		return "", false
+	}
+	return v.Value, true
+}
+
+// Whole is the whole file as one item: for a file that holds nothing but settings.
+func (f *File) Whole() Item { return Item{file: f, node: f.root, at: f.whole(), path: top} }
+
+// Item is the mapping under a top-level key. ok is false if the key is not there, or holds something else, which is a
+// fault.
+func (f *File) Item(key string) (item Item, ok bool) {
+	n := f.find(key)
+	if n == nil {
+		return Item{}, false
+	}
+	return f.item(key, n, f.keyPlace(key))
+}
+
+// Items are the mappings in the list under a top-level key; a single mapping is a list of one. Anything else is a fault.
+func (f *File) Items(key string) []Item {
+	n := f.find(key)
+	if n == nil {
+		return nil
+	}
+	if list := resolve(n); list.Kind == yaml.SequenceNode {
+		var items []Item
+		for i, c := range list.Content {
+			if it, ok := f.item(fmt.Sprintf("%s.%d", key, i), c, f.place(c)); ok {
+				items = append(items, it)
+			}
+		}
+		return items
+	}
+	if it, ok := f.item(key, n, f.keyPlace(key)); ok {
+		return []Item{it}
+	}
+	return nil
+}
+
+func (f *File) item(key string, n *yaml.Node, at fault.Place) (Item, bool) {
+	v := resolve(n)
+	if v.Kind != yaml.MappingNode {
+		f.add(f.place(n), "", "%s: %s", strings.SplitN(key, ".", 2)[0], mismatch("an entry with keys of its own", value(v)))
+		return Item{}, false
+	}
+	return Item{file: f, node: v, at: at, key: key, path: top + apart + strings.ReplaceAll(key, ".", apart)}, true
+}
+
+// Faults is the list of everything that is wrong with the file, to add to.
+func (f *File) Faults() *fault.List { return &f.faults }
+
+// Err is all faults as one error, sorted by place, or nil.
+func (f *File) Err() error { return f.faults.Err() }
+
+func (f *File) add(at fault.Place, hint, format string, args ...any) {
+	f.faults.Add(at, hint, format, args...)
+}
+
+// refuse adds the fault that a value is not understood.
+func (f *File) refuse(at fault.Place, key string, err error) {
+	text, hint := err.Error(), ""
+	var e *unit.Error
+	if errors.As(err, &e) {
+		text, hint = e.Text, e.Hint
+	} else if before, after, ok := strings.Cut(text, "; "); ok {
+		text, hint = before, after
+	}
+	f.add(at, hint, "%s: %s", key, text)
+}
+
+func (f *File) whole() fault.Place { return fault.Place{File: f.Name} }
+
+func (f *File) place(n *yaml.Node) fault.Place {
+	n = resolve(n)
+	return fault.Place{File: f.Name, Line: n.Line, Col: n.Column}
+}
+
+func (f *File) find(key string) *yaml.Node {
+	_, v := entry(f.root, key)
+	return v
+}
+
+func (f *File) keyPlace(key string) fault.Place {
+	k, _ := entry(f.root, key)
+	return f.place(k)
+}
