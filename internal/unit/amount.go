@@ -89,11 +89,14 @@ func ParseAngle(s string) (Angle, error) {
 	if ok && len(ts) == 1 {
 		switch ts[0].unit {
 		case "", "°", "deg", "degs", "degree", "degrees":
-			return Angle(sign(ts[0].n*math.Pi/180, negative)), nil
+			return Degrees(sign(ts[0].n, negative)), nil
 		}
 	}
 	return 0, unclear(s, "an angle", angleHint)
 }
+
+// Degrees is an angle of so many degrees.
+func Degrees(d float64) Angle { return Angle(d * math.Pi / 180) }
 
 // Degrees is the angle in degrees.
 func (a Angle) Degrees() float64 { return float64(a) * 180 / math.Pi }
