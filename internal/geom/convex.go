@@ -51,7 +51,8 @@ func Prism(base Polygon, sweep Vec) Convex {
 }
 
 // Drum is an upright solid of n sides about the frame's Y axis, from height y0 with radii rx0, rz0 to y1 with rx1, rz1:
-// a pole, a limb, a vase. The corners lie on the ellipses, so the solid is never larger than the round thing.
+// a pole, a limb, a vase. The two ellipses must be alike in shape (rx0/rz0 = rx1/rz1), or the sides would not be flat.
+// The corners lie on the ellipses, so the solid is never larger than the round thing.
 func Drum(f Frame, n int, y0, rx0, rz0, y1, rx1, rz1 float64) Convex {
 	corners := make([]Vec, 0, 2*n)
 	ring := func(y, rx, rz float64) {

@@ -95,3 +95,21 @@ func (f Frame) Tilted(angle float64) Frame {
 	s, c := math.Sincos(angle)
 	return Frame{f.Origin, f.X, f.Turn(Vec{0, c, -s}), f.Turn(Vec{0, s, c})}
 }
+
+// Solid is c, which is in the frame's coordinates, in the booth.
+func (f Frame) Solid(c Convex) Convex {
+	corners := make([]Vec, len(c.Corners))
+	for i, v := range c.Corners {
+		corners[i] = f.At(v)
+	}
+	return Convex{Corners: corners, Edges: c.Edges, Faces: c.Faces}
+}
+
+// Mesh is m, which is in the frame's coordinates, in the booth.
+func (f Frame) Mesh(m Mesh) Mesh {
+	vertices := make([]Vertex, len(m.Vertices))
+	for i, v := range m.Vertices {
+		vertices[i] = Vertex{f.At(v.P), f.Turn(v.N), v.U, v.V}
+	}
+	return Mesh{Vertices: vertices, Triangles: m.Triangles}
+}

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/job"
+)
+
+func buildCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "build [SCENE]", Short: "Make everything: pictures, 3D model, findings", Args: cobra.MaximumNArgs(1),
+	}
+	out := c.Flags().String("out", "mockup", "folder to write into")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		plan, err := job.Load(sceneArg(args), settings(c))
+		if err != nil {
+			return err
+		}
+		if err := c.Context().Err(); err != nil {
+			return err
+		}
+		m := job.Make(plan)
+		bar := newProgress(c.ErrOrStderr(), len(job.Outputs(plan)))
+		err = job.Build(c.Context(), m, *out, bar.step)
+		bar.clear()
+		if err != nil {
+			return err
+		}
+		printReport(c.OutOrStdout(), plan, m.Report)
+		fmt.Fprintf(c.OutOrStdout(), "\n%d files are in %s. Look at %s first.\n",
+			len(job.Outputs(plan)), *out, filepath.Join(*out, plan.Views[0].Name+".png"))
+		return verdict(m.Report)
+	}
+	return c
+}

@@ -1,0 +1,87 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/check"
+	"boothmock/internal/job"
+	"boothmock/internal/kinds"
+	"boothmock/internal/scene"
+	"boothmock/internal/unit"
+)
+
+func explainCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "explain kinds|checks|rules|views [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
+		Args: cobra.RangeArgs(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views"},
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		w := c.OutOrStdout()
+		switch args[0] {
+		case "kinds":
+			explainKinds(w)
+			return nil
+		case "checks":
+			for _, k := range check.All {
+				fmt.Fprintf(w, "%s\n%s\n", k.Name, indented(k.Doc+" Source: "+k.Source+".", "    "))
+			}
+			return nil
+		case "rules", "views":
+			plan, err := job.Load(sceneArg(args[1:]), settings(c))
+			if err != nil {
+				return err
+			}
+			if args[0] == "rules" {
+				rows := [][]string{{"rule", "value", "set by", "source"}}
+				for _, r := range plan.Rules.Explain(plan.Units) {
+					rows = append(rows, []string{r.Name, r.Value, r.Layer, r.Source})
+				}
+				printTable(w, rows)
+				return nil
+			}
+			rows := [][]string{{"view", "eye", "what it shows"}}
+			for _, v := range plan.Views {
+				rows = append(rows, []string{v.Name, unit.Length(v.From(plan.Eyes[0]).Y).Format(plan.Units), v.Doc})
+			}
+			printTable(w, rows)
+			return nil
+		}
+		return fmt.Errorf("there is nothing to explain about %q (kinds, checks, rules or views)", args[0])
+	}
+	return c
+}
+
+func explainKinds(w io.Writer) {
+	for _, k := range kinds.All {
+		list := ""
+		if k.Many {
+			list = " (a list)"
+		}
+		fmt.Fprintf(w, "%s%s\n%s\n", k.Key, list, indented(k.Doc, "    "))
+		explainFields(w, scene.Fields(k.Fields), "    ")
+		fmt.Fprintln(w)
+	}
+}
+
+func explainFields(w io.Writer, fields []scene.Field, margin string) {
+	for _, f := range fields {
+		text := f.Doc
+		if f.Type != "" {
+			text += "; " + f.Type
+		}
+		if f.Range != "" {
+			text += ", " + f.Range
+		}
+		switch {
+		case f.Must:
+			text += ". Needed"
+		case f.Default != "":
+			text += ". Usually " + f.Default
+		}
+		fmt.Fprintf(w, "%s%s:\n%s\n", margin, f.Key, indented(text, margin+"    "))
+		explainFields(w, f.Of, margin+"    ")
+	}
+}

@@ -1,0 +1,81 @@
+package job
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
+	"boothmock/internal/glb"
+	"boothmock/internal/light"
+	"boothmock/internal/picture"
+)
+
+// Made is a booth with everything that outputs are made of.
+type Made struct {
+	Plan   *booth.Plan
+	Report check.Report
+	Lit    *light.Lit
+	Stage  *picture.Stage
+}
+
+// Make checks the booth, lights it and makes it ready to draw.
+func Make(p *booth.Plan) *Made {
+	lit := light.Bake(p)
+	return &Made{Plan: p, Report: check.Run(p), Lit: lit, Stage: picture.NewStage(p, lit)}
+}
+
+// Output is a file that a build writes.
+type Output struct {
+	Name  string
+	Doc   string
+	Write func(m *Made, w io.Writer) error
+}
+
+// Outputs are the files of a build of this booth, in the order in which they are written. A new output is one entry.
+func Outputs(p *booth.Plan) []Output {
+	var out []Output
+	for _, v := range p.Views {
+		out = append(out, Output{v.Name + ".png", v.Doc, func(m *Made, w io.Writer) error {
+			return picture.WritePNG(w, m.Stage.Draw(v, picture.Options{}))
+		}})
+	}
+	return append(out,
+		Output{"booth.glb", "The booth in three dimensions, for any viewer of glTF.", func(m *Made, w io.Writer) error {
+			return glb.Write(w, m.Plan, m.Lit)
+		}},
+		Output{"findings.json", "What the checks found, every sightline and every clear width.", func(m *Made, w io.Writer) error {
+			return WriteJSON(w, m.Report)
+		}},
+	)
+}
+
+// WriteJSON writes v as indented JSON.
+func WriteJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+// Build writes every output of the booth into dir, which is made if it is not there. done is called after each file.
+// A cancelled context stops between two files.
+func Build(ctx context.Context, m *Made, dir string, done func(name string)) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return fmt.Errorf("cannot make the folder %s: %w", dir, err)
+	}
+	for _, o := range Outputs(m.Plan) {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if err := WriteFile(filepath.Join(dir, o.Name), func(w io.Writer) error { return o.Write(m, w) }); err != nil {
+			return err
+		}
+		done(o.Name)
+	}
+	return nil
+}

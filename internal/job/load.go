@@ -1,0 +1,94 @@
+// Package job runs the whole line: one scene in, a folder of outputs out.
+package job
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/kinds"
+	"boothmock/internal/rules"
+	"boothmock/internal/scene"
+	"boothmock/scenes"
+)
+
+// Settings are what a run is given besides the scene.
+type Settings struct {
+	Environ []string // as os.Environ gives it
+	Rules   []string // "hanging centre=60in", from the command line
+	Artist  string   // path of the artist's own rules; a file that is not there is no fault
+}
+
+// Load reads the scene and builds its booth. An empty path is the built-in demo. The error is a fault.List that holds
+// everything that is wrong with what people wrote.
+func Load(path string, set Settings) (*booth.Plan, error) {
+	fsys, name, shut, err := open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer shut()
+	f, err := scene.Read(fsys, name)
+	if err != nil {
+		return nil, err
+	}
+	if path != "" {
+		f.Name = path // faults name the file as the person did
+	}
+	book, err := ruleBook(f, fsys, set)
+	if err != nil {
+		return nil, err
+	}
+	return kinds.Build(f, book, fsys)
+}
+
+// open gives the scene's own folder and the scene's name in it. Nothing outside that folder can be read through it,
+// links that lead out of it included.
+func open(path string) (fsys fs.FS, name string, shut func(), err error) {
+	if path == "" {
+		return scenes.FS, scenes.Demo, func() {}, nil
+	}
+	root, err := os.OpenRoot(filepath.Dir(path))
+	if err != nil {
+		return nil, "", nil, fault.List{{At: fault.Place{File: path}, Text: "there is no such folder", Hint: "check the path"}}
+	}
+	return root.FS(), filepath.Base(path), func() { root.Close() }, nil
+}
+
+// ruleBook gathers the rules from every layer.
+func ruleBook(f *scene.File, fsys fs.FS, set Settings) (rules.Book, error) {
+	var layers []rules.Layer
+	if set.Artist != "" {
+		own, err := scene.Read(os.DirFS(filepath.Dir(set.Artist)), filepath.Base(set.Artist))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+		case err != nil:
+			return rules.Book{}, err
+		default:
+			own.Name = set.Artist
+			layers = append(layers, layer("your settings", own.Whole()))
+		}
+	}
+	if sheet, ok := f.Text("rule sheet"); ok {
+		clean, err := scene.Inside(sheet)
+		if err != nil {
+			return rules.Book{}, fault.List{{At: f.Whole().At("rule sheet"), Text: err.Error(), Hint: "keep the fair's rule sheet beside the scene"}}
+		}
+		fair, err := scene.Read(fsys, clean)
+		if err != nil {
+			return rules.Book{}, err
+		}
+		layers = append(layers, layer("the fair's rule sheet", fair.Whole()))
+	}
+	if own, ok := f.Item("rules"); ok {
+		layers = append(layers, layer("this scene", own))
+	}
+	return rules.Merge(set.Environ, set.Rules, layers...)
+}
+
+func layer(name string, it scene.Item) rules.Layer {
+	f := it.File()
+	return rules.Layer{Name: name, Units: f.Units, UnitsStated: f.UnitsStated, Values: it.Values(), At: it.At}
+}

@@ -1,0 +1,144 @@
+// Package kinds turns a scene, as somebody typed it, into a booth: the only place that knows what a tent, a table or a
+// row of works is. A new kind is one file here and one line in All.
+package kinds
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+	"boothmock/internal/rules"
+	"boothmock/internal/scene"
+)
+
+// Kind is a kind of thing that a scene can hold.
+type Kind struct {
+	Key    string // the scene's top-level key
+	Doc    string // one sentence for people
+	Many   bool   // the key holds a list
+	Fields any    // what one entry may say: a struct whose tags are read by package scene; its values are the defaults
+	build  func(*Site)
+}
+
+// All is every kind, in building order: a kind may rest on what stands before it.
+var All = []Kind{
+	pitchKind, tentKind, drapeKind, wallKind,
+	tableKind, pedestalKind, binKind, chairKind,
+	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind,
+}
+
+// plain are the scene's keys that hold a single value instead of a thing.
+var plain = []string{"event", "artist", "units", "currency", "rules", "rule sheet"}
+
+// Build makes the booth that the file describes. Images are read through fsys, which is the scene's own folder. The
+// error is a fault.List with everything that is wrong.
+func Build(f *scene.File, book rules.Book, fsys fs.FS) (*booth.Plan, error) {
+	s := &Site{
+		file: f, fsys: fsys,
+		Plan:   &booth.Plan{File: f.Name, Units: f.Units, Currency: "$", Rules: book},
+		places: map[booth.ID]fault.Place{},
+		walls:  map[string]booth.ID{},
+		tops:   map[string]top{},
+		works:  map[string]*workEntry{},
+	}
+	keys := append([]string{}, plain...)
+	for _, k := range All {
+		keys = append(keys, k.Key)
+	}
+	f.Refuse(keys)
+	s.Plan.Event, _ = f.Text("event")
+	s.Plan.Artist, _ = f.Text("artist")
+	if c, ok := f.Text("currency"); ok {
+		s.Plan.Currency = c
+	}
+	for _, k := range All {
+		k.build(s)
+	}
+	s.views()
+	if err := f.Err(); err != nil {
+		return nil, err
+	}
+	return s.Plan, nil
+}
+
+// Site is a booth while it is being put together.
+type Site struct {
+	Plan *booth.Plan
+	file *scene.File
+	fsys fs.FS
+
+	places map[booth.ID]fault.Place // of every part so far
+	leg    float64                  // metres that the tent's legs take at each end of a side
+	eave   float64                  // metres above the ground at which the tent's rails run; 0 without a tent
+	cloth  [4]float64               // metres that a drape takes on each side, by booth.Side
+	face   [4]float64               // metres from the pitch's edge to the innermost face of each side, by booth.Side
+	walls  map[string]booth.ID      // by the name that works use
+	tops   map[string]top           // tables and pedestals, by name
+	works  map[string]*workEntry    // by name
+	order  []*workEntry             // in file order
+	seat   *geom.Vec                // the middle of the first chair's seat
+}
+
+// add takes a part into the booth. An ID that stands already is a fault.
+func (s *Site) add(p booth.Part) {
+	if before, ok := s.places[p.ID]; ok {
+		s.file.Faults().Add(p.At, "give each its own name", "the name %q is taken already, at line %d", last(p.ID), before.Line)
+		return
+	}
+	s.places[p.ID] = p.At
+	s.Plan.Parts = append(s.Plan.Parts, p)
+}
+
+func last(id booth.ID) string { return string(id[strings.LastIndexByte(string(id), '/')+1:]) }
+
+// id is the ID of an entry: its name, or its number where it has none.
+func id(kind, name string, number, count int) booth.ID {
+	if name == "" {
+		if count == 1 {
+			return booth.ID(kind)
+		}
+		name = fmt.Sprint(number + 1)
+	}
+	return booth.ID(kind + "/" + strings.ToLower(strings.ReplaceAll(name, "/", "-")))
+}
+
+// images loads pictures by their path in the scene's folder; a path that cannot be used is a fault at its place.
+func (s *Site) images(paths []string, at []func() fault.Place) []*art.Image {
+	var names []string
+	var index []int
+	out := make([]*art.Image, len(paths))
+	for i, p := range paths {
+		clean, err := scene.Inside(p)
+		if err != nil {
+			s.file.Faults().Add(at[i](), "keep the scene's images in its own folder, or below it", "%s", err)
+			continue
+		}
+		names, index = append(names, clean), append(index, i)
+	}
+	loaded, errs := art.LoadAll(s.fsys, names)
+	for k, i := range index {
+		if errs[k] != nil {
+			s.file.Faults().Add(at[i](), "", "%s", errs[k])
+			continue
+		}
+		out[i] = loaded[k]
+	}
+	return out
+}
+
+// plainLook is a matt surface of one colour.
+func plainLook(c booth.Colour) booth.Look { return booth.Look{Colour: c} }
+
+// block is the surface of some solids in one colour.
+func block(c booth.Colour, solids ...geom.Convex) booth.Surface {
+	return booth.Surface{Mesh: geom.Solids(solids...), Look: plainLook(c)}
+}
+
+var (
+	metal  = booth.Colour{0x9a, 0x9d, 0xa0}
+	timber = booth.Colour{0xb0, 0x90, 0x68}
+)

@@ -1,0 +1,44 @@
+package kinds
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/unit"
+)
+
+// Pedestal is a box to show something on.
+type Pedestal struct {
+	Name    string      `yaml:"name" doc:"what things on it call it"`
+	Size    unit.Size   `yaml:"size" range:"4in..6ft" doc:"width x depth"`
+	Height  unit.Length `yaml:"height" range:"4in..6ft" doc:"height"`
+	Colour  Colour      `yaml:"colour" doc:"its colour"`
+	Placing `yaml:",squash"`
+}
+
+var pedestalKind = Kind{
+	Key: "pedestals", Many: true, Doc: "Boxes to stand a work or a sign on.",
+	Fields: Pedestal{Size: unit.Size{A: 12 * unit.Inch, B: 12 * unit.Inch}, Height: 36 * unit.Inch, Colour: Colour{0xec, 0xea, 0xe4}},
+	build:  buildPedestals,
+}
+
+func buildPedestals(s *Site) {
+	items := s.file.Items("pedestals")
+	for n, it := range items {
+		e := pedestalKind.Fields.(Pedestal)
+		if !it.Decode(&e) {
+			continue
+		}
+		w, d, h := e.Size.A.M(), e.Size.B.M(), e.Height.M()
+		f := s.stand(it, e.Placing, w, d)
+		box := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
+		p := booth.Part{
+			ID: id("pedestal", e.Name, n, len(items)), Kind: "pedestals", Name: "the pedestal", At: it.At(""), Frame: f,
+			Solids: []geom.Convex{box}, Surfaces: []booth.Surface{block(booth.Colour(e.Colour), box)},
+		}
+		if e.Name != "" {
+			p.Name = "the " + e.Name + " pedestal"
+		}
+		s.add(p)
+		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d}
+	}
+}

@@ -1,0 +1,76 @@
+package kinds
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/unit"
+)
+
+// Pitch is the ground that the fair lets.
+type Pitch struct {
+	Width  unit.Length `yaml:"width" range:"4ft..100ft" doc:"width of the pitch along the aisle"`
+	Depth  unit.Length `yaml:"depth" range:"4ft..100ft" doc:"depth of the pitch from the aisle to the back"`
+	Aisle  unit.Length `yaml:"aisle" range:"3ft..100ft" doc:"width of the walkway in front"`
+	Ground string      `yaml:"ground" oneof:"grass gravel asphalt timber carpet concrete" doc:"what the booth stands on"`
+	Open   []string    `yaml:"open" doc:"further sides without a neighbour, on which visitors pass: left, right or back (a corner pitch has one)"`
+	Indoor bool        `yaml:"indoor" doc:"the pitch is in a hall, without sky"`
+}
+
+var pitchKind = Kind{
+	Key: "pitch", Doc: "The ground that the fair lets to you, and the aisle before it.",
+	Fields: Pitch{Width: 10 * unit.Foot, Depth: 10 * unit.Foot, Aisle: 12 * unit.Foot, Ground: "grass"},
+	build:  buildPitch,
+}
+
+var grounds = map[string]booth.Colour{
+	"grass":    {0x74, 0x8a, 0x4e},
+	"gravel":   {0xa8, 0xa2, 0x97},
+	"asphalt":  {0x5d, 0x5e, 0x60},
+	"timber":   {0x9c, 0x7f, 0x5c},
+	"carpet":   {0x5b, 0x5f, 0x66},
+	"concrete": {0xa6, 0xa5, 0xa1},
+}
+
+var sideNames = map[string]booth.Side{"front": booth.Front, "left": booth.Left, "back": booth.Back, "right": booth.Right}
+
+func buildPitch(s *Site) {
+	e := pitchKind.Fields.(Pitch)
+	it, ok := s.file.Item("pitch")
+	if ok && !it.Decode(&e) {
+		e = pitchKind.Fields.(Pitch) // go on with the usual pitch, so that further faults are found
+	}
+	p := booth.Pitch{At: it.At(""), Width: e.Width.M(), Depth: e.Depth.M(), Aisle: e.Aisle.M(), Indoor: e.Indoor}
+	p.Open[booth.Front] = true
+	for _, o := range e.Open {
+		side, ok := sideNames[o]
+		if !ok {
+			it.Fault("open", "write left, right or back", "%q is not a side of the pitch", o)
+			continue
+		}
+		p.Open[side] = true
+	}
+	s.Plan.Pitch = p
+	s.add(booth.Part{
+		ID: "ground", Kind: "pitch", Name: "the ground", At: p.At, Frame: geom.World, Flat: true,
+		Surfaces: []booth.Surface{{Mesh: groundMesh(p), Look: plainLook(grounds[e.Ground])}},
+	})
+}
+
+// groundMesh is fine under and before the booth, where light changes, and coarse far away.
+func groundMesh(p booth.Pitch) geom.Mesh {
+	const far, step = 40.0, 0.61
+	axis := func(lo, hi float64) []float64 {
+		out := []float64{lo - far, lo - far/3, lo - far/9}
+		n := int((hi - lo) / step)
+		for i := range n + 1 {
+			out = append(out, lo+(hi-lo)*float64(i)/float64(n))
+		}
+		return append(out, hi+far/9, hi+far/3, hi+far)
+	}
+	xs, zs := axis(-p.Width/2-0.6, p.Width/2+0.6), axis(-p.Depth-0.6, 1.2)
+	return geom.Grid(len(xs)-1, len(zs)-1, func(u, v float64) (geom.Vec, float64, float64) {
+		x := xs[int(u*float64(len(xs)-1)+0.5)]
+		z := zs[len(zs)-1-int(v*float64(len(zs)-1)+0.5)]
+		return geom.Vec{X: x, Z: z}, x, z
+	})
+}

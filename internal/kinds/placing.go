@@ -1,0 +1,102 @@
+package kinds
+
+import (
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/scene"
+	"boothmock/internal/unit"
+)
+
+// Placing says where a thing stands on the ground. What is left out is the middle.
+type Placing struct {
+	Against   string       `yaml:"against" oneof:"left right back front" doc:"the side that its back stands against"`
+	FromLeft  *unit.Length `yaml:"from left" doc:"clear distance from the left edge of the pitch"`
+	FromRight *unit.Length `yaml:"from right" doc:"clear distance from the right edge of the pitch"`
+	FromFront *unit.Length `yaml:"from front" doc:"clear distance from the front edge of the pitch"`
+	FromBack  *unit.Length `yaml:"from back" doc:"clear distance from the back edge of the pitch"`
+	Ahead     *unit.Length `yaml:"before front" doc:"clear distance out from the front edge, in the aisle"`
+	Turn      unit.Angle   `yaml:"turn" range:"-360..360" doc:"how far it is turned, counterclockwise seen from above"`
+}
+
+// stand is the frame, on the ground at the middle of its footprint, of a thing that is w wide and d deep.
+func (s *Site) stand(it scene.Item, p Placing, w, d float64) geom.Frame {
+	facing := geom.Vec{Z: 1}
+	switch p.Against {
+	case "left":
+		facing = geom.Vec{X: 1}
+	case "right":
+		facing = geom.Vec{X: -1}
+	}
+	f := geom.Upright(geom.Vec{}, facing).Turned(float64(p.Turn))
+	// Half the room that the turned thing takes along the pitch's own axes.
+	hx := math.Abs(f.X.X)*w/2 + math.Abs(f.Z.X)*d/2
+	hz := math.Abs(f.X.Z)*w/2 + math.Abs(f.Z.Z)*d/2
+	pw, pd := s.Plan.Pitch.Width, s.Plan.Pitch.Depth
+	f.Origin.Z = -pd / 2
+	for _, clash := range [][2]string{{"from left", "from right"}, {"from front", "from back"}, {"from front", "before front"}, {"from back", "before front"}} {
+		if it.Has(clash[0]) && it.Has(clash[1]) {
+			it.Fault(clash[1], "say one of the two", "both %q and %q are given", clash[0], clash[1])
+		}
+	}
+	switch {
+	case p.FromLeft != nil:
+		f.Origin.X = -pw/2 + p.FromLeft.M() + hx
+	case p.FromRight != nil:
+		f.Origin.X = pw/2 - p.FromRight.M() - hx
+	case p.Against == "left":
+		f.Origin.X = -pw/2 + s.face[booth.Left] + hx
+	case p.Against == "right":
+		f.Origin.X = pw/2 - s.face[booth.Right] - hx
+	}
+	switch {
+	case p.FromFront != nil:
+		f.Origin.Z = -p.FromFront.M() - hz
+	case p.FromBack != nil:
+		f.Origin.Z = -pd + p.FromBack.M() + hz
+	case p.Ahead != nil:
+		f.Origin.Z = p.Ahead.M() + hz
+	case p.Against == "back":
+		f.Origin.Z = -pd + s.face[booth.Back] + hz
+	case p.Against == "front":
+		f.Origin.Z = -hz
+	}
+	return f
+}
+
+// top is a surface that things stand on: the frame at the middle of it, and its size.
+type top struct {
+	id   booth.ID
+	at   geom.Frame
+	w, d float64
+}
+
+// Resting says where a thing stands on a table or pedestal.
+type Resting struct {
+	On    string       `yaml:"on" doc:"the table or pedestal that it stands on"`
+	Along *unit.Length `yaml:"along" doc:"from the left end of the table, as you stand before it, to the thing's left edge; the middle if left out"`
+	Back  *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
+}
+
+// rest is the frame at the middle of the foot of a thing, w wide and d deep, that stands on a top.
+func (s *Site) rest(it scene.Item, r Resting, w, d float64) (geom.Frame, booth.ID, bool) {
+	t, ok := s.tops[r.On]
+	if !ok {
+		it.Fault("on", s.meant(r.On, names(s.tops), "name the table or pedestal"), "there is no table or pedestal %q", r.On)
+		return geom.Frame{}, "", false
+	}
+	var x, z float64
+	if r.Along != nil {
+		x = -t.w/2 + r.Along.M() + w/2
+	}
+	if r.Back != nil {
+		z = t.d/2 - r.Back.M() - d/2
+	}
+	const hair = 1e-6
+	if math.Abs(x)+w/2 > t.w/2+hair || math.Abs(z)+d/2 > t.d/2+hair {
+		it.Fault("on", "make it smaller or move it", "it does not fit on %q there: the top is %s x %s", r.On, unit.Length(t.w).Format(s.file.Units), unit.Length(t.d).Format(s.file.Units))
+		return geom.Frame{}, "", false
+	}
+	return t.at.Moved(geom.Vec{X: x, Z: z}), t.id, true
+}

@@ -1,0 +1,99 @@
+package kinds
+
+import (
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/unit"
+)
+
+// Table is a table, with or without a cloth to the ground.
+type Table struct {
+	Name    string      `yaml:"name" doc:"what things on it call it"`
+	Size    unit.Size   `yaml:"size" must:"yes" range:"6in..20ft" doc:"length x depth of the top"`
+	Height  unit.Length `yaml:"height" range:"6in..5ft" doc:"height of the top"`
+	Cloth   *Colour     `yaml:"cloth" doc:"colour of a cloth that falls to the ground; none if left out"`
+	Colour  Colour      `yaml:"colour" doc:"colour of the bare top"`
+	Placing `yaml:",squash"`
+	OnTop   []Thing `yaml:"on top" doc:"things that stand on it"`
+}
+
+// Thing is a box-shaped thing on a table: a stack of cards, a cash box.
+type Thing struct {
+	Name   string       `yaml:"name" must:"yes" doc:"what it is"`
+	Size   unit.Size3   `yaml:"size" must:"yes" range:"1/8in..6ft" doc:"width x depth x height"`
+	Along  *unit.Length `yaml:"along" doc:"from the left end of the table to its left edge; the middle if left out"`
+	Back   *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
+	Colour Colour       `yaml:"colour" doc:"its colour"`
+}
+
+var tableKind = Kind{
+	Key: "tables", Many: true, Doc: "Tables, bare or with a cloth to the ground, and what stands on them.",
+	Fields: Table{Height: 29 * unit.Inch, Colour: Colour(timber)},
+	build:  buildTables,
+}
+
+const topThick = 0.03 // metres: thickness of a folding table's top; common practice, no source
+
+func buildTables(s *Site) {
+	items := s.file.Items("tables")
+	for n, it := range items {
+		e := tableKind.Fields.(Table)
+		if !it.Decode(&e) {
+			continue
+		}
+		w, d, h := e.Size.A.M(), e.Size.B.M(), e.Height.M()
+		f := s.stand(it, e.Placing, w, d)
+		name := "the table"
+		if e.Name != "" {
+			name = "the " + e.Name + " table"
+		}
+		height := h
+		p := booth.Part{ID: id("table", e.Name, n, len(items)), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height}
+		slab := geom.Box(f, geom.Vec{X: -w / 2, Y: h - topThick, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
+		if e.Cloth != nil {
+			p.Solids = []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
+			p.Surfaces = []booth.Surface{{Mesh: tableCloth(f, w, d, h), Look: plainLook(booth.Colour(*e.Cloth))}}
+		} else {
+			legs := []geom.Convex{slab}
+			for _, x := range []float64{-w/2 + 0.05, w/2 - 0.05} {
+				for _, z := range []float64{-d/2 + 0.05, d/2 - 0.05} {
+					legs = append(legs, geom.Box(f.Moved(geom.Vec{X: x, Z: z}), geom.Vec{X: -0.015, Z: -0.015}, geom.Vec{X: 0.015, Y: h - topThick, Z: 0.015}))
+				}
+			}
+			p.Solids = legs
+			p.Surfaces = []booth.Surface{block(booth.Colour(e.Colour), slab), block(metal, legs[1:]...)}
+		}
+		s.add(p)
+		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d}
+		for k, thing := range e.OnTop {
+			s.thing(it, thing, e.Name, p.ID, k, len(e.OnTop))
+		}
+	}
+}
+
+// tableCloth is a cloth that lies flat on the top and falls to the ground in shallow folds that open downwards.
+func tableCloth(f geom.Frame, w, d, h float64) geom.Mesh {
+	const flare = 0.022 // metres that the folds stand out at the ground
+	const fold = 0.16   // metres from fold to fold
+	corners := []geom.Vec{{X: -w / 2, Z: d / 2}, {X: w / 2, Z: d / 2}, {X: w / 2, Z: -d / 2}, {X: -w / 2, Z: -d / 2}}
+	var m geom.Mesh
+	for i, a := range corners {
+		b := corners[(i+1)%4]
+		length := a.Dist(b)
+		n := math.Max(2, math.Round(length/fold))
+		along := b.Sub(a).Unit()
+		out := along.Cross(geom.Up)
+		m.Add(geom.Grid(int(n)*8, 4, func(u, v float64) (geom.Vec, float64, float64) {
+			drop := 1 - v // 0 at the table's edge, 1 at the ground
+			stand := flare * math.Pow(drop, 0.7) * (0.5 - 0.5*math.Cos(2*math.Pi*n*u))
+			return f.At(a.Add(along.Mul(length * u)).Add(out.Mul(stand)).Add(geom.Vec{Y: h * v})), length * u, h * drop
+		}))
+	}
+	top := geom.Grid(6, 4, func(u, v float64) (geom.Vec, float64, float64) {
+		return f.At(geom.Vec{X: w * (u - 0.5), Y: h, Z: d * (0.5 - v)}), w * u, d * v
+	})
+	m.Add(top)
+	return m
+}

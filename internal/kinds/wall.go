@@ -1,0 +1,156 @@
+package kinds
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/unit"
+)
+
+// Wall is something to hang works on along a side of the pitch.
+type Wall struct {
+	Side    string       `yaml:"side" must:"yes" oneof:"left back right front" doc:"the side that it stands along"`
+	Name    string       `yaml:"name" doc:"what works call it; the side's name if left out"`
+	Hold    string       `yaml:"hang on" oneof:"mesh chains rail panel none" doc:"what a hook holds on to"`
+	Spacing unit.Length  `yaml:"spacing" range:"1/2in..4ft" doc:"from wire to wire of a mesh, or from chain to chain"`
+	Top     unit.Length  `yaml:"top" range:"1ft..16ft" doc:"height of the highest place for a hook"`
+	Bottom  unit.Length  `yaml:"bottom" range:"0in..10ft" doc:"height of the lowest place for a hook"`
+	Start   unit.Length  `yaml:"from left" doc:"where it starts, from the left end of the side as you face it from inside"`
+	Width   *unit.Length `yaml:"width" range:"1ft..100ft" doc:"how wide it is; the whole side if left out"`
+	Faces   string       `yaml:"faces" oneof:"in out" doc:"which way the works on it look"`
+	Colour  Colour       `yaml:"colour" doc:"colour of a panel"`
+}
+
+var wallKind = Kind{
+	Key: "walls", Many: true, Doc: "Mesh, panels, chains or rails along a side, to hang works on.",
+	Fields: Wall{Hold: "mesh", Spacing: 2 * unit.Inch, Top: 80 * unit.Inch, Bottom: 6 * unit.Inch, Faces: "in", Colour: Colour{0xd8, 0xd6, 0xd0}},
+	build:  buildWalls,
+}
+
+const (
+	wire       = 0.004                     // metres: thickness of a mesh wire; 8 gauge welded wire is 4.1 mm (wire gauge table, from memory)
+	panelThick = 1.0 * 0.0254              // metres
+	slack      = 0.25 * float64(unit.Inch) // metres that hooks and mesh take behind the cloth
+)
+
+// edge is the frame of a side of the pitch: origin on the ground at its left end for somebody who stands inside and
+// faces it, Z inwards; and the side's length in metres.
+func (s *Site) edge(side booth.Side) (geom.Frame, float64) {
+	a, b := s.Plan.Pitch.Edge(side)
+	x := b.Sub(a).Unit()
+	return geom.Upright(a, x.Cross(geom.Up)), a.Dist(b)
+}
+
+// inner is the frame of a side between the tent's legs, on the plane of the legs' inner faces, and its length.
+func (s *Site) inner(side booth.Side) (geom.Frame, float64) {
+	f, w := s.edge(side)
+	return f.Moved(geom.Vec{X: s.leg, Z: s.leg}), w - 2*s.leg
+}
+
+func buildWalls(s *Site) {
+	items := s.file.Items("walls")
+	for _, it := range items {
+		e := wallKind.Fields.(Wall)
+		if !it.Decode(&e) {
+			continue
+		}
+		if e.Name == "" {
+			e.Name = e.Side
+		}
+		if e.Top <= e.Bottom {
+			it.Fault("top", "", "the top of the wall is not above its bottom")
+			continue
+		}
+		side := sideNames[e.Side]
+		f, width := s.inner(side)
+		f, width = f.Moved(geom.Vec{X: e.Start.M()}), width-e.Start.M()
+		if width <= 0 {
+			it.Fault("from left", "", "the wall starts beyond the end of its side")
+			continue
+		}
+		if e.Width != nil {
+			if e.Width.M() > width+1e-9 {
+				it.Fault("width", "a wall of a tent runs between its legs: leave width out to take all that there is",
+					"the wall is wider than its side: %s, and there are %s", e.Width.Format(s.file.Units), unit.Length(width).Format(s.file.Units))
+				continue
+			}
+			width = e.Width.M()
+		}
+		if e.Faces == "out" {
+			f = geom.Frame{Origin: f.At(geom.Vec{X: width}), X: f.X.Neg(), Y: f.Y, Z: f.Z.Neg()}
+		}
+		hold := booth.Hold(e.Hold)
+		thick := slack
+		if hold == booth.Panel {
+			thick = panelThick
+		}
+		face := f.Moved(geom.Vec{Z: thick})
+		if e.Faces == "in" {
+			face = face.Moved(geom.Vec{Z: s.cloth[side]})
+			s.face[side] = max(s.face[side], s.leg+thick+s.cloth[side])
+		}
+		p := booth.Part{
+			ID: id("wall", e.Name, 0, 0), Kind: "walls", Name: "the " + e.Name + " wall", At: it.At(""), Frame: face,
+			Wall: &booth.Wall{Side: side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Hold: hold},
+		}
+		slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})
+		switch hold {
+		case booth.Panel:
+			slab = geom.Box(f, geom.Vec{}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})
+			p.Solids = []geom.Convex{slab}
+			p.Surfaces = []booth.Surface{block(booth.Colour(e.Colour), slab)}
+		case booth.Mesh:
+			p.Wall.Spacing = e.Spacing.M()
+			p.SeeThrough, p.Solids = true, []geom.Convex{slab}
+			p.Surfaces = []booth.Surface{meshWires(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
+		case booth.Chains:
+			p.Wall.Spacing = e.Spacing.M()
+			p.SeeThrough, p.Solids = true, []geom.Convex{slab}
+			p.Surfaces = []booth.Surface{hanging(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
+		case booth.Rail:
+			bar := geom.Box(f, geom.Vec{Y: e.Top.M() - 0.03}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})
+			p.Solids = []geom.Convex{bar}
+			p.Surfaces = []booth.Surface{block(metal, bar)}
+		}
+		s.walls[e.Name] = p.ID
+		s.add(p)
+	}
+}
+
+// meshWires are the wires of a welded mesh, each a three-sided rod, standing ones and lying ones one wire apart.
+func meshWires(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
+	var m geom.Mesh
+	at := func(x, y, z float64) geom.Vec { return f.At(geom.Vec{X: x, Y: y, Z: z}) }
+	for i := 0; ; i++ {
+		x := float64(i) * spacing
+		if x > width {
+			break
+		}
+		addRod(&m, at(x, bottom, wire), at(x, top, wire), wire/2)
+	}
+	for i := 0; ; i++ {
+		y := bottom + float64(i)*spacing
+		if y > top {
+			break
+		}
+		addRod(&m, at(0, y, 0), at(width, y, 0), wire/2)
+	}
+	return booth.Surface{Mesh: m, Look: plainLook(metal)}
+}
+
+// hanging are chains from the top to the bottom, drawn as thin rods.
+func hanging(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
+	var m geom.Mesh
+	for i := 0; float64(i)*spacing <= width; i++ {
+		x := float64(i) * spacing
+		addRod(&m, f.At(geom.Vec{X: x, Y: bottom, Z: wire}), f.At(geom.Vec{X: x, Y: top, Z: wire}), wire/2)
+	}
+	return booth.Surface{Mesh: m, Look: plainLook(metal)}
+}
+
+// addRod adds the sides of a three-sided rod without its ends, which nobody sees.
+func addRod(m *geom.Mesh, a, b geom.Vec, r float64) {
+	rod := geom.Rod(a, b, r, 3)
+	for i := 2; i < len(rod.Faces); i++ {
+		m.AddPolygon(rod.Face(i))
+	}
+}

@@ -1,0 +1,252 @@
+package kinds
+
+import (
+	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+	"boothmock/internal/rules"
+	"boothmock/internal/scene"
+	"boothmock/internal/unit"
+)
+
+// Work is an artwork: a canvas with depth, or framed.
+type Work struct {
+	Name    string       `yaml:"name" must:"yes" doc:"a short name of your own, used by rows"`
+	Title   string       `yaml:"title" doc:"its title; the name if left out"`
+	Image   string       `yaml:"image" doc:"a photograph of the work alone, JPEG or PNG, in the scene's folder"`
+	Size    unit.Size    `yaml:"size" must:"yes" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it"`
+	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
+	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`
+	Edition string       `yaml:"edition" doc:"such as 3/20"`
+	Weight  unit.Weight  `yaml:"weight" doc:"what it weighs, ready to hang"`
+	Price   unit.Money   `yaml:"price" doc:"what it costs"`
+	Edge    Colour       `yaml:"edge" doc:"colour of a canvas's sides"`
+	Frame   *Frame       `yaml:"frame" doc:"a frame, with or without a mat"`
+	Wall    string       `yaml:"wall" doc:"the wall it hangs on, when no row places it"`
+	Left    *unit.Length `yaml:"left" doc:"from the wall's left end to the work's left edge; the middle of the wall if left out"`
+	Centre  *unit.Length `yaml:"centre" doc:"height of its middle; the house rule if left out"`
+	Under   string       `yaml:"under" doc:"the work that it hangs under, middle below middle"`
+	Gap     *unit.Length `yaml:"gap" doc:"clear space to the work above it"`
+	Resting `yaml:",squash"`
+}
+
+// Frame is the frame and mat of a work.
+type Frame struct {
+	Width  unit.Length `yaml:"width" range:"1/8in..12in" doc:"width of the frame's face"`
+	Depth  unit.Length `yaml:"depth" range:"1/8in..8in" doc:"how far it stands out from the wall"`
+	Colour Colour      `yaml:"colour" doc:"colour of the frame"`
+	Mat    unit.Length `yaml:"mat" range:"0in..12in" doc:"width of the mat around the picture; 0 for none"`
+	Card   Colour      `yaml:"mat colour" doc:"colour of the mat; nearly white if left out"`
+}
+
+var workKind = Kind{
+	Key: "works", Many: true, Doc: "Artworks: canvases, or framed with a mat.",
+	Fields: Work{Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}},
+	build:  readWorks,
+}
+
+// workEntry is a work on its way to its wall.
+type workEntry struct {
+	Work
+	item  scene.Item
+	image *art.Image
+	hung  *booth.Hung // set once its place on a wall is known
+}
+
+// outer is the height and width with frame and mat, in metres.
+func (e *workEntry) outer() (h, w float64) {
+	h, w = e.Size.A.M(), e.Size.B.M()
+	if e.Frame != nil {
+		b := 2 * (e.Frame.Width + e.Frame.Mat).M()
+		h, w = h+b, w+b
+	}
+	return h, w
+}
+
+// thick is how far the work stands out from the wall, in metres.
+func (e *workEntry) thick() float64 {
+	if e.Frame != nil {
+		return e.Frame.Depth.M()
+	}
+	return e.Depth.M()
+}
+
+// readWorks reads the works and their images; rows then place them, and hangWorks makes their parts.
+func readWorks(s *Site) {
+	var paths []string
+	var at []func() fault.Place
+	var with []*workEntry
+	for _, it := range s.file.Items("works") {
+		e := &workEntry{Work: workKind.Fields.(Work), item: it}
+		if !it.Decode(&e.Work) {
+			if e.Name != "" {
+				s.works[e.Name] = e // so that a row that names it is not faulted too
+			}
+			continue
+		}
+		if e.Title == "" {
+			e.Title = e.Name
+		}
+		if e.Frame != nil {
+			f := *e.Frame
+			if f.Width == 0 {
+				f.Width = 0.75 * unit.Inch
+			}
+			if f.Depth == 0 {
+				f.Depth = 0.75 * unit.Inch
+			}
+			if f.Card == (Colour{}) {
+				f.Card = Colour{0xf4, 0xf1, 0xe9}
+			}
+			e.Frame = &f
+		}
+		if before, ok := s.works[e.Name]; ok {
+			it.Fault("name", "give each work its own name", "the name %q is taken already, at line %d", e.Name, before.item.At("name").Line)
+			continue
+		}
+		s.works[e.Name] = e
+		s.order = append(s.order, e)
+		if e.Image != "" {
+			paths, at, with = append(paths, e.Image), append(at, func() fault.Place { return it.At("image") }), append(with, e)
+		}
+	}
+	for i, img := range s.images(paths, at) {
+		with[i].image = img
+	}
+}
+
+// hangWorks finds a place for the works that no row has placed, and makes the parts of all.
+func (s *Site) hangWorks() {
+	for _, e := range s.order {
+		if e.hung == nil && e.Wall != "" {
+			s.hangByHand(e)
+		}
+	}
+	for range s.order { // a work may hang under one that itself hangs under another
+		for _, e := range s.order {
+			if above := s.works[e.Under]; e.hung == nil && above != nil && above.hung != nil {
+				s.hangUnder(e, above)
+			}
+		}
+	}
+	for _, e := range s.order {
+		switch {
+		case e.hung != nil:
+			wall := s.Plan.Part(e.hung.Wall)
+			h, w := e.outer()
+			middle := geom.Vec{X: e.hung.X0 + w/2, Y: e.hung.Y0 + h/2}
+			s.workPart(e, wall.Frame.Moved(middle), wall.ID)
+		case e.On != "":
+			h, w := e.outer()
+			const lean = 12 * 3.14159265358979 / 180 // a table easel leans back about 12 degrees; common practice, no source
+			f, parent, ok := s.rest(e.item, e.Resting, w, e.thick())
+			if ok {
+				s.workPart(e, f.Tilted(lean).Moved(geom.Vec{Y: h / 2}), parent)
+			}
+		case e.Under != "" && s.works[e.Under] == nil:
+			e.item.Fault("under", s.meant(e.Under, names(s.works), "name a work"), "there is no work %q", e.Under)
+		case e.Under != "":
+			e.item.Fault("under", "hang the upper one first", "%q hangs nowhere itself", e.Under)
+		case e.Wall == "":
+			e.item.Fault("", "name it in a row, or give it a wall, or say on: and a table", "%q hangs nowhere", e.Name)
+		}
+	}
+}
+
+func (s *Site) hangByHand(e *workEntry) {
+	wall := s.wall(e.item, "wall", e.Wall)
+	if wall == nil {
+		return
+	}
+	_, w := e.outer()
+	left := (wall.Wall.Width - w) / 2
+	if e.Left != nil {
+		left = e.Left.M()
+	}
+	centre := rules.HangingCentre.In(s.Plan.Rules)
+	if e.Centre != nil {
+		centre = e.Centre.M()
+	}
+	s.hang(e, wall, left, centre, "", e.item.At("wall"))
+}
+
+func (s *Site) hangUnder(e, above *workEntry) {
+	gap := rules.Gap.In(s.Plan.Rules)
+	if e.Gap != nil {
+		gap = e.Gap.M()
+	}
+	h, w := e.outer()
+	u := above.hung
+	s.hang(e, s.Plan.Part(u.Wall), (u.X0+u.X1-w)/2, u.Y0-gap-h/2, u.Row, e.item.At("under"))
+}
+
+// hang gives the work its place: its left edge from the wall's left end and the height of its middle, in metres.
+func (s *Site) hang(e *workEntry, wall *booth.Part, left, centre float64, row string, at fault.Place) {
+	h, w := e.outer()
+	e.hung = &booth.Hung{
+		Wall: wall.ID, X0: left, X1: left + w, Y0: centre - h/2, Y1: centre + h/2, Depth: e.thick(), Row: row, At: at,
+	}
+}
+
+// wall finds a wall by its name; an unknown one is a fault at the field.
+func (s *Site) wall(it scene.Item, field, name string) *booth.Part {
+	id, ok := s.walls[name]
+	if !ok {
+		it.Fault(field, s.meant(name, names(s.walls), "name a wall of the scene"), "there is no wall %q", name)
+		return nil
+	}
+	return s.Plan.Part(id)
+}
+
+// workPart makes the part of a work whose middle is at the frame's origin, with its back on the frame's plane.
+func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
+	oh, ow := e.outer()
+	h, w, deep := e.Size.A.M(), e.Size.B.M(), e.thick()
+	p := booth.Part{ID: id("work", e.Name, 0, 0), Parent: parent, Kind: "works", Name: e.Title, At: e.item.At(""), Frame: f}
+	look := booth.Look{Colour: booth.Colour{0xe6, 0xe2, 0xd8}}
+	if e.image != nil {
+		look = booth.Look{Colour: booth.Colour{255, 255, 255}, Image: e.image}
+	}
+	box := func(x0, y0, z0, x1, y1, z1 float64) geom.Convex {
+		return geom.Box(f, geom.Vec{X: x0, Y: y0, Z: z0}, geom.Vec{X: x1, Y: y1, Z: z1})
+	}
+	var face geom.Polygon
+	if e.Frame == nil {
+		canvas := box(-w/2, -h/2, 0, w/2, h/2, deep)
+		face = geom.Rect(f.Moved(geom.Vec{Z: deep}), -w/2, -h/2, w/2, h/2)
+		sides := geom.Mesh{}
+		for i := 1; i < len(canvas.Faces); i++ { // face 0 is the picture
+			sides.AddPolygon(canvas.Face(i))
+		}
+		p.Solids = []geom.Convex{canvas}
+		p.Surfaces = []booth.Surface{{Mesh: geom.ImageRect(face), Look: look}, {Mesh: sides, Look: plainLook(booth.Colour(e.Edge))}}
+	} else {
+		b := e.Frame.Width.M()
+		recess := min(0.004, deep/2) // metres from the frame's front back to the picture
+		z := deep - recess
+		back := box(-ow/2+b, -oh/2+b, 0, ow/2-b, oh/2-b, z)
+		bars := []geom.Convex{
+			box(-ow/2, -oh/2, 0, ow/2, -oh/2+b, deep), box(-ow/2, oh/2-b, 0, ow/2, oh/2, deep),
+			box(-ow/2, -oh/2+b, 0, -ow/2+b, oh/2-b, deep), box(ow/2-b, -oh/2+b, 0, ow/2, oh/2-b, deep),
+		}
+		inner := f.Moved(geom.Vec{Z: z})
+		face = geom.Rect(inner, -w/2, -h/2, w/2, h/2)
+		p.Solids = append([]geom.Convex{back}, bars...)
+		p.Surfaces = []booth.Surface{{Mesh: geom.ImageRect(face), Look: look}, block(booth.Colour(e.Frame.Colour), bars...)}
+		if m := e.Frame.Mat.M(); m > 0 {
+			var mat geom.Mesh
+			for _, r := range [][4]float64{
+				{-w/2 - m, -h/2 - m, w/2 + m, -h / 2}, {-w/2 - m, h / 2, w/2 + m, h/2 + m}, {-w/2 - m, -h / 2, -w / 2, h / 2}, {w / 2, -h / 2, w/2 + m, h / 2},
+			} {
+				mat.AddPolygon(geom.Rect(inner, r[0], r[1], r[2], r[3]))
+			}
+			p.Surfaces = append(p.Surfaces, booth.Surface{Mesh: mat, Look: plainLook(booth.Colour(e.Frame.Card))})
+		}
+	}
+	p.Work = &booth.Work{
+		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Height: h, Width: w, Depth: deep, Weight: e.Weight, Price: e.Price,
+		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung,
+	}
+	s.add(p)
+}
