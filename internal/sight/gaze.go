@@ -1,0 +1,232 @@
+// Package sight answers one question exactly: of a flat polygon, which parts can a point see past convex solids, and
+// which solid hides how much?
+//
+// Every solid's shadow on the polygon's plane is a convex region bounded by straight lines; the shadows are taken from
+// the polygon one after the other, and what is left are the visible pieces. There is no sampling and nothing to tune.
+// Lengths are metres, angles radians.
+package sight
+
+import (
+	"math"
+
+	"boothmock/internal/geom"
+)
+
+// Seen is what an eye sees of a polygon. Visible and the shares of Hidden add up to 1, unless the polygon is seen from
+// behind.
+type Seen struct {
+	Visible    float64 // share of the polygon's area, 0 to 1
+	Hidden     []Share // by owner, greatest first; one entry an owner
+	Turned     float64 // radians between the line of sight to the polygon's centre and its face: pi/2 is square on, 0 edge-on, negative from behind (then nothing is visible)
+	SolidAngle float64 // of the visible pieces, in steradians
+}
+
+// Share is the part of a polygon's area that an owner's solids hide, 0 to 1. Where several solids hide the same spot, the
+// one nearest to the eye has it.
+type Share struct {
+	Owner int
+	Part  float64
+}
+
+// Gaze looks from points at polygons. It keeps its buffers, so that looking allocates nothing; the zero value is ready.
+// It is not for several goroutines at once.
+type Gaze struct {
+	canvas
+	fine        float64 // metres below which lengths on the plane count as nothing
+	seen, next  sheet
+	hidden      sheet
+	rest, inner []point
+	offs        []float64
+	lines       []line
+	facing      []bool
+	corners     []geom.Vec
+	sides       []geom.Vec
+	casts       []cast
+	shares      []Share
+	out         []geom.Vec
+}
+
+// cast is the shadow of solid number solid: lines[from:to], and the solid's distance from the eye.
+type cast struct {
+	solid, from, to int
+	distance        float64
+}
+
+// See works out what eye sees of target past the solids; those of owner skip are passed over (-1: none). target is flat
+// and convex. The result's slices are valid until the next look.
+func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) Seen {
+	var s Seen
+	n := target.Normal()
+	centre := target.Centre()
+	if d := eye.Dist(centre); d > 0 {
+		s.Turned = math.Asin(max(-1, min(1, n.Dot(eye.Sub(centre))/d)))
+	}
+	g.seen.clear()
+	g.hidden.clear()
+	if h := n.Dot(eye.Sub(centre)); h > level {
+		whole := g.aim(canvas{eye: eye, z: n, h: h}, target)
+		g.look(solids, skip)
+		for _, pc := range g.seen.pieces {
+			s.Visible += area(g.seen.points(pc))
+		}
+		s.Visible /= whole
+		s.SolidAngle = g.solidAngle()
+		s.Hidden = g.blame(solids, whole)
+	}
+	return s
+}
+
+// Look is See for directions: target's corners are directions from eye, all less than a right angle from its normal
+// turned round, and whatever lies before the eye hides, however far it is. target must face the origin.
+func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) {
+	n := target.Normal()
+	g.aim(canvas{z: n, h: -n.Dot(target.Centre()), endless: true}, target)
+	g.eye = eye
+	g.look(solids, skip)
+}
+
+// aim sets the canvas up with the whole target seen, and returns its area.
+func (g *Gaze) aim(c canvas, target geom.Polygon) float64 {
+	c.x = target[1].Sub(target[0]).Unit()
+	c.y = c.z.Cross(c.x)
+	g.canvas = c
+	g.seen.clear()
+	g.hidden.clear()
+	g.sides = g.sides[:0]
+	reach := 0.0
+	for i, p := range target {
+		l := c.local(p)
+		g.seen.at = append(g.seen.at, point{l.X, l.Y})
+		reach = max(reach, math.Abs(l.X), math.Abs(l.Y))
+		g.sides = append(g.sides, p.Sub(c.eye).Cross(target[(i+1)%len(target)].Sub(c.eye)))
+	}
+	g.seen.pieces = append(g.seen.pieces, piece{0, len(target), -1})
+	g.fine = 1e-12 * reach
+	return area(g.seen.at)
+}
+
+// look takes the shadows of the solids from the target, the nearest solid's first.
+func (g *Gaze) look(solids []Solid, skip int) {
+	g.casts, g.lines = g.casts[:0], g.lines[:0]
+	for i := range solids {
+		s := &solids[i]
+		if s.Owner == skip && skip >= 0 || g.misses(s) {
+			continue
+		}
+		from := len(g.lines)
+		if !g.shadow(s) || g.clear(g.seen.at, g.lines[from:]) {
+			g.lines = g.lines[:from]
+			continue
+		}
+		g.file(cast{i, from, len(g.lines), s.distance(g.eye)}, solids)
+	}
+	for _, c := range g.casts {
+		if len(g.seen.pieces) == 0 {
+			break
+		}
+		g.subtract(g.lines[c.from:c.to], c.solid)
+	}
+}
+
+// misses reports whether the solid's bounds lie wholly outside the pyramid from the eye to the target.
+func (g *Gaze) misses(s *Solid) bool {
+	c := s.centre.Sub(g.eye)
+	// The greatest and the least height of the bounds over the eye's level, along the target's normal.
+	mid, reach := g.z.Dot(c), spread(g.z, s.half)
+	if mid-reach >= 0 || !g.endless && mid+reach <= level-g.h {
+		return true
+	}
+	for _, n := range g.sides {
+		if n.Dot(c) > spread(n, s.half) {
+			return true
+		}
+	}
+	return false
+}
+
+// spread is how far a box of the given half sizes reaches from its centre along n.
+func spread(n, half geom.Vec) float64 {
+	return math.Abs(float64(n.X*half.X)) + math.Abs(float64(n.Y*half.Y)) + math.Abs(float64(n.Z*half.Z))
+}
+
+// file puts a shadow in its place among g.casts.
+func (g *Gaze) file(c cast, solids []Solid) {
+	s := &solids[c.solid]
+	k := len(g.casts)
+	g.casts = append(g.casts, c)
+	for ; k > 0; k-- {
+		p := g.casts[k-1]
+		o := &solids[p.solid]
+		switch {
+		case o.Veil != s.Veil:
+			if s.Veil {
+				return
+			}
+		case p.distance != c.distance:
+			if p.distance < c.distance {
+				return
+			}
+		case !s.before(o):
+			return
+		}
+		g.casts[k], g.casts[k-1] = p, c
+	}
+}
+
+// blame adds up what was hidden by owner.
+func (g *Gaze) blame(solids []Solid, whole float64) []Share {
+	g.shares = g.shares[:0]
+	for _, pc := range g.hidden.pieces {
+		owner, part := solids[pc.by].Owner, area(g.hidden.points(pc))/whole
+		k := 0
+		for k < len(g.shares) && g.shares[k].Owner != owner {
+			k++
+		}
+		if k == len(g.shares) {
+			g.shares = append(g.shares, Share{Owner: owner})
+		}
+		g.shares[k].Part += part
+	}
+	for i := 1; i < len(g.shares); i++ {
+		for k := i; k > 0; k-- {
+			a, b := g.shares[k-1], g.shares[k]
+			if a.Part > b.Part || a.Part == b.Part && a.Owner < b.Owner {
+				break
+			}
+			g.shares[k-1], g.shares[k] = b, a
+		}
+	}
+	return g.shares
+}
+
+// Pieces are the visible pieces of the last look: convex, facing as the target does, in the booth's coordinates.
+func (g *Gaze) Pieces() []geom.Polygon {
+	var ps []geom.Polygon
+	for _, pc := range g.seen.pieces {
+		var p geom.Polygon
+		for _, q := range g.seen.points(pc) {
+			p = append(p, g.eye.Add(g.toward(q)))
+		}
+		ps = append(ps, p)
+	}
+	return ps
+}
+
+// Each visits the pieces of the last look without allocating: those seen with by = -1, then those hidden with the number
+// of the solid that hides them. A piece's corners are relative to the eye; they are valid during the visit.
+func (g *Gaze) Each(visit func(p []geom.Vec, by int)) {
+	for _, s := range [2]*sheet{&g.seen, &g.hidden} {
+		for _, pc := range s.pieces {
+			g.out = g.out[:0]
+			for _, q := range s.points(pc) {
+				g.out = append(g.out, g.toward(q))
+			}
+			visit(g.out, pc.by)
+		}
+	}
+}
+
+// toward is a point of the plane as seen from the eye, in the booth's axes.
+func (g *Gaze) toward(p point) geom.Vec {
+	return g.x.Mul(p.x).Add(g.y.Mul(p.y)).Sub(g.z.Mul(g.h))
+}

@@ -1,0 +1,154 @@
+package sight
+
+import (
+	"math"
+
+	"boothmock/internal/geom"
+)
+
+// point is a point of the target's plane in metres; the origin is the foot of the eye.
+type point struct{ x, y float64 }
+
+// piece is a part of the target, at[from:to] of the points it belongs to. It is convex and counterclockwise.
+type piece struct {
+	from, to int
+	by       int // number of the solid that hides it; -1: seen
+}
+
+// sheet is a list of pieces and their points.
+type sheet struct {
+	at     []point
+	pieces []piece
+}
+
+func (s *sheet) clear() { s.at, s.pieces = s.at[:0], s.pieces[:0] }
+
+func (s *sheet) add(p []point, by int) {
+	from := len(s.at)
+	s.at = append(s.at, p...)
+	s.pieces = append(s.pieces, piece{from, len(s.at), by})
+}
+
+func (s *sheet) points(p piece) []point { return s.at[p.from:p.to] }
+
+// subtract takes the shadow bounded by lines, solid number by's, from the seen pieces.
+func (g *Gaze) subtract(lines []line, by int) {
+	g.next.clear()
+	for _, pc := range g.seen.pieces {
+		p := g.seen.points(pc)
+		if g.clear(p, lines) {
+			g.next.add(p, -1)
+			continue
+		}
+		// Each line cuts off a convex piece that is seen past it; what is left behind all lines is hidden.
+		rest := append(g.rest[:0], p...)
+		inner := g.inner[:0]
+		for _, l := range lines {
+			from := len(g.next.at)
+			rest, inner = g.cut(rest, inner[:0], l)
+			if len(g.next.at) > from {
+				g.next.pieces = append(g.next.pieces, piece{from, len(g.next.at), -1})
+			}
+			if len(rest) == 0 {
+				break
+			}
+		}
+		g.rest, g.inner = rest, inner
+		if len(rest) > 0 {
+			g.hidden.add(rest, by)
+		}
+	}
+	g.seen, g.next = g.next, g.seen
+}
+
+// clear reports whether the piece lies wholly outside one of the lines.
+func (g *Gaze) clear(p []point, lines []line) bool {
+	for _, l := range lines {
+		out := true
+		for _, q := range p {
+			if l.off(q) < -g.fine {
+				out = false
+				break
+			}
+		}
+		if out {
+			return true
+		}
+	}
+	return false
+}
+
+// cut sends the part of p outside of l to g.next and returns the part on the shadow's side, together with a spare
+// buffer: one of the two is p, the other inner. Points within g.fine of the line belong to both parts, so that no sliver
+// is cut.
+func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
+	g.offs = g.offs[:0]
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, q := range p {
+		d := l.off(q)
+		g.offs = append(g.offs, d)
+		lo, hi = min(lo, d), max(hi, d)
+	}
+	switch {
+	case hi <= g.fine:
+		return p, inner
+	case lo >= -g.fine:
+		g.next.at = append(g.next.at, p...)
+		return inner, p
+	}
+	for i, q := range p {
+		d := g.offs[i]
+		if d <= g.fine {
+			inner = append(inner, q)
+		}
+		if d >= -g.fine {
+			g.next.at = append(g.next.at, q)
+		}
+		j := i + 1
+		if j == len(p) {
+			j = 0
+		}
+		if e := g.offs[j]; d > g.fine && e < -g.fine || d < -g.fine && e > g.fine {
+			t, r := d/(d-e), p[j]
+			m := point{q.x + float64(t*(r.x-q.x)), q.y + float64(t*(r.y-q.y))}
+			inner = append(inner, m)
+			g.next.at = append(g.next.at, m)
+		}
+	}
+	return inner, p
+}
+
+// area of a convex piece in square metres.
+func area(p []point) float64 {
+	s := 0.0
+	for i := 2; i < len(p); i++ {
+		a, b := point{p[i-1].x - p[0].x, p[i-1].y - p[0].y}, point{p[i].x - p[0].x, p[i].y - p[0].y}
+		s += float64(a.x*b.y) - float64(a.y*b.x)
+	}
+	return s / 2
+}
+
+// solidAngle of the seen pieces in steradians. Each triangle's half angle is the argument of a complex number (Van
+// Oosterom and Strackee, IEEE Trans. Biomed. Eng. 30(2), 1983). Together they stay under pi, so the numbers are
+// multiplied and the argument is taken once.
+func (g *Gaze) solidAngle() float64 {
+	re, im := 1.0, 0.0
+	for _, pc := range g.seen.pieces {
+		p := g.seen.points(pc)
+		a, b := g.ray(p[0]), g.ray(p[1])
+		for _, q := range p[2:] {
+			c := g.ray(q)
+			x := 1 + a.Dot(b) + b.Dot(c) + a.Dot(c)
+			y := a.Dot(c.Cross(b))
+			re, im = float64(re*x)-float64(im*y), float64(re*y)+float64(im*x)
+			b = c
+		}
+		// Only the argument counts: keep the size from running away.
+		s := max(math.Abs(re), math.Abs(im))
+		re, im = re/s, im/s
+	}
+	return 2 * math.Atan2(im, re)
+}
+
+// ray is the unit direction from the eye to a point of the plane, in the canvas's axes.
+func (g *Gaze) ray(p point) geom.Vec { return geom.Vec{X: p.x, Y: p.y, Z: -g.h}.Unit() }

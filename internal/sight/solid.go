@@ -1,0 +1,115 @@
+package sight
+
+import (
+	"math"
+
+	"boothmock/internal/geom"
+)
+
+// Solid is a blocker with its owner's number.
+type Solid struct {
+	Convex geom.Convex
+	Owner  int
+	Veil   bool // counted after all that are no veils, however near it is: for cloth that glows where nothing else hides it
+
+	centre, half geom.Vec // of the bounds
+	planes       []plane  // of the faces
+	edges        []edge
+}
+
+// plane is the points p with n·p = d; n is a unit vector and points out of the solid.
+type plane struct {
+	n geom.Vec
+	d float64
+}
+
+// above is the distance of p from the plane in metres, positive outside of the solid.
+func (q plane) above(p geom.Vec) float64 { return q.n.Dot(p) - q.d }
+
+// edge runs from corner a to corner b as its face left is walked counterclockwise, seen from outside; right is the
+// face on its other side.
+type edge struct{ a, b, left, right int }
+
+// NewSolid prepares a convex solid for being looked past.
+func NewSolid(c geom.Convex, owner int) Solid {
+	lo, hi := c.Bounds()
+	s := Solid{Convex: c, Owner: owner, centre: lo.Lerp(hi, 0.5), half: hi.Sub(lo).Mul(0.5)}
+	for i, f := range c.Faces {
+		p := c.Face(i)
+		n := p.Normal()
+		s.planes = append(s.planes, plane{n, n.Dot(p.Centre())})
+		for k, a := range f {
+			if b := f[(k+1)%len(f)]; a < b {
+				s.edges = append(s.edges, edge{a, b, i, other(c.Faces, i, b, a)})
+			}
+		}
+	}
+	return s
+}
+
+// other is the face, not being face i, that is walked from corner a to corner b.
+func other(faces [][]int, i, a, b int) int {
+	for j, f := range faces {
+		for k, c := range f {
+			if j != i && c == a && f[(k+1)%len(f)] == b {
+				return j
+			}
+		}
+	}
+	return i // an open solid: no face on the other side, and so no outline there
+}
+
+// distance from eye to the nearest point of the solid in metres; 0 inside.
+func (s *Solid) distance(eye geom.Vec) float64 {
+	inside := true
+	for i, q := range s.planes {
+		if h := q.above(eye); h > 0 {
+			if inside = false; s.holds(eye.Sub(q.n.Mul(h)), i) {
+				return h
+			}
+		}
+	}
+	if inside {
+		return 0
+	}
+	best := math.Inf(1)
+	for _, e := range s.edges {
+		a, b := s.Convex.Corners[e.a].Sub(eye), s.Convex.Corners[e.b].Sub(eye)
+		along := b.Sub(a)
+		if l := along.Dot(along); l > 0 {
+			a = a.Add(along.Mul(max(0, min(1, -a.Dot(along)/l))))
+		}
+		best = min(best, a.Dot(a))
+	}
+	return math.Sqrt(best)
+}
+
+// holds reports whether p, a point of face i's plane, is a point of the face.
+func (s *Solid) holds(p geom.Vec, i int) bool {
+	for k, q := range s.planes {
+		if k != i && q.above(p) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// before orders solids that are equally far from the eye, by their shape and then by their owner, so that the order in
+// which they are listed never matters.
+func (s *Solid) before(o *Solid) bool {
+	a, b := s.Convex.Corners, o.Convex.Corners
+	for i := range min(len(a), len(b)) {
+		switch p, q := a[i], b[i]; {
+		case p.X != q.X:
+			return p.X < q.X
+		case p.Y != q.Y:
+			return p.Y < q.Y
+		case p.Z != q.Z:
+			return p.Z < q.Z
+		}
+	}
+	if len(a) != len(b) {
+		return len(a) < len(b)
+	}
+	return s.Owner < o.Owner
+}
