@@ -1,0 +1,41 @@
+package picture
+
+import (
+	"io"
+	"testing"
+)
+
+func BenchmarkDraw(b *testing.B) {
+	s := fair().stage()
+	triangles := 0
+	for _, u := range s.surfaces {
+		triangles += len(u.triangles)
+	}
+	for b.Loop() {
+		s.Draw(entrance, Options{})
+	}
+	b.ReportMetric(float64(triangles), "triangles")
+}
+
+func BenchmarkIDs(b *testing.B) {
+	s := fair().stage()
+	for b.Loop() {
+		s.IDs(entrance, Options{})
+	}
+}
+
+func BenchmarkNewStage(b *testing.B) {
+	f := fair()
+	for b.Loop() {
+		f.stage()
+	}
+}
+
+func BenchmarkWritePNG(b *testing.B) {
+	m := fair().stage().Draw(entrance, Options{})
+	for b.Loop() {
+		if err := WritePNG(io.Discard, m); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

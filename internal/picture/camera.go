@@ -1,0 +1,121 @@
+package picture
+
+import (
+	"math"
+
+	"github.com/fogleman/fauxgl"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+)
+
+// Options for one picture. The zero value is 1920 by 1080 pixels and the plan's usual eye.
+type Options struct {
+	Width, Height int
+	Eye           booth.Eye
+}
+
+func (s *Stage) filled(o Options) Options {
+	if o.Width == 0 {
+		o.Width = 1920
+	}
+	if o.Height == 0 {
+		o.Height = 1080
+	}
+	if o.Eye == (booth.Eye{}) && len(s.plan.Eyes) > 0 {
+		o.Eye = s.plan.Eyes[0]
+	}
+	return o
+}
+
+// What is nearer than near or farther than far, in metres, is not drawn.
+const (
+	near = 0.05
+	far  = 200
+)
+
+// steepest is the slope of the line of sight up to which the camera stays level.
+const steepest = 0.9
+
+// camera turns points of the booth into places in the picture: a fauxgl vertex shader and what goes with it.
+type camera struct {
+	matrix        fauxgl.Matrix
+	width, height int
+	// depth is 1 - z/w of a clipped point: 0 at far and more towards the eye, a plane on the screen. 1/w = depth*perW + w0.
+	perW, w0 float64
+	horizon  float64 // the picture's row, counted from its top, at which the horizon lies
+	focal    float64 // pixels to a slope of 1
+	eye      geom.Vec
+}
+
+// cameraFor is the camera of a view. As in a photograph of a building, it is kept level and its lens shifted up or
+// down to bring the view's point to the middle of the picture, so that upright edges stay upright. Only a view that
+// looks steeply up or down tilts it.
+func cameraFor(v booth.View, o Options) camera {
+	eye := v.From(o.Eye)
+	look := v.Look.Sub(eye)
+	ahead := math.Hypot(look.X, look.Z)
+	half := math.Tan(v.Across / 2)
+	tall := half * float64(o.Height) / float64(o.Width)
+	shift, aim, up := 0.0, geom.Vec{X: look.X, Z: look.Z}, geom.Up
+	if math.Abs(look.Y) <= steepest*ahead {
+		shift = look.Y / ahead
+	} else {
+		aim = look
+		if ahead < 1e-6*math.Abs(look.Y) {
+			up = geom.Vec{Z: -1} // straight up or down: the booth's back at the top of the picture
+		}
+	}
+	c := camera{
+		width: o.Width, height: o.Height, eye: eye,
+		perW: (far - near) / (2 * near * far), w0: 1.0 / far,
+		focal: float64(o.Width) / 2 / half,
+	}
+	c.horizon = float64(o.Height)/2 + c.focal*shift
+	if aim.Y != 0 {
+		c.horizon = float64(o.Height)/2 + c.focal*aim.Y/max(ahead, 1e-6)
+	}
+	c.matrix = fauxgl.LookAt(vector(eye), vector(eye.Add(aim)), vector(up)).
+		Frustum(-near*half, near*half, near*(shift-tall), near*(shift+tall), near, far)
+	return c
+}
+
+// flat is the camera of a drawing to scale: the rectangle of the frame's XY plane from (0, 0) to (width, height)
+// metres, seen from its front; what lies between back and front along the frame's Z is drawn.
+func flat(f geom.Frame, width, height float64, pixels [2]int, back, front float64) camera {
+	o := f.Origin
+	view := fauxgl.Matrix{
+		X00: f.X.X, X01: f.X.Y, X02: f.X.Z, X03: -f.X.Dot(o),
+		X10: f.Y.X, X11: f.Y.Y, X12: f.Y.Z, X13: -f.Y.Dot(o),
+		X20: f.Z.X, X21: f.Z.Y, X22: f.Z.Z, X23: -f.Z.Dot(o),
+		X33: 1,
+	}
+	return camera{
+		matrix: view.Orthographic(0, width, 0, height, -front, -back),
+		width:  pixels[0], height: pixels[1], w0: 1,
+	}
+}
+
+// Vertex places a vertex; it is fauxgl's vertex shader.
+func (c *camera) Vertex(v fauxgl.Vertex) fauxgl.Vertex {
+	v.Output = c.matrix.MulPositionW(v.Position)
+	return v
+}
+
+// onScreen is the pixel coordinates of a clipped point, from the picture's upper left corner.
+func (c *camera) onScreen(p fauxgl.VectorW) (x, y float64) {
+	return (p.X/p.W + 1) / 2 * float64(c.width), (1 - p.Y/p.W) / 2 * float64(c.height)
+}
+
+// Project is where the point appears in the picture of the view: pixels right and down from its upper left corner, so
+// that the middle of the first pixel is (0.5, 0.5), and the distance in metres along the camera's axis. ok is false
+// for a point that is not before the camera; a point outside of the picture is still placed.
+func (s *Stage) Project(v booth.View, o Options, p geom.Vec) (x, y, depth float64, ok bool) {
+	c := cameraFor(v, s.filled(o))
+	out := c.Vertex(fauxgl.Vertex{Position: vector(p)}).Output
+	if out.W < near {
+		return 0, 0, out.W, false
+	}
+	x, y = c.onScreen(out)
+	return x, y, out.W, true
+}

@@ -1,0 +1,141 @@
+package picture
+
+import (
+	"encoding/binary"
+	"image"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/colour"
+	"boothmock/internal/geom"
+)
+
+// Draw is the picture of the view: opaque, sRGB.
+func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
+	c := cameraFor(v, s.filled(o))
+	return s.draw(s.frame(c, v.Bare), s.backdrop(c))
+}
+
+// DrawFlat is a drawing to scale: the rectangle of the frame's XY plane from (0, 0) to (width, height) metres, seen from
+// the frame's front, without perspective. Only what lies between back and front, in metres along the frame's Z, is
+// drawn: for an elevation of a wall, the wall's frame and what hangs before it; for a plan from above, a frame that
+// faces up. What shows nothing is white.
+func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, front float64) *image.NRGBA {
+	size := [2]int{int(width*pixelsPerMetre + 0.5), int(height*pixelsPerMetre + 0.5)}
+	rows := make([]rgb, size[1])
+	for i := range rows {
+		rows[i] = rgb{1, 1, 1}
+	}
+	return s.draw(s.frame(flat(f, width, height, size, back, front), false), rows)
+}
+
+// IDs is which part the middle of every pixel of the view's picture shows: its number in Plan.Parts, row by row from
+// the upper left; -1 where there is none.
+func (s *Stage) IDs(v booth.View, o Options) []int {
+	f := s.frame(cameraFor(v, s.filled(o)), v.Bare)
+	ids := make([]int, f.width*f.height)
+	s.tiles(f, &middle, func(l *slate, x0, y0 int) {
+		for y := y0; y < min(y0+tile, f.height); y++ {
+			for x := x0; x < min(x0+tile, f.width); x++ {
+				id := -1
+				if n := l.whole[(y-y0)*tile+x-x0]; n != 0 {
+					id = f.triangles[n].surface.part
+				}
+				ids[y*f.width+x] = id
+			}
+		}
+	})
+	return ids
+}
+
+// rgb is linear light.
+type rgb [3]float32
+
+// draw paints the frame before a background that has one colour a row.
+func (s *Stage) draw(f *frame, background []rgb) *image.NRGBA {
+	m := image.NewNRGBA(image.Rect(0, 0, f.width, f.height))
+	s.tiles(f, &fine, func(l *slate, x0, y0 int) {
+		for y := y0; y < min(y0+tile, f.height); y++ {
+			pix := m.Pix[y*m.Stride+4*x0:]
+			for x := x0; x < min(x0+tile, f.width); x++ {
+				p := (y-y0)*tile + x - x0
+				var c rgb
+				switch n := l.whole[p]; n {
+				case 0:
+					c = background[y]
+				case mixed:
+					c = l.blend(f, p, x, y, background[y])
+				default:
+					c = f.shade(&f.triangles[n], float64(x)+0.5, float64(y)+0.5)
+				}
+				pix[0], pix[1], pix[2], pix[3] = colour.Byte(c[0]), colour.Byte(c[1]), colour.Byte(c[2]), 255
+				pix = pix[4:]
+			}
+		}
+	})
+	return m
+}
+
+// blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples.
+func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
+	samples := len(l.x)
+	pix := l.ColorBuffer.Pix[4*p*samples : 4*(p+1)*samples]
+	for left := uint32(1)<<samples - 1; left != 0; {
+		var cx, cy float64
+		count := 0
+		n := uint32(mixed)
+		for s := range samples {
+			if left>>s&1 == 0 {
+				continue
+			}
+			m := binary.LittleEndian.Uint32(pix[4*s:])
+			if n == mixed {
+				n = m
+			}
+			if m == n {
+				left &^= 1 << s
+				cx, cy = cx+l.x[s], cy+l.y[s]
+				count++
+			}
+		}
+		c := background
+		if n != 0 {
+			c = f.shade(&f.triangles[n], float64(x)+0.5+cx/float64(count), float64(y)+0.5+cy/float64(count))
+		}
+		share := float32(count) / float32(samples)
+		sum[0], sum[1], sum[2] = sum[0]+float32(share*c[0]), sum[1]+float32(share*c[1]), sum[2]+float32(share*c[2])
+	}
+	return sum
+}
+
+// shade is the light that the triangle sends to the eye at a place on the screen.
+func (f *frame) shade(t *triangle, x, y float64) rgb {
+	// Corner i's share of anything at x, y, seen in perspective, is its share on the screen over its w.
+	var w [3]float64
+	for i := range 3 {
+		w[i] = (t.a[i]*x + t.b[i]*y + t.c[i]) * t.inv * t.perW[i]
+	}
+	r := 1 / (w[0] + w[1] + w[2])
+	p, q, s := t.corner[0], t.corner[1], t.corner[2]
+	w0, w1, w2 := w[0]*r, w[1]*r, w[2]*r
+	c := rgb{
+		float32(w0*p.Color.R + w1*q.Color.R + w2*s.Color.R),
+		float32(w0*p.Color.G + w1*q.Color.G + w2*s.Color.G),
+		float32(w0*p.Color.B + w1*q.Color.B + w2*s.Color.B),
+	}
+	im := t.surface.image
+	if im == nil {
+		return c
+	}
+	u := w0*p.Texture.X + w1*q.Texture.X + w2*s.Texture.X
+	v := w0*p.Texture.Y + w1*q.Texture.Y + w2*s.Texture.Y
+	// How u and v change with x and y: the quotient rule, with each corner's u and v taken from the ones here.
+	var g footprint
+	for i, k := range t.corner {
+		du, dv := k.Texture.X-u, k.Texture.Y-v
+		gx, gy := t.a[i]*t.inv*t.perW[i]*r, t.b[i]*t.inv*t.perW[i]*r
+		g.ux, g.vx = g.ux+gx*du, g.vx+gx*dv
+		g.uy, g.vy = g.uy+gy*du, g.vy+gy*dv
+	}
+	texel := im.mean(u, v, g)
+	return rgb{c[0] * texel[0], c[1] * texel[1], c[2] * texel[2]}
+}

@@ -1,0 +1,218 @@
+package picture
+
+import (
+	"encoding/binary"
+	"math"
+	"math/bits"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"github.com/fogleman/fauxgl"
+)
+
+// tile is the side, in pixels, of the squares that the picture is drawn in: small enough to stay in a core's cache.
+const tile = 64
+
+// pattern is the places in a pixel at which a triangle is looked for, from its middle, in pixels. Their mean is the
+// middle, and each is a multiple of 1/32, so that edge values stay exact.
+type pattern struct {
+	x, y []float64
+	half float64 // the farthest that any is from the middle along x or y
+}
+
+// fine is 16 places, one in every row and column of a 16 × 16 grid. The arrangement was found by search: among those it
+// has the least error in the share of the pixel that a straight edge cuts off, over 48 directions and 29 distances.
+var fine = func() (p pattern) {
+	for column, row := range [...]float64{12, 5, 1, 9, 15, 6, 2, 10, 13, 4, 8, 0, 14, 7, 11, 3} {
+		p.x = append(p.x, (float64(column)+0.5)/16-0.5)
+		p.y = append(p.y, (row+0.5)/16-0.5)
+	}
+	p.half = 15.0 / 32
+	return p
+}()
+
+// middle is the middle of the pixel alone. With it no pixel is ever mixed.
+var middle = pattern{x: []float64{0}, y: []float64{0}}
+
+// mixed marks a pixel whose samples see more than one triangle.
+const mixed = math.MaxUint32
+
+// slate is one goroutine's memory for one tile. A pixel that is all one triangle's is only its number in whole; the
+// samples of a mixed pixel lie side by side in a fauxgl context: depth in its DepthBuffer, and in its ColorBuffer the
+// number of the triangle that is seen, the four bytes of a colour as one number.
+type slate struct {
+	*pattern
+	whole [tile * tile]uint32
+	*fauxgl.Context
+	shift  [3][16]float64 // of the triangle in hand: what a sample's place adds to each edge's value at the middle
+	deeper [16]float64    // and to its depth
+}
+
+func newSlate() *slate { return &slate{Context: fauxgl.NewContext(tile*16, tile)} }
+
+// tiles calls paint for every tile of the frame with the triangles that show in it, over all cores.
+func (s *Stage) tiles(f *frame, p *pattern, paint func(l *slate, x0, y0 int)) {
+	across, down := (f.width+tile-1)/tile, (f.height+tile-1)/tile
+	bins := make([][]uint32, across*down)
+	for i := range f.triangles {
+		t := &f.triangles[i]
+		for y := t.y0 / tile; y*tile < t.y1; y++ {
+			for x := t.x0 / tile; x*tile < t.x1; x++ {
+				if t.touches(x*tile, y*tile) {
+					bins[y*across+x] = append(bins[y*across+x], uint32(i))
+				}
+			}
+		}
+	}
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(bins)) {
+		wait.Go(func() {
+			l, _ := s.slates.Get().(*slate)
+			if l == nil {
+				l = newSlate()
+			}
+			l.pattern = p
+			for n := int(next.Add(1)) - 1; n < len(bins); n = int(next.Add(1)) - 1 {
+				x0, y0 := n%across*tile, n/across*tile
+				clear(l.whole[:])
+				for _, i := range bins[n] {
+					l.fill(f, i, x0, y0)
+				}
+				paint(l, x0, y0)
+			}
+			s.slates.Put(l)
+		})
+	}
+	wait.Wait()
+}
+
+// touches is false where the tile at x, y is wholly outside of one of the triangle's edges.
+func (t *triangle) touches(x, y int) bool {
+	for i := range 3 {
+		e := float64(t.a[i]*float64(x)) + float64(t.b[i]*float64(y)) + t.c[i]
+		if e+max(0, t.a[i]*tile)+max(0, t.b[i]*tile) < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// fill draws triangle n into the tile whose upper left pixel is x0, y0.
+func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
+	t := &f.triangles[n]
+	samples := len(l.x)
+	var lo, hi [3]float64 // the least and the most that a sample's place adds to an edge's value
+	for i := range 3 {
+		for s := range samples {
+			v := float64(t.a[i]*l.x[s]) + float64(t.b[i]*l.y[s]) + t.owns[i]
+			l.shift[i][s] = v
+			lo[i], hi[i] = min(lo[i], v), max(hi[i], v)
+		}
+	}
+	for s := range samples {
+		l.deeper[s] = t.dx*l.x[s] + t.dy*l.y[s]
+	}
+	all := uint32(1)<<samples - 1
+	left, right := float64(max(t.x0, x0)), float64(min(t.x1, x0+tile))
+	for y := max(t.y0, y0); y < min(t.y1, y0+tile); y++ {
+		py := float64(y) + 0.5
+		var e [3]float64
+		from, to := left, right     // pixels that may be touched
+		inFrom, inTo := left, right // pixels that are wholly inside
+		for i := range 3 {
+			e[i] = float64(t.b[i]*py) + t.c[i]
+			switch a := t.a[i]; {
+			case a > 0:
+				from = max(from, math.Floor((-e[i]-hi[i])/a-0.5-1e-6))
+				inFrom = max(inFrom, math.Ceil((-e[i]-lo[i])/a-0.5))
+				if inFrom < inTo && e[i]+float64(a*(inFrom+0.5))+lo[i] < 0 { // the division was rounded
+					inFrom++
+				}
+			case a < 0:
+				to = min(to, math.Ceil((-e[i]-hi[i])/a-0.5+1e-6)+1)
+				inTo = min(inTo, math.Floor((-e[i]-lo[i])/a-0.5)+1)
+				if inFrom < inTo && e[i]+float64(a*(inTo-0.5))+lo[i] < 0 {
+					inTo--
+				}
+			default:
+				if e[i]+hi[i] < 0 {
+					to = from
+				}
+				if e[i]+lo[i] < 0 {
+					inTo = inFrom
+				}
+			}
+		}
+		if from >= to {
+			continue
+		}
+		if inFrom >= inTo {
+			inFrom, inTo = to, to
+		}
+		row := (y - y0) * tile
+		for x := int(from); x < int(inFrom); x++ {
+			l.edge(f, t, n, x, py, &e, row+x-x0)
+		}
+		for x := int(inFrom); x < int(inTo); x++ {
+			l.put(f, t, n, all, float64(x)+0.5, py, row+x-x0)
+		}
+		for x := int(inTo); x < int(to); x++ {
+			l.edge(f, t, n, x, py, &e, row+x-x0)
+		}
+	}
+}
+
+// edge draws a pixel that the triangle may cover in part.
+func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, e *[3]float64, p int) {
+	px := float64(x) + 0.5
+	e0, e1, e2 := e[0]+float64(t.a[0]*px), e[1]+float64(t.a[1]*px), e[2]+float64(t.a[2]*px)
+	cover := uint32(0)
+	for s := range len(l.x) {
+		outside := math.Float64bits(e0+l.shift[0][s]) | math.Float64bits(e1+l.shift[1][s]) | math.Float64bits(e2+l.shift[2][s])
+		cover |= uint32(1-outside>>63) << s
+	}
+	if cover != 0 {
+		l.put(f, t, n, cover, px, py, p)
+	}
+}
+
+// put draws the covered samples of pixel p, whose middle is at px, py on the screen.
+func (l *slate) put(f *frame, t *triangle, n, cover uint32, px, py float64, p int) {
+	samples := len(l.x)
+	all := uint32(1)<<samples - 1
+	depth := t.dx*px + t.dy*py + t.d0
+	first := p * samples
+	if old := l.whole[p]; old != mixed {
+		// The lead of the new triangle's depth over the old one's is a plane too: often one look settles the pixel.
+		o := &f.triangles[old]
+		was := o.dx*px + o.dy*py + o.d0
+		lead := depth - keep*was
+		sway := (math.Abs(t.dx-keep*o.dx) + math.Abs(t.dy-keep*o.dy)) * l.half
+		if lead+sway < 0 {
+			return
+		}
+		if cover == all && lead-sway >= 0 {
+			l.whole[p] = n
+			return
+		}
+		for s := range samples {
+			l.DepthBuffer[first+s] = was + o.dx*l.x[s] + o.dy*l.y[s]
+			binary.LittleEndian.PutUint32(l.ColorBuffer.Pix[4*(first+s):], old)
+		}
+		l.whole[p] = mixed
+	}
+	won := uint32(0)
+	for c := cover; c != 0; c &= c - 1 {
+		s := bits.TrailingZeros32(c)
+		if d := depth + l.deeper[s]; d >= keep*l.DepthBuffer[first+s] {
+			l.DepthBuffer[first+s] = d
+			binary.LittleEndian.PutUint32(l.ColorBuffer.Pix[4*(first+s):], n)
+			won |= 1 << s
+		}
+	}
+	if won == all {
+		l.whole[p] = n
+	}
+}

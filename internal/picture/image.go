@@ -1,0 +1,205 @@
+package picture
+
+import (
+	"encoding/binary"
+	"image"
+	"math"
+
+	"boothmock/internal/colour"
+)
+
+// pyramid is an image and its halves, quarters and so on, for looking up the mean colour under a pixel. All levels are
+// sRGB bytes; all means are taken in linear light. Texel i of level k covers the 2^k texels from i·2^k of the image.
+type pyramid struct {
+	levels []level
+}
+
+type level struct {
+	width, height, stride int
+	pix                   []uint8 // red, green, blue and one byte unused
+}
+
+// newPyramid makes the pyramid. The image itself is level 0 and must not change; where it is not opaque, white shows
+// through.
+func newPyramid(m *image.NRGBA) pyramid {
+	b := m.Bounds()
+	top := level{b.Dx(), b.Dy(), m.Stride, m.Pix[m.PixOffset(b.Min.X, b.Min.Y):]}
+	if !m.Opaque() {
+		top = onWhite(top)
+	}
+	p := pyramid{[]level{top}}
+	for l := top; l.width > 1 || l.height > 1; {
+		l = half(l)
+		p.levels = append(p.levels, l)
+	}
+	return p
+}
+
+func onWhite(l level) level {
+	o := level{l.width, l.height, 4 * l.width, make([]uint8, 4*l.width*l.height)}
+	for y := range l.height {
+		for x := range l.width {
+			from, to := l.pix[y*l.stride+4*x:], o.pix[y*o.stride+4*x:]
+			a := float32(from[3]) / 255
+			for k := range 3 {
+				to[k] = colour.Byte(float32(colour.Light(from[k])*a) + 1 - a)
+			}
+		}
+	}
+	return o
+}
+
+// half is the level of half the size, rounded up.
+func half(l level) level {
+	h := level{width: (l.width + 1) / 2, height: (l.height + 1) / 2}
+	h.stride = 4 * h.width
+	h.pix = make([]uint8, h.stride*h.height)
+	for y := range h.height {
+		up := l.pix[2*y*l.stride:]
+		low := l.pix[min(2*y+1, l.height-1)*l.stride:]
+		row := h.pix[y*h.stride : (y+1)*h.stride]
+		for x := range h.width {
+			i, j := 8*x, 4*min(2*x+1, l.width-1)
+			for k := range 3 {
+				row[4*x+k] = colour.Byte((colour.Light(up[i+k]) + colour.Light(up[j+k]) + colour.Light(low[i+k]) + colour.Light(low[j+k])) / 4)
+			}
+		}
+	}
+	return h
+}
+
+// footprint is how far a step of one pixel right (x) and down (y) goes on an image, in widths (u) and heights (v) of it.
+type footprint struct{ ux, vx, uy, vy float64 }
+
+const (
+	// spread is the variance, in squared texels, that looking up between texels brings by itself: 1/6 of the straight
+	// line between them and 1/12 of a texel's own width; a pixel as wide as the third root of it is worth needs no more.
+	blur   = 3.0
+	probes = 64 // at most, for one pixel
+)
+
+// mean is the colour under one pixel: linear, from 0 to 1. The pixel's footprint, a parallelogram on the image, is
+// covered evenly with probes, each the straight-line mix of four texels. The level is chosen so that the probes are not
+// many; the way they spread is reckoned so that with what the texels' own width and the mix add, the blur (as variance)
+// is that of the pixel itself. So nothing shimmers, nothing is softer than the pixel makes it, and levels do not show.
+func (p *pyramid) mean(u, v float64, g footprint) rgb {
+	w, h := float64(p.levels[0].width), float64(p.levels[0].height)
+	x, y := u*w, v*h
+	ax, ay, bx, by := g.ux*w, g.vx*h, g.uy*w, g.vy*h
+	a, b := math.Hypot(ax, ay), math.Hypot(bx, by)
+	if a*a <= blur && b*b <= blur {
+		soft := min(1, max(0, (max(a, b)-1)/(math.Sqrt(blur)-1)))
+		sharp := p.levels[0].cubic(x, y)
+		if soft == 0 {
+			return sharp
+		}
+		c := p.levels[0].mix(x, y)
+		f := float32(soft)
+		return rgb{sharp[0] + f*(c[0]-sharp[0]), sharp[1] + f*(c[1]-sharp[1]), sharp[2] + f*(c[2]-sharp[2])}
+	}
+	narrow := math.Abs(ax*by-ay*bx) / max(a, b)
+	k := 0
+	for k+1 < len(p.levels) && narrow >= 4 {
+		k, narrow = k+1, narrow/2
+	}
+	var na, nb int
+	var sa, sb float64
+	for ; ; k++ {
+		scale := math.Ldexp(1, -k)
+		na, sa = spread(a * scale)
+		nb, sb = spread(b * scale)
+		if na*nb <= probes || k+1 == len(p.levels) {
+			ax, ay, bx, by = ax*scale*sa, ay*scale*sa, bx*scale*sb, by*scale*sb
+			x, y = x*scale, y*scale
+			break
+		}
+	}
+	na, nb = min(na, probes), min(nb, probes)
+	l := &p.levels[k]
+	x -= float64(float64(na-1)*ax+float64(nb-1)*bx) / 2
+	y -= float64(float64(na-1)*ay+float64(nb-1)*by) / 2
+	var sum rgb
+	for i := range na {
+		for j := range nb {
+			c := l.mix(x+float64(i)*ax+float64(j)*bx, y+float64(i)*ay+float64(j)*by)
+			sum[0], sum[1], sum[2] = sum[0]+c[0], sum[1]+c[1], sum[2]+c[2]
+		}
+	}
+	n := 1 / float32(na*nb)
+	return rgb{sum[0] * n, sum[1] * n, sum[2] * n}
+}
+
+// spread is how many probes a side of the footprint, length texels long, is given, and their distance as a share of it.
+func spread(length float64) (n int, step float64) {
+	wide := length*length - blur // twelve times the variance that the probes must bring
+	if wide <= 0 {
+		return 1, 0
+	}
+	n = max(2, int(math.Ceil(math.Sqrt(wide))))
+	// n probes a step apart have the variance step²(n²-1)/12.
+	return n, math.Sqrt(wide/float64(n*n-1)) / length
+}
+
+// mix is the straight-line mix of the four texels about x, y; beyond the border the border's texels go on.
+func (l *level) mix(x, y float64) rgb {
+	x, y = x-0.5, y-0.5
+	fx, fy := math.Floor(x), math.Floor(y)
+	tx, ty := float32(x-fx), float32(y-fy)
+	x0, y0 := l.held(fx, fy)
+	x1, y1 := l.held(fx+1, fy+1)
+	up, low := l.pix[y0*l.stride:], l.pix[y1*l.stride:]
+	p00, p01 := binary.LittleEndian.Uint32(up[4*x0:]), binary.LittleEndian.Uint32(up[4*x1:])
+	p10, p11 := binary.LittleEndian.Uint32(low[4*x0:]), binary.LittleEndian.Uint32(low[4*x1:])
+	w11 := tx * ty
+	w01, w10 := tx-w11, ty-w11
+	w00 := 1 - tx - w10
+	var c rgb
+	for k := range c {
+		s := 8 * k
+		c[k] = w00*colour.Light(uint8(p00>>s)) + w01*colour.Light(uint8(p01>>s)) + w10*colour.Light(uint8(p10>>s)) + w11*colour.Light(uint8(p11>>s))
+	}
+	return c
+}
+
+// cubic is the smooth curve through the sixteen texels about x, y (Catmull and Rom's spline), held between the least
+// and the most of the four nearest, so that no bright or dark lines appear beside edges.
+func (l *level) cubic(x, y float64) rgb {
+	x, y = x-0.5, y-0.5
+	fx, fy := math.Floor(x), math.Floor(y)
+	wx, wy := spline(float32(x-fx)), spline(float32(y-fy))
+	lo, hi := rgb{1, 1, 1}, rgb{}
+	var sum rgb
+	for j := range 4 {
+		for i := range 4 {
+			cx, cy := l.held(fx+float64(i-1), fy+float64(j-1))
+			pix := l.pix[cy*l.stride+4*cx:]
+			w := wx[i] * wy[j]
+			inner := (i == 1 || i == 2) && (j == 1 || j == 2)
+			for k := range 3 {
+				v := colour.Light(pix[k])
+				sum[k] += float32(w * v)
+				if inner {
+					lo[k], hi[k] = min(lo[k], v), max(hi[k], v)
+				}
+			}
+		}
+	}
+	for k := range sum {
+		sum[k] = min(max(sum[k], lo[k]), hi[k])
+	}
+	return sum
+}
+
+func spline(t float32) [4]float32 {
+	return [4]float32{
+		((2-t)*t - 1) * t / 2,
+		((3*t-5)*t*t + 2) / 2,
+		((4-3*t)*t + 1) * t / 2,
+		(t - 1) * t * t / 2,
+	}
+}
+
+// held is the texel at x, y, or the nearest one where there is none.
+func (l *level) held(x, y float64) (int, int) {
+	return min(max(int(x), 0), l.width-1), min(max(int(y), 0), l.height-1)
+}

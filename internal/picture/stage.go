@@ -1,0 +1,72 @@
+// Package picture draws a lit booth as a visitor's eye sees it.
+//
+// It is the only package that knows the rasteriser, fauxgl. Its matrices, clipping, vertices, shader and buffers are
+// used as they are. Its triangle loop (DrawMesh, DrawTriangle, DrawLine) is not: it does not return on arm64 for a
+// triangle with a level edge, and its picture depends on the timing of its goroutines. The loop in fill.go takes its
+// place: every processor and every number of cores gives the same picture.
+package picture
+
+import (
+	"image"
+	"sync"
+
+	"github.com/fogleman/fauxgl"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/colour"
+	"boothmock/internal/geom"
+	"boothmock/internal/light"
+)
+
+// Stage is a booth made ready to be drawn, any number of times and by several goroutines at once.
+type Stage struct {
+	plan     *booth.Plan
+	surfaces []surface
+	ground   ground
+	slates   sync.Pool // of *slate, the working memory of one goroutine
+}
+
+// surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that a white
+// texel sends back there: daylight times the material's own colour, linear.
+type surface struct {
+	part      int
+	image     *pyramid // nil for a plain surface
+	twoSided  bool
+	dressing  bool
+	vertices  []fauxgl.Vertex
+	triangles [][3]int
+}
+
+// NewStage makes a booth ready. The plan and its light must not change afterwards.
+func NewStage(p *booth.Plan, l *light.Lit) *Stage {
+	s := &Stage{plan: p, ground: groundOf(p, l)}
+	pyramids := map[*image.NRGBA]*pyramid{}
+	var wait sync.WaitGroup
+	for _, f := range l.Surfaces {
+		u := surface{part: f.Part, twoSided: f.Look.TwoSided, dressing: p.Parts[f.Part].Dressing, triangles: f.Mesh.Triangles}
+		if im := f.Look.Image; im != nil {
+			if pyramids[im.Pixels] == nil {
+				y := new(pyramid)
+				pyramids[im.Pixels] = y
+				wait.Go(func() { *y = newPyramid(im.Pixels) })
+			}
+			u.image = pyramids[im.Pixels]
+		}
+		c := f.Look.Colour
+		material := [3]float64{float64(colour.Light(c[0])), float64(colour.Light(c[1])), float64(colour.Light(c[2]))}
+		u.vertices = make([]fauxgl.Vertex, len(f.Mesh.Vertices))
+		for i, v := range f.Mesh.Vertices {
+			u.vertices[i] = fauxgl.Vertex{
+				Position: vector(v.P),
+				Texture:  fauxgl.Vector{X: v.U, Y: v.V},
+				Color: fauxgl.Color{R: material[0] * float64(f.Light[i][0]), G: material[1] * float64(f.Light[i][1]),
+					B: material[2] * float64(f.Light[i][2]), A: 1},
+			}
+		}
+		s.surfaces = append(s.surfaces, u)
+	}
+	wait.Wait()
+	return s
+}
+
+func vector(v geom.Vec) fauxgl.Vector { return fauxgl.Vector{X: v.X, Y: v.Y, Z: v.Z} }
