@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -48,7 +49,7 @@ func (l *List) Add(at Place, hint, format string, args ...any) {
 	*l = append(*l, Fault{at, fmt.Sprintf(format, args...), hint})
 }
 
-// Err is the list as an error, sorted by place, or nil if the list is empty.
+// Err is the list as an error, sorted by place and without repeats, or nil if the list is empty.
 func (l List) Err() error {
 	if len(l) == 0 {
 		return nil
@@ -63,7 +64,7 @@ func (l List) Err() error {
 		}
 		return a.At.Col - b.At.Col
 	})
-	return s
+	return slices.Compact(s)
 }
 
 func (l List) Error() string {
@@ -78,7 +79,7 @@ func (l List) Error() string {
 }
 
 // Show prints the faults for a person: the message, the line of the file with a mark under the column, the hint.
-// source gives a file's text, or nil where it is not to be had.
+// source gives a file's text, or nil where it is not to be had; it may itself be nil.
 func (l List) Show(source func(file string) []byte) string {
 	var b strings.Builder
 	for _, f := range l {
@@ -86,13 +87,7 @@ func (l List) Show(source func(file string) []byte) string {
 			fmt.Fprintf(&b, "%s: ", f.At)
 		}
 		fmt.Fprintf(&b, "%s\n", f.Text)
-		if line, ok := sourceLine(source(f.At.File), f.At.Line); ok {
-			mark := strings.Map(func(r rune) rune {
-				if r == '\t' {
-					return r
-				}
-				return ' '
-			}, firstRunes(line, f.At.Col-1))
+		if line, mark, ok := sourceLine(source, f.At); ok {
 			fmt.Fprintf(&b, "    %s\n    %s^\n", line, mark)
 		}
 		if f.Hint != "" {
@@ -102,34 +97,71 @@ func (l List) Show(source func(file string) []byte) string {
 	return b.String()
 }
 
-func sourceLine(text []byte, n int) (string, bool) {
-	lines := strings.Split(strings.TrimPrefix(string(text), "\ufeff"), "\n")
-	if text == nil || n < 1 || n > len(lines) {
-		return "", false
-	}
-	line := strings.TrimRight(lines[n-1], "\r")
-	if utf8.RuneCountInString(line) > 160 || !utf8.ValidString(line) {
-		return "", false // a line that would only fill the screen
-	}
-	return line, true
-}
+const (
+	shown  = 120 // characters of a line, at most, that are shown
+	before = 60  // of them before the column, if the line is longer
+)
 
-func firstRunes(s string, n int) string {
-	r := []rune(s)
-	return string(r[:max(0, min(n, len(r)))])
+// lineBreaks are all that YAML takes for the end of a line.
+var lineBreaks = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u0085", "\n", "\u2028", "\n", "\u2029", "\n")
+
+// sourceLine is the line of a place as it can be shown on a terminal, and what to put before a mark under the column.
+func sourceLine(source func(file string) []byte, at Place) (line, mark string, ok bool) {
+	if source == nil || at.Line < 1 {
+		return "", "", false
+	}
+	b := source(at.File)
+	if b == nil {
+		return "", "", false
+	}
+	text := strings.TrimPrefix(string(b), "\ufeff")
+	lines := strings.Split(lineBreaks.Replace(text), "\n")
+	if at.Line > len(lines) || !utf8.ValidString(lines[at.Line-1]) {
+		return "", "", false
+	}
+	r := []rune(strings.Map(func(r rune) rune {
+		if r != '\t' && !unicode.IsPrint(r) {
+			return '·' // a terminal would obey it, or show nothing
+		}
+		return r
+	}, lines[at.Line-1]))
+	col := max(0, min(at.Col-1, len(r)))
+	if len(r) > shown {
+		from := max(0, min(col-before, len(r)-shown))
+		to := from + shown
+		more := to < len(r)
+		r, col = slices.Clone(r[from:to]), col-from
+		if from > 0 {
+			r[0] = '…'
+		}
+		if more {
+			r[len(r)-1] = '…'
+		}
+	}
+	mark = strings.Map(func(r rune) rune {
+		if r == '\t' {
+			return r
+		}
+		return ' '
+	}, string(r[:col]))
+	return string(r), mark, true
 }
 
 // Nearest is the candidate that a person most likely meant by word: at most two letters (a third of a short word)
 // wrong, missing, added or exchanged. ok is false when nothing is near.
 func Nearest(word string, candidates []string) (nearest string, ok bool) {
-	w := strings.ToLower(word)
-	best := max(1, min(2, len([]rune(w))/3)) + 1
+	w := []rune(strings.ToLower(word))
+	best := max(1, min(2, len(w)/3)) + 1
 	for _, c := range candidates {
-		if d := distance([]rune(w), []rune(strings.ToLower(c))); d < best {
-			best, nearest = d, c
+		r := []rune(strings.ToLower(c))
+		if len(w)-len(r) >= best || len(r)-len(w) >= best {
+			continue
+		}
+		if d := distance(w, r); d < best && d < min(len(w), len(r)) { // something of the word must be left
+			best, nearest, ok = d, c, true
 		}
 	}
-	return nearest, nearest != ""
+	return nearest, ok
 }
 
 // distance is the number of letters to change, add, drop or swap with the next (optimal string alignment).

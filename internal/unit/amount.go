@@ -162,18 +162,19 @@ func (m Minutes) Format() string {
 }
 
 // whole numbers, with or without a comma every three digits, then at most two decimals.
-var moneyText = regexp.MustCompile(`^(-?)(\d{1,12}|\d{1,3}(?:,\d{3}){1,3})(?:\.(\d{1,2}))?$`)
+var moneyText = regexp.MustCompile(`^(\d{1,12}|\d{1,3}(?:,\d{3}){1,3})(?:\.(\d{1,2}))?$`)
 
 // ParseMoney reads an amount with or without a currency sign: "480", "$480", "1,250.50". What could be read in two ways
 // ("480,50", "1.250") is refused. Errors are of type *Error.
 func ParseMoney(s string) (Money, error) {
-	t := strings.TrimFunc(plain(s), func(r rune) bool { return unicode.Is(unicode.Sc, r) || r == ' ' })
+	t, negative := strings.CutPrefix(plain(s), "-")
+	t = strings.TrimFunc(t, func(r rune) bool { return unicode.Is(unicode.Sc, r) || r == ' ' })
 	m := moneyText.FindStringSubmatch(t)
 	if m == nil {
 		return 0, unclear(s, "an amount of money", moneyHint)
 	}
-	n, _ := strconv.ParseInt(strings.ReplaceAll(m[2], ",", "")+(m[3] + "00")[:2], 10, 64) // at most 14 digits
-	if m[1] != "" {
+	n, _ := strconv.ParseInt(strings.ReplaceAll(m[1], ",", "")+(m[2] + "00")[:2], 10, 64) // at most 14 digits
+	if negative {
 		n = -n
 	}
 	return Money(n), nil
