@@ -6,7 +6,7 @@ import (
 )
 
 func BenchmarkDraw(b *testing.B) {
-	s := fair().stage()
+	s := fair(1600).stage()
 	triangles := 0
 	for _, u := range s.surfaces {
 		triangles += len(u.triangles)
@@ -18,21 +18,21 @@ func BenchmarkDraw(b *testing.B) {
 }
 
 func BenchmarkIDs(b *testing.B) {
-	s := fair().stage()
+	s := fair(1600).stage()
 	for b.Loop() {
 		s.IDs(entrance, Options{})
 	}
 }
 
 func BenchmarkNewStage(b *testing.B) {
-	f := fair()
+	f := fair(1600)
 	for b.Loop() {
 		f.stage()
 	}
 }
 
 func BenchmarkWritePNG(b *testing.B) {
-	m := fair().stage().Draw(entrance, Options{})
+	m := fair(1600).stage().Draw(entrance, Options{})
 	for b.Loop() {
 		if err := WritePNG(io.Discard, m); err != nil {
 			b.Fatal(err)

@@ -71,33 +71,29 @@ func half(l level) level {
 // footprint is how far a step of one pixel right (x) and down (y) goes on an image, in widths (u) and heights (v) of it.
 type footprint struct{ ux, vx, uy, vy float64 }
 
-const (
-	// spread is the variance, in squared texels, that looking up between texels brings by itself: 1/6 of the straight
-	// line between them and 1/12 of a texel's own width; a pixel as wide as the third root of it is worth needs no more.
-	blur   = 3.0
-	probes = 64 // at most, for one pixel
-)
+// probes is how many, at most, are spent on one pixel.
+const probes = 64
+
+// blur is the variance, in twelfths of a squared texel of level k, that looking up between texels brings by itself, in
+// the mean over where an edge falls: 1 for the level's texels being wide, 2 for the straight line between them, less
+// what the image's own texels have of both.
+func blur(k int) float64 { return 3 - 2*math.Ldexp(1, -2*k) }
 
 // mean is the colour under one pixel: linear, from 0 to 1. The pixel's footprint, a parallelogram on the image, is
 // covered evenly with probes, each the straight-line mix of four texels. The level is chosen so that the probes are not
-// many; the way they spread is reckoned so that with what the texels' own width and the mix add, the blur (as variance)
-// is that of the pixel itself. So nothing shimmers, nothing is softer than the pixel makes it, and levels do not show.
+// many; how far they spread is reckoned so that with what the level adds, the blur (as variance) is that of the pixel
+// itself. So nothing shimmers, nothing is softer than the pixel makes it, and levels do not show. From two texels to a
+// pixel down to one, the smooth curve through the texels takes over.
 func (p *pyramid) mean(u, v float64, g footprint) rgb {
 	w, h := float64(p.levels[0].width), float64(p.levels[0].height)
 	x, y := u*w, v*h
 	ax, ay, bx, by := g.ux*w, g.vx*h, g.uy*w, g.vy*h
 	a, b := math.Hypot(ax, ay), math.Hypot(bx, by)
-	if a*a <= blur && b*b <= blur {
-		soft := min(1, max(0, (max(a, b)-1)/(math.Sqrt(blur)-1)))
-		sharp := p.levels[0].cubic(x, y)
-		if soft == 0 {
-			return sharp
-		}
-		c := p.levels[0].mix(x, y)
-		f := float32(soft)
-		return rgb{sharp[0] + f*(c[0]-sharp[0]), sharp[1] + f*(c[1]-sharp[1]), sharp[2] + f*(c[2]-sharp[2])}
+	long := max(a, b)
+	if long <= 1 {
+		return p.levels[0].cubic(x, y)
 	}
-	narrow := math.Abs(ax*by-ay*bx) / max(a, b)
+	narrow := math.Abs(ax*by-ay*bx) / long
 	k := 0
 	for k+1 < len(p.levels) && narrow >= 4 {
 		k, narrow = k+1, narrow/2
@@ -105,33 +101,38 @@ func (p *pyramid) mean(u, v float64, g footprint) rgb {
 	var na, nb int
 	var sa, sb float64
 	for ; ; k++ {
-		scale := math.Ldexp(1, -k)
-		na, sa = spread(a * scale)
-		nb, sb = spread(b * scale)
+		na, sa = spread(a, k)
+		nb, sb = spread(b, k)
 		if na*nb <= probes || k+1 == len(p.levels) {
-			ax, ay, bx, by = ax*scale*sa, ay*scale*sa, bx*scale*sb, by*scale*sb
-			x, y = x*scale, y*scale
 			break
 		}
 	}
 	na, nb = min(na, probes), min(nb, probes)
+	scale := math.Ldexp(1, -k)
+	ax, ay, bx, by = ax*sa*scale, ay*sa*scale, bx*sb*scale, by*sb*scale
 	l := &p.levels[k]
-	x -= float64(float64(na-1)*ax+float64(nb-1)*bx) / 2
-	y -= float64(float64(na-1)*ay+float64(nb-1)*by) / 2
+	fromX := x*scale - (float64(na-1)*ax+float64(nb-1)*bx)/2
+	fromY := y*scale - (float64(na-1)*ay+float64(nb-1)*by)/2
 	var sum rgb
 	for i := range na {
 		for j := range nb {
-			c := l.mix(x+float64(i)*ax+float64(j)*bx, y+float64(i)*ay+float64(j)*by)
+			c := l.mix(fromX+float64(i)*ax+float64(j)*bx, fromY+float64(i)*ay+float64(j)*by)
 			sum[0], sum[1], sum[2] = sum[0]+c[0], sum[1]+c[1], sum[2]+c[2]
 		}
 	}
 	n := 1 / float32(na*nb)
-	return rgb{sum[0] * n, sum[1] * n, sum[2] * n}
+	sum = rgb{sum[0] * n, sum[1] * n, sum[2] * n}
+	if long < 2 {
+		return p.levels[0].cubic(x, y).toward(sum, long-1)
+	}
+	return sum
 }
 
-// spread is how many probes a side of the footprint, length texels long, is given, and their distance as a share of it.
-func spread(length float64) (n int, step float64) {
-	wide := length*length - blur // twelve times the variance that the probes must bring
+// spread is how many probes on level k a side of the footprint, length texels of the image long, is given, and their
+// distance as a share of it.
+func spread(length float64, k int) (n int, step float64) {
+	length = math.Ldexp(length, -k)
+	wide := length*length - blur(k) // twelve times the variance that the probes must bring
 	if wide <= 0 {
 		return 1, 0
 	}

@@ -77,8 +77,8 @@ func drape(f geom.Frame, width float64, nu, nv int) geom.Mesh {
 }
 
 // fair is a booth of three draped walls, fifteen works, a mesh of wires, a table, legs, a roof and grass: about 20,000
-// triangles.
-func fair() *stand {
+// triangles. Its images have side pixels on their longer side.
+func fair(side int) *stand {
 	s := new(stand)
 	s.plan.Pitch = booth.Pitch{Width: 3, Depth: 3}
 	s.plan.Eyes = []booth.Eye{{Name: "adult", Height: 1.58}}
@@ -98,6 +98,7 @@ func fair() *stand {
 		geom.Upright(geom.Vec{X: -1.5}, geom.Vec{X: 1}),
 		geom.Upright(geom.Vec{X: 1.5, Z: -3}, geom.Vec{X: -1}),
 	}
+	images := []*art.Image{painted(side, side*3/4), painted(side*3/4, side), painted(side, side*4/5)}
 	for i, f := range walls {
 		s.add(booth.Part{ID: booth.ID("drape")}, drape(f.Moved(geom.Vec{Z: -0.06}), 3, 200, 14), cloth, shade)
 		for k := range 5 {
@@ -105,7 +106,7 @@ func fair() *stand {
 			box := geom.Box(f, geom.Vec{X: x, Y: 1.47 - h/2, Z: 0.002}, geom.Vec{X: x + w, Y: 1.47 + h/2, Z: 0.035})
 			s.add(booth.Part{ID: "canvas"}, geom.Solids(box), booth.Look{Colour: booth.Colour{235, 233, 228}}, shade)
 			face := geom.Rect(f.Moved(geom.Vec{Z: 0.0355}), x, 1.47-h/2, x+w, 1.47+h/2)
-			s.add(booth.Part{ID: "work"}, geom.ImageRect(face), booth.Look{Colour: booth.Colour{255, 255, 255}, Image: painted(900+50*k, 700+150*(k+i)%400)}, shade)
+			s.add(booth.Part{ID: "work"}, geom.ImageRect(face), booth.Look{Colour: booth.Colour{255, 255, 255}, Image: images[(i+k)%3]}, shade)
 		}
 	}
 	wire := booth.Look{Colour: booth.Colour{40, 40, 42}}
