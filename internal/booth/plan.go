@@ -87,6 +87,8 @@ type Part struct {
 	Work *Work    // set on an artwork
 	Wall *Wall    // set on anything that works hang on
 	Top  *float64 // height in metres of a surface that people serve or write at
+
+	Unwritten string // in words, the characters of its lettering that no font here can draw; usually empty
 }
 
 // Surface is a mesh and how it looks.

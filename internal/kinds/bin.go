@@ -18,21 +18,14 @@ type Bin struct {
 	Placing `yaml:",squash"`
 }
 
-var binKind = Kind{
-	Key: "bins", Many: true, Doc: "Browse bins with matted prints, on the ground or on a table.",
-	Fields: Bin{Size: unit.Size3{A: 18 * unit.Inch, B: 16 * unit.Inch, C: 34 * unit.Inch}, Prints: 12, Colour: Colour(timber)},
-	build:  buildBins,
-}
+var binKind = many("bins", "Browse bins with matted prints, on the ground or on a table.",
+	Bin{Size: unit.Size3{A: 18 * unit.Inch, B: 16 * unit.Inch, C: 34 * unit.Inch}, Prints: 12, Colour: Colour(timber)}, buildBins)
 
-func buildBins(s *Site) {
-	items := s.file.Items("bins")
-	for n, it := range items {
-		e := binKind.Fields.(Bin)
-		if !it.Decode(&e) {
-			continue
-		}
+func buildBins(s *Site, entries []entry[Bin]) {
+	for _, en := range entries {
+		it, e := en.item, en.says
 		w, d, h := e.Size.A.M(), e.Size.B.M(), e.Size.C.M()
-		p := booth.Part{ID: id("bin", e.Name, n, len(items)), Kind: "bins", Name: "the browse bin", At: it.At("")}
+		p := booth.Part{ID: en.id("bin", e.Name), Kind: "bins", Name: "the browse bin", At: it.At("")}
 		if e.Name != "" {
 			p.Name = "the " + e.Name + " bin"
 		}

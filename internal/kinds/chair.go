@@ -14,21 +14,14 @@ type Chair struct {
 	Placing `yaml:",squash"`
 }
 
-var chairKind = Kind{
-	Key: "chair", Doc: "Your own seat; the view `seat` is from it.",
-	Fields: Chair{Seat: 18 * unit.Inch, Width: 18 * unit.Inch, Colour: Colour{0x5b, 0x62, 0x6b}},
-	build:  buildChair,
-}
+var chairKind = one("chair", "Your own seat; the view `seat` is from it.",
+	Chair{Seat: 18 * unit.Inch, Width: 18 * unit.Inch, Colour: Colour{0x5b, 0x62, 0x6b}}, buildChair)
 
-func buildChair(s *Site) {
-	it, ok := s.file.Item("chair")
-	if !ok {
+func buildChair(s *Site, entries []entry[Chair]) {
+	if len(entries) == 0 {
 		return
 	}
-	e := chairKind.Fields.(Chair)
-	if !it.Decode(&e) {
-		return
-	}
+	it, e := entries[0].item, entries[0].says
 	w, h := e.Width.M(), e.Seat.M()
 	f := s.stand(it, e.Placing, w, w)
 	at := func(x0, y0, z0, x1, y1, z1 float64) geom.Convex {

@@ -18,23 +18,17 @@ type Drape struct {
 	Fold     *unit.Length `yaml:"fold" range:"1in..2ft" doc:"from one fold to the next"`
 }
 
-var drapeKind = Kind{
-	Key: "drapes", Many: true, Doc: "Cloth on a pipe before the mesh, in folds.",
-	Fields: Drape{Walls: []string{"left", "back", "right"}, Cloth: Colour{0x8b, 0x8f, 0x94}, Top: 82 * unit.Inch, Bottom: 0.5 * unit.Inch, Fullness: 1.25},
-	build:  buildDrapes,
-}
+var drapeKind = many("drapes", "Cloth on a pipe before the mesh, in folds.",
+	Drape{Walls: []string{"left", "back", "right"}, Cloth: Colour{0x8b, 0x8f, 0x94}, Top: 82 * unit.Inch, Bottom: 0.5 * unit.Inch, Fullness: 1.25}, buildDrapes)
 
 const (
 	usualFold = 4.5 * 0.0254 // metres from fold to fold: common practice, no source
 	pipe      = 0.016        // metres: radius of the pipe
 )
 
-func buildDrapes(s *Site) {
-	for _, it := range s.file.Items("drapes") {
-		e := drapeKind.Fields.(Drape)
-		if !it.Decode(&e) {
-			continue
-		}
+func buildDrapes(s *Site, entries []entry[Drape]) {
+	for _, en := range entries {
+		it, e := en.item, en.says
 		if e.Bottom >= e.Top {
 			it.Fault("top", "", "the pipe is not above the cloth's lower edge")
 			continue
@@ -72,7 +66,7 @@ func buildDrapes(s *Site) {
 // wanders by a few percent, as cloth does.
 func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh, float64) {
 	n := max(1, math.Round(width/fold))
-	deep := 2 * slope(fullness) * width / (2 * math.Pi * n)
+	deep := max(clothThick, 2*slope(fullness)*width/(2*math.Pi*n))
 	wander := func(u float64) float64 { // keeps 0 and 1 in place
 		return u + 0.011*math.Sin(2*math.Pi*u*3)*math.Sin(math.Pi*u) + 0.006*math.Sin(2*math.Pi*u*7+1)*math.Sin(math.Pi*u)
 	}

@@ -5,6 +5,8 @@ package kinds
 import (
 	"fmt"
 	"io/fs"
+	"maps"
+	"slices"
 	"strings"
 
 	"boothmock/internal/art"
@@ -24,11 +26,54 @@ type Kind struct {
 	build  func(*Site)
 }
 
+// entry is one entry of a scene, read.
+type entry[E any] struct {
+	says          E
+	item          scene.Item
+	number, count int // its number among the entries of its kind, and how many there are
+}
+
+// one is a kind whose key holds a single thing.
+func one[E any](key, doc string, usual E, build func(*Site, []entry[E])) Kind {
+	return kind(key, doc, false, usual, build)
+}
+
+// many is a kind whose key holds a list.
+func many[E any](key, doc string, usual E, build func(*Site, []entry[E])) Kind {
+	return kind(key, doc, true, usual, build)
+}
+
+// kind reads the entries strictly, with what is usual where they say nothing; build gets those without a fault.
+func kind[E any](key, doc string, list bool, usual E, build func(*Site, []entry[E])) Kind {
+	return Kind{Key: key, Doc: doc, Many: list, Fields: usual, build: func(s *Site) {
+		var items []scene.Item
+		if list {
+			items = s.file.Items(key)
+		} else if it, ok := s.file.Item(key); ok {
+			items = []scene.Item{it}
+		}
+		var read []entry[E]
+		for n, it := range items {
+			says := usual
+			if it.Decode(&says) {
+				read = append(read, entry[E]{says, it, n, len(items)})
+				continue
+			}
+			for _, field := range []string{"name", "side"} {
+				if name, ok := it.Values()[field].(string); ok {
+					s.unread[key+" "+name] = true
+				}
+			}
+		}
+		build(s, read)
+	}}
+}
+
 // All is every kind, in building order: a kind may rest on what stands before it.
 var All = []Kind{
 	pitchKind, tentKind, drapeKind, wallKind,
 	tableKind, pedestalKind, binKind, chairKind,
-	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind,
+	workKind, rowKind, tagKind, signKind, bannerKind,
 }
 
 // plain are the scene's keys that hold a single value instead of a thing.
@@ -41,6 +86,7 @@ func Build(f *scene.File, book rules.Book, fsys fs.FS) (*booth.Plan, error) {
 		file: f, fsys: fsys,
 		Plan:   &booth.Plan{File: f.Name, Units: f.Units, Currency: "$", Rules: book},
 		places: map[booth.ID]fault.Place{},
+		unread: map[string]bool{},
 		walls:  map[string]booth.ID{},
 		tops:   map[string]top{},
 		works:  map[string]*workEntry{},
@@ -72,6 +118,7 @@ type Site struct {
 	fsys fs.FS
 
 	places map[booth.ID]fault.Place // of every part so far
+	unread map[string]bool          // "tables prints": entries with a fault of their own, by key and name
 	leg    float64                  // metres that the tent's legs take at each end of a side
 	eave   float64                  // metres above the ground at which the tent's rails run; 0 without a tent
 	cloth  [4]float64               // metres that a drape takes on each side, by booth.Side
@@ -95,16 +142,44 @@ func (s *Site) add(p booth.Part) {
 
 func last(id booth.ID) string { return string(id[strings.LastIndexByte(string(id), '/')+1:]) }
 
-// id is the ID of an entry: its name, or its number where it has none.
-func id(kind, name string, number, count int) booth.ID {
-	if name == "" {
-		if count == 1 {
-			return booth.ID(kind)
-		}
-		name = fmt.Sprint(number + 1)
-	}
+// id is the ID of a thing by its name.
+func id(kind, name string) booth.ID {
 	return booth.ID(kind + "/" + strings.ToLower(strings.ReplaceAll(name, "/", "-")))
 }
+
+// id is the ID of an entry by its name, or by its number where it has none.
+func (e entry[E]) id(kind, name string) booth.ID {
+	switch {
+	case name != "":
+		return id(kind, name)
+	case e.count == 1:
+		return booth.ID(kind)
+	}
+	return id(kind, fmt.Sprint(e.number+1))
+}
+
+// unknown faults a field that names something that is not there, unless that thing has a fault of its own.
+func (s *Site) unknown(it scene.Item, field, what, name string, known []string, keys ...string) {
+	for _, key := range keys {
+		if s.unread[key+" "+name] {
+			return
+		}
+	}
+	hint := "there is " + strings.Join(known, ", ")
+	near, ok := fault.Nearest(name, known)
+	switch {
+	case ok:
+		hint = fmt.Sprintf("did you mean %q?", near)
+	case len(known) == 0:
+		hint = "there is none in this scene"
+	case len(known) > 12:
+		hint = "check the spelling"
+	}
+	it.Fault(field, hint, "there is no %s %q", what, name)
+}
+
+// names are the keys of a map, sorted.
+func names[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
 // images loads pictures by their path in the scene's folder; a path that cannot be used is a fault at its place.
 func (s *Site) images(paths []string, at []func() fault.Place) []*art.Image {

@@ -15,24 +15,17 @@ type Pedestal struct {
 	Placing `yaml:",squash"`
 }
 
-var pedestalKind = Kind{
-	Key: "pedestals", Many: true, Doc: "Boxes to stand a work or a sign on.",
-	Fields: Pedestal{Size: unit.Size{A: 12 * unit.Inch, B: 12 * unit.Inch}, Height: 36 * unit.Inch, Colour: Colour{0xec, 0xea, 0xe4}},
-	build:  buildPedestals,
-}
+var pedestalKind = many("pedestals", "Boxes to stand a work or a sign on.",
+	Pedestal{Size: unit.Size{A: 12 * unit.Inch, B: 12 * unit.Inch}, Height: 36 * unit.Inch, Colour: Colour{0xec, 0xea, 0xe4}}, buildPedestals)
 
-func buildPedestals(s *Site) {
-	items := s.file.Items("pedestals")
-	for n, it := range items {
-		e := pedestalKind.Fields.(Pedestal)
-		if !it.Decode(&e) {
-			continue
-		}
+func buildPedestals(s *Site, entries []entry[Pedestal]) {
+	for _, en := range entries {
+		it, e := en.item, en.says
 		w, d, h := e.Size.A.M(), e.Size.B.M(), e.Height.M()
 		f := s.stand(it, e.Placing, w, d)
 		box := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 		p := booth.Part{
-			ID: id("pedestal", e.Name, n, len(items)), Kind: "pedestals", Name: "the pedestal", At: it.At(""), Frame: f,
+			ID: en.id("pedestal", e.Name), Kind: "pedestals", Name: "the pedestal", At: it.At(""), Frame: f,
 			Solids: []geom.Convex{box}, Surfaces: []booth.Surface{block(booth.Colour(e.Colour), box)},
 		}
 		if e.Name != "" {

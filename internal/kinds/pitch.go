@@ -16,11 +16,10 @@ type Pitch struct {
 	Indoor bool        `yaml:"indoor" doc:"the pitch is in a hall, without sky"`
 }
 
-var pitchKind = Kind{
-	Key: "pitch", Doc: "The ground that the fair lets to you, and the aisle before it.",
-	Fields: Pitch{Width: 10 * unit.Foot, Depth: 10 * unit.Foot, Aisle: 12 * unit.Foot, Ground: "grass"},
-	build:  buildPitch,
-}
+var pitchKind = one("pitch", "The ground that the fair lets to you, and the aisle before it.",
+	usualPitch, buildPitch)
+
+var usualPitch = Pitch{Width: 10 * unit.Foot, Depth: 10 * unit.Foot, Aisle: 12 * unit.Foot, Ground: "grass"}
 
 var grounds = map[string]booth.Colour{
 	"grass":    {0x74, 0x8a, 0x4e},
@@ -33,11 +32,10 @@ var grounds = map[string]booth.Colour{
 
 var sideNames = map[string]booth.Side{"front": booth.Front, "left": booth.Left, "back": booth.Back, "right": booth.Right}
 
-func buildPitch(s *Site) {
-	e := pitchKind.Fields.(Pitch)
-	it, ok := s.file.Item("pitch")
-	if ok && !it.Decode(&e) {
-		e = pitchKind.Fields.(Pitch) // go on with the usual pitch, so that further faults are found
+func buildPitch(s *Site, entries []entry[Pitch]) {
+	e, it := usualPitch, s.file.Whole() // a scene that says nothing readable of it has the usual pitch
+	if len(entries) > 0 {
+		e, it = entries[0].says, entries[0].item
 	}
 	p := booth.Pitch{At: it.At(""), Width: e.Width.M(), Depth: e.Depth.M(), Aisle: e.Aisle.M(), Indoor: e.Indoor}
 	p.Open[booth.Front] = true

@@ -83,7 +83,7 @@ type Resting struct {
 func (s *Site) rest(it scene.Item, r Resting, w, d float64) (geom.Frame, booth.ID, bool) {
 	t, ok := s.tops[r.On]
 	if !ok {
-		it.Fault("on", s.meant(r.On, names(s.tops), "name the table or pedestal"), "there is no table or pedestal %q", r.On)
+		s.unknown(it, "on", "table or pedestal", r.On, names(s.tops), "tables", "pedestals")
 		return geom.Frame{}, "", false
 	}
 	var x, z float64

@@ -2,11 +2,8 @@ package kinds
 
 import (
 	"fmt"
-	"maps"
 	"slices"
-	"strings"
 
-	"boothmock/internal/fault"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
 )
@@ -21,18 +18,12 @@ type Row struct {
 	Right  unit.Length  `yaml:"from right" doc:"width to leave free at the wall's right end"`
 }
 
-var rowKind = Kind{
-	Key: "rows", Many: true, Doc: "Works hung in a row: evenly spaced, centres level, without arithmetic.",
-	Fields: Row{},
-	build:  buildRows,
-}
+var rowKind = many("rows", "Works hung in a row: evenly spaced, centres level, without arithmetic.",
+	Row{}, buildRows)
 
-func buildRows(s *Site) {
-	for n, it := range s.file.Items("rows") {
-		e := rowKind.Fields.(Row)
-		if !it.Decode(&e) {
-			continue
-		}
+func buildRows(s *Site, entries []entry[Row]) {
+	for _, en := range entries {
+		it, e := en.item, en.says
 		wall := s.wall(it, "wall", e.Wall)
 		if wall == nil {
 			continue
@@ -44,10 +35,10 @@ func buildRows(s *Site) {
 			w, ok := s.works[name]
 			switch {
 			case !ok:
-				it.Fault(field, s.meant(name, names(s.works), "name a work of the scene"), "there is no work %q", name)
+				s.unknown(it, field, "work", name, names(s.works), "works")
 			case w.hung != nil || slices.Contains(row, w):
 				it.Fault(field, "", "%q hangs already", name)
-			case w.Size.A > 0: // a work that could not be read has no size, and its own fault
+			default:
 				row = append(row, w)
 				_, width := w.outer()
 				total += width
@@ -70,24 +61,10 @@ func buildRows(s *Site) {
 		}
 		x += e.Left.M()
 		for k, w := range row {
-			s.hang(w, wall, x, centre, fmt.Sprintf("row %d", n+1), it.At(fmt.Sprintf("works.%d", k)))
+			s.hang(w, wall, x, centre, fmt.Sprintf("row %d", en.number+1), it.At(fmt.Sprintf("works.%d", k)))
 			_, width := w.outer()
 			x += width + gap
 		}
 	}
 	s.hangWorks()
-}
-
-// names are the keys of a map, sorted.
-func names[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
-
-// meant is a hint: the known name that was most likely meant, or all of them.
-func (s *Site) meant(word string, known []string, otherwise string) string {
-	if near, ok := fault.Nearest(word, known); ok {
-		return fmt.Sprintf("did you mean %q?", near)
-	}
-	if len(known) == 0 || len(known) > 12 {
-		return otherwise
-	}
-	return "there is " + strings.Join(known, ", ")
 }

@@ -28,21 +28,14 @@ type Thing struct {
 	Colour Colour       `yaml:"colour" doc:"its colour"`
 }
 
-var tableKind = Kind{
-	Key: "tables", Many: true, Doc: "Tables, bare or with a cloth to the ground, and what stands on them.",
-	Fields: Table{Height: 29 * unit.Inch, Colour: Colour(timber)},
-	build:  buildTables,
-}
+var tableKind = many("tables", "Tables, bare or with a cloth to the ground, and what stands on them.",
+	Table{Height: 29 * unit.Inch, Colour: Colour(timber)}, buildTables)
 
 const topThick = 0.03 // metres: thickness of a folding table's top; common practice, no source
 
-func buildTables(s *Site) {
-	items := s.file.Items("tables")
-	for n, it := range items {
-		e := tableKind.Fields.(Table)
-		if !it.Decode(&e) {
-			continue
-		}
+func buildTables(s *Site, entries []entry[Table]) {
+	for _, en := range entries {
+		it, e := en.item, en.says
 		w, d, h := e.Size.A.M(), e.Size.B.M(), e.Height.M()
 		f := s.stand(it, e.Placing, w, d)
 		name := "the table"
@@ -50,7 +43,7 @@ func buildTables(s *Site) {
 			name = "the " + e.Name + " table"
 		}
 		height := h
-		p := booth.Part{ID: id("table", e.Name, n, len(items)), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height}
+		p := booth.Part{ID: en.id("table", e.Name), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height}
 		slab := geom.Box(f, geom.Vec{X: -w / 2, Y: h - topThick, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 		if e.Cloth != nil {
 			p.Solids = []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
@@ -68,7 +61,7 @@ func buildTables(s *Site) {
 		s.add(p)
 		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d}
 		for k, thing := range e.OnTop {
-			s.thing(it, thing, e.Name, p.ID, k, len(e.OnTop))
+			s.thing(it, thing, e.Name, p.ID, k)
 		}
 	}
 }

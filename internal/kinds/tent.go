@@ -3,7 +3,9 @@ package kinds
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/geom"
@@ -25,29 +27,22 @@ type Tent struct {
 	Across    int         `yaml:"tents across" range:"1..6" doc:"how many tents stand side by side"`
 }
 
-var tentKind = Kind{
-	Key: "tent", Doc: "A frame on legs with a canopy over the pitch. Leave it out indoors.",
-	Fields: Tent{
+var tentKind = one("tent", "A frame on legs with a canopy over the pitch. Leave it out indoors.",
+	Tent{
 		Eave: 84 * unit.Inch, Peak: 124 * unit.Inch, Roof: "peak", Leg: 1.5 * unit.Inch, Valance: 9 * unit.Inch,
 		Canopy: Colour{0xf4, 0xf3, 0xee}, Passes: 0.25, Across: 1,
-	},
-	build: buildTent,
-}
+	}, buildTent)
 
 const (
 	clothThick = 0.002 // metres: canopy and valance as solids
 	overhang   = 0.04  // metres that the canopy's edge stands out over the legs
 )
 
-func buildTent(s *Site) {
-	it, ok := s.file.Item("tent")
-	if !ok {
+func buildTent(s *Site, entries []entry[Tent]) {
+	if len(entries) == 0 {
 		return
 	}
-	e := tentKind.Fields.(Tent)
-	if !it.Decode(&e) {
-		return
-	}
+	it, e := entries[0].item, entries[0].says
 	if e.Peak < e.Eave {
 		it.Fault("peak", "the peak is the highest point of the canopy", "the peak is lower than the eave")
 		return
@@ -86,7 +81,7 @@ func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, numb
 		leg := geom.Box(f, geom.Vec{X: -t / 2, Z: -t / 2}, geom.Vec{X: t / 2, Y: e.Eave.M(), Z: t / 2})
 		foot := geom.Box(f, geom.Vec{X: -t, Z: -t}, geom.Vec{X: t, Y: 0.006, Z: t})
 		s.add(booth.Part{
-			ID: id + "/leg-" + booth.ID(c.name), Parent: id, Kind: "tent", Name: "the " + spaced(c.name) + " leg", At: at, Frame: f,
+			ID: id + "/leg-" + booth.ID(c.name), Parent: id, Kind: "tent", Name: "the " + strings.ReplaceAll(c.name, "-", " ") + " leg", At: at, Frame: f,
 			Solids: []geom.Convex{leg}, Surfaces: []booth.Surface{block(metal, leg, foot)},
 		})
 	}
@@ -164,10 +159,10 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 		}
 		strip := geom.Rect(f, 0, -h, width, 0)
 		if side == booth.Front && e.Text != "" {
-			img, err := lettering.Strip(e.Text, width, h, [3]uint8{0x2f, 0x33, 0x38}, e.Canopy)
-			if err != nil {
-				s.file.Faults().Add(at, "", "valance text: %s", err)
-			}
+			words := lettering.Valance(e.Text)
+			words.Ink, words.Paper = [3]uint8{0x2f, 0x33, 0x38}, e.Canopy
+			var img *art.Image
+			img, part.Unwritten = s.letter(words, part.ID, width, h, at)
 			written, back := look, look
 			written.Image, written.Colour, written.TwoSided = img, booth.Colour{255, 255, 255}, false
 			back.TwoSided = false

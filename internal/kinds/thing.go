@@ -9,7 +9,7 @@ import (
 )
 
 // thing adds number k of the things that a table's entry names.
-func (s *Site) thing(it scene.Item, e Thing, on string, parent booth.ID, k, count int) {
+func (s *Site) thing(it scene.Item, e Thing, on string, parent booth.ID, k int) {
 	w, d, h := e.Size.A.M(), e.Size.B.M(), e.Size.C.M()
 	f, _, ok := s.rest(it, Resting{On: on, Along: e.Along, Back: e.Back}, w, d)
 	if !ok {
@@ -21,7 +21,7 @@ func (s *Site) thing(it scene.Item, e Thing, on string, parent booth.ID, k, coun
 	}
 	box := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 	s.add(booth.Part{
-		ID: id("thing", e.Name, k, count), Parent: parent, Kind: "tables", Name: "the " + e.Name, At: it.At(fmt.Sprintf("on top.%d", k)), Frame: f,
+		ID: id("thing", e.Name), Parent: parent, Kind: "tables", Name: "the " + e.Name, At: it.At(fmt.Sprintf("on top.%d", k)), Frame: f,
 		Solids: []geom.Convex{box}, Surfaces: []booth.Surface{block(c, box)},
 	})
 }

@@ -20,11 +20,8 @@ type Wall struct {
 	Colour  Colour       `yaml:"colour" doc:"colour of a panel"`
 }
 
-var wallKind = Kind{
-	Key: "walls", Many: true, Doc: "Mesh, panels, chains or rails along a side, to hang works on.",
-	Fields: Wall{Hold: "mesh", Spacing: 2 * unit.Inch, Top: 80 * unit.Inch, Bottom: 6 * unit.Inch, Faces: "in", Colour: Colour{0xd8, 0xd6, 0xd0}},
-	build:  buildWalls,
-}
+var wallKind = many("walls", "Mesh, panels, chains or rails along a side, to hang works on.",
+	Wall{Hold: "mesh", Spacing: 2 * unit.Inch, Top: 80 * unit.Inch, Bottom: 6 * unit.Inch, Faces: "in", Colour: Colour{0xd8, 0xd6, 0xd0}}, buildWalls)
 
 const (
 	wire       = 0.004                     // metres: thickness of a mesh wire; 8 gauge welded wire is 4.1 mm (wire gauge table, from memory)
@@ -46,13 +43,9 @@ func (s *Site) inner(side booth.Side) (geom.Frame, float64) {
 	return f.Moved(geom.Vec{X: s.leg, Z: s.leg}), w - 2*s.leg
 }
 
-func buildWalls(s *Site) {
-	items := s.file.Items("walls")
-	for _, it := range items {
-		e := wallKind.Fields.(Wall)
-		if !it.Decode(&e) {
-			continue
-		}
+func buildWalls(s *Site, entries []entry[Wall]) {
+	for _, en := range entries {
+		it, e := en.item, en.says
 		if e.Name == "" {
 			e.Name = e.Side
 		}
@@ -89,7 +82,7 @@ func buildWalls(s *Site) {
 			s.face[side] = max(s.face[side], s.leg+thick+s.cloth[side])
 		}
 		p := booth.Part{
-			ID: id("wall", e.Name, 0, 0), Kind: "walls", Name: "the " + e.Name + " wall", At: it.At(""), Frame: face,
+			ID: id("wall", e.Name), Kind: "walls", Name: "the " + e.Name + " wall", At: it.At(""), Frame: face,
 			Wall: &booth.Wall{Side: side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Hold: hold},
 		}
 		slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})

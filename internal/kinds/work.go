@@ -35,16 +35,13 @@ type Work struct {
 type Frame struct {
 	Width  unit.Length `yaml:"width" range:"1/8in..12in" doc:"width of the frame's face"`
 	Depth  unit.Length `yaml:"depth" range:"1/8in..8in" doc:"how far it stands out from the wall"`
-	Colour Colour      `yaml:"colour" doc:"colour of the frame"`
+	Colour Colour      `yaml:"colour" doc:"colour of the frame; nearly black if left out"`
 	Mat    unit.Length `yaml:"mat" range:"0in..12in" doc:"width of the mat around the picture; 0 for none"`
 	Card   Colour      `yaml:"mat colour" doc:"colour of the mat; nearly white if left out"`
 }
 
-var workKind = Kind{
-	Key: "works", Many: true, Doc: "Artworks: canvases, or framed with a mat.",
-	Fields: Work{Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}},
-	build:  readWorks,
-}
+var workKind = many("works", "Artworks: canvases, or framed with a mat.",
+	Work{Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}}, readWorks)
 
 // workEntry is a work on its way to its wall.
 type workEntry struct {
@@ -73,18 +70,12 @@ func (e *workEntry) thick() float64 {
 }
 
 // readWorks reads the works and their images; rows then place them, and hangWorks makes their parts.
-func readWorks(s *Site) {
+func readWorks(s *Site, entries []entry[Work]) {
 	var paths []string
 	var at []func() fault.Place
 	var with []*workEntry
-	for _, it := range s.file.Items("works") {
-		e := &workEntry{Work: workKind.Fields.(Work), item: it}
-		if !it.Decode(&e.Work) {
-			if e.Name != "" {
-				s.works[e.Name] = e // so that a row that names it is not faulted too
-			}
-			continue
-		}
+	for _, en := range entries {
+		it, e := en.item, &workEntry{Work: en.says, item: en.item}
 		if e.Title == "" {
 			e.Title = e.Name
 		}
@@ -95,6 +86,9 @@ func readWorks(s *Site) {
 			}
 			if f.Depth == 0 {
 				f.Depth = 0.75 * unit.Inch
+			}
+			if f.Colour == (Colour{}) {
+				f.Colour = Colour{0x2b, 0x27, 0x24}
 			}
 			if f.Card == (Colour{}) {
 				f.Card = Colour{0xf4, 0xf1, 0xe9}
@@ -145,7 +139,7 @@ func (s *Site) hangWorks() {
 				s.workPart(e, f.Tilted(lean).Moved(geom.Vec{Y: h / 2}), parent)
 			}
 		case e.Under != "" && s.works[e.Under] == nil:
-			e.item.Fault("under", s.meant(e.Under, names(s.works), "name a work"), "there is no work %q", e.Under)
+			s.unknown(e.item, "under", "work", e.Under, names(s.works), "works")
 		case e.Under != "":
 			e.item.Fault("under", "hang the upper one first", "%q hangs nowhere itself", e.Under)
 		case e.Wall == "":
@@ -193,7 +187,7 @@ func (s *Site) hang(e *workEntry, wall *booth.Part, left, centre float64, row st
 func (s *Site) wall(it scene.Item, field, name string) *booth.Part {
 	id, ok := s.walls[name]
 	if !ok {
-		it.Fault(field, s.meant(name, names(s.walls), "name a wall of the scene"), "there is no wall %q", name)
+		s.unknown(it, field, "wall", name, names(s.walls), "walls")
 		return nil
 	}
 	return s.Plan.Part(id)
@@ -203,7 +197,7 @@ func (s *Site) wall(it scene.Item, field, name string) *booth.Part {
 func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 	oh, ow := e.outer()
 	h, w, deep := e.Size.A.M(), e.Size.B.M(), e.thick()
-	p := booth.Part{ID: id("work", e.Name, 0, 0), Parent: parent, Kind: "works", Name: e.Title, At: e.item.At(""), Frame: f}
+	p := booth.Part{ID: id("work", e.Name), Parent: parent, Kind: "works", Name: e.Title, At: e.item.At(""), Frame: f}
 	look := booth.Look{Colour: booth.Colour{0xe6, 0xe2, 0xd8}}
 	if e.image != nil {
 		look = booth.Look{Colour: booth.Colour{255, 255, 255}, Image: e.image}

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// TestLayers reads the layer table of DEVELOPERS.md and holds every import of ours, and of the libraries that one
+// package alone may use, against it.
+func TestLayers(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ours, only := map[string][]string{}, map[string]string{}
+	for _, line := range strings.Split(string(text), "\n") {
+		cells := strings.Split(line, "|")
+		if len(cells) != 6 || !strings.HasPrefix(strings.TrimSpace(cells[1]), "`") {
+			continue
+		}
+		name := strings.Trim(cells[1], " `")
+		ours[name] = ticked(cells[3])
+		for _, lib := range ticked(cells[4]) {
+			only[lib] = name
+		}
+	}
+	if len(ours) < 10 {
+		t.Fatalf("the layer table has %d rows", len(ours))
+	}
+	root := os.DirFS("../..")
+	seen := map[string]bool{}
+	err = fs.WalkDir(root, ".", func(file string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || path.Ext(file) != ".go" || strings.HasSuffix(file, "_test.go") {
+			return err
+		}
+		pkg := strings.TrimPrefix(path.Dir(file), "internal/")
+		allowed, ok := ours[pkg]
+		if !ok {
+			t.Errorf("%s: package %s is not in the layer table", file, pkg)
+			return nil
+		}
+		seen[pkg] = true
+		f, err := parser.ParseFile(token.NewFileSet(), filepath.Join("../..", file), nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, i := range f.Imports {
+			p, _ := strconv.Unquote(i.Path.Value)
+			if mine, ok := strings.CutPrefix(p, "boothmock/"); ok {
+				if mine = strings.TrimPrefix(mine, "internal/"); !slices.Contains(allowed, mine) {
+					t.Errorf("%s imports %s: the layer table does not let %s", file, mine, pkg)
+				}
+			}
+			for lib, owner := range only {
+				if strings.HasPrefix(p, lib) && pkg != owner {
+					t.Errorf("%s imports %s: only %s may", file, p, owner)
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for pkg := range ours {
+		if !seen[pkg] {
+			t.Errorf("the layer table has %s, and the tree does not", pkg)
+		}
+	}
+}
+
+// ticked are the words between backquotes.
+func ticked(s string) []string {
+	var out []string
+	for i, w := range strings.Split(s, "`") {
+		if i%2 == 1 {
+			out = append(out, w)
+		}
+	}
+	return out
+}

@@ -1,0 +1,107 @@
+package kinds
+
+import (
+	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+	"boothmock/internal/lettering"
+	"boothmock/internal/rules"
+	"boothmock/internal/unit"
+)
+
+// Sign is a board with words, and a code if it has an address.
+type Sign struct {
+	Name    string       `yaml:"name" doc:"a short name of your own"`
+	Text    []string     `yaml:"text" must:"yes" doc:"its lines; the first is the heading"`
+	Address string       `yaml:"address" doc:"what a phone opens from the square code; no code if left out"`
+	Size    unit.Size    `yaml:"size" range:"1in..6ft" doc:"height x width"`
+	Ink     Colour       `yaml:"ink" doc:"colour of the letters"`
+	Paper   Colour       `yaml:"paper" doc:"colour of the board"`
+	Wall    string       `yaml:"wall" doc:"the wall that it hangs on"`
+	Left    *unit.Length `yaml:"left" doc:"from the wall's left end to its left edge; the middle if left out"`
+	Centre  *unit.Length `yaml:"centre" doc:"height of its middle on the wall; the house rule if left out"`
+	Resting `yaml:",squash"`
+}
+
+var signKind = many("signs", "Boards with words, on a wall or standing on a table.",
+	Sign{Size: unit.Size{A: 11 * unit.Inch, B: 8.5 * unit.Inch}, Ink: Colour{0x2b, 0x2f, 0x36}, Paper: Colour{0xfb, 0xf9, 0xf3}}, buildSigns)
+
+const boardThick = 0.003 // metres: card in a stand, foam board
+
+func buildSigns(s *Site, entries []entry[Sign]) {
+	for _, en := range entries {
+		it, e := en.item, en.says
+		h, w := e.Size.A.M(), e.Size.B.M()
+		p := booth.Part{ID: en.id("sign", e.Name), Kind: "signs", Name: "the sign", At: it.At(""), Dressing: true}
+		if e.Name != "" {
+			p.Name = "the " + e.Name + " sign"
+		}
+		switch {
+		case e.On != "":
+			const lean = 0.2 // radians that a card stand leans back
+			f, parent, ok := s.rest(it, e.Resting, w, 0.05)
+			if !ok {
+				continue
+			}
+			p.Frame, p.Parent = f.Tilted(lean).Moved(geom.Vec{Y: h / 2}), parent
+		case e.Wall != "":
+			wall := s.wall(it, "wall", e.Wall)
+			if wall == nil {
+				continue
+			}
+			x, y := wall.Wall.Width/2, rules.HangingCentre.In(s.Plan.Rules)
+			if e.Left != nil {
+				x = e.Left.M() + w/2
+			}
+			if e.Centre != nil {
+				y = e.Centre.M()
+			}
+			p.Frame, p.Parent = wall.Frame.Moved(geom.Vec{X: x, Y: y}), wall.ID
+		default:
+			it.Fault("", "say wall: and a wall's name, or on: and a table's", "the sign stands nowhere")
+			continue
+		}
+		words := lettering.TableSign(e.Text[0], e.Text[1:], e.Address)
+		words.Ink, words.Paper = e.Ink, e.Paper
+		s.board(&p, words, w, h, it.At("text"))
+		s.add(p)
+	}
+}
+
+// board gives the part the shape of a thin board with lettering on its front, w x h metres about its frame's origin.
+func (s *Site) board(p *booth.Part, words lettering.Sign, w, h float64, at fault.Place) {
+	img, unwritten := s.letter(words, p.ID, w, h, at)
+	f := p.Frame
+	box := geom.Box(f, geom.Vec{X: -w / 2, Y: -h / 2}, geom.Vec{X: w / 2, Y: h / 2, Z: boardThick})
+	var rest geom.Mesh
+	for i := 1; i < len(box.Faces); i++ { // face 0 is the front
+		rest.AddPolygon(box.Face(i))
+	}
+	p.Unwritten = unwritten
+	p.Solids = []geom.Convex{box}
+	p.Surfaces = []booth.Surface{
+		{Mesh: geom.ImageRect(box.Face(0)), Look: booth.Look{Colour: booth.Colour{255, 255, 255}, Image: img}},
+		{Mesh: rest, Look: plainLook(booth.Colour(words.Paper))},
+	}
+}
+
+// letter draws words for a board of w x h metres; what cannot be drawn at all is a fault at the place.
+func (s *Site) letter(words lettering.Sign, id booth.ID, w, h float64, at fault.Place) (img *art.Image, unwritten string) {
+	words.Name, words.Width, words.Height = string(id), w, h
+	d, err := words.Draw()
+	if err != nil {
+		s.refuse(at, err)
+		return nil, ""
+	}
+	return d.Image, d.Unknown()
+}
+
+// refuse takes an error of a leaf as a fault at the place.
+func (s *Site) refuse(at fault.Place, err error) {
+	if f, ok := err.(fault.Fault); ok {
+		s.file.Faults().Add(at, f.Hint, "%s", f.Text)
+		return
+	}
+	s.file.Faults().Add(at, "", "%s", err)
+}
