@@ -20,7 +20,7 @@ import (
 )
 
 // stripes is an image of its own for every width.
-func stripes(width, height int) image.Image {
+func stripes(width, height int) *image.NRGBA {
 	m := image.NewNRGBA(image.Rect(0, 0, width, height))
 	for y := range height {
 		for x := range width {
@@ -35,7 +35,7 @@ func jpegImage(t testing.TB, name string, width, height int) *art.Image {
 	if err := jpeg.Encode(&b, stripes(width, height), nil); err != nil {
 		t.Fatal(err)
 	}
-	return &art.Image{Name: name, Width: width, Height: height, MIME: "image/jpeg", Encoded: b.Bytes()}
+	return &art.Image{Name: name, Width: width, Height: height, MIME: "image/jpeg", Encoded: b.Bytes(), Pixels: stripes(width, height)}
 }
 
 func pngImage(t testing.TB, name string, width, height int) *art.Image {
@@ -43,7 +43,7 @@ func pngImage(t testing.TB, name string, width, height int) *art.Image {
 	if err := png.Encode(&b, stripes(width, height)); err != nil {
 		t.Fatal(err)
 	}
-	return &art.Image{Name: name, Width: width, Height: height, MIME: "image/png", Encoded: b.Bytes()}
+	return &art.Image{Name: name, Width: width, Height: height, MIME: "image/png", Encoded: b.Bytes(), Pixels: stripes(width, height)}
 }
 
 // lit gives every surface of the plan a light that differs from vertex to vertex, dark ones among them.

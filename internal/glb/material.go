@@ -3,6 +3,8 @@ package glb
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/png"
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
@@ -62,7 +64,8 @@ func (b *builder) material(l booth.Look) (int, error) {
 	return b.materials[m], nil
 }
 
-// texture embeds the image's file as it is, unless it is in already, and returns the number of its texture.
+// texture embeds the image's file as it is, unless it is in already, and returns the number of its texture. Only a
+// picture with see-through places is made anew on white, which is what shows through them in the pictures too.
 func (b *builder) texture(i *art.Image) (int, error) {
 	for n, e := range b.images {
 		if e.name == i.Name && bytes.Equal(e.file, i.Encoded) {
@@ -72,10 +75,17 @@ func (b *builder) texture(i *art.Image) (int, error) {
 	if len(i.Encoded) == 0 || i.MIME != "image/jpeg" && i.MIME != "image/png" {
 		return 0, fmt.Errorf("glb: image %q is no JPEG or PNG file (%d bytes of %q)", i.Name, len(i.Encoded), i.MIME)
 	}
+	mime, file := i.MIME, i.Encoded
+	if !i.Pixels.Opaque() {
+		var err error
+		if mime, file, err = onWhite(i.Pixels); err != nil {
+			return 0, err
+		}
+	}
 	n := len(b.images)
 	b.images = append(b.images, embedded{i.Name, i.Encoded})
-	b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, MimeType: i.MIME, BufferView: gltf.Index(len(b.streams))})
-	b.streams = append(b.streams, stream{file, i.Encoded})
+	b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, MimeType: mime, BufferView: gltf.Index(len(b.streams))})
+	b.streams = append(b.streams, stream{layout{}, file})
 	if n == 0 {
 		b.doc.Samplers = []*gltf.Sampler{{
 			MagFilter: gltf.MagLinear, MinFilter: gltf.MinLinearMipMapLinear,
@@ -84,4 +94,22 @@ func (b *builder) texture(i *art.Image) (int, error) {
 	}
 	b.doc.Textures = append(b.doc.Textures, &gltf.Texture{Name: i.Name, Sampler: gltf.Index(0), Source: gltf.Index(n)})
 	return n, nil
+}
+
+// onWhite is the picture on a white ground, as a PNG file.
+func onWhite(m *image.NRGBA) (mime string, file []byte, err error) {
+	o := image.NewNRGBA(image.Rectangle{Max: m.Rect.Size()})
+	for y := range o.Rect.Dy() {
+		for x := range o.Rect.Dx() {
+			from, to := m.Pix[m.PixOffset(m.Rect.Min.X+x, m.Rect.Min.Y+y):], o.Pix[o.PixOffset(x, y):]
+			share := float32(from[3]) / 255
+			for k := range 3 {
+				to[k] = colour.Byte(float32(colour.Light(from[k])*share) + 1 - share)
+			}
+			to[3] = 255
+		}
+	}
+	var b bytes.Buffer
+	err = png.Encode(&b, o)
+	return "image/png", b.Bytes(), err
 }

@@ -2,8 +2,12 @@ package glb
 
 import (
 	"bytes"
+	"image/color"
+	"image/png"
 	"math"
 	"testing"
+
+	"boothmock/internal/art"
 
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/ext/unlit"
@@ -74,5 +78,36 @@ func TestImages(t *testing.T) {
 	}
 	if shown != 4 {
 		t.Errorf("%d images shown, want 4", shown)
+	}
+}
+
+// White shows through a picture where it is not opaque.
+func TestSeeThrough(t *testing.T) {
+	m := stripes(3, 1)
+	m.SetNRGBA(1, 0, color.NRGBA{0, 0, 0, 0})
+	m.SetNRGBA(2, 0, color.NRGBA{0, 0, 0, 128})
+	var b bytes.Buffer
+	if err := png.Encode(&b, m); err != nil {
+		t.Fatal(err)
+	}
+	p := testBooth(t)
+	p.Parts[6].Surfaces[0].Look.Image = &art.Image{Name: "cut out.png", Width: 3, Height: 1, MIME: "image/png", Encoded: b.Bytes(), Pixels: m}
+	d := decode(t, written(t, p))
+	data, err := modeler.ReadBufferView(d, d.BufferViews[*d.Images[0].BufferView])
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Half black on white lets 127/255 of the light be: 0.498039, which is sRGB 187.2 (derived from IEC 61966-2-1).
+	for x, want := range []color.NRGBA{{0, 0, 90, 255}, {255, 255, 255, 255}, {187, 187, 187, 255}} {
+		if c := color.NRGBAModel.Convert(got.At(x, 0)); c != want {
+			t.Errorf("pixel %d is %v, want %v", x, c, want)
+		}
+	}
+	if d.Images[0].MimeType != "image/png" {
+		t.Errorf("type %s", d.Images[0].MimeType)
 	}
 }

@@ -46,12 +46,11 @@ var (
 	coordFloat = layout{gltf.TargetArrayBuffer, gltf.ComponentFloat, gltf.AccessorVec2, false}
 	indexShort = layout{gltf.TargetElementArrayBuffer, gltf.ComponentUshort, gltf.AccessorScalar, false}
 	indexLong  = layout{gltf.TargetElementArrayBuffer, gltf.ComponentUint, gltf.AccessorScalar, false}
-	file       = layout{} // an image
 )
 
 // stream becomes one buffer view: an image, or the numbers of one layout of every surface, one after the other.
 type stream struct {
-	layout layout
+	layout layout // that of an image is the zero layout
 	data   []byte
 }
 
