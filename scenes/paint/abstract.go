@@ -61,7 +61,7 @@ func stones(s *study) {
 	fits := func(c stone) bool {
 		for _, o := range set {
 			dx, dy := c.x-o.x, (c.y-o.y)*1.22
-			if math.Hypot(dx, dy) < (c.rx+o.rx)*0.98 {
+			if length(dx, dy) < (c.rx+o.rx)*0.98 {
 				return false
 			}
 		}
@@ -98,7 +98,7 @@ func stones(s *study) {
 		s.glaze(oval(c.x+c.rx*0.12, c.y+c.ry*0.22, c.rx*1.05, c.ry*1.05, c.turn), c.rx*0.3, hex(0x3a3a42), 0.8)
 		s.lay(body, 0.005, func(x, y float64) rgb {
 			u, v := (x-c.x)/c.rx, (y-c.y)/c.ry
-			z := math.Sqrt(math.Max(0, 1-0.85*(u*u+v*v)))
+			z := math.Sqrt(max(0, 1-0.85*(u*u+v*v)))
 			l := 0.62*z - 0.34*u - 0.42*v
 			vein := smooth(0.1, 0.02, math.Abs(fbm(800+i, x*5/math.Sqrt(c.rx*9), y*9/math.Sqrt(c.rx*9), 3)))
 			k := l + 0.28*fbm(760+i, x*14, y*20, 3)
@@ -107,7 +107,7 @@ func stones(s *study) {
 				p = p.mix(hex(0xe9e4d8), 0.55*vein*clamp(l+0.3, 0, 1))
 			}
 			return p
-		}, hand{func(x, y float64) float64 { return math.Atan2(y-c.y, x-c.x) + math.Pi/2 }, 2.2, 0.45})
+		}, hand{func(x, y float64) float64 { return math.Atan2(y-c.y, x-c.x) + math.Pi/2 }, 2.2, 0.3})
 	}
 	for range 60 {
 		c := set[s.rnd.IntN(len(set))]

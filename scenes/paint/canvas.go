@@ -37,9 +37,9 @@ func (c *canvas) stroke(d dab) {
 	reach := d.long + d.wide + math.Abs(d.bend)
 	ex := math.Abs(ct)*d.long + math.Abs(st)*(d.wide+math.Abs(d.bend)) + 1
 	ey := math.Abs(st)*d.long + math.Abs(ct)*(d.wide+math.Abs(d.bend)) + 1
-	ex, ey = math.Min(ex, reach), math.Min(ey, reach)
+	ex, ey = min(ex, reach), min(ey, reach)
 	bristles := clamp(d.wide/3, 1, 8)
-	cap := math.Min(d.wide*0.7, d.long)
+	cap := min(d.wide*0.7, d.long)
 	feather := clamp(1.2/d.wide, 0.12, 0.6)
 	for py := max(0, int(d.y-ey)); py <= min(c.h-1, int(d.y+ey)+1); py++ {
 		for px := max(0, int(d.x-ex)); px <= min(c.w-1, int(d.x+ex)+1); px++ {
@@ -53,8 +53,8 @@ func (c *canvas) stroke(d dab) {
 			if v < -1 || v > 1 {
 				continue
 			}
-			past := math.Max(0, (math.Abs(along)-(d.long-cap))/cap)
-			rim := math.Max(math.Abs(v), math.Sqrt(v*v*0.7+past*past))
+			past := max(0, (math.Abs(along)-(d.long-cap))/cap)
+			rim := max(math.Abs(v), math.Sqrt(v*v*0.7+past*past))
 			n := noise(int(d.lot), v*bristles+d.lot*7.3, u*1.3+d.lot*3.1)
 			alpha := d.body * (1 - smooth(1-feather, 1, rim+0.10*n*past))
 			alpha *= smooth(-0.25, 0.25, n+1.15-d.dry*(1+u)-0.35*math.Abs(v))
@@ -73,8 +73,8 @@ func (c *canvas) draw(path []pt, w0, w1 float64, col rgb, lot int) {
 	n := float64(len(path) - 1)
 	for i := range len(path) - 1 {
 		a, b := path[i], path[i+1]
-		l := math.Hypot(b.x-a.x, b.y-a.y)
-		for s := 0.0; s < l; s += math.Max(0.6, lerp(w0, w1, float64(i)/n)*0.5) {
+		l := length(b.x-a.x, b.y-a.y)
+		for s := 0.0; s < l; s += max(0.6, lerp(w0, w1, float64(i)/n)*0.5) {
 			t := (float64(i) + s/l) / n
 			c.spot(lerp(a.x, b.x, s/l), lerp(a.y, b.y, s/l), lerp(w0, w1, t),
 				col.shift(0.05*noise(lot, t*9, 0), 0.02*noise(lot+1, t*7, 0)), 0.6)
@@ -83,18 +83,36 @@ func (c *canvas) draw(path []pt, w0, w1 float64, col rgb, lot int) {
 }
 
 func (c *canvas) spot(x, y, r float64, col rgb, body float64) {
-	r = math.Max(r, 0.35)
-	body *= math.Min(1, r/0.8)
+	r = max(r, 0.35)
+	body *= min(1, r/0.8)
 	reach := r + 1
 	for py := max(0, int(y-reach)); py <= min(c.h-1, int(y+reach)+1); py++ {
 		for px := max(0, int(x-reach)); px <= min(c.w-1, int(x+reach)+1); px++ {
-			d := math.Hypot(float64(px)-x, float64(py)-y)
+			d := length(float64(px)-x, float64(py)-y)
 			if a := body * (1 - smooth(r-0.7, r+0.9, d)); a > 0 {
 				i := py*c.w + px
 				c.col[i] = c.col[i].mix(col, a)
 				c.thick[i] += a * (0.7 - c.thick[i])
 			}
 		}
+	}
+}
+
+// varnish evens out what is finer than a bristle with a 1-2-1 blur each way.
+func (c *canvas) varnish() {
+	soften := func(p []rgb, n, stride int) {
+		last := p[0]
+		for i := range n {
+			here, next := p[i*stride], p[min(i+1, n-1)*stride]
+			p[i*stride] = here.mix(last.mix(next, 0.5), 0.5)
+			last = here
+		}
+	}
+	for y := range c.h {
+		soften(c.col[y*c.w:], c.w, 1)
+	}
+	for x := range c.w {
+		soften(c.col[x:], c.h, c.w)
 	}
 }
 

@@ -41,7 +41,7 @@ func ramp(t float64, stops ...uint32) rgb {
 	return hex(stops[i]).mix(hex(stops[i+1]), f-float64(i))
 }
 
-func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
+func clamp(v, lo, hi float64) float64 { return max(lo, min(hi, v)) }
 
 func smooth(a, b, v float64) float64 {
 	t := clamp((v-a)/(b-a), 0, 1)

@@ -66,7 +66,7 @@ func (s *study) dahlia(cx, cy, r, tip float64, seed int, stops []uint32) {
 			s.lay(ribbon(path, func(t float64) float64 {
 				return wide * math.Sqrt(clamp(1-math.Pow(2*t-1, 4), 0, 1)) * (0.62 + 0.38*t)
 			}), 0.002, func(x, y float64) rgb {
-				out := math.Hypot((x-mx)/squash, (y-my)/0.94) / reach
+				out := length((x-mx)/squash, (y-my)/0.94) / reach
 				side := ((x-mx)*dy - (y-my)*dx) / wide
 				return ramp(light+0.52*(out-0.72)-0.12*side-0.15*smooth(0.6, 1, math.Abs(side)), stops...)
 			}, hand{steady(a), 2.4, 1})

@@ -26,8 +26,8 @@ func field(s *study) {
 		green := ramp(0.5+0.6*fbm(311, x*14, y*36, 3), 0x4a5a2c, 0x76833a, 0xaaa95a)
 		earth = earth.mix(green, 0.55*smooth(0.55, 0.95, k)*smooth(-0.4, 0.3, fbm(312, x*3, y*5, 2)))
 		// Water lies in the furrows near us.
-		pool := smooth(0.30, 0.05, k) * smooth(-0.02, 0.22, fbm(313, x*4.2, y*5, 3)+0.12*d) * smooth(0.05, 0.2, d)
-		wet := ramp(1-d*1.5+0.2*noise(314, x*9, y*40), 0x6b7f97, 0xa3b3be, 0xf1e5ca)
+		pool := smooth(0.42, 0.12, k) * smooth(-0.06, 0.12, fbm(313, x*4.2, y*5, 3)+0.1*d) * smooth(0.05, 0.2, d)
+		wet := ramp(1.05-d*1.2-0.5*(x-0.4)*(x-0.4)+0.2*noise(314, x*9, y*40), 0x7289a2, 0xa9b8c2, 0xf6ead0)
 		return earth.mix(wet, 0.92*pool).mix(hex(0x8f8a78), 0.5*(1-fade))
 	}, hand{func(x, y float64) float64 { return math.Atan2(y-vy, x-vx) }, 3.6, 0.5})
 	for i, x := range []float64{0.08, 0.17, 0.24, 0.98, 1.10, 1.34, 1.42} {
@@ -62,7 +62,7 @@ func orchard(s *study) {
 	}
 	for i, t := range trees {
 		// Long violet shadows fall to the right and towards us.
-		s.glaze(ribbon(curve(t.x, t.foot, t.x+t.r*1.2, t.foot+t.r*0.20, t.x+t.r*3, t.foot+t.r*0.6), taper(t.r*0.10, t.r*0.42)), t.r*0.2, hex(0x705a8c), 0.85)
+		s.glaze(ribbon(curve(t.x, t.foot, t.x+t.r*1.2, t.foot+t.r*0.20, t.x+t.r*3, t.foot+t.r*0.6), taper(t.r*0.10, t.r*0.42)), t.r*0.2, hex(0x9a86b4), 0.85)
 		top := t.foot - t.r*1.55
 		mist := clamp((0.56-t.foot)*5, 0, 0.6)
 		s.bole(curve(t.x+t.r*0.05, top, t.x-t.r*0.06, t.foot-t.r*0.4, t.x, t.foot), t.r*0.07, t.r*0.11, -1, 340+i, 0x33232c, 0x5d3f3a, 0xb27a4a)
@@ -138,8 +138,8 @@ func barn(s *study) {
 		s.touch(points([]float64{x - 0.019, y + 0.023, x - 0.019, y - 0.027, x + 0.019, y - 0.028, x + 0.019, y + 0.023, x - 0.019, y + 0.023}), 0.0024, 0.0024, white)
 	}
 	// A track to the door, and grass against the wall.
-	s.lay(ribbon(curve(0.82, 0.705, 0.80, 0.77, 0.66, 0.86, 0.5, 1.05), func(t float64) float64 { return 0.045 + 0.1*t*t }), 0.03, dapple(432, 0.05, 2, 0xa88a63, 0xc8ab7d, 0xe5cfa2), hand{steady(-0.9), 2, 0.3})
-	s.lay(ribbon(curve(0.81, 0.73, 0.78, 0.79, 0.66, 0.88, 0.52, 1.05), taper(0.006, 0.035)), 0.02, dapple(433, 0.03, 1, 0x8f8440, 0xb9a455), hand{steady(-0.9), 2, 0.4})
+	s.lay(ribbon(curve(0.806, 0.748, 0.80, 0.77, 0.66, 0.86, 0.5, 1.05), func(t float64) float64 { return 0.038 + 0.1*t*t }), 0.03, dapple(432, 0.05, 2, 0xa88a63, 0xc8ab7d, 0xe5cfa2), hand{steady(-0.9), 2, 0.3})
+	s.lay(ribbon(curve(0.80, 0.765, 0.775, 0.80, 0.66, 0.88, 0.52, 1.05), taper(0.006, 0.035)), 0.02, dapple(433, 0.03, 1, 0x8f8440, 0xb9a455), hand{steady(-0.9), 2, 0.4})
 	s.reeds(0.29, 0.74, 0.70, 0.735, 0.035, 0.1, 90, 0x7d7a3c, 0xb7a556, 0xe2cf86)
 	s.reeds(0.9, 1.05, 0.68, 0.71, 0.04, 0.1, 40, 0x5d6238, 0x9a9150)
 	s.reeds(-0.02, 0.45, 0.96, 1.06, 0.12, 0.15, 110, 0x8a7c3c, 0xc8ae5b, 0xf0dd9c, 0x5f5c34)
@@ -159,33 +159,33 @@ func hill(s *study) {
 	s.cloud(1.0, 0.1, 0.32, 0.08, 443, 0xf4eee2, 0x8c9aaa)
 	s.ridge(0.44, 0.05, 2, 444, 0.008, dapple(445, 0.1, 2, 0x7f90a0, 0x91a0a8, 0xaab2ae), hand{steady(0.2), 2, 0.2})
 	top := func(x float64) float64 {
-		return 0.62 - 0.37*math.Exp(-math.Pow((x-0.68)/0.42, 2)) + 0.012*fbm(446, x*6, 0, 3)
+		return 0.64 - 0.31*math.Exp(-math.Pow((x-0.74)/0.40, 2)) - 0.15*math.Exp(-math.Pow((x-0.28)/0.26, 2)) + 0.022*fbm(446, x*5, 0, 4)
 	}
 	s.lay(below(top), 0.006, func(x, y float64) rgb {
 		lit := 0.62 - 0.9*(x-0.62) + 0.45*fbm(447, x*5+y*2, y*9, 4)
 		return ramp(lit-0.25*(y-0.5), 0x4b4a47, 0x6b6a45, 0x97894d, 0xc4aa62, 0xe4cd8c)
 	}, hand{func(x, y float64) float64 { return math.Atan((top(x+0.02) - top(x-0.02)) / 0.04 * 0.9) }, 2.6, 0.3})
 	s.glaze(everywhere(func(x, y float64) float64 {
-		return math.Max(top(x)-y, 0.80-x+0.25*(y-0.3)-0.06*fbm(448, x*5, y*5, 3))
+		return max(top(x)-y, 0.80-x+0.25*(y-0.3)-0.06*fbm(448, x*5, y*5, 3))
 	}), 0.05, hex(0x76749a), 0.6)
 	// Stone walls over the hill.
-	for _, w := range [][]pt{curve(0.2, 0.60, 0.4, 0.50, 0.56, 0.36, 0.66, 0.262), curve(0.45, 0.70, 0.66, 0.56, 0.88, 0.48, 1.0, 0.50), curve(0.42, 0.475, 0.6, 0.475, 0.74, 0.41, 0.84, 0.325)} {
-		s.touch(w, 0.0042, 0.002, hex(0x5f5a58))
-		s.touch(place(w, -0.0015, -0.003, 1, 0), 0.0018, 0.001, hex(0xcdbf9f))
+	for _, w := range [][]pt{curve(0.40, 0.72, 0.47, 0.62, 0.58, 0.52, 0.66, 0.43, 0.72, top(0.72)), curve(0.20, 0.60, 0.36, 0.60, 0.52, 0.572, 0.72, 0.57, 0.94, 0.53, 1.22, 0.56), curve(0.66, 0.44, 0.82, 0.455, 0.98, 0.45)} {
+		s.touch(w, 0.0034, 0.0015, hex(0x7d7566))
+		s.touch(place(w, -0.001, -0.002, 1, 0), 0.0014, 0.0008, hex(0xcdbf9f))
 	}
 	larch := func(x, foot, tall float64, seed int, mist float64) {
 		d := func(px, py float64) float64 {
 			t := (py - foot + tall) / tall
 			tier := 0.72 + 0.28*math.Abs(math.Mod(t*7+0.2*noise(seed, px*20, 1), 1)*2-1)
-			half := tall * 0.20 * math.Pow(math.Max(t, 0), 0.85) * tier * (1 + 0.4*fbm(seed, px*50, py*50, 2))
-			return math.Max(math.Abs(px-x)-half, math.Max(-t, t-0.94)*tall)
+			half := tall * 0.20 * math.Pow(max(t, 0), 0.85) * tier * (1 + 0.4*fbm(seed, px*50, py*50, 2))
+			return max(math.Abs(px-x)-half, max(-t, t-0.94)*tall)
 		}
 		s.touch(curve(x, foot-tall*0.1, x, foot+tall*0.01), tall*0.016, tall*0.018, hex(0x3d2f2c))
 		s.lay(shape{x - tall*0.3, foot - tall, x + tall*0.3, foot, d}, 0.004, func(px, py float64) rgb {
 			u := (px - x) / (tall * 0.2)
-			c := ramp(0.5-0.45*u+0.55*fbm(seed+1, px*1.6/tall*5, py*2.4/tall*5, 3), 0x54371f, 0x8f5a22, 0xcf8a2c, 0xeeb648, 0xfbdc86)
+			c := ramp(0.5-0.42*u+0.8*fbm(seed+1, px*2.2/tall*5, py*4/tall*5, 3), 0x3f2f22, 0x7a4d22, 0xb9772a, 0xdfa343, 0xf3d07e)
 			return c.mix(hex(0xc0b9a4), mist)
-		}, hand{func(px, py float64) float64 { return 0.5 * (px - x) / math.Abs(px-x+1e-9) }, 1.3, 0.65})
+		}, hand{func(px, py float64) float64 { return math.Copysign(0.55, px-x) }, 1.8, 0.6})
 	}
 	for i := range 26 { // far plantation along the flank
 		x := 0.90 + 0.0125*float64(i) + s.between(-0.006, 0.006)
@@ -202,9 +202,21 @@ func hill(s *study) {
 		s.glaze(ribbon(curve(t.x, t.foot, t.x+0.12, t.foot+0.02, t.x+t.tall*0.6, t.foot+0.05), taper(0.012, 0.02)), 0.02, hex(0x6f6888), 0.75)
 		larch(t.x, t.foot, t.tall, 500+i, 0)
 	}
-	for i := range 12 { // sheep
+	for i := range 34 { // a belt of young larch up the near slope
+		t := float64(i) / 33
+		x := 0.40 + 0.26*t + s.between(-0.03, 0.03)
+		foot := 0.735 - 0.17*t + s.between(-0.012, 0.012)
+		s.glaze(oval(x+0.018, foot, 0.022, 0.004, 0.1), 0.006, hex(0x7d7488), 0.7)
+		larch(x, foot, lerp(0.085, 0.05, t)*s.between(0.8, 1.2), 540+i, 0.08+0.14*t)
+	}
+	for range 70 { // gorse and bracken
+		x, y := s.between(0.25, 1.2), s.between(0.42, 0.72)
+		if y > top(x)+0.03 {
+			s.lay(oval(x, y, s.between(0.006, 0.016), s.between(0.003, 0.006), 0.1), 0.004, plain([]uint32{0x5b5335, 0x8a5f33, 0x6f6a3a}[s.rnd.IntN(3)]), hand{steady(0.2), 1.2, 0.6})
+		}
+	}
+	for range 12 { // sheep
 		x, y := s.between(0.5, 0.85), s.between(0.79, 0.9)
-		_ = i
 		s.touch(curve(x, y, x+0.013, y-0.001), 0.0055, 0.0055, hex(0xf0e8d6))
 		s.touch(curve(x+0.016, y-0.002, x+0.019, y+0.001), 0.0026, 0.0022, hex(0x4a4140))
 	}

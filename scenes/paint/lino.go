@@ -110,7 +110,7 @@ func (p *print) pull(w, h int) *canvas {
 				if m == 0 {
 					continue
 				}
-				mottle := 0.94 - 0.09*math.Max(0, fbm(30+n, float64(x)/5, float64(y)/5, 3)) - 0.22*smooth(0.42, 0.6, fbm(40+n, float64(x)/9, float64(y)/9, 3))
+				mottle := 0.94 - 0.09*max(0, fbm(30+n, float64(x)/8, float64(y)/8, 2)) - 0.22*smooth(0.42, 0.6, fbm(40+n, float64(x)/9, float64(y)/9, 3))
 				i := y*w + x
 				c.col[i] = c.col[i].mix(b.ink, m*mottle)
 			}

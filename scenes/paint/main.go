@@ -13,8 +13,9 @@ import (
 	"sync"
 )
 
-// maxBytes keeps the whole demo small enough to travel with the source.
-const maxBytes = 106 << 10
+// room is how many bytes a picture of n pixels may take, so that the whole demo stays
+// under 2.2 MB and travels with the source.
+func room(n int) int { return 20_000 + n/10 }
 
 func main() {
 	dir := "art"
@@ -62,7 +63,7 @@ func paintAll(dir string, only map[string]bool) error {
 	return nil
 }
 
-// encode writes a JPEG at quality 86, going down in small steps until it fits maxBytes.
+// encode writes a JPEG at quality 86, going down in small steps until it fits its room.
 func encode(c *canvas) ([]byte, error) {
 	img := c.image()
 	for q := 86; ; q -= 3 {
@@ -70,7 +71,7 @@ func encode(c *canvas) ([]byte, error) {
 		if err := jpeg.Encode(&buf, img, &jpeg.Options{Quality: q}); err != nil {
 			return nil, err
 		}
-		if buf.Len() <= maxBytes || q < 60 {
+		if buf.Len() <= room(c.w*c.h) || q < 58 {
 			return buf.Bytes(), nil
 		}
 	}

@@ -17,7 +17,7 @@ func (s *study) cloud(cx, cy, rx, ry float64, seed int, light, shade uint32) {
 		if dy > 0 {
 			dy *= 1.9
 		}
-		return (math.Hypot(dx, dy) - 0.8 - 0.55*fbm(seed, x*4.5/math.Max(ry*4, 0.4), y*6.5/math.Max(ry*4, 0.4), 4)) * ry
+		return (length(dx, dy) - 0.8 - 0.55*fbm(seed, x*4.5/max(ry*4, 0.4), y*6.5/max(ry*4, 0.4), 4)) * ry
 	}
 	sh := shape{cx - 2*rx, cy - 2*ry, cx + 2*rx, cy + 2*ry, d}
 	s.lay(sh, ry*0.35, func(x, y float64) rgb {
@@ -42,29 +42,29 @@ func dapple(seed int, size, squash float64, stops ...uint32) tint {
 // crown is a mass of leaves: ragged outside, clumped inside, lit from the side of lx
 // (-1 left .. 1 right) and above.
 func (s *study) crown(cx, cy, rx, ry, lx float64, seed int, stops ...uint32) {
-	size := math.Min(rx, ry)
+	size := min(rx, ry)
 	d := func(x, y float64) float64 {
-		k := math.Hypot((x-cx)/rx, (y-cy)/ry)
-		return (k - 0.86 - 0.34*fbm(seed, x*2.1/size, y*2.1/size, 4)) * size
+		k := length((x-cx)/rx, (y-cy)/ry)
+		return (k - 0.84 - 0.46*fbm(seed, x*2.6/size, y*2.6/size, 4)) * size
 	}
 	s.lay(shape{cx - 1.5*rx, cy - 1.5*ry, cx + 1.5*rx, cy + 1.5*ry, d}, size*0.12, func(x, y float64) rgb {
 		u, v := (x-cx)/rx, (y-cy)/ry
 		clump := fbm(seed+2, x*3.2/size, y*3.6/size, 3) - fbm(seed+2, (x+0.12*size*lx)*3.2/size, (y-0.14*size)*3.6/size, 3)
-		return ramp(0.46+0.3*(u*lx-v)+0.75*clump, stops...)
-	}, hand{func(x, y float64) float64 { return 1.6 * noise(seed+4, x*3/size, y*3/size) }, 1.1, 0.55})
+		leaf := noise(seed+6, x*90, y*90)
+		return ramp(0.46+0.3*(u*lx-v)+0.95*clump+0.10*leaf, stops...)
+	}, hand{func(x, y float64) float64 { return 0.8 + 1.8*noise(seed+4, x*5/size, y*5/size) }, 1.5, 0.3})
 }
 
 // bole is a tree trunk along a path, lit from the side of lx.
 func (s *study) bole(path []pt, w0, w1, lx float64, seed int, stops ...uint32) {
 	a, b := path[0], path[len(path)-1]
-	dir := math.Atan2(b.y-a.y, b.x-a.x)
 	s.lay(ribbon(path, taper(w0, w1)), 0.003, func(x, y float64) rgb {
 		t := clamp((y-a.y)/(b.y-a.y), 0, 1)
 		i := min(int(t*float64(len(path)-1)), len(path)-2)
 		c := lerp(path[i].x, path[i+1].x, t*float64(len(path)-1)-float64(i))
 		k := (x - c) / lerp(w0, w1, t)
 		return ramp(0.45+0.42*k*lx+0.3*fbm(seed, x*60, y*16, 3), stops...)
-	}, hand{steady(dir), 3, 0.75})
+	}, hand{along(path), 3, 0.75})
 }
 
 // bareTree grows a leafless tree of last touches: stems that fork and taper.
@@ -102,6 +102,7 @@ func (s *study) glints(x0, x1, y0, y1, long float64, n int, c rgb) {
 	for range n {
 		x, y := s.between(x0, x1), s.between(y0, y1)
 		l := long * s.between(0.3, 1) * (0.4 + (y-y0)/(y1-y0+1e-9))
-		s.touch(curve(x, y, x+l/2, y+s.between(-0.002, 0.002), x+l, y), s.between(0.0008, 0.002), 0.0006, c)
+		w := s.between(0.0007, 0.0019)
+		s.touch(curve(x, y, x+l*0.3, y+s.between(-0.002, 0.002), x+l, y), w, w*0.4, c.shift(s.between(-0.1, 0.03), 0))
 	}
 }

@@ -77,18 +77,23 @@ func ferry(s *study) {
 	s.touch(curve(0.22, 0.47, 0.221, 0.47), 0.005, 0.005, hex(0xff6a4a))
 	// Hull shadow and the broken columns of light.
 	s.glaze(poly(0.22, 0.565, 0.96, 0.565, 0.98, 0.66, 0.2, 0.66), 0.05, hex(0x4a5468), 0.85)
+	s.each(poly(0.24, 0.57, 0.90, 0.57, 0.98, 0.95, 0.17, 0.95), 0.12, func(i int, x, y, cover float64) {
+		k := smooth(-0.1, 0.4, fbm(625, x*7, y*44, 3)) * (1 - 1.9*(y-0.57))
+		s.col[i] = s.col[i].mix(hex(0xc98a48), 0.55*k*cover)
+	})
 	for i := range 15 {
 		x := 0.262 + 0.042*float64(i)
 		for k := range 17 {
 			t := float64(k) / 17
 			y := 0.58 + 0.33*math.Pow(t, 1.15) + s.between(-0.006, 0.006)
-			if s.rnd.Float64() < 0.2+0.35*t {
+			if s.rnd.Float64() < 0.35+0.3*t {
 				continue
 			}
-			w := s.between(0.008, 0.017) * (1 + 1.1*t)
+			w := s.between(0.006, 0.014) * (1 + 1.1*t)
 			dx := s.between(-0.012, 0.012) * (1 + 2*t)
 			c := ramp(s.between(0, 1), 0xf0a44c, 0xffd27a, 0xffe9ac).mix(hex(0x2a4257), 0.12+0.65*t)
-			s.touch(curve(x+dx-w, y+0.001, x+dx, y-0.001, x+dx+w, y+0.001), 0.0024+0.002*t, 0.0014, c)
+			p := s.between(0.0012, 0.0034)
+			s.touch(curve(x+dx-w, y, x+dx, y+s.between(-0.0012, 0.0012), x+dx+w, y), p, p*0.5, c)
 		}
 	}
 	s.touch(curve(0.16, 0.572, 0.22, 0.566, 0.5, 0.57, 0.95, 0.567, 1.0, 0.572), 0.0025, 0.0016, hex(0x9fb0b4))

@@ -23,6 +23,7 @@ func oil(compose func(*study)) func(Work) *canvas {
 		for _, b := range brushes {
 			s.pass(c, b.half*s.brush, b.detail, b.need)
 		}
+		c.varnish()
 		for i, m := range s.marks {
 			k := float64(s.h)
 			c.draw(place(m.path, 0, 0, k, 0), m.w0*k, m.w1*k, m.col, i)
@@ -42,7 +43,11 @@ func (s *study) pass(c *canvas, half, detail, need float64) {
 		i := s.index(x, y)
 		jl, jw, jl2, ja := s.rnd.NormFloat64(), s.rnd.NormFloat64(), s.rnd.NormFloat64(), s.rnd.NormFloat64()
 		size, dry, lot := s.between(0.75, 1.2), s.between(0.2, 0.75), s.between(0, 400)
-		if float64(s.detail[i]) < detail || need > 0 && s.miss(c, want, x, y, half) < need {
+		asked := float64(s.detail[i])
+		if asked >= 0.6 { // a thing worth drawing has its edges found with a finer brush
+			asked += 0.4 * s.edge(want, x, y, half)
+		}
+		if asked < detail || need > 0 && s.miss(c, want, x, y, half) < need {
 			continue
 		}
 		aim := want[i]
@@ -50,24 +55,36 @@ func (s *study) pass(c *canvas, half, detail, need float64) {
 		far := half * float64(s.stretch[i]) * size
 		fore := s.run(want, x, y, angle, far, aim)
 		back := s.run(want, x, y, angle+math.Pi, far, aim)
-		long := math.Max((fore+back)/2, half*0.9)
+		long := max((fore+back)/2, half*0.9)
 		cx, cy := x+math.Cos(angle)*(fore-back)/2, y+math.Sin(angle)*(fore-back)/2
 		a1, a2 := s.angle[s.index(cx-math.Cos(angle)*long, cy-math.Sin(angle)*long)], s.angle[s.index(cx+math.Cos(angle)*long, cy+math.Sin(angle)*long)]
 		bend := clamp(0.25*long*math.Sin(float64(a2-a1)), -half, half)
-		stray := s.lively * (0.5 + 0.5*math.Min(1, half/10))
+		stray := s.lively * (0.5 + 0.5*min(1, half/10))
 		base := aim.shift(stray*jl, 0.6*stray*jw)
 		c.stroke(dab{x: cx, y: cy, angle: angle, long: long, wide: half * size, bend: bend,
 			a: base, b: base.shift(0.9*stray*jl2, 0.5*stray*jl), body: 0.93, dry: dry, lot: lot})
 	}
 }
 
+// edge is how sharp an edge of the study is, 0..1.
+func (s *study) edge(want []rgb, x, y, half float64) float64 {
+	gx, gy := s.slope(want, x, y, half)
+	return smooth(0.06, 0.2, length(gx, gy))
+}
+
+// slope is the change of lightness across a stroke, to the right and downwards.
+func (s *study) slope(want []rgb, x, y, half float64) (gx, gy float64) {
+	r := max(1, half*0.6)
+	gx = want[s.index(x+r, y)].luma() - want[s.index(x-r, y)].luma()
+	gy = want[s.index(x, y+r)].luma() - want[s.index(x, y-r)].luma()
+	return gx, gy
+}
+
 // heading is the hand's direction, giving way to the edge's own direction at strong edges.
 func (s *study) heading(want []rgb, x, y, half float64) float64 {
-	r := math.Max(1, half*0.6)
-	gx := want[s.index(x+r, y)].luma() - want[s.index(x-r, y)].luma()
-	gy := want[s.index(x, y+r)].luma() - want[s.index(x, y-r)].luma()
+	gx, gy := s.slope(want, x, y, half)
 	own := float64(s.angle[s.index(x, y)])
-	k := smooth(0.06, 0.2, math.Hypot(gx, gy))
+	k := smooth(0.06, 0.2, length(gx, gy))
 	if k == 0 {
 		return own
 	}
@@ -80,13 +97,13 @@ func (s *study) heading(want []rgb, x, y, half float64) float64 {
 func (s *study) run(want []rgb, x, y, angle, far float64, aim rgb) float64 {
 	ct, st := math.Cos(angle), math.Sin(angle)
 	d := 0.0
-	for step := math.Max(1, far/8); d < far; d += step {
+	for step := max(1, far/8); d < far; d += step {
 		px, py := x+ct*(d+step), y+st*(d+step)
 		if want[s.index(px, py)].off(aim) > 0.07 {
 			break
 		}
 	}
-	return math.Min(d, far)
+	return min(d, far)
 }
 
 // miss is how far the canvas is from the study around a point.

@@ -54,7 +54,7 @@ func TestEveryWorkHasTheAspectOfItsSize(t *testing.T) {
 		wide := float64(ph) * float64(w.WidthIn) / float64(w.HeightIn)
 		tall := float64(pw) * float64(w.HeightIn) / float64(w.WidthIn)
 		// One side is exact; the other is the true length to the nearest pixel.
-		if math.Min(math.Abs(wide-float64(pw)), math.Abs(tall-float64(ph))) > 0.5 {
+		if min(math.Abs(wide-float64(pw)), math.Abs(tall-float64(ph))) > 0.5 {
 			t.Errorf("%s: %d x %d px is not %d x %d in", w.Name, pw, ph, w.WidthIn, w.HeightIn)
 		}
 		long := 800

@@ -8,21 +8,21 @@ func moths(p *print) {
 	soft.leave(frame)
 	key.leave(frame)
 	type moth struct{ x, y, size, turn float64 }
-	set := []moth{{0.40, 0.31, 0.30, -0.12}, {0.27, 0.63, 0.20, 0.5}, {0.555, 0.70, 0.225, -0.45}}
-	moon := pt{0.60, 0.165}
+	set := []moth{{0.345, 0.31, 0.30, -0.22}, {0.27, 0.63, 0.20, 0.5}, {0.555, 0.70, 0.225, -0.45}}
+	moon := pt{0.635, 0.155}
 	near := func(x, y float64) bool {
 		for _, m := range set {
-			if math.Hypot(x-m.x, y-m.y) < m.size*0.62 {
+			if length(x-m.x, y-m.y) < m.size*0.62 {
 				return true
 			}
 		}
-		return math.Hypot(x-moon.x, y-moon.y) < 0.075
+		return length(x-moon.x, y-moon.y) < 0.075
 	}
 	// Rings of light round the moon fill the night.
 	p.gouges(key, 0.0165, 0.045, 0.0026, func(x, y float64) float64 { return math.Atan2(y-moon.y, x-moon.x) + math.Pi/2 },
 		func(x, y float64) bool { return frame.d(x, y) < -0.012 && !near(x, y) && y < 0.86 })
-	key.cut(oval(moon.x, moon.y, 0.055, 0.055, 0))
-	soft.cut(oval(moon.x, moon.y, 0.055, 0.055, 0))
+	key.cut(oval(moon.x, moon.y, 0.05, 0.05, 0))
+	soft.cut(oval(moon.x, moon.y, 0.05, 0.05, 0))
 	for _, m := range set {
 		for _, side := range []float64{1, -1} {
 			at := func(q []pt) []pt {
@@ -111,7 +111,7 @@ func thistle(p *print) {
 	heads := []struct{ x, y, r, turn float64 }{{0.405, 0.27, 0.105, 0.06}, {0.20, 0.43, 0.066, -0.45}, {0.59, 0.45, 0.074, 0.5}}
 	// A pale sky carved with rays leaves the plant to the key block.
 	p.gouges(green, 0.021, 0.085, 0.0042, func(x, y float64) float64 { return math.Atan2(y-0.27, x-0.405) },
-		func(x, y float64) bool { return frame.d(x, y) < -0.01 && math.Hypot(x-0.405, y-0.27) > 0.15 })
+		func(x, y float64) bool { return frame.d(x, y) < -0.01 && length(x-0.405, y-0.27) > 0.15 })
 	stem := curve(0.40, 0.95, 0.41, 0.78, 0.395, 0.6, 0.405, 0.36)
 	key.leave(ribbon(stem, taper(0.015, 0.010)))
 	left, right := curve(0.40, 0.74, 0.33, 0.63, 0.25, 0.56, 0.222, 0.49), curve(0.405, 0.80, 0.49, 0.69, 0.55, 0.60, 0.568, 0.51)
@@ -123,9 +123,9 @@ func thistle(p *print) {
 		const lobes = 6
 		for i := range lobes {
 			t := (float64(i) + 0.3) / lobes
-			w := 0.26 * math.Sin(math.Pi*math.Pow(t, 0.7)) * (1 - 0.2*t)
-			up = append(up, pt{t - 0.05, -0.045}, pt{t + 0.06, -w * (1 + 0.1*lattice(5, i, 1))})
-			down = append(down, pt{t - 0.05, 0.04}, pt{t + 0.05, w * 0.85 * (1 + 0.1*lattice(5, i, 2))})
+			w := 0.40 * math.Sin(math.Pi*math.Pow(0.08+0.9*t, 0.75))
+			up = append(up, pt{t - 0.05, -0.14 * (1 - t)}, pt{t + 0.07, -w * (1 + 0.1*lattice(5, i, 1))})
+			down = append(down, pt{t - 0.05, 0.12 * (1 - t)}, pt{t + 0.06, w * 0.85 * (1 + 0.1*lattice(5, i, 2))})
 		}
 		q := append([]pt{{0, 0}}, up...)
 		q = append(q, pt{1.08, 0.02})
@@ -144,14 +144,13 @@ func thistle(p *print) {
 		key.cut(ribbon(at(curve(0.04, 0, 0.35, 0, 0.7, 0, 0.98, 0.01)), taper(0.0042, 0.0012)))
 		for i := range lobes {
 			t := (float64(i) + 0.3) / lobes
-			w := 0.2 * math.Sin(math.Pi*math.Pow(t, 0.7))
-			key.cut(ribbon(at(curve(t-0.04, -0.01, t+0.045, -w)), lens(0.0034)))
-			key.cut(ribbon(at(curve(t-0.04, 0.01, t+0.04, w*0.85)), lens(0.0034)))
-			key.cut(ribbon(at(curve(t-0.005, -0.03, t+0.045, -w*0.7)), lens(0.002)))
+			w := 0.29 * math.Sin(math.Pi*math.Pow(0.08+0.9*t, 0.75))
+			key.cut(ribbon(at(curve(t-0.03, -0.035, t+0.05, -w)), lens(0.0026)))
+			key.cut(ribbon(at(curve(t-0.03, 0.03, t+0.045, w*0.85)), lens(0.0026)))
 		}
 	}
-	leaf(0.40, 0.90, 0.27, -0.35, 1)
-	leaf(0.40, 0.88, 0.27, 0.30, -1)
+	leaf(0.40, 0.85, 0.29, -0.42, 1)
+	leaf(0.40, 0.83, 0.29, 0.38, -1)
 	leaf(0.405, 0.76, 0.18, 0.75, -1)
 	leaf(0.40, 0.66, 0.19, -0.75, 1)
 	leaf(0.40, 0.54, 0.12, 0.85, -1)
@@ -171,7 +170,7 @@ func thistle(p *print) {
 		key.leave(outline(cup))
 		for row := range 5 {
 			y := 0.82 - 0.19*float64(row)
-			half := 0.62 * math.Sqrt(math.Max(0.1, 1-math.Pow((y-0.42)/0.62, 2)))
+			half := 0.62 * math.Sqrt(max(0.1, 1-math.Pow((y-0.42)/0.62, 2)))
 			n := 4 + row%2
 			for j := range n {
 				x := half * ((float64(j)+0.5)/float64(n)*2 - 1)
@@ -225,7 +224,7 @@ func bunting(p *print) {
 			t := float64(j) / 15
 			y := r.top + 0.15*t
 			x := lerp(r.x1, r.x0, 0.16*t)
-			l := 0.03 + 0.035*math.Sin(math.Pi*math.Min(1, t*0.9+0.12))
+			l := 0.03 + 0.035*math.Sin(math.Pi*min(1, t*0.9+0.12))
 			for _, d := range []float64{1, -0.55} {
 				q := curve(x, y, x+d*l*0.6, y-0.012, x+d*l, y+0.026)
 				rust.leave(ribbon(q, lens(0.009)))

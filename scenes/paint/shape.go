@@ -21,21 +21,21 @@ func below(top func(x float64) float64) shape {
 
 // band lies between two lines y = top(x) and y = bottom(x).
 func band(top, bottom func(x float64) float64) shape {
-	return everywhere(func(x, y float64) float64 { return math.Max(top(x)-y, y-bottom(x)) })
+	return everywhere(func(x, y float64) float64 { return max(top(x)-y, y-bottom(x)) })
 }
 
 // oval is an ellipse turned by rot radians; its distance is a good approximation.
 func oval(cx, cy, rx, ry, rot float64) shape {
 	c, s := math.Cos(rot), math.Sin(rot)
-	m := math.Max(rx, ry)
+	m := max(rx, ry)
 	return shape{cx - m, cy - m, cx + m, cy + m, func(x, y float64) float64 {
 		dx, dy := x-cx, y-cy
 		u, v := (dx*c+dy*s)/rx, (dy*c-dx*s)/ry
-		k := math.Hypot(u, v)
+		k := length(u, v)
 		if k < 1e-9 {
-			return -math.Min(rx, ry)
+			return -min(rx, ry)
 		}
-		return (k - 1) * k / math.Hypot(u/rx, v/ry)
+		return (k - 1) * k / length(u/rx, v/ry)
 	}}
 }
 
@@ -47,7 +47,7 @@ func outline(p []pt) shape {
 		for i, a := range p {
 			b := p[(i+1)%len(p)]
 			d, _ := toSegment(x, y, a, b)
-			best = math.Min(best, d)
+			best = min(best, d)
 			if (a.y > y) != (b.y > y) && x < (b.x-a.x)*(y-a.y)/(b.y-a.y)+a.x {
 				inside = !inside
 			}
@@ -64,15 +64,18 @@ func outline(p []pt) shape {
 func ribbon(p []pt, w func(t float64) float64) shape {
 	widest := 0.0
 	for i := range 21 {
-		widest = math.Max(widest, w(float64(i)/20))
+		widest = max(widest, w(float64(i)/20))
 	}
 	s := bounds(p, widest)
-	n := float64(len(p) - 1)
+	half := make([]float64, len(p))
+	for i := range p {
+		half[i] = w(float64(i) / float64(len(p)-1))
+	}
 	s.d = func(x, y float64) float64 {
 		best := math.MaxFloat64
 		for i := range len(p) - 1 {
 			d, t := toSegment(x, y, p[i], p[i+1])
-			best = math.Min(best, d-w((float64(i)+t)/n))
+			best = min(best, d-lerp(half[i], half[i+1], t))
 		}
 		return best
 	}
@@ -92,8 +95,8 @@ func lens(w float64) func(float64) float64 {
 func bounds(p []pt, pad float64) shape {
 	s := shape{x0: 99, y0: 99, x1: -99, y1: -99}
 	for _, q := range p {
-		s.x0, s.x1 = math.Min(s.x0, q.x-pad), math.Max(s.x1, q.x+pad)
-		s.y0, s.y1 = math.Min(s.y0, q.y-pad), math.Max(s.y1, q.y+pad)
+		s.x0, s.x1 = min(s.x0, q.x-pad), max(s.x1, q.x+pad)
+		s.y0, s.y1 = min(s.y0, q.y-pad), max(s.y1, q.y+pad)
 	}
 	return s
 }
@@ -105,8 +108,11 @@ func toSegment(x, y float64, a, b pt) (d, t float64) {
 	if l > 0 {
 		t = clamp(((x-a.x)*dx+(y-a.y)*dy)/l, 0, 1)
 	}
-	return math.Hypot(x-a.x-dx*t, y-a.y-dy*t), t
+	return length(x-a.x-dx*t, y-a.y-dy*t), t
 }
+
+// length is plain Pythagoras: nothing here is near overflow, and math.Hypot is slow.
+func length(x, y float64) float64 { return math.Sqrt(x*x + y*y) }
 
 // curve draws a smooth open line through points given as x, y, x, y...
 func curve(xy ...float64) []pt { return spline(points(xy), false) }

@@ -28,25 +28,25 @@ func profile(round bool, scale float64, v ...float64) func(float64) float64 {
 }
 
 // along gives axis position t, signed distance across, and the length of the axis.
-func (o solid) along(x, y float64) (t, across, length float64) {
+func (o solid) along(x, y float64) (t, across, l float64) {
 	dx, dy := o.b.x-o.a.x, o.b.y-o.a.y
-	length = math.Hypot(dx, dy)
-	t = ((x-o.a.x)*dx + (y-o.a.y)*dy) / (length * length)
-	across = ((y-o.a.y)*dx - (x-o.a.x)*dy) / length
-	return t, across, length
+	l = length(dx, dy)
+	t = ((x-o.a.x)*dx + (y-o.a.y)*dy) / (l * l)
+	across = ((y-o.a.y)*dx - (x-o.a.x)*dy) / l
+	return t, across, l
 }
 
 func (o solid) shape() shape {
 	widest := 0.0
 	for i := range 41 {
-		widest = math.Max(widest, o.r(float64(i)/40))
+		widest = max(widest, o.r(float64(i)/40))
 	}
 	s := bounds([]pt{o.a, o.b}, widest)
 	s.d = func(x, y float64) float64 {
 		t, across, l := o.along(x, y)
 		slope := (o.r(t+0.01) - o.r(t-0.01)) / (0.02 * l)
 		side := (math.Abs(across) - o.r(t)) / math.Sqrt(1+slope*slope)
-		return math.Max(side, math.Max(-t, t-1)*l)
+		return max(side, max(-t, t-1)*l)
 	}
 	return s
 }
@@ -57,7 +57,7 @@ func (o solid) shape() shape {
 func (o solid) lit(x, y, lx, ly, lz float64) float64 {
 	t, across, l := o.along(x, y)
 	slope := (o.r(t+0.02) - o.r(t-0.02)) / (0.04 * l)
-	k := clamp(across/math.Max(o.r(t), 1e-6), -1, 1)
+	k := clamp(across/max(o.r(t), 1e-6), -1, 1)
 	dx, dy := (o.b.x-o.a.x)/l, (o.b.y-o.a.y)/l
 	n := 1 / math.Sqrt(1+slope*slope)
 	nx, ny, nz := (-dy*k-dx*slope)*n, (dx*k-dy*slope)*n, math.Sqrt(1-k*k)*n
@@ -70,7 +70,7 @@ func (o solid) lit(x, y, lx, ly, lz float64) float64 {
 // form is the direction of strokes that follow the solid from end to end.
 func (o solid) form(x, y float64) float64 {
 	t, across, l := o.along(x, y)
-	k := clamp(across/math.Max(o.r(t), 1e-6), -1, 1)
+	k := clamp(across/max(o.r(t), 1e-6), -1, 1)
 	slope := (o.r(t+0.02) - o.r(t-0.02)) / (0.04 * l)
 	return math.Atan2(o.b.y-o.a.y, o.b.x-o.a.x) + math.Atan(k*slope)
 }
@@ -95,7 +95,7 @@ func (s *study) castShadow(cx, cy, length, height float64, c rgb) {
 
 // gleam is a soft highlight, as thick paint touched on last.
 func (s *study) gleam(x, y, rx, ry, turn float64, c rgb) {
-	s.lay(oval(x, y, rx, ry, turn), math.Min(rx, ry)*0.9, func(x, y float64) rgb { return c },
+	s.lay(oval(x, y, rx, ry, turn), min(rx, ry)*0.9, func(x, y float64) rgb { return c },
 		hand{steady(turn), 1.5, 1})
 }
 
@@ -106,8 +106,8 @@ func (s *study) leaf(ax, ay, bx, by, wide, bow float64, light, dark uint32) {
 	spine := curve(ax, ay, mx, my, bx, by)
 	dir := math.Atan2(by-ay, bx-ax)
 	s.lay(ribbon(spine, lens(wide)), 0.003, func(x, y float64) rgb {
-		across := ((x-ax)*nx + (y-ay)*ny) / math.Hypot(nx, ny)
+		across := ((x-ax)*nx + (y-ay)*ny) / length(nx, ny)
 		return hex(dark).mix(hex(light), smooth(-wide, wide, -across+wide*0.8*noise(7, x*30, y*30)))
 	}, hand{steady(dir), 2.5, 0.8})
-	s.touch(spine, 0.0013, 0.0006, hex(light).mix(hex(0xf0f0c0), 0.25))
+	s.touch(spine[:len(spine)-2], 0.0011, 0.0005, hex(light).mix(hex(dark), 0.3))
 }

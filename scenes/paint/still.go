@@ -23,11 +23,11 @@ func quince(s *study) {
 		return math.Sin(9*(x+0.55*y)+2.6*fbm(202, x*2.2, y*2.2, 2)) * 0.5 * (0.5 + 0.5*smooth(0.5, 0.95, y))
 	}
 	s.lay(below(edge), 0.004, func(x, y float64) rgb {
-		return ramp(0.6+0.42*fold(x, y)-0.2*x/s.a+0.14*fbm(203, x*9, y*9, 3), 0x1c2f55, 0x2c4a7d, 0x4a6ea2, 0x86a3c4, 0xb9c9d8)
+		return ramp(0.58+0.75*fold(x, y)-0.2*x/s.a+0.14*fbm(203, x*9, y*9, 3), 0x1c2f55, 0x2c4a7d, 0x4a6ea2, 0x86a3c4, 0xb9c9d8)
 	}, hand{func(x, y float64) float64 { return 2.1 + 0.5*noise(204, x*3, y*3) }, 2.6, 0.4})
 	shade := hex(0x3a3a5c)
 	q := func(cx, cy, r, turn float64) solid {
-		return fruit(cx, cy, r*1.02, turn, profile(true, r, 0.55, 0.9, 1.06, 1.08, 0.98, 0.78, 0.5))
+		return fruit(cx, cy, r*1.1, turn, profile(true, r, 0.66, 0.98, 1.06, 1.0, 0.86, 0.66, 0.48))
 	}
 	set := []struct{ x, y, r, turn float64 }{
 		{0.50, 0.44, 0.125, -0.25}, {0.79, 0.45, 0.135, 0.35}, {0.30, 0.585, 0.135, 0.5}, {0.615, 0.62, 0.155, -0.12}, {0.98, 0.66, 0.125, 1.2},
@@ -38,7 +38,7 @@ func quince(s *study) {
 		if i < 2 {
 			s.model(o, 0.16, 0x4a4420, 0x7d7028, 0xb39d36, 0xd8bf52, 0xf0dc86)
 		} else {
-			s.model(o, 0.16, 0x5a4a1c, 0x8f7a25, 0xc9a833, 0xe8c84a, 0xf8e487, 0xfdf3bd)
+			s.model(o, 0.16, 0x56441c, 0x8f7322, 0xcfa42e, 0xecc648, 0xf8e07e, 0xfdf0b4)
 		}
 		tip := pt{o.b.x, o.b.y}
 		s.lay(oval(tip.x-0.1*(tip.x-f.x), tip.y-0.1*(tip.y-f.y), 0.022, 0.014, f.turn), 0.012, plain(0x4f4420), hand{steady(f.turn), 1, 0.9})
@@ -63,7 +63,7 @@ func jug(s *study) {
 	handle := curve(0.445, 0.555, 0.525, 0.53, 0.575, 0.585, 0.56, 0.68, 0.505, 0.745)
 	s.lay(ribbon(handle, taper(0.0145, 0.017)), 0.003, func(x, y float64) rgb {
 		return ramp(1.9-2.6*(x-0.1)+0.3*noise(213, x*30, y*30), 0x6c7480, 0x9ea3a3, 0xd9d2bf, 0xf3ead2)
-	}, hand{steady(1.2), 2.5, 0.8})
+	}, hand{along(handle), 2.5, 0.8})
 	s.model(body, 0.05, 0x5d6470, 0x8b9197, 0xb9b8ad, 0xe0d8c3, 0xf5ecd5, 0xfdf8e8)
 	s.lay(outline(loop(0.298, 0.497, 0.262, 0.478, 0.30, 0.492, 0.38, 0.487, 0.462, 0.497, 0.455, 0.512, 0.38, 0.522, 0.305, 0.514)), 0.003, plain(0xefe6cf), hand{level, 2, 0.9})
 	s.lay(oval(0.382, 0.503, 0.07, 0.011, 0), 0.004, plain(0x4a4a44), hand{level, 2, 0.9})
@@ -78,9 +78,15 @@ func jug(s *study) {
 		{0.22, 0.34, 0.08}, {0.53, 0.36, 0.085}, {0.09, 0.40, 0.055}, {0.71, 0.43, 0.05}, {0.37, 0.37, 0.06},
 	}
 	for i := range 5 {
-		s.crown(0.25+0.07*float64(i), s.between(0.40, 0.47), 0.075, 0.055, -1, 220+i, 0x2c3a26, 0x47573a, 0x6f7d4c, 0x98a066)
+		s.crown(0.27+0.055*float64(i), s.between(0.43, 0.48), 0.06, 0.035, -1, 220+i, 0x2c3a26, 0x47573a, 0x6f7d4c, 0x98a066)
 	}
-	for i, u := range umbels {
+	for range 34 { // fern-like leaves at the neck
+		a, l := s.between(-2.9, -0.24), s.between(0.07, 0.16)
+		x, y := 0.38+s.between(-0.05, 0.06), 0.495
+		ex, ey := x+l*1.1*math.Cos(a), y+l*math.Sin(a)
+		s.leaf(x, y, ex, ey+0.02*math.Abs(math.Cos(a)), s.between(0.006, 0.012), s.between(-0.15, 0.15), 0x8a975a, 0x37472f)
+	}
+	for _, u := range umbels {
 		green := hex(0x5b6b3a).shift(s.between(-0.05, 0.1), 0)
 		s.touch(curve(0.38+0.05*(u.x-0.38), 0.505, 0.38+0.45*(u.x-0.38), lerp(0.5, u.y, 0.45), u.x, u.y+u.r*0.45), 0.0035, 0.002, green)
 		for j := range 11 {
@@ -97,7 +103,6 @@ func jug(s *study) {
 			s.touch(curve(x, y, x+s.between(-0.007, 0.007), y+s.between(-0.003, 0.003)), w, w*0.8, c)
 		}
 		s.glaze(oval(u.x, u.y, u.r, u.r*0.4, 0), u.r*0.5, hex(0xd8dcc8), 0.4)
-		_ = i
 	}
 	for range 26 { // fallen florets on the table
 		x, y := s.between(0.12, 0.68), s.between(0.90, 0.97)
@@ -133,7 +138,7 @@ func pears(s *study) {
 		s.model(o, 0.14, f.stops...)
 		// A blush on the sunny cheek.
 		s.each(o.shape(), 0.004, func(i int, x, y, cover float64) {
-			k := smooth(0.2, 0.8, 0.5+0.9*fbm(int(f.r*9999), x*6, y*6, 2)) * smooth(f.r*1.3, 0, math.Hypot(x-f.x-f.r*0.35, y-f.y-f.r*0.45))
+			k := smooth(0.2, 0.8, 0.5+0.9*fbm(int(f.r*9999), x*6, y*6, 2)) * smooth(f.r*1.3, 0, length(x-f.x-f.r*0.35, y-f.y-f.r*0.45))
 			s.col[i] = s.col[i].mix(s.col[i].stain(rgb{1.02, 0.62, 0.5}), 0.7*k*cover)
 		})
 		dx, dy := math.Sin(f.turn), -math.Cos(f.turn)
@@ -151,12 +156,12 @@ func lemons(s *study) {
 	}, hand{steady(1.2), 2, 0.2})
 	frame := hex(0xa8906f)
 	for _, f := range [][]pt{curve(0.04, 0.05, 0.345, 0.05), curve(0.045, 0.05, 0.045, 0.505), curve(0.338, 0.05, 0.338, 0.505), curve(0.19, 0.05, 0.19, 0.505), curve(0.045, 0.27, 0.338, 0.27)} {
-		s.lay(ribbon(f, taper(0.009, 0.009)), 0.003, func(x, y float64) rgb { return frame.shift(0.06*noise(243, x*20, y*20), 0) }, hand{steady(1.57), 3, 0.7})
+		s.lay(ribbon(f, taper(0.009, 0.009)), 0.003, func(x, y float64) rgb { return frame.shift(0.06*noise(243, x*20, y*20), 0) }, hand{along(f), 3, 0.7})
 	}
 	s.lay(ribbon(curve(0.02, 0.512, 0.37, 0.512), taper(0.014, 0.014)), 0.003, plain(0xb79a72), hand{level, 3, 0.6})
 	s.glow(0.50, 0.27, 0.30, hex(0xffc873), 0.55)
 	s.lay(below(func(x float64) float64 { return 0.665 }), 0.006, func(x, y float64) rgb {
-		d := math.Hypot((x-0.46)/0.42, (y-0.78)/0.22)
+		d := length((x-0.46)/0.42, (y-0.78)/0.22)
 		return ramp(1.05-0.6*d+0.22*fbm(244, x*4, y*16, 3), 0x3a241f, 0x6b3f2a, 0xa4693a, 0xd7a055, 0xf2cd86)
 	}, hand{level, 3.5, 0.2})
 	// The lamp: turned base, brass neck, shade.
@@ -170,7 +175,7 @@ func lemons(s *study) {
 	shade := outline(points([]float64{0.425, 0.16, 0.615, 0.16, 0.705, 0.41, 0.335, 0.41}))
 	s.lay(shade, 0.006, func(x, y float64) rgb {
 		k := (x - 0.52) / (0.10 + 0.36*(y-0.16))
-		core := math.Hypot((x-0.51)/0.15, (y-0.33)/0.13)
+		core := length((x-0.51)/0.15, (y-0.33)/0.13)
 		return ramp(1.08-0.42*core-0.12*k*k+0.08*noise(246, k*12, y*3), 0xa8642c, 0xd9943c, 0xf2c05c, 0xfde49a, 0xfffbe0)
 	}, hand{func(x, y float64) float64 { return 1.57 - 1.2*(x-0.52) }, 2.5, 0.6})
 	s.touch(curve(0.425, 0.158, 0.52, 0.154, 0.615, 0.158), 0.004, 0.004, hex(0x8a5528))

@@ -54,6 +54,19 @@ func steady(angle float64) func(x, y float64) float64 {
 	return func(x, y float64) float64 { return angle }
 }
 
+// along is the direction of the nearest part of a path, so strokes run with it.
+func along(p []pt) func(x, y float64) float64 {
+	return func(x, y float64) float64 {
+		best, angle := math.MaxFloat64, 0.0
+		for i := range len(p) - 1 {
+			if d, _ := toSegment(x, y, p[i], p[i+1]); d < best {
+				best, angle = d, math.Atan2(p[i+1].y-p[i].y, p[i+1].x-p[i].x)
+			}
+		}
+		return angle
+	}
+}
+
 func plain(c uint32) tint {
 	k := hex(c)
 	return func(x, y float64) rgb { return k }
@@ -82,7 +95,7 @@ func (s *study) glaze(sh shape, soft float64, c rgb, strength float64) {
 func (s *study) glow(cx, cy, radius float64, c rgb, strength float64) {
 	s.each(shape{cx - 2*radius, cy - 2*radius, cx + 2*radius, cy + 2*radius,
 		func(x, y float64) float64 { return -1 }}, 0, func(i int, x, y, _ float64) {
-		d := math.Hypot(x-cx, y-cy) / radius
+		d := length(x-cx, y-cy) / radius
 		s.col[i] = s.col[i].mix(c, strength*math.Exp(-2.5*d*d))
 	})
 }
@@ -90,7 +103,7 @@ func (s *study) glow(cx, cy, radius float64, c rgb, strength float64) {
 // each visits the pixels a shape touches, with how far (0..1) it covers them.
 func (s *study) each(sh shape, soft float64, visit func(i int, x, y, cover float64)) {
 	px := 1 / float64(s.h)
-	half := math.Max(soft, px) / 2
+	half := max(soft, px) / 2
 	x0 := max(0, int((sh.x0-half)/px))
 	x1 := min(s.w-1, int((sh.x1+half)/px)+1)
 	y0 := max(0, int((sh.y0-half)/px))

@@ -28,13 +28,15 @@ func heron(s *study) {
 		func(x, y float64) rgb { return ramp(0.5+0.8*fbm(25, x*14, y*40, 3), 0x7f989c, 0xc4d0cc, 0xf4f0e2) }, hand{level, 2.5, 0.6})
 	// Shingle under the bird.
 	bar := oval(1.08, 0.93, 0.52, 0.085, -0.04)
-	s.lay(bar, 0.03, dapple(26, 0.03, 2.4, 0x54534a, 0x7d7663, 0xa89b7d, 0xc4b592), hand{level, 1.4, 0.5})
 	s.lay(everywhere(func(x, y float64) float64 { return 0.9 + 0.25*x - y + 0.03*fbm(27, x*7, 0, 3) }), 0.02,
 		dapple(28, 0.06, 1, 0x2d3b2f, 0x4a5637, 0x77753f), hand{steady(-1.3), 2, 0.4})
 	s.reeds(-0.02, 0.42, 0.9, 1.05, 0.34, 0.12, 90, 0x3c4a33, 0x6b6d3a, 0x9c9150, 0xc3b169, 0x2c382f)
+	s.glints(0.3, 0.80, 0.62, 0.86, 0.06, 24, hex(0xb9c2bd))
+	s.glints(1.27, 1.45, 0.62, 0.84, 0.06, 12, hex(0xa9b7b4))
+	s.glints(0.02, 0.80, 0.555, 0.6, 0.045, 30, hex(0xe6e6da))
+	s.glints(1.22, 1.45, 0.545, 0.6, 0.04, 16, hex(0xe6e6da))
+	s.lay(bar, 0.03, dapple(26, 0.03, 2.4, 0x54534a, 0x7d7663, 0xa89b7d, 0xc4b592), hand{level, 1.4, 0.5})
 	theHeron(s, 0.94, 0.33, 0.58)
-	s.glints(0.3, 1.45, 0.62, 0.86, 0.07, 46, hex(0xe9e2cc))
-	s.glints(0.02, 1.48, 0.545, 0.6, 0.05, 50, hex(0xf7f3e6))
 }
 
 // theHeron stands facing left; (cx, top) is over its shoulder at the height of the crown.
@@ -44,7 +46,7 @@ func theHeron(s *study, cx, top, tall float64) {
 	s.glaze(oval(cx+0.1, top+tall+0.012, 0.13, 0.014, 0), 0.02, hex(0x3a4048), 0.9)
 	// Far leg, near leg.
 	for _, leg := range [][]pt{curve(0.15, 0.62, 0.18, 0.78, 0.155, 1.0), curve(0.07, 0.63, 0.065, 0.8, 0.075, 1.01)} {
-		s.lay(ribbon(at(leg), taper(0.0085*tall*2, 0.0065*tall)), 0.002, plain(0x4b4638), hand{steady(1.57), 3, 1})
+		s.lay(ribbon(at(leg), taper(0.0125*tall, 0.0075*tall)), 0.002, plain(0x4b4638), hand{steady(1.57), 3, 1})
 	}
 	s.touch(at(curve(0.075, 1.01, 0.03, 1.022, -0.02, 1.025)), 0.003, 0.0015, hex(0x3a372d))
 	s.touch(at(curve(0.155, 1.0, 0.12, 1.012, 0.09, 1.012)), 0.003, 0.0015, hex(0x3a372d))
@@ -61,7 +63,7 @@ func theHeron(s *study, cx, top, tall float64) {
 	neck := at(curve(-0.045, 0.47, -0.10, 0.39, -0.085, 0.31, -0.015, 0.235, 0.005, 0.16, -0.025, 0.095, -0.075, 0.072))
 	s.lay(ribbon(neck, func(t float64) float64 { return tall * lerp(0.056, 0.026, math.Sqrt(t)) }), 0.003, func(x, y float64) rgb {
 		return pale.mix(hex(0xa9adb0), smooth(-0.02, 0.05, (x-cx)/tall+0.03*noise(33, x*40, y*40)))
-	}, hand{steady(1.5), 2.5, 1})
+	}, hand{along(neck), 2.5, 1})
 	s.lay(oval(cx-0.085*tall, top+0.068*tall, 0.062*tall, 0.033*tall, 0.12), 0.003, plain(0xe6e2d6), hand{steady(0.1), 2, 1})
 	s.lay(outline(at(points([]float64{-0.125, 0.05, -0.36, 0.098, -0.355, 0.104, -0.128, 0.09}))), 0.002, plain(0xc99a4b), hand{steady(0.2), 3, 1})
 	s.touch(at(curve(-0.13, 0.088, -0.25, 0.098, -0.355, 0.103)), 0.0022, 0.001, hex(0x8a6230))
@@ -87,12 +89,14 @@ func weir(s *study) {
 	s.ridge(0.375, 0.022, 6, 44, 0.008, dapple(45, 0.05, 2, 0x6f7489, 0x88889a, 0xb3a9b0), hand{steady(1.5), 1.4, 0.3})
 	s.lay(below(func(x float64) float64 { return 0.41 + 0.01*noise(46, x*5, 0) }), 0.006, dapple(47, 0.08, 4, 0xa9adb5, 0xc9c8cb, 0xe6dfda), hand{level, 2.5, 0.2})
 	water := outline(loop(0.62, 0.43, 0.78, 0.428, 1.0, 0.47, 1.25, 0.53, 1.6, 0.56, 1.6, 1.2, -0.3, 1.2, -0.25, 0.86, 0.05, 0.66, 0.42, 0.5))
-	s.mirrorInWater(water, 0.425, 0.012, hex(0xdfe2ea), hex(0x6f7f94), 0.25)
+	s.lay(water, 0.006, func(x, y float64) rgb {
+		return ramp(2.6*(y-0.42)+0.4*fbm(40, x*4, y*50, 3), 0xc9bfca, 0xe4cfc6, 0xb9bac8, 0x8c9bb2)
+	}, hand{level, 5, 0.4})
 	crest := func(x float64) float64 { return 0.605 - 0.05*x - 0.05*math.Sin(x*2.2) }
 	drop := func(x float64) float64 { return crest(x) + 0.075 + 0.05*(1.33-x)*0.5 + 0.01*fbm(48, x*10, 0, 2) }
 	inRiver := func(sh shape) shape {
 		d := sh.d
-		sh.d = func(x, y float64) float64 { return math.Max(d(x, y), water.d(x, y)) }
+		sh.d = func(x, y float64) float64 { return max(d(x, y), water.d(x, y)) }
 		return sh
 	}
 	s.lay(inRiver(band(crest, func(float64) float64 { return 1 })), 0.004, func(x, y float64) rgb {
@@ -127,7 +131,7 @@ func weir(s *study) {
 	s.bareTree(1.29, 0.52, -1.5, 0.13, 0.006, 5, hex(0x5f5868))
 	s.reeds(0.55, 1.36, 0.93, 1.08, 0.2, 0.15, 130, 0x8a7a66, 0xb8a88f, 0xe6dccd, 0xf4efe8, 0x6a5c55)
 	s.reeds(-0.02, 0.3, 0.58, 0.66, 0.06, 0.1, 60, 0xa59a8f, 0xe2dad2, 0x7d726b)
-	s.glints(0.1, 1.3, 0.76, 0.92, 0.08, 40, hex(0xc9cfd8))
+	s.glints(0.1, 0.85, 0.76, 0.9, 0.07, 26, hex(0xb4bfcc))
 }
 
 func alder(s *study) {
@@ -150,9 +154,10 @@ func alder(s *study) {
 		s.bole(path, t.w*0.62, t.w*1.12, 1, 80+i, 0x231d20, 0x42353a, 0x6a5a4a, 0xa3905c)
 		s.lay(oval(t.x, t.foot, t.w*2, 0.013, 0), 0.012, dapple(90+i, 0.02, 1, 0x2c3525, 0x55602f, 0x8b8a42), hand{level, 1.3, 0.5})
 	}
-	for i := range 11 {
-		x, y := s.between(-0.03, 0.7), s.between(-0.02, 0.2)
-		s.crown(x, y, s.between(0.06, 0.13), s.between(0.035, 0.07), 1, 100+i, 0x3d4a2b, 0x66702f, 0x9f983e, 0xd7c463)
+	for i := range 26 {
+		x := s.between(-0.03, 0.7)
+		y := -0.02 + 0.27*s.between(0, 1)*s.between(0.3, 1)
+		s.crown(x, y, s.between(0.07, 0.15), s.between(0.022, 0.045), 1, 100+i, 0x4a5430, 0x737a38, 0xa9a148, 0xdccb70)
 	}
 	s.mirrorInWater(below(func(x float64) float64 { return 0.628 + 0.012*noise(68, x*9, 0) }), 0.64, 0.02, hex(0xc6c9a6), hex(0x39412f), 0.35)
 	// Feet in front of the water line are painted again over it.
@@ -167,14 +172,18 @@ func alder(s *study) {
 		x, y := s.between(0.02, 0.62), s.between(0.72, 0.97)
 		s.lay(oval(x, y, s.between(0.03, 0.08), s.between(0.004, 0.009), 0), 0.008, dapple(110+i, 0.012, 1, 0x5a4a2a, 0xa07a35, 0xd0a64e), hand{level, 1.2, 0.7})
 	}
-	for i := range 10 {
-		x := s.between(0, 0.66)
-		y := s.between(0.05, 0.3)
-		s.touch(curve(x, y, x+s.between(-0.06, 0.06), y+0.05, x+s.between(-0.11, 0.11), y+s.between(0.06, 0.12)), 0.0022, 0.0008, hex(0x2f2827))
-		_ = i
+	for range 300 { // loose leaves at the canopy's edge
+		x, y := s.between(0, 0.667), 0.34*s.between(0, 1)*s.between(0.2, 1)
+		s.touch(curve(x, y, x+s.between(-0.006, 0.006), y+s.between(0.002, 0.008)), s.between(0.0018, 0.0042), 0.0012, ramp(s.between(0, 1), 0x55602f, 0x95953f, 0xe0cf76))
+	}
+	for i, t := range trunks { // dead lower branches
+		side := float64(1 - 2*(i%2))
+		x, y := t.x+t.lean, s.between(0.2, 0.36)
+		s.touch(curve(x, y, x+side*0.04, y-0.012, x+side*0.085, y+0.018), 0.003, 0.0008, hex(0x3a2f2c))
+		s.touch(curve(x+side*0.04, y-0.012, x+side*0.06, y-0.03, x+side*0.075, y-0.034), 0.0015, 0.0007, hex(0x3a2f2c))
 	}
 	s.reeds(-0.02, 0.3, 0.98, 1.06, 0.17, 0.1, 60, 0x4a5228, 0x84823a, 0xb9ab55, 0x2f3622)
-	s.glints(0.05, 0.6, 0.68, 0.97, 0.05, 36, hex(0xe8deac))
+	s.glints(0.05, 0.6, 0.68, 0.97, 0.05, 26, hex(0xc9c48e))
 }
 
 func saltings(s *study) {
