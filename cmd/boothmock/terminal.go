@@ -1,0 +1,66 @@
+package main
+
+import (
+	"io"
+	"os"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+	"golang.org/x/term"
+)
+
+// width is how many characters a line of the output may have.
+func width(w io.Writer) int {
+	const usual = 100 // for a pipe, or a very wide terminal: longer lines are hard to read
+	if f, ok := w.(*os.File); ok {
+		if n, _, err := term.GetSize(int(f.Fd())); err == nil && n > 0 {
+			return max(24, min(n, usual))
+		}
+	}
+	return usual
+}
+
+// painted gives the text a colour when it goes to a terminal that wants colours (no-color.org).
+func painted(w io.Writer, s string, c text.Color) string {
+	f, ok := w.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) || os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
+		return s
+	}
+	return c.EscapeSeq() + s + text.Reset.EscapeSeq()
+}
+
+// printTable prints rows in columns, the first row as headings; the last column is wrapped to the width that is left.
+func printTable(w io.Writer, rows [][]string) {
+	t := table.NewWriter()
+	t.SetOutputMirror(w)
+	t.SetStyle(table.Style{
+		Box:     table.BoxStyle{PaddingRight: "  ", PageSeparator: "\n"},
+		Options: table.Options{DoNotColorBordersAndSeparators: true},
+	})
+	last := len(rows[0]) - 1
+	room := width(w)
+	for c := range last {
+		widest := 0
+		for _, r := range rows {
+			widest = max(widest, text.StringWidthWithoutEscSequences(r[c]))
+		}
+		room -= widest + 2
+	}
+	t.SetColumnConfigs([]table.ColumnConfig{{Number: last + 1, WidthMax: max(20, room-2), WidthMaxEnforcer: text.WrapSoft}})
+	for _, r := range rows {
+		row := make(table.Row, len(r))
+		for i, c := range r {
+			row[i] = c
+		}
+		t.AppendRow(row)
+	}
+	t.SuppressTrailingSpaces()
+	t.Render()
+}
+
+// indented wraps a text and sets it in from the left.
+func indented(s, margin string) string {
+	s = text.WrapSoft(s, 96-len(margin))
+	return margin + strings.ReplaceAll(s, "\n", "\n"+margin)
+}
