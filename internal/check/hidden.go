@@ -1,0 +1,63 @@
+package check
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/rules"
+)
+
+// half is the part of a work below which it counts as lost: common practice, no source.
+const half = 0.5
+
+var hidden = Check{
+	Name: "hidden", Doc: "Every work that faces the entrance is seen from there.",
+	Source: rules.VisibleShare.Source,
+	Run: func(p *Pass) {
+		enough := rules.VisibleShare.In(p.Plan.Rules)
+		lost := map[int]bool{}       // works that the usual visitor does not see well
+		worst := map[int]Sightline{} // of the other eyes, for works that the usual visitor sees well
+		var byPeople []string        // works that a visitor in the booth stands before
+		var somebody *booth.Part
+		for _, l := range p.sightlines() {
+			w := l.work
+			if l.still.turned <= 0 {
+				continue
+			}
+			visible := l.still.visible
+			names, many := p.hiders(l.still.hidden)
+			f := Finding{View: l.From, Figure: shares(visible, enough), Source: rules.VisibleShare.Source}
+			switch {
+			case l.From == "application" && visible < enough-1e-9:
+				p.report(Note, w.Part, f, "%s %s %s of %s in the picture for juries", names, verb(many), percent(1-visible), w.Name)
+			case l.From != "entrance":
+			case l.Eye != p.usual().Name:
+				if o, ok := worst[w.Number]; visible < half && !lost[w.Number] && (!ok || visible < o.still.visible) {
+					worst[w.Number] = l
+				}
+			case visible < half:
+				lost[w.Number] = true
+				p.report(Fail, w.Part, f, "%s %s %s of %s from the entrance (%s eye): less than half of it is seen", names, verb(many), percent(1-visible), w.Name, l.Eye)
+			case visible < enough-1e-9:
+				lost[w.Number] = true
+				p.report(Caution, w.Part, f, "%s %s %s of %s from the entrance (%s eye)", names, verb(many), percent(1-visible), w.Name, l.Eye)
+			case l.Visible < enough-1e-9:
+				byPeople = append(byPeople, w.Name)
+				for _, h := range l.HiddenBy {
+					if part := &p.Plan.Parts[h.number]; part.Moving && somebody == nil {
+						somebody = part
+					}
+				}
+			}
+		}
+		for _, w := range p.Works {
+			if l, ok := worst[w.Number]; ok {
+				names, many := p.hiders(l.still.hidden)
+				p.report(Note, w.Part, Finding{View: l.From, Figure: shares(l.still.visible, half), Source: rules.VisibleShare.Source},
+					"%s %s %s of %s from the entrance for somebody whose eye is at %s (%s)", names, verb(many), percent(1-l.still.visible), w.Name, p.length(l.EyeM), l.Eye)
+			}
+		}
+		if somebody != nil {
+			p.report(Note, somebody, Finding{View: "entrance", Source: rules.VisibleShare.Source},
+				"people standing in the booth hide part of %s from the entrance, until they move on", list(byPeople))
+		}
+	},
+}

@@ -1,0 +1,55 @@
+package check
+
+import (
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/unit"
+	"boothmock/internal/way"
+)
+
+// overhang is how far canopy, valance and banner may stand out over the line, above people's heads, in metres.
+const overhang = 6 * float64(unit.Inch)
+
+var inside = Check{
+	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads.",
+	Source: practice,
+	Run: func(p *Pass) {
+		high := p.usual().Height
+		for i := range p.Plan.Parts {
+			part := &p.Plan.Parts[i]
+			if part.Flat || part.Moving {
+				continue
+			}
+			side, out, allowed := booth.Front, 0.0, 0.0
+			for _, c := range part.Solids {
+				for _, band := range [2][3]float64{{lowest, high, 0}, {high, math.Inf(1), overhang}} {
+					s, d := p.beyond(way.Footprint(c, band[0], band[1]))
+					if d > band[2]+hair && d-band[2] > out-allowed {
+						side, out, allowed = s, d, band[2]
+					}
+				}
+			}
+			f := Finding{Figure: metres(out, allowed), Source: practice}
+			switch {
+			case out == 0:
+			case allowed > 0:
+				p.report(Caution, part, f, "%s stands out %s over the %s edge of the pitch, above people's heads; %s is usual at most", part.Name, p.length(out), side, p.length(allowed))
+			default:
+				p.report(Fail, part, f, "%s stands %s past the %s edge of the pitch", part.Name, p.length(out), side)
+			}
+		}
+	},
+}
+
+// beyond is how far a shape stands out of the pitch, in metres, and past which side.
+func (p *Pass) beyond(s way.Shape) (side booth.Side, out float64) {
+	for _, q := range s {
+		for k, d := range [4]float64{q.Z, -p.Plan.Pitch.Width/2 - q.X, -p.Plan.Pitch.Depth - q.Z, q.X - p.Plan.Pitch.Width/2} {
+			if d > out {
+				side, out = booth.Side(k), d
+			}
+		}
+	}
+	return side, out
+}

@@ -1,0 +1,121 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/rules"
+	"boothmock/internal/sight"
+	"boothmock/internal/unit"
+	"boothmock/internal/way"
+)
+
+// hair is the length below which two lengths count as equal, in metres: lengths are printed to 1/8 in, so what is less
+// than half of that would read "36 in, and 36 in is needed".
+const hair = float64(unit.Inch) / 16
+
+// Pass is one booth under check, with what several checks need worked out once.
+type Pass struct {
+	Plan  *booth.Plan
+	Works []Work // every artwork, in the order of the plan
+
+	check    string
+	findings []Finding
+
+	solids [][]sight.Solid // of each part, ready to be looked past
+	past   map[pastKey][]sight.Solid
+	gaze   sight.Gaze
+	lines  []Sightline
+
+	ground *way.Floor
+	rooms  []room
+	stands map[int]stand
+}
+
+// Work is an artwork and its number among the plan's parts.
+type Work struct {
+	*booth.Part
+	Number int
+}
+
+func newPass(plan *booth.Plan) *Pass {
+	p := &Pass{Plan: plan, past: map[pastKey][]sight.Solid{}, stands: map[int]stand{}, findings: []Finding{}}
+	for i := range plan.Parts {
+		part := &plan.Parts[i]
+		if part.Work != nil {
+			p.Works = append(p.Works, Work{part, i})
+		}
+		var solids []sight.Solid
+		if !part.SeeThrough {
+			for _, c := range part.Solids {
+				solids = append(solids, sight.NewSolid(c, i))
+			}
+		}
+		p.solids = append(p.solids, solids)
+	}
+	return p
+}
+
+// report adds a finding about the part; at is the part's own place unless the finding has one already.
+func (p *Pass) report(level Level, part *booth.Part, f Finding, format string, args ...any) {
+	f.Check, f.Level, f.Item = p.check, level, part.ID
+	if f.At == "" {
+		f.At = part.At.String()
+	}
+	f.Message = sentence(fmt.Sprintf(format, args...))
+	p.findings = append(p.findings, f)
+}
+
+// reportPitch adds a finding about the pitch as a whole.
+func (p *Pass) reportPitch(level Level, f Finding, format string, args ...any) {
+	p.report(level, &booth.Part{ID: "pitch", At: p.Plan.Pitch.At}, f, format, args...)
+}
+
+// placeOf is where the scene says how a work hangs.
+func placeOf(w *booth.Part) string {
+	if h := w.Work.Hung; h != nil && h.At != (fault.Place{}) {
+		return h.At.String()
+	}
+	return w.At.String()
+}
+
+// length is metres in the scene's units.
+func (p *Pass) length(m float64) string { return unit.Length(m).Format(p.Plan.Units) }
+
+// rule is the value of a rule, in metres.
+func (p *Pass) rule(r rules.Length) float64 { return r.In(p.Plan.Rules) }
+
+func percent(share float64) string { return unit.Share(math.Round(share*100) / 100).Format() }
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// name is what people call an obstacle's owner: a part, or an edge of the pitch.
+func (p *Pass) name(owner int) string {
+	if owner < 0 {
+		return "the " + booth.Side(-1-owner).String() + " edge of the pitch"
+	}
+	return p.Plan.Parts[owner].Name
+}
+
+// id is the same as an ID.
+func (p *Pass) id(owner int) booth.ID {
+	if owner < 0 {
+		return booth.ID("pitch/" + booth.Side(-1-owner).String())
+	}
+	return p.Plan.Parts[owner].ID
+}
+
+// usual is the usual visitor's eye, for which layouts are judged.
+func (p *Pass) usual() booth.Eye {
+	if len(p.Plan.Eyes) > 0 {
+		return p.Plan.Eyes[0]
+	}
+	return booth.Eye{Name: "adult", Height: p.rule(rules.AdultEye)}
+}

@@ -1,0 +1,112 @@
+package check
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/rules"
+	"boothmock/internal/way"
+)
+
+var entrance = Check{
+	Name: "entrance", Doc: "The table and everything else leave the way in clear.",
+	Source: rules.RouteWidth.Source,
+	Run: func(p *Pass) {
+		r := p.room()
+		need := p.rule(rules.RouteWidth)
+		switch {
+		case r.circle.Diameter == 0:
+			p.reportPitch(Fail, Finding{Figure: metres(0, need), View: "entrance", Source: rules.RouteWidth.Source}, "there is no room to step in")
+		case !r.way.ok && r.way.gap.Width < hair:
+			part, f := p.narrow(r.way.gap)
+			p.report(Fail, part, f, "there is no way in: it is closed %s", p.sides(r.way.gap))
+		case !r.way.ok:
+			part, f := p.narrow(r.way.gap)
+			p.report(Fail, part, f, "the way in, %s, is %s", p.sides(r.way.gap), p.enough(r.way))
+		case r.way.gap.Width < need-hair:
+			part, f := p.narrow(r.way.gap)
+			p.report(Note, part, f, "the way in, %s, is %s wide at a short narrow place; %s is good practice elsewhere", p.sides(r.way.gap), p.length(r.way.gap.Width), p.length(need))
+		}
+	},
+}
+
+// narrow is the part to name for a narrow place (the one that can be moved: it stands by itself) and the finding's
+// figures.
+func (p *Pass) narrow(g way.Gap) (*booth.Part, Finding) {
+	f := Finding{View: "entrance", Figure: metres(g.Width, p.rule(rules.RouteWidth)), Source: rules.RouteWidth.Source}
+	part := &booth.Part{ID: "pitch", At: p.Plan.Pitch.At}
+	for _, o := range []int{g.A, g.B} {
+		if o < 0 {
+			continue
+		}
+		if n := p.floor().Obstacles[o].Owner; n >= 0 && (part.ID == "pitch" || part.Parent != "") {
+			part = &p.Plan.Parts[n]
+		}
+	}
+	return part, f
+}
+
+var reach = Check{
+	Name: "reach", Doc: "There is a clear way to a place to stand before every work.",
+	Source: rules.RouteWidth.Source,
+	Run: func(p *Pass) {
+		// Works that one narrow place keeps from being reached are told of together.
+		type cause struct{ a, b int }
+		var causes []cause
+		works, ways := map[cause][]Work{}, map[cause]passage{}
+		for _, w := range p.Works {
+			s := p.stand(w)
+			if !s.found || s.way.ok {
+				continue
+			}
+			c := cause{s.way.gap.A, s.way.gap.B}
+			if c.b < 0 {
+				c = cause{-1, w.Number} // too little room just there
+			}
+			if works[c] == nil {
+				causes, ways[c] = append(causes, c), s.way
+			}
+			works[c] = append(works[c], w)
+		}
+		for _, c := range causes {
+			var names []string
+			for _, w := range works[c] {
+				names = append(names, w.Name)
+			}
+			part, f := p.narrow(ways[c].gap)
+			f.View = ""
+			if len(names) == 1 {
+				part, f.At = works[c][0].Part, placeOf(works[c][0].Part)
+			}
+			switch {
+			case ways[c].gap.Width < hair:
+				p.report(Fail, part, f, "nobody can get to a place before %s: the way is closed %s", list(names), p.sides(ways[c].gap))
+			case c.a < 0:
+				p.report(Fail, part, f, "the place to stand before %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))
+			default:
+				p.report(Fail, part, f, "the way to %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))
+			}
+		}
+	},
+}
+
+var turning = Check{
+	Name: "turning circle", Doc: "A wheelchair can turn inside the booth.",
+	Source: rules.TurningCircle.Source,
+	Run: func(p *Pass) {
+		r, need := p.room(), p.rule(rules.TurningCircle)
+		if r.circle.Diameter == 0 || r.circle.Diameter >= need-hair {
+			return
+		}
+		var names []string
+		for _, o := range r.circle.Touches {
+			if n := p.floor().Obstacles[o].Owner; len(names) == 0 || names[len(names)-1] != p.name(n) {
+				names = append(names, p.name(n))
+			}
+		}
+		between := ""
+		if len(names) > 1 {
+			between = ", between " + list(names)
+		}
+		p.reportPitch(Caution, Finding{Figure: metres(r.circle.Diameter, need), Source: rules.TurningCircle.Source},
+			"the largest clear circle inside is %s across%s; a wheelchair turns in %s", p.length(r.circle.Diameter), between, p.length(need))
+	},
+}

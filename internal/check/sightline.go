@@ -1,0 +1,139 @@
+package check
+
+import (
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/sight"
+)
+
+// Sightline is what one eye sees of one work from one view. Visitors who stand in the booth count, as in the picture.
+type Sightline struct {
+	Work     booth.ID `json:"work"`
+	From     string   `json:"from"`
+	Eye      string   `json:"eye"`
+	EyeM     float64  `json:"eye_m"`
+	Visible  float64  `json:"visible"` // share of the work's area, 0 to 1
+	HiddenBy []Hider  `json:"hidden_by"`
+	ViewSr   float64  `json:"share_of_view_sr"` // solid angle of what is visible, in steradians
+	Turned   float64  `json:"turned_deg"`       // between the line of sight and the work's face: 90 is square on, negative from behind
+
+	work  Work
+	still seen // with nobody in the way
+}
+
+// Hider is a thing that hides part of a work.
+type Hider struct {
+	Item  booth.ID `json:"item"`
+	Share float64  `json:"share"` // of the work's area, 0 to 1
+
+	number int
+}
+
+// seen is how much of a work is visible, and what hides the rest, greatest first.
+type seen struct {
+	visible, sr, turned float64
+	hidden              []Hider
+}
+
+// who is which parts can be in the way of a sightline.
+type who int
+
+const (
+	everything who = iota
+	noPeople       // without visitors
+	bare           // without anything that a picture for a jury leaves out
+)
+
+type pastKey struct {
+	wall booth.ID
+	who  who
+}
+
+// blockers are the solids that can hide a work on the wall; the wall itself, with its frame, cannot.
+func (p *Pass) blockers(wall booth.ID, who who) []sight.Solid {
+	key := pastKey{wall, who}
+	s, ok := p.past[key]
+	if !ok {
+		for i := range p.Plan.Parts {
+			part := &p.Plan.Parts[i]
+			if (wall != "" && part.ID == wall) || (who == noPeople && part.Moving) || (who == bare && part.Dressing) {
+				continue
+			}
+			s = append(s, p.solids[i]...)
+		}
+		p.past[key] = s
+	}
+	return s
+}
+
+// see is what an eye sees of a work.
+func (p *Pass) see(eye geom.Vec, w Work, who who) seen {
+	var wall booth.ID
+	if w.Work.Hung != nil {
+		wall = w.Work.Hung.Wall
+	}
+	s := p.gaze.See(eye, w.Work.Face, p.blockers(wall, who), w.Number)
+	out := seen{s.Visible, s.SolidAngle, s.Turned * 180 / math.Pi, []Hider{}}
+	for _, h := range s.Hidden {
+		out.hidden = append(out.hidden, Hider{p.Plan.Parts[h.Owner].ID, h.Part, h.Owner})
+	}
+	return out
+}
+
+// sightlines are worked out once: every work from every view by every eye. A view that sets the eye's height itself (a
+// seat) has one eye only.
+func (p *Pass) sightlines() []Sightline {
+	if p.lines != nil {
+		return p.lines
+	}
+	p.lines = []Sightline{}
+	for _, v := range p.Plan.Views {
+		eyes := p.Plan.Eyes
+		if v.Height > 0 {
+			eyes = []booth.Eye{{Name: "seated", Height: v.Height}}
+		}
+		for _, e := range eyes {
+			from := v.From(e)
+			for _, w := range p.Works {
+				scope := everything
+				if v.Bare {
+					scope = bare
+				}
+				s := p.see(from, w, scope)
+				l := Sightline{
+					Work: w.ID, From: v.Name, Eye: e.Name, EyeM: from.Y,
+					Visible: s.visible, HiddenBy: s.hidden, ViewSr: s.sr, Turned: s.turned, work: w, still: s,
+				}
+				for _, h := range s.hidden {
+					if p.Plan.Parts[h.number].Moving {
+						l.still = p.see(from, w, noPeople)
+						break
+					}
+				}
+				p.lines = append(p.lines, l)
+			}
+		}
+	}
+	return p.lines
+}
+
+// hiders names what hides at least a twentieth of a work, with the shares where there is more than one.
+func (p *Pass) hiders(hidden []Hider) (names string, many bool) {
+	var out []string
+	for _, h := range hidden {
+		if h.Share >= 0.05 || len(out) == 0 {
+			out = append(out, p.name(h.number))
+		}
+	}
+	return list(out), len(out) > 1
+}
+
+// verb agrees with the number of things that hide.
+func verb(many bool) string {
+	if many {
+		return "hide"
+	}
+	return "hides"
+}

@@ -1,0 +1,67 @@
+package check
+
+import (
+	"slices"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/rules"
+)
+
+// passing are the views of people who have not yet stepped in.
+var passing = []string{"entrance", "aisle-left", "aisle-right", "across"}
+
+var unseen = Check{
+	Name: "unseen", Doc: "Works that face away from the entrance are seen by people who pass on some other way.",
+	Source: rules.VisibleShare.Source,
+	Run: func(p *Pass) {
+		most, facing := map[int]float64{}, map[int]bool{}
+		for _, l := range p.sightlines() {
+			if l.Eye == p.usual().Name && slices.Contains(passing, l.From) {
+				n := l.work.Number
+				most[n] = max(most[n], l.still.visible)
+				facing[n] = facing[n] || (l.From == "entrance" && l.still.turned > 0)
+			}
+		}
+		for _, w := range p.Works {
+			m, looked := most[w.Number]
+			if looked && !facing[w.Number] && m < half {
+				p.report(Caution, w.Part, Finding{Figure: shares(m, half), Source: rules.VisibleShare.Source, At: placeOf(w.Part)},
+					"%s faces away from the aisle: nobody who passes sees more than %s of it", w.Name, percent(m))
+			}
+		}
+	},
+}
+
+var turned = Check{
+	Name: "turned", Doc: "Works are turned towards the people who pass, so that they read before anybody steps in.",
+	Source: rules.TurnedAway.Source,
+	Run: func(p *Pass) {
+		least := rules.TurnedAway.In(p.Plan.Rules)
+		best := map[int]float64{}
+		for _, l := range p.sightlines() {
+			if l.Eye == p.usual().Name && slices.Contains(passing, l.From) {
+				best[l.work.Number] = max(best[l.work.Number], l.still.turned)
+			}
+		}
+		// All works of a wall are turned away together: one note a wall.
+		var walls []booth.ID
+		works, most := map[booth.ID][]string{}, map[booth.ID]float64{}
+		for _, w := range p.Works {
+			b := best[w.Number]
+			if b <= 0 || b >= least || w.Work.Hung == nil {
+				continue
+			}
+			id := w.Work.Hung.Wall
+			if works[id] == nil {
+				walls = append(walls, id)
+			}
+			works[id] = append(works[id], w.Name)
+			most[id] = max(most[id], b)
+		}
+		for _, id := range walls {
+			wall := p.Plan.Part(id)
+			p.report(Note, wall, Finding{Figure: &Figure{most[id], least, "deg"}, Source: rules.TurnedAway.Source},
+				"people who pass see %s on %s at less than %.0f°: those are for visitors who step in", list(works[id]), wall.Name, least)
+		}
+	},
+}

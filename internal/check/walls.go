@@ -1,0 +1,223 @@
+package check
+
+import (
+	"math"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/rules"
+	"boothmock/internal/way"
+)
+
+const practice = "common practice, no source"
+
+// wallOf is the wall that a work hangs on, or nil.
+func (p *Pass) wallOf(w Work) *booth.Part {
+	if w.Work.Hung == nil {
+		return nil
+	}
+	if wall := p.Plan.Part(w.Work.Hung.Wall); wall != nil && wall.Wall != nil {
+		return wall
+	}
+	return nil
+}
+
+var hold = Check{
+	Name: "hold", Doc: "Every work hangs on something that holds a hook.",
+	Source: practice,
+	Run: func(p *Pass) {
+		for _, w := range p.Works {
+			wall := p.wallOf(w)
+			if wall == nil {
+				continue
+			}
+			h, f := w.Work.Hung, Finding{At: placeOf(w.Part), Source: practice}
+			switch {
+			case wall.Wall.Hold == booth.None:
+				p.report(Fail, w.Part, f, "%s hangs on %s, which holds no hook", w.Name, wall.Name)
+			case h.Y1 < wall.Wall.Bottom-hair:
+				f.Figure = metres(h.Y1, wall.Wall.Bottom)
+				p.report(Fail, w.Part, f, "%s hangs wholly below the lowest place for a hook on %s, which is %s above the ground", w.Name, wall.Name, p.length(wall.Wall.Bottom))
+			case h.Y1 > wall.Wall.Top+hair:
+				f.Figure = metres(h.Y1, wall.Wall.Top)
+				p.report(Caution, w.Part, f, "the upper edge of %s is %s above the highest place for a hook on %s", w.Name, p.length(h.Y1-wall.Wall.Top), wall.Name)
+			}
+		}
+	},
+}
+
+var fit = Check{
+	Name: "fit", Doc: "Every work fits on its wall, with a margin at the wall's ends.",
+	Source: rules.WallMargin.Source,
+	Run: func(p *Pass) {
+		margin := p.rule(rules.WallMargin)
+		for _, w := range p.Works {
+			wall := p.wallOf(w)
+			if wall == nil {
+				continue
+			}
+			h := w.Work.Hung
+			if h.Y0 < -hair {
+				p.report(Fail, w.Part, Finding{At: placeOf(w.Part), Figure: metres(h.Y0, 0), Source: rules.WallMargin.Source},
+					"%s reaches %s into the ground", w.Name, p.length(-h.Y0))
+			}
+			for _, end := range []struct {
+				name string
+				room float64
+			}{{"left", h.X0}, {"right", wall.Wall.Width - h.X1}} {
+				f := Finding{At: placeOf(w.Part), Figure: metres(end.room, margin), Source: rules.WallMargin.Source}
+				switch {
+				case end.room < -hair:
+					p.report(Fail, w.Part, f, "%s sticks out %s past the %s end of %s", w.Name, p.length(-end.room), end.name, wall.Name)
+				case end.room < margin-hair:
+					p.report(Caution, w.Part, f, "%s hangs %s from the %s end of %s; %s is usual", w.Name, p.length(end.room), end.name, wall.Name, p.length(margin))
+				}
+			}
+		}
+	},
+}
+
+var gaps = Check{
+	Name: "gaps", Doc: "Works do not overlap and keep some clear space between them.",
+	Source: rules.Gap.Source,
+	Run: func(p *Pass) {
+		least := p.rule(rules.Gap)
+		// Works of one row are equally far apart: one finding a row for those that are only too close.
+		type row struct {
+			wall booth.ID
+			name string
+		}
+		close, told := map[row]int{}, map[row]bool{}
+		pairs := func(visit func(a, b Work, gap float64)) {
+			for i, a := range p.Works {
+				for _, b := range p.Works[:i] {
+					if g := between(b, a); g < least-hair {
+						visit(b, a, g)
+					}
+				}
+			}
+		}
+		rowOf := func(a, b Work) row {
+			if h := a.Work.Hung; h.Row != "" && b.Work.Hung.Row == h.Row {
+				return row{h.Wall, h.Row}
+			}
+			return row{}
+		}
+		pairs(func(a, b Work, gap float64) {
+			if r := rowOf(a, b); r.name != "" && gap > -hair {
+				close[r]++
+			}
+		})
+		pairs(func(a, b Work, gap float64) {
+			f := Finding{At: placeOf(b.Part), Figure: metres(gap, least), Source: rules.Gap.Source}
+			r := rowOf(a, b)
+			switch {
+			case a.Work.Hung.Wall != b.Work.Hung.Wall:
+				p.report(Fail, b.Part, f, "%s and %s run into each other in the corner of their walls", a.Name, b.Name)
+			case gap < -hair:
+				p.report(Fail, b.Part, f, "%s and %s overlap by %s", a.Name, b.Name, p.length(-gap))
+			case close[r] > 1 && !told[r]:
+				told[r] = true
+				p.report(Caution, b.Part, f, "%s of the row %s hang only %s apart; %s is usual", plural(close[r]+1, "work"), r.name, p.length(gap), p.length(least))
+			case close[r] > 1:
+			default:
+				p.report(Caution, b.Part, f, "%s and %s hang only %s apart; %s is usual", a.Name, b.Name, p.length(gap), p.length(least))
+			}
+		})
+	},
+}
+
+// between is the clear space between two works, in metres: negative where they overlap, +Inf where they have nothing to
+// do with each other. Works on two walls overlap if their solids do.
+func between(a, b Work) float64 {
+	h, k := a.Work.Hung, b.Work.Hung
+	if h == nil || k == nil {
+		return math.Inf(1)
+	}
+	if h.Wall == k.Wall {
+		return max(h.X0-k.X1, k.X0-h.X1, h.Y0-k.Y1, k.Y0-h.Y1)
+	}
+	lo, hi := max(h.Y0, k.Y0), min(h.Y1, k.Y1)
+	for _, c := range a.Solids {
+		for _, d := range b.Solids {
+			s, t := way.Footprint(c, lo, hi), way.Footprint(d, lo, hi)
+			if lo < hi && s != nil && t != nil {
+				if _, _, gap := way.Closest(s, t); gap == 0 {
+					return -1
+				}
+			}
+		}
+	}
+	return math.Inf(1)
+}
+
+var centres = Check{
+	Name: "centres", Doc: "Works hang with their centres near the hanging height.",
+	Source: rules.HangingCentre.Source,
+	Run: func(p *Pass) {
+		want, slack := p.rule(rules.HangingCentre), p.rule(rules.CentreSlack)
+		// Works of one wall with one centre are told of together.
+		type level struct {
+			wall booth.ID
+			mm   int
+		}
+		var levels []level
+		works := map[level][]Work{}
+		for _, w := range p.Works {
+			wall := p.wallOf(w)
+			if wall == nil || math.Abs(w.Work.Hung.Centre()-want) <= slack+hair || p.stacked(w) || p.overTable(w) {
+				continue
+			}
+			l := level{wall.ID, int(math.Round(w.Work.Hung.Centre() * 1000))}
+			if works[l] == nil {
+				levels = append(levels, l)
+			}
+			works[l] = append(works[l], w)
+		}
+		for _, l := range levels {
+			var names []string
+			for _, w := range works[l] {
+				names = append(names, w.Name)
+			}
+			first := works[l][0]
+			c := first.Work.Hung.Centre()
+			p.report(Note, first.Part, Finding{At: placeOf(first.Part), Figure: metres(c, want), Source: rules.HangingCentre.Source},
+				"%s: the centre is %s above the ground; %s is usual", list(names), p.length(c), p.length(want))
+		}
+	},
+}
+
+// stacked reports whether another work hangs above or below: then it is the group's middle that counts.
+func (p *Pass) stacked(w Work) bool {
+	h := w.Work.Hung
+	for _, o := range p.Works {
+		k := o.Work.Hung
+		if k != nil && o.Number != w.Number && k.Wall == h.Wall && k.X0 < h.X1 && h.X0 < k.X1 && (k.Y0 >= h.Y1 || h.Y0 >= k.Y1) {
+			return true
+		}
+	}
+	return false
+}
+
+// overTable reports whether a table stands below the work, so that it has to hang higher.
+func (p *Pass) overTable(w Work) bool {
+	const before = 0.3 // metres before the wall: a table is pushed up to it, more or less
+	wall := p.wallOf(w)
+	f, h := wall.Frame, w.Work.Hung
+	for i := range p.Plan.Parts {
+		part := &p.Plan.Parts[i]
+		if part.Top == nil {
+			continue
+		}
+		for _, c := range part.Solids {
+			x0, x1, z := math.Inf(1), math.Inf(-1), math.Inf(1)
+			for _, v := range c.Corners {
+				l := f.Local(v)
+				x0, x1, z = min(x0, l.X), max(x1, l.X), min(z, l.Z)
+			}
+			if x0 < h.X1 && h.X0 < x1 && z > -0.5 && z < before {
+				return true
+			}
+		}
+	}
+	return false
+}
