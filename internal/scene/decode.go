@@ -31,6 +31,8 @@ func (f *File) hook(from, to reflect.Value) (any, error) {
 	parse := f.parser(t)
 	s, single := v.(scalar)
 	switch {
+	case from.Type() == t:
+		return v, nil // an element of an array that was parsed as a whole, such as a colour
 	case parse != nil && single && !s.null:
 		got, err := parse(s.text)
 		if err != nil {
@@ -171,7 +173,7 @@ func mismatch(want string, got any) string {
 	switch v := got.(type) {
 	case scalar:
 		switch {
-		case v.null && v.note != "":
+		case v.null && v.note:
 			return "has no value; a # begins a comment: put a value that starts with # in quotes"
 		case v.null:
 			return "has no value; write " + want

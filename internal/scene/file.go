@@ -10,6 +10,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/spf13/viper"
@@ -35,16 +36,28 @@ type File struct {
 	root   *yaml.Node // the mapping at the top
 	values *viper.Viper
 	faults fault.List
+	more   int // faults beyond maxFaults
 }
 
-// Read reads the scene file name of fsys. The error is a fault.List: no such file, not YAML, a key that stands twice, …
-func Read(fsys fs.FS, name string) (*File, error) {
-	f := &File{Name: name}
-	if f.source = f.load(fsys); f.source != nil {
+// maxFaults is how many faults of one file are kept: enough for anybody to mend at a time.
+const maxFaults = 200
+
+// Read reads the scene file name of fsys. The error is a fault.List: no such file (it is fs.ErrNotExist too), not YAML,
+// a key that stands twice, …
+func Read(fsys fs.FS, name string) (*File, error) { return ReadAs(fsys, name, name) }
+
+// ReadAs is Read for a file that people know by another name than fsys does: faults use the name shown.
+func ReadAs(fsys fs.FS, name, shown string) (*File, error) {
+	f := &File{Name: shown}
+	var missing bool
+	if f.source, missing = f.load(fsys, name); f.source != nil {
 		f.root = f.parse()
 	}
+	if missing {
+		return nil, notThere{f.faults}
+	}
 	if f.root == nil {
-		return nil, f.faults.Err()
+		return nil, f.Err()
 	}
 	// Viper's own reader would lose the places and the spelling of numbers; this one hands it the nodes.
 	registry := viper.NewCodecRegistry()
@@ -55,7 +68,7 @@ func Read(fsys fs.FS, name string) (*File, error) {
 	f.values.SetConfigType("yaml")
 	if err := f.values.ReadConfig(bytes.NewReader(f.source)); err != nil {
 		f.add(f.whole(), "", "%s", err)
-		return nil, f.faults.Err()
+		return nil, f.Err()
 	}
 	if s, ok := f.Text("units"); ok {
 		sys, err := unit.ParseSystem(s)
@@ -67,32 +80,37 @@ func Read(fsys fs.FS, name string) (*File, error) {
 	return f, nil
 }
 
+// notThere is the fault of a file that does not exist.
+type notThere struct{ fault.List }
+
+func (n notThere) Unwrap() []error { return []error{n.List, fs.ErrNotExist} }
+
 // load is the file's bytes, or nil after a fault.
-func (f *File) load(fsys fs.FS) []byte {
-	open, err := fsys.Open(f.Name)
+func (f *File) load(fsys fs.FS, name string) (b []byte, missing bool) {
+	open, err := fsys.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		f.add(f.whole(), f.neighbours(fsys), "there is no such file")
-		return nil
+		f.add(f.whole(), neighbours(fsys, path.Dir(name), path.Base(name)), "there is no such file")
+		return nil, true
 	}
 	if err != nil {
 		f.add(f.whole(), "", "cannot be opened: %s", reason(err))
-		return nil
+		return nil, false
 	}
 	defer open.Close()
 	if info, err := open.Stat(); err == nil && info.IsDir() {
-		f.add(f.whole(), f.neighbours(fsys), "is a folder, not a scene file")
-		return nil
+		f.add(f.whole(), neighbours(fsys, name, ""), "is a folder, not a scene file")
+		return nil, false
 	}
-	b, err := io.ReadAll(io.LimitReader(open, maxBytes+1))
+	b, err = io.ReadAll(io.LimitReader(open, maxBytes+1))
 	switch {
 	case err != nil:
 		f.add(f.whole(), "", "cannot be read: %s", reason(err))
 	case len(b) > maxBytes:
-		f.add(f.whole(), "", "is larger than %d kB; a scene is a few pages of text", maxBytes>>10)
+		f.add(f.whole(), "a scene is a few pages of text", "is larger than %d kB", maxBytes>>10)
 	default:
-		return b
+		return b, false
 	}
-	return nil
+	return nil, false
 }
 
 // reason is an error without the path and the name of the call.
@@ -104,12 +122,8 @@ func reason(err error) string {
 	return err.Error()
 }
 
-// neighbours is a hint that names a scene file beside or inside the path that was asked for.
-func (f *File) neighbours(fsys fs.FS) string {
-	dir := path.Dir(f.Name)
-	if info, err := fs.Stat(fsys, f.Name); err == nil && info.IsDir() {
-		dir = f.Name
-	}
+// neighbours is a hint that names a scene file in a folder, the one most like name first.
+func neighbours(fsys fs.FS, dir, name string) string {
 	entries, _ := fs.ReadDir(fsys, dir)
 	var names []string
 	for _, e := range entries {
@@ -117,11 +131,11 @@ func (f *File) neighbours(fsys fs.FS) string {
 			names = append(names, e.Name())
 		}
 	}
-	if near, ok := fault.Nearest(path.Base(f.Name), names); ok {
-		return fmt.Sprintf("did you mean %s?", path.Join(dir, near))
+	if near, ok := fault.Nearest(name, names); ok {
+		return fmt.Sprintf("did you mean %s?", near)
 	}
 	if len(names) > 0 {
-		return "there is " + path.Join(dir, names[0])
+		return "that folder has " + either(names[:min(len(names), 4)])
 	}
 	return ""
 }
@@ -133,7 +147,7 @@ func (f *File) Source() []byte { return f.source }
 func (f *File) Keys() []string { return keys(f.root) }
 
 // Refuse adds a fault for every top-level key that is not among known; "units" always is.
-func (f *File) Refuse(known []string) { f.unknown(f.root, append([]string{"units"}, known...)) }
+func (f *File) Refuse(known []string) { f.unknown(f.root, known) }
 
 // Text is the plain value of a top-level key. ok is false if the key is not there; a list or a mapping is a fault.
 func (f *File) Text(key string) (text string, ok bool) {
@@ -149,7 +163,7 @@ func (f *File) Text(key string) (text string, ok bool) {
 	return v.Value, true
 }
 
-// Whole is the whole file as one item: for a file that holds nothing but settings.
+// Whole is the whole file, but for its units, as one item: for a file that holds nothing but settings.
 func (f *File) Whole() Item { return Item{file: f, node: f.root, at: f.whole(), path: top} }
 
 // Item is the mapping under a top-level key. ok is false if the key is not there, or holds something else, which is a
@@ -196,11 +210,24 @@ func (f *File) item(key string, n *yaml.Node, at fault.Place) (Item, bool) {
 func (f *File) Faults() *fault.List { return &f.faults }
 
 // Err is all faults as one error, sorted by place, or nil.
-func (f *File) Err() error { return f.faults.Err() }
+func (f *File) Err() error {
+	if f.more == 0 {
+		return f.faults.Err()
+	}
+	more := fault.Fault{At: f.whole(), Text: fmt.Sprintf("%d faults more than are shown here", f.more), Hint: "mend these first"}
+	return append(slices.Clip(f.faults), more).Err()
+}
 
 func (f *File) add(at fault.Place, hint, format string, args ...any) {
+	if len(f.faults) >= maxFaults {
+		f.more++
+		return
+	}
 	f.faults.Add(at, hint, format, args...)
 }
+
+// count is how many faults there are.
+func (f *File) count() int { return len(f.faults) + f.more }
 
 // refuse adds the fault that a value is not understood.
 func (f *File) refuse(at fault.Place, key string, err error) {

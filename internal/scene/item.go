@@ -22,6 +22,9 @@ type Item struct {
 	path string // viper's key
 }
 
+// File is the file that the item stands in.
+func (i Item) File() *File { return i.file }
+
 // Key is the item's way from the top of the file, such as "tent" or "works.3" (counted from 0).
 func (i Item) Key() string { return i.key }
 
@@ -65,7 +68,11 @@ func (i Item) Fault(field, hint, format string, args ...any) {
 
 // Values are the item's values as typed: text, []any and map[string]any; nil for one that is empty.
 func (i Item) Values() map[string]any {
-	return typed(value(i.node)).(map[string]any)
+	all := typed(value(i.node)).(map[string]any)
+	if i.node == i.file.root {
+		delete(all, "units")
+	}
+	return all
 }
 
 func typed(v any) any {
@@ -100,7 +107,7 @@ func typed(v any) any {
 // fields, a list, or a pointer, which stays nil for an absent key. Quotes around a value change nothing. Whatever is
 // wrong is added to the file's faults; the result is false if anything was.
 func (i Item) Decode(into any) bool {
-	before := len(i.file.faults)
+	before := i.file.count()
 	err := i.file.values.UnmarshalKey(i.path, into, func(c *mapstructure.DecoderConfig) {
 		c.TagName = "yaml"
 		c.ErrorUnused = true
@@ -129,10 +136,10 @@ func (i Item) Decode(into any) bool {
 		i.file.refuse(at, lastKey(path), r.err)
 	}
 	c.check(reflect.ValueOf(into).Elem(), i.node, i.at)
-	if len(unused) > 0 && len(i.file.faults) == before { // an unknown key that check did not name
+	if len(unused) > 0 && i.file.count() == before { // an unknown key that check did not name
 		i.file.add(i.at, "", "%s", unused[0].err)
 	}
-	return len(i.file.faults) == before
+	return i.file.count() == before
 }
 
 // lastKey is the last key of a path, without the numbers of list elements.
@@ -180,7 +187,7 @@ func (f *File) unknown(n *yaml.Node, known []string) {
 	n = resolve(n)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := plainKey(n.Content[i])
-		if contains(known, key) {
+		if contains(known, key) || n == f.root && key == "units" {
 			continue
 		}
 		hint := "known here: " + strings.Join(known, ", ")

@@ -3,19 +3,13 @@ package scene
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
-	"regexp"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
-	goccy "github.com/goccy/go-yaml"
-	"github.com/goccy/go-yaml/parser"
 	"go.yaml.in/yaml/v3"
 
-	"boothmock/internal/fault"
 	"boothmock/internal/unit"
 )
 
@@ -41,11 +35,11 @@ func (f *File) parse() *yaml.Node {
 		f.add(f.whole(), "", "%s", what)
 		return nil
 	case err != nil:
-		f.add(f.syntax(err))
+		f.syntax(err)
 		return nil
 	}
 	if err := d.Decode(&second); err != nil && err != io.EOF {
-		f.add(f.syntax(err))
+		f.syntax(err)
 		return nil
 	} else if err == nil {
 		f.add(f.place(&second), "one scene, one file: take out the line ---", "a second scene starts here")
@@ -53,7 +47,11 @@ func (f *File) parse() *yaml.Node {
 	}
 	root := doc.Content[0]
 	if root.Kind != yaml.MappingNode {
-		f.add(f.place(root), "start with a key, such as tent: or works:", "this is not a scene: %s", mismatch("keys and values", value(root)))
+		hint := "start with a key, such as tent: or works:"
+		if strings.Contains(root.Value, ":") {
+			hint = "leave a blank after each colon"
+		}
+		f.add(f.place(root), hint, "this is not a scene: %s", mismatch("keys and values", value(root)))
 		return nil
 	}
 	w := walker{file: f}
@@ -62,81 +60,6 @@ func (f *File) parse() *yaml.Node {
 		return nil
 	}
 	return root
-}
-
-// readable is false, after a fault, if the file is not text.
-func (f *File) readable() bool {
-	line, col := 1, 1
-	for i, b := 0, bytes.TrimPrefix(f.source, []byte("\ufeff")); i < len(b); {
-		r, n := utf8.DecodeRune(b[i:])
-		at := fault.Place{File: f.Name, Line: line, Col: col}
-		switch {
-		case r == 0:
-			f.add(f.whole(), "write the scene with a plain text editor", "is not a text file")
-			return false
-		case r == utf8.RuneError && n == 1:
-			f.add(at, "save the file as UTF-8", "a character that is not UTF-8")
-			return false
-		case r == '\n':
-			line, col = line+1, 0
-		case unicode.IsControl(r) && r != '\t' && r != '\r' && r != '\u0085':
-			f.add(at, "take it out", "an invisible control character, U+%04X", r)
-			return false
-		}
-		i, col = i+n, col+1
-	}
-	return true
-}
-
-// syntax is the fault for a text that is not YAML. The judge is yaml.v3, the parser that viper uses; it names no column
-// and sometimes a line too early, so the other parser is asked for the place.
-func (f *File) syntax(err error) (at fault.Place, hint, format string, text string) {
-	at = f.whole()
-	text = strings.TrimPrefix(err.Error(), "yaml: ")
-	if m := lineText.FindStringSubmatch(text); m != nil {
-		at.Line, _ = strconv.Atoi(m[1])
-		at.Col = 1
-		text = m[2]
-	}
-	src := strings.ReplaceAll(strings.TrimPrefix(string(f.source), "\ufeff"), "\r\n", "\n") // else it counts lines wrongly
-	if !strings.Contains(text, "max depth") {
-		if line, col, other := askPlace(src); line > 0 {
-			at.Line, at.Col, text = line, col, other
-		}
-	}
-	lines := strings.Split(src, "\n")
-	for i := max(0, at.Line-2); at.Line > 0 && i < min(len(lines), at.Line+1); i++ { // the parsers blame a neighbour
-		if t := strings.IndexByte(lines[i], '\t'); t >= 0 && strings.TrimSpace(lines[i][:t]) == "" {
-			at.Line, at.Col = i+1, t+1
-			return at, "indent with blanks", "%s", "a line starts with a tab"
-		}
-	}
-	switch {
-	case strings.Contains(text, "quot"):
-		hint = "close the quote, or leave quotes out"
-	case strings.Contains(text, "max depth"):
-		return at, "", "%s", "too many lists and mappings in each other"
-	default:
-		hint = `one key and its value a line, "key: value"; entries that belong together start in the same column`
-	}
-	return at, hint, "this is not YAML: %s", text
-}
-
-var lineText = regexp.MustCompile(`^line (\d+): (.*)$`)
-
-// askPlace is the place of the syntax error, or zero. The parser recurses, so it is not asked about large files.
-func askPlace(src string) (line, col int, text string) {
-	defer func() { _ = recover() }()
-	if len(src) > 64<<10 {
-		return 0, 0, ""
-	}
-	_, err := parser.ParseBytes([]byte(src), 0)
-	var e *goccy.SyntaxError
-	if errors.As(err, &e) && e.GetToken() != nil && e.GetToken().Position != nil {
-		p := e.GetToken().Position
-		return p.Line, p.Column, e.GetMessage()
-	}
-	return 0, 0, ""
 }
 
 // walker looks for what YAML allows and a scene does not.
@@ -246,7 +169,7 @@ func isNull(n *yaml.Node) bool {
 type scalar struct {
 	text string
 	null bool
-	note string // a comment behind an empty value: perhaps the value, begun with #
+	note bool // a comment stands where the value should, without a blank after its #: perhaps it is the value
 }
 
 // value is a node as plain Go values: scalar, []any and map[string]any.
@@ -256,7 +179,12 @@ func value(n *yaml.Node) any {
 	case yaml.MappingNode:
 		m := make(map[string]any, len(n.Content)/2)
 		for i := 0; i+1 < len(n.Content); i += 2 {
-			m[plainKey(n.Content[i])] = value(n.Content[i+1])
+			k, v := n.Content[i], value(n.Content[i+1])
+			if s, ok := v.(scalar); ok && s.null {
+				s.note = len(k.LineComment) > 1 && k.LineComment[1] != ' '
+				v = s
+			}
+			m[plainKey(k)] = v
 		}
 		return m
 	case yaml.SequenceNode:
@@ -266,17 +194,19 @@ func value(n *yaml.Node) any {
 		}
 		return s
 	}
-	return scalar{n.Value, isNull(n), n.LineComment}
+	return scalar{text: n.Value, null: isNull(n)}
 }
 
 // codec hands viper the nodes that were read already.
 type codec struct{ root *yaml.Node }
 
 func (c codec) Decode(_ []byte, into map[string]any) error {
-	into[top] = value(c.root)
+	all := value(c.root).(map[string]any)
+	delete(all, "units") // the file has taken them
+	into[top] = all
 	return nil
 }
 
 func (c codec) Encode(map[string]any) ([]byte, error) {
-	return nil, fmt.Errorf("a scene is not written through viper")
+	return nil, errors.New("a scene is not written through viper")
 }
