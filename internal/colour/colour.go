@@ -51,5 +51,11 @@ func Light(b uint8) float32 { return lights[b] }
 
 // Byte is the byte of an sRGB picture for light from 0 to 1; light outside of that is held to it.
 func Byte(light float32) uint8 {
-	return bytes[int(min(max(light, 0), 1)*steps+0.5)]
+	if !(light > 0) {
+		return 0
+	}
+	if light >= 1 {
+		return 255
+	}
+	return bytes[int(light*steps+0.5)]
 }

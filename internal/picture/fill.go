@@ -45,8 +45,13 @@ type slate struct {
 	*pattern
 	whole [tile * tile]uint32
 	*fauxgl.Context
-	shift  [3][16]float64 // of the triangle in hand: what a sample's place adds to each edge's value at the middle
-	deeper [16]float64    // and to its depth
+
+	// Of the triangle in hand: what a sample's place adds to each edge's value at the middle of the pixel, and to the
+	// depth there, once reckon was called; and the most that it can add or take.
+	ready  bool
+	shift  [3][16]float64
+	deeper [16]float64
+	sway   [3]float64
 }
 
 func newSlate() *slate { return &slate{Context: fauxgl.NewContext(tile*16, tile)} }
@@ -102,20 +107,11 @@ func (t *triangle) touches(x, y int) bool {
 // fill draws triangle n into the tile whose upper left pixel is x0, y0.
 func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
 	t := &f.triangles[n]
-	samples := len(l.x)
-	var lo, hi [3]float64 // the least and the most that a sample's place adds to an edge's value
-	for i := range 3 {
-		for s := range samples {
-			v := float64(t.a[i]*l.x[s]) + float64(t.b[i]*l.y[s]) + t.owns[i]
-			l.shift[i][s] = v
-			lo[i], hi[i] = min(lo[i], v), max(hi[i], v)
-		}
-	}
-	for s := range samples {
-		l.deeper[s] = t.dx*l.x[s] + t.dy*l.y[s]
-	}
-	all := uint32(1)<<samples - 1
+	l.ready = false
 	left, right := float64(max(t.x0, x0)), float64(min(t.x1, x0+tile))
+	for i := range 3 {
+		l.sway[i] = (math.Abs(t.a[i]) + math.Abs(t.b[i])) * l.half
+	}
 	for y := max(t.y0, y0); y < min(t.y1, y0+tile); y++ {
 		py := float64(y) + 0.5
 		var e [3]float64
@@ -123,24 +119,25 @@ func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
 		inFrom, inTo := left, right // pixels that are wholly inside
 		for i := range 3 {
 			e[i] = float64(t.b[i]*py) + t.c[i]
+			most, least := e[i]+l.sway[i], e[i]-l.sway[i]+t.owns[i]
 			switch a := t.a[i]; {
 			case a > 0:
-				from = max(from, math.Floor((-e[i]-hi[i])/a-0.5-1e-6))
-				inFrom = max(inFrom, math.Ceil((-e[i]-lo[i])/a-0.5))
-				if inFrom < inTo && e[i]+float64(a*(inFrom+0.5))+lo[i] < 0 { // the division was rounded
+				from = max(from, math.Floor(-most*t.per[i]-0.5-1e-6))
+				inFrom = max(inFrom, math.Ceil(-least*t.per[i]-0.5))
+				if inFrom < inTo && float64(a*(inFrom+0.5))+least < 0 { // the product was rounded
 					inFrom++
 				}
 			case a < 0:
-				to = min(to, math.Ceil((-e[i]-hi[i])/a-0.5+1e-6)+1)
-				inTo = min(inTo, math.Floor((-e[i]-lo[i])/a-0.5)+1)
-				if inFrom < inTo && e[i]+float64(a*(inTo-0.5))+lo[i] < 0 {
+				to = min(to, math.Ceil(-most*t.per[i]-0.5+1e-6)+1)
+				inTo = min(inTo, math.Floor(-least*t.per[i]-0.5)+1)
+				if inFrom < inTo && float64(a*(inTo-0.5))+least < 0 {
 					inTo--
 				}
 			default:
-				if e[i]+hi[i] < 0 {
+				if most < 0 {
 					to = from
 				}
-				if e[i]+lo[i] < 0 {
+				if least < 0 {
 					inTo = inFrom
 				}
 			}
@@ -155,27 +152,73 @@ func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
 		for x := int(from); x < int(inFrom); x++ {
 			l.edge(f, t, n, x, py, &e, row+x-x0)
 		}
-		for x := int(inFrom); x < int(inTo); x++ {
-			l.put(f, t, n, all, float64(x)+0.5, py, row+x-x0)
-		}
+		l.run(f, t, n, int(inFrom), int(inTo), py, row-x0)
 		for x := int(inTo); x < int(to); x++ {
 			l.edge(f, t, n, x, py, &e, row+x-x0)
 		}
 	}
 }
 
-// edge draws a pixel that the triangle may cover in part.
-func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, e *[3]float64, p int) {
-	px := float64(x) + 0.5
-	e0, e1, e2 := e[0]+float64(t.a[0]*px), e[1]+float64(t.a[1]*px), e[2]+float64(t.a[2]*px)
-	cover := uint32(0)
-	for s := range len(l.x) {
-		outside := math.Float64bits(e0+l.shift[0][s]) | math.Float64bits(e1+l.shift[1][s]) | math.Float64bits(e2+l.shift[2][s])
-		cover |= uint32(1-outside>>63) << s
+// run draws the pixels from one to before another, which the triangle covers wholly; pixel x is number row + x of the
+// tile. It is put for the whole run, with what the pixels share reckoned once.
+func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, row int) {
+	all := uint32(1)<<len(l.x) - 1
+	var lead0, leadX, sway float64
+	last := uint32(mixed)
+	for x := from; x < to; x++ {
+		px := float64(x) + 0.5
+		old := l.whole[row+x]
+		if old == mixed {
+			l.put(f, t, n, all, px, py, row+x)
+			continue
+		}
+		if old != last {
+			o := &f.triangles[old]
+			leadY := t.dy - keep*o.dy
+			leadX, lead0 = t.dx-keep*o.dx, leadY*py+t.d0-keep*o.d0
+			sway = (math.Abs(leadX) + math.Abs(leadY)) * l.half
+			last = old
+		}
+		if lead := lead0 + leadX*px; lead-sway >= 0 {
+			l.whole[row+x] = n
+		} else if lead+sway >= 0 {
+			l.put(f, t, n, all, px, py, row+x)
+		}
 	}
-	if cover != 0 {
+}
+
+// edge draws a pixel that the triangle may cover in part.
+func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3]float64, p int) {
+	px := float64(x) + 0.5
+	if !l.ready {
+		l.reckon(t)
+	}
+	outside := uint32(0)
+	for i := range 3 {
+		e := row[i] + float64(t.a[i]*px)
+		if e+l.sway[i] < 0 {
+			return
+		}
+		if e-l.sway[i]+t.owns[i] < 0 {
+			for s, v := range l.shift[i][:len(l.x)] {
+				outside |= uint32(math.Float64bits(e+v)>>63) << s
+			}
+		}
+	}
+	if cover := ^outside & (1<<len(l.x) - 1); cover != 0 {
 		l.put(f, t, n, cover, px, py, p)
 	}
+}
+
+// reckon prepares what depends on the triangle and the samples' places.
+func (l *slate) reckon(t *triangle) {
+	for s := range l.x {
+		for i := range 3 {
+			l.shift[i][s] = float64(t.a[i]*l.x[s]) + float64(t.b[i]*l.y[s]) + t.owns[i]
+		}
+		l.deeper[s] = t.dx*l.x[s] + t.dy*l.y[s]
+	}
+	l.ready = true
 }
 
 // put draws the covered samples of pixel p, whose middle is at px, py on the screen.
@@ -185,7 +228,7 @@ func (l *slate) put(f *frame, t *triangle, n, cover uint32, px, py float64, p in
 	depth := t.dx*px + t.dy*py + t.d0
 	first := p * samples
 	if old := l.whole[p]; old != mixed {
-		// The lead of the new triangle's depth over the old one's is a plane too: often one look settles the pixel.
+		// The lead of the new triangle's depth over the old one's is a plane too: one look often settles the pixel.
 		o := &f.triangles[old]
 		was := o.dx*px + o.dy*py + o.d0
 		lead := depth - keep*was
@@ -202,6 +245,9 @@ func (l *slate) put(f *frame, t *triangle, n, cover uint32, px, py float64, p in
 			binary.LittleEndian.PutUint32(l.ColorBuffer.Pix[4*(first+s):], old)
 		}
 		l.whole[p] = mixed
+	}
+	if !l.ready {
+		l.reckon(t)
 	}
 	won := uint32(0)
 	for c := cover; c != 0; c &= c - 1 {

@@ -136,44 +136,41 @@ func spread(length float64, k int) (n int, step float64) {
 	if wide <= 0 {
 		return 1, 0
 	}
-	n = max(2, int(math.Ceil(math.Sqrt(wide))))
+	n = max(2, int(math.Ceil(math.Sqrt(wide)/1.2))) // so that they are never more than 1.4 texels apart
 	// n probes a step apart have the variance step²(n²-1)/12.
 	return n, math.Sqrt(wide/float64(n*n-1)) / length
 }
 
 // mix is the straight-line mix of the four texels about x, y; beyond the border the border's texels go on.
 func (l *level) mix(x, y float64) rgb {
-	x, y = x-0.5, y-0.5
-	fx, fy := math.Floor(x), math.Floor(y)
-	tx, ty := float32(x-fx), float32(y-fy)
-	x0, y0 := l.held(fx, fy)
-	x1, y1 := l.held(fx+1, fy+1)
+	x0, tx := l.place(x)
+	y0, ty := l.place(y)
+	x1, y1 := held(x0+1, l.width), held(y0+1, l.height)
+	x0, y0 = held(x0, l.width), held(y0, l.height)
 	up, low := l.pix[y0*l.stride:], l.pix[y1*l.stride:]
 	p00, p01 := binary.LittleEndian.Uint32(up[4*x0:]), binary.LittleEndian.Uint32(up[4*x1:])
 	p10, p11 := binary.LittleEndian.Uint32(low[4*x0:]), binary.LittleEndian.Uint32(low[4*x1:])
 	w11 := tx * ty
 	w01, w10 := tx-w11, ty-w11
 	w00 := 1 - tx - w10
-	var c rgb
-	for k := range c {
-		s := 8 * k
-		c[k] = w00*colour.Light(uint8(p00>>s)) + w01*colour.Light(uint8(p01>>s)) + w10*colour.Light(uint8(p10>>s)) + w11*colour.Light(uint8(p11>>s))
+	return rgb{
+		w00*colour.Light(uint8(p00)) + w01*colour.Light(uint8(p01)) + w10*colour.Light(uint8(p10)) + w11*colour.Light(uint8(p11)),
+		w00*colour.Light(uint8(p00>>8)) + w01*colour.Light(uint8(p01>>8)) + w10*colour.Light(uint8(p10>>8)) + w11*colour.Light(uint8(p11>>8)),
+		w00*colour.Light(uint8(p00>>16)) + w01*colour.Light(uint8(p01>>16)) + w10*colour.Light(uint8(p10>>16)) + w11*colour.Light(uint8(p11>>16)),
 	}
-	return c
 }
 
 // cubic is the smooth curve through the sixteen texels about x, y (Catmull and Rom's spline), held between the least
 // and the most of the four nearest, so that no bright or dark lines appear beside edges.
 func (l *level) cubic(x, y float64) rgb {
-	x, y = x-0.5, y-0.5
-	fx, fy := math.Floor(x), math.Floor(y)
-	wx, wy := spline(float32(x-fx)), spline(float32(y-fy))
+	x0, tx := l.place(x)
+	y0, ty := l.place(y)
+	wx, wy := spline(tx), spline(ty)
 	lo, hi := rgb{1, 1, 1}, rgb{}
 	var sum rgb
 	for j := range 4 {
 		for i := range 4 {
-			cx, cy := l.held(fx+float64(i-1), fy+float64(j-1))
-			pix := l.pix[cy*l.stride+4*cx:]
+			pix := l.pix[held(y0+j-1, l.height)*l.stride+4*held(x0+i-1, l.width):]
 			w := wx[i] * wy[j]
 			inner := (i == 1 || i == 2) && (j == 1 || j == 2)
 			for k := range 3 {
@@ -200,7 +197,13 @@ func spline(t float32) [4]float32 {
 	}
 }
 
-// held is the texel at x, y, or the nearest one where there is none.
-func (l *level) held(x, y float64) (int, int) {
-	return min(max(int(x), 0), l.width-1), min(max(int(y), 0), l.height-1)
+// place is the texel whose middle is at or before a coordinate, and how far on from there to the next it lies.
+func (l *level) place(x float64) (i int, t float32) {
+	const off = 1 << 20 // makes rounding towards 0 a rounding down
+	x = min(max(x-0.5, -off), off)
+	i = int(x+off) - off
+	return i, float32(x - float64(i))
 }
+
+// held is the texel i of n, or the nearest one where there is none.
+func held(i, n int) int { return min(max(i, 0), n-1) }

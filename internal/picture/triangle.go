@@ -23,6 +23,7 @@ const (
 // 0 inside.
 type triangle struct {
 	a, b, c        [3]float64
+	per            [3]float64 // 1/a
 	owns           [3]float64 // 0 for an edge that owns the samples exactly on it (top or left), else -tie
 	dx, dy, d0     float64    // depth is the plane dx·x + dy·y + d0, more towards the eye
 	inv            float64    // 1 / twice the area: turns an edge's value into the corner's share
@@ -118,6 +119,7 @@ func (f *frame) set(u *surface, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW)
 		j, k := (i+1)%3, (i+2)%3
 		t.a[i], t.b[i] = y[j]-y[k], x[k]-x[j]
 		t.c[i] = -(float64(t.a[i]*x[j]) + float64(t.b[i]*y[j]))
+		t.per[i] = 1 / t.a[i]
 		if !(t.a[i] > 0 || (t.a[i] == 0 && t.b[i] > 0)) {
 			t.owns[i] = -tie
 		}
