@@ -2,7 +2,6 @@ package scene
 
 import (
 	"encoding"
-	"errors"
 	"fmt"
 	"reflect"
 	"regexp"
@@ -43,7 +42,7 @@ func (f *File) hook(from, to reflect.Value) (any, error) {
 		parse == nil && t.Kind() == reflect.Struct && from.Kind() == reflect.Map:
 		return v, nil
 	}
-	return nil, &refusal{errors.New(mismatch(want(t), v))}
+	return nil, &refusal{mismatch(want(t), v)}
 }
 
 var textType = reflect.TypeFor[encoding.TextUnmarshaler]()
@@ -95,7 +94,7 @@ func parseBool(s string) (any, error) {
 	case "no", "false", "off":
 		return false, nil
 	}
-	return nil, fmt.Errorf("%s is neither yes nor no; write yes or no", unit.Quote(s))
+	return nil, &unit.Error{Text: unit.Quote(s) + " is neither yes nor no", Hint: "write yes or no"}
 }
 
 var (
@@ -105,14 +104,14 @@ var (
 
 func parseInt(s string) (any, error) {
 	if !intText.MatchString(s) {
-		return nil, fmt.Errorf("%s is not a whole number; write for example 2", unit.Quote(s))
+		return nil, &unit.Error{Text: unit.Quote(s) + " is not a whole number", Hint: "write for example 2"}
 	}
 	return strconv.Atoi(s)
 }
 
 func parseFloat(s string) (any, error) {
 	if !floatText.MatchString(s) {
-		return nil, fmt.Errorf("%s is not a number; write for example 1.5", unit.Quote(s))
+		return nil, &unit.Error{Text: unit.Quote(s) + " is not a number", Hint: "write for example 1.5"}
 	}
 	return strconv.ParseFloat(s, 64)
 }
@@ -169,20 +168,21 @@ func article(word string) string {
 }
 
 // mismatch says what was wanted and what was found instead.
-func mismatch(want string, got any) string {
+func mismatch(want string, got any) error {
+	found := "keys and values"
 	switch v := got.(type) {
 	case scalar:
 		switch {
 		case v.null && v.note:
-			return "has no value; a # begins a comment: put a value that starts with # in quotes"
+			return &unit.Error{Text: "has no value; a # begins a comment", Hint: "put a value that starts with # in quotes"}
 		case v.null:
-			return "has no value; write " + want
+			return &unit.Error{Text: "has no value", Hint: "write " + want}
 		}
-		return fmt.Sprintf("want %s, got %s", want, unit.Quote(v.text))
+		found = unit.Quote(v.text)
 	case []any:
-		return "want " + want + ", got a list"
+		found = "a list"
 	}
-	return "want " + want + ", got keys and values"
+	return &unit.Error{Text: "want " + want + ", got " + found}
 }
 
 // checker looks for what decoding does not see: unknown and missing keys, values out of range.
@@ -225,9 +225,8 @@ func (c *checker) field(fd tags, v reflect.Value, n *yaml.Node) {
 	single := c.file.parser(v.Type()) != nil
 	switch {
 	case single && n.Kind == yaml.ScalarNode:
-		if text := c.wrong(fd, v, n.Value); text != "" {
-			body, hint, _ := strings.Cut(text, "; ")
-			c.file.add(c.file.place(n), hint, "%s: %s", fd.key, body)
+		if err := c.wrong(fd, v, n.Value); err != nil {
+			c.file.refuse(c.file.place(n), fd.key, err)
 		}
 	case !single && v.Kind() == reflect.Slice && n.Kind == yaml.SequenceNode && v.Len() == len(n.Content):
 		for i := range v.Len() {
@@ -239,29 +238,30 @@ func (c *checker) field(fd tags, v reflect.Value, n *yaml.Node) {
 }
 
 // wrong says why a value is not allowed, or nothing.
-func (c *checker) wrong(fd tags, v reflect.Value, typed string) string {
+func (c *checker) wrong(fd tags, v reflect.Value, typed string) error {
 	if v.Kind() == reflect.String {
 		switch s := v.String(); {
 		case fd.must && strings.TrimSpace(s) == "":
-			return "is empty; " + fd.hint()
-		case len(fd.oneof) > 0 && !contains(fd.oneof, s):
+			return &unit.Error{Text: "is empty", Hint: fd.hint()}
+		case len(fd.oneof) > 0 && !slices.Contains(fd.oneof, s):
+			e := &unit.Error{Text: fmt.Sprintf("%s is not one of %s", unit.Quote(s), either(fd.oneof))}
 			if near, ok := fault.Nearest(s, fd.oneof); ok {
-				return fmt.Sprintf("%s is not one of %s; did you mean %s?", unit.Quote(s), either(fd.oneof), near)
+				e.Hint = fmt.Sprintf("did you mean %s?", near)
 			}
-			return fmt.Sprintf("%s is not one of %s", unit.Quote(s), either(fd.oneof))
+			return e
 		}
-		return ""
+		return nil
 	}
 	low, high, open, ok := fd.bounds(v.Type())
 	if !ok {
-		return ""
+		return nil
 	}
 	for _, x := range numbers(v) {
 		if !(x >= low && x <= high) || open && x == low {
-			return fmt.Sprintf("%s is out of range; %s", strings.TrimSpace(typed), fd.rangeWords(v.Type(), c.file.Units))
+			return &unit.Error{Text: strings.TrimSpace(typed) + " is out of range", Hint: fd.rangeWords(v.Type(), c.file.Units)}
 		}
 	}
-	return ""
+	return nil
 }
 
 // numbers are the numbers in a value, in the units of their type.
@@ -280,10 +280,6 @@ func numbers(v reflect.Value) []float64 {
 	}
 	return nil
 }
-
-func contains(list []string, s string) bool { return slices.Contains(list, s) }
-
-func quoteKey(key string) string { return unit.Quote(key) }
 
 // either is a list of words as people say it: "left, back or right".
 func either(words []string) string {

@@ -34,7 +34,10 @@ func Fields(prototype any) []Field {
 		if t.limits != "" {
 			f.Range = t.rangeWords(typ, unit.Inches)
 		}
-		if len(t.oneof) > 0 {
+		switch {
+		case len(t.oneof) > 0 && typ.Kind() == reflect.Slice:
+			f.Type = "a list of " + either(t.oneof)
+		case len(t.oneof) > 0:
 			f.Type = "one of " + either(t.oneof)
 		}
 		elem := typ

@@ -157,7 +157,7 @@ func (f *File) Text(key string) (text string, ok bool) {
 	}
 	v := resolve(n)
 	if v.Kind != yaml.ScalarNode || isNull(v) {
-		f.add(f.place(n), "", "%s: %s", key, mismatch("text", value(v)))
+		f.refuse(f.place(n), key, mismatch("text", value(v)))
 		return "", false
 	}
 	return v.Value, true
@@ -200,7 +200,7 @@ func (f *File) Items(key string) []Item {
 func (f *File) item(key string, n *yaml.Node, at fault.Place) (Item, bool) {
 	v := resolve(n)
 	if v.Kind != yaml.MappingNode {
-		f.add(f.place(n), "", "%s: %s", strings.SplitN(key, ".", 2)[0], mismatch("an entry with keys of its own", value(v)))
+		f.refuse(f.place(n), strings.SplitN(key, ".", 2)[0], mismatch("an entry with keys of its own", value(v)))
 		return Item{}, false
 	}
 	return Item{file: f, node: v, at: at, key: key, path: top + apart + strings.ReplaceAll(key, ".", apart)}, true
@@ -229,14 +229,15 @@ func (f *File) add(at fault.Place, hint, format string, args ...any) {
 // count is how many faults there are.
 func (f *File) count() int { return len(f.faults) + f.more }
 
-// refuse adds the fault that a value is not understood.
+// refuse adds the fault that a value is not understood. What stands behind the last "; " of an error that is no
+// *unit.Error is the hint.
 func (f *File) refuse(at fault.Place, key string, err error) {
 	text, hint := err.Error(), ""
 	var e *unit.Error
 	if errors.As(err, &e) {
 		text, hint = e.Text, e.Hint
-	} else if before, after, ok := strings.Cut(text, "; "); ok {
-		text, hint = before, after
+	} else if i := strings.LastIndex(text, "; "); i >= 0 {
+		text, hint = text[:i], text[i+2:]
 	}
 	f.add(at, hint, "%s: %s", key, text)
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,6 +12,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"boothmock/internal/fault"
+	"boothmock/internal/unit"
 )
 
 // Item is one entry of a scene: a mapping of keys to values.
@@ -187,13 +189,15 @@ func (f *File) unknown(n *yaml.Node, known []string) {
 	n = resolve(n)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := plainKey(n.Content[i])
-		if contains(known, key) || n == f.root && key == "units" {
+		if slices.Contains(known, key) || n == f.root && key == "units" {
 			continue
 		}
 		hint := "known here: " + strings.Join(known, ", ")
 		if near, ok := fault.Nearest(key, known); ok {
 			hint = fmt.Sprintf("did you mean %s?", near)
+		} else if n.Style&yaml.FlowStyle != 0 && isNull(n.Content[i+1]) { // title: The weir, first frost
+			hint = "inside { } a comma ends a value: put a value that holds one in quotes"
 		}
-		f.add(f.place(n.Content[i]), hint, "the key %s is not known", quoteKey(key))
+		f.add(f.place(n.Content[i]), hint, "the key %s is not known", unit.Quote(key))
 	}
 }

@@ -51,7 +51,7 @@ func (f *File) parse() *yaml.Node {
 		if strings.Contains(root.Value, ":") {
 			hint = "leave a blank after each colon"
 		}
-		f.add(f.place(root), hint, "this is not a scene: %s", mismatch("keys and values", value(root)))
+		f.add(f.place(root), hint, "this is not a scene: %s", mismatch("keys and values", value(root)).Error())
 		return nil
 	}
 	w := walker{file: f}

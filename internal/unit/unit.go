@@ -80,7 +80,12 @@ type Money int64
 // Error says what is wrong with a text, and what can be written instead.
 type Error struct{ Text, Hint string }
 
-func (e *Error) Error() string { return e.Text + ": " + e.Hint }
+func (e *Error) Error() string {
+	if e.Hint == "" {
+		return e.Text
+	}
+	return e.Text + ": " + e.Hint
+}
 
 // unclear is the error for a text that is not understood as what was wanted.
 func unclear(s, what, hint string) error {
