@@ -26,6 +26,9 @@ type Plan struct {
 	Parts    []Part // in the order of kinds, then of the scene file
 	Views    []View
 	Eyes     []Eye // the first one is the usual visitor
+	Hooks    Hooks
+	Weather  Weather
+	Kit      []Extra // the artist's own additions to the packing list
 }
 
 // Part returns the part with the ID, or nil.
@@ -84,9 +87,12 @@ type Part struct {
 	Flat       bool // lies on the ground and is walked on
 	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair
 
-	Work *Work    // set on an artwork
-	Wall *Wall    // set on anything that works hang on
-	Top  *float64 // height in metres of a surface that people serve or write at
+	Work  *Work    // set on an artwork
+	Wall  *Wall    // set on anything that works hang on
+	Cloth *Cloth   // set on drapes, side walls and rain curtains
+	Tent  *Tent    // set on a tent's frame
+	Bring string   // what to load into the car for it, in words; empty for what comes with something else
+	Top   *float64 // height in metres of a surface that people serve or write at
 
 	Unwritten string // in words, the characters of its lettering that no font here can draw; usually empty
 }
@@ -118,6 +124,7 @@ type Work struct {
 	ImageAt                fault.Place
 	Face                   geom.Polygon // the picture: lower left, lower right, upper right, upper left as it is looked at
 	Hung                   *Hung        // nil for a work that stands on something
+	Fixing                 Fixing
 }
 
 // Hung is where a work is on its wall: its outline with frame, in metres of the wall's frame.
@@ -150,7 +157,10 @@ type Wall struct {
 	Width       float64 // metres of usable width from the frame's origin
 	Bottom, Top float64 // metres above the ground between which something can hold a work
 	Hold        Hold
-	Spacing     float64 // metres from wire to wire of a mesh, or from chain to chain; 0 where it has no meaning
+	Spacing     float64     // metres from wire to wire of a mesh, or from chain to chain; 0 where it has no meaning
+	Link        float64     // metres from link to link of a chain
+	Holds       unit.Weight // stated strength of the whole wall; 0: not stated
+	Cover       ID          // the cloth in front of it that a hook must go through; empty for none
 }
 
 // View is a place to look from. A picture and the sightlines of every eye are made from it.
