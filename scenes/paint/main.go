@@ -1,5 +1,6 @@
 // Command paint makes the demo's pictures: it paints every work in Works as a JPEG into
-// the folder given as its argument (default "art"). The same program gives the same
+// the folder given as its first argument (default "art"), or only the works named after
+// it. The same program gives the same
 // bytes on every run.
 package main
 
@@ -15,7 +16,7 @@ import (
 
 // room is how many bytes a picture of n pixels may take, so that the whole demo stays
 // under 2.2 MB and travels with the source.
-func room(n int) int { return 20_000 + n/10 }
+func room(n int) int { return 20_000 + n*107/1000 }
 
 func main() {
 	dir := "art"

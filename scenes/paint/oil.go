@@ -19,6 +19,7 @@ func oil(compose func(*study)) func(Work) *canvas {
 	return func(w Work) *canvas {
 		s := newStudy(w)
 		compose(s)
+		s.spreadDetail(7)
 		c := newCanvas(s.w, s.h, s.ground)
 		for _, b := range brushes {
 			s.pass(c, b.half*s.brush, b.detail, b.need)
@@ -41,7 +42,7 @@ func (s *study) pass(c *canvas, half, detail, need float64) {
 		x := (float64(k%nx) + s.between(-0.5, 0.5)) * step
 		y := (float64(k/nx) + s.between(-0.5, 0.5)) * step
 		i := s.index(x, y)
-		jl, jw, jl2, ja := s.rnd.NormFloat64(), s.rnd.NormFloat64(), s.rnd.NormFloat64(), s.rnd.NormFloat64()
+		jl, jw, jl2, ja := s.wander(), s.wander(), s.wander(), s.wander()
 		size, dry, lot := s.between(0.75, 1.2), s.between(0.2, 0.75), s.between(0, 400)
 		asked := float64(s.detail[i])
 		if asked >= 0.6 { // a thing worth drawing has its edges found with a finer brush
@@ -63,6 +64,30 @@ func (s *study) pass(c *canvas, half, detail, need float64) {
 		base := aim.shift(stray*jl, 0.6*stray*jw)
 		c.stroke(dab{x: cx, y: cy, angle: angle, long: long, wide: half * size, bend: bend,
 			a: base, b: base.shift(0.9*stray*jl2, 0.5*stray*jl), body: 0.93, dry: dry, lot: lot})
+	}
+}
+
+// spreadDetail carries the wish for fine work r pixels past the things drawn, so that the
+// ground beside them is cut back to a clean edge.
+func (s *study) spreadDetail(r int) {
+	widen := func(p []float32, n, stride int) {
+		src := make([]float32, n)
+		for i := range n {
+			src[i] = p[i*stride]
+		}
+		for i := range n {
+			for _, v := range src[max(0, i-r):min(n, i+r+1)] {
+				if v >= 0.6 && v > p[i*stride] {
+					p[i*stride] = v
+				}
+			}
+		}
+	}
+	for y := range s.h {
+		widen(s.detail[y*s.w:], s.w, 1)
+	}
+	for x := range s.w {
+		widen(s.detail[x:], s.h, s.w)
 	}
 }
 

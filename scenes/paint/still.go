@@ -30,7 +30,7 @@ func quince(s *study) {
 		return fruit(cx, cy, r*1.1, turn, profile(true, r, 0.66, 0.98, 1.06, 1.0, 0.86, 0.66, 0.48))
 	}
 	set := []struct{ x, y, r, turn float64 }{
-		{0.50, 0.44, 0.125, -0.25}, {0.79, 0.45, 0.135, 0.35}, {0.30, 0.585, 0.135, 0.5}, {0.615, 0.62, 0.155, -0.12}, {0.98, 0.66, 0.125, 1.2},
+		{0.50, 0.44, 0.125, -0.25}, {0.79, 0.45, 0.135, 0.35}, {0.30, 0.585, 0.135, 0.5}, {0.615, 0.62, 0.155, -0.12}, {0.97, 0.655, 0.13, 0.55},
 	}
 	for i, f := range set {
 		s.castShadow(f.x, f.y+f.r*0.92, f.r*1.25, f.r*0.32, shade)
@@ -43,7 +43,7 @@ func quince(s *study) {
 		tip := pt{o.b.x, o.b.y}
 		s.lay(oval(tip.x-0.1*(tip.x-f.x), tip.y-0.1*(tip.y-f.y), 0.022, 0.014, f.turn), 0.012, plain(0x4f4420), hand{steady(f.turn), 1, 0.9})
 		s.touch(curve(tip.x, tip.y+0.006, tip.x+0.012, tip.y-0.03), 0.006, 0.004, hex(0x3c2d1c))
-		s.gleam(f.x-f.r*0.42, f.y-f.r*0.4, f.r*0.17, f.r*0.1, -0.7, hex(0xfff6d2))
+		s.gleam(f.x-f.r*0.40, f.y-f.r*0.25, f.r*0.2, f.r*0.12, -0.7, hex(0xfff6d2))
 	}
 	s.leaf(0.62, 0.455, 0.80, 0.335, 0.034, 0.15, 0x93a05a, 0x3f5230)
 	s.leaf(0.62, 0.455, 0.50, 0.33, 0.028, -0.2, 0x7f8f50, 0x33452c)

@@ -143,5 +143,8 @@ func (s *study) touch(path []pt, w0, w1 float64, c rgb) {
 	s.marks = append(s.marks, mark{path, w0, w1, c})
 }
 
+// wander is a bell-shaped random number kept within two standard deviations.
+func (s *study) wander() float64 { return clamp(s.rnd.NormFloat64(), -2, 2) }
+
 // between is a random number in lo..hi from the picture's own seed.
 func (s *study) between(lo, hi float64) float64 { return lo + (hi-lo)*s.rnd.Float64() }

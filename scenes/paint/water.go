@@ -177,8 +177,11 @@ func alder(s *study) {
 		s.touch(curve(x, y, x+s.between(-0.006, 0.006), y+s.between(0.002, 0.008)), s.between(0.0018, 0.0042), 0.0012, ramp(s.between(0, 1), 0x55602f, 0x95953f, 0xe0cf76))
 	}
 	for i, t := range trunks { // dead lower branches
+		if t.w < 0.02 {
+			continue
+		}
 		side := float64(1 - 2*(i%2))
-		x, y := t.x+t.lean, s.between(0.2, 0.36)
+		x, y := t.x+t.lean*0.9, 0.24+0.035*float64(i)
 		s.touch(curve(x, y, x+side*0.04, y-0.012, x+side*0.085, y+0.018), 0.003, 0.0008, hex(0x3a2f2c))
 		s.touch(curve(x+side*0.04, y-0.012, x+side*0.06, y-0.03, x+side*0.075, y-0.034), 0.0015, 0.0007, hex(0x3a2f2c))
 	}
