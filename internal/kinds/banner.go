@@ -57,6 +57,7 @@ func buildBanner(s *Site, entries []entry[Banner]) {
 		top = e.Top.M()
 	}
 	p.Frame.Origin.Y = top - h/2
+	p.Bring = bring(p.Name, e.Size.Format(s.file.Units))
 	words := lettering.Banner(e.Text)
 	words.Ink, words.Paper = e.Ink, e.Paper
 	s.board(&p, words, w, h, it.At("text"))

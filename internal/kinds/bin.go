@@ -1,6 +1,7 @@
 package kinds
 
 import (
+	"fmt"
 	"math"
 
 	"boothmock/internal/booth"
@@ -29,6 +30,7 @@ func buildBins(s *Site, entries []entry[Bin]) {
 		if e.Name != "" {
 			p.Name = "the " + e.Name + " bin"
 		}
+		p.Bring = bring(p.Name, e.Size.Format(s.file.Units)) + fmt.Sprintf(", with %d prints", e.Prints)
 		legs := 0.0 // metres of leg under the cradle
 		if e.On != "" {
 			var ok bool

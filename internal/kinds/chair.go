@@ -40,7 +40,7 @@ func buildChair(s *Site, entries []entry[Chair]) {
 			at(x-bar, 0.1, -w/2+2*bar, x+bar, 0.1+2*bar, w/2-0.05))
 	}
 	s.add(booth.Part{
-		ID: "chair", Kind: "chair", Name: "the chair", At: it.At(""), Frame: f, Dressing: true,
+		ID: "chair", Kind: "chair", Name: "the chair", At: it.At(""), Bring: "chair", Frame: f, Dressing: true,
 		Solids:   append(append([]geom.Convex{}, cloth...), frame...),
 		Surfaces: []booth.Surface{block(booth.Colour(e.Colour), cloth...), block(metal, frame...)},
 	})

@@ -16,10 +16,14 @@ type Drape struct {
 	Bottom   unit.Length  `yaml:"bottom" range:"0in..10ft" doc:"height of its lower edge above the ground"`
 	Fullness float64      `yaml:"fullness" range:"1..3" doc:"width of cloth for each width of wall: 1 is flat, 2 is twice as much cloth"`
 	Fold     *unit.Length `yaml:"fold" range:"1in..2ft" doc:"from one fold to the next"`
+	Bolt     unit.Length  `yaml:"bolt" range:"1ft..20ft" doc:"width of the cloth as it is sold by length"`
+	Sheet    unit.Size    `yaml:"sheets" range:"1ft..40ft" doc:"height x width of ready-made sheets, if you use those instead"`
+	Grammage float64      `yaml:"grams" range:"10..2000" doc:"weight of the cloth in grams a square metre (1 oz a square yard is 34); unknown if left out"`
+	Holds    unit.Weight  `yaml:"pipe holds" doc:"what the maker says that the pipe carries; unknown if left out"`
 }
 
 var drapeKind = many("drapes", "Cloth on a pipe before the mesh, in folds.",
-	Drape{Walls: []string{"left", "back", "right"}, Cloth: Colour{0x8b, 0x8f, 0x94}, Top: 82 * unit.Inch, Bottom: 0.5 * unit.Inch, Fullness: 1.25}, buildDrapes)
+	Drape{Walls: []string{"left", "back", "right"}, Cloth: Colour{0x8b, 0x8f, 0x94}, Top: 82 * unit.Inch, Bottom: 0.5 * unit.Inch, Fullness: 1.25, Bolt: 60 * unit.Inch}, buildDrapes)
 
 const (
 	usualFold = 4.5 * 0.0254 // metres from fold to fold: common practice, no source
@@ -49,8 +53,13 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 			s.cloth[side], s.face[side] = deep, s.leg+slack+deep
 			slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
 			rod := geom.Rod(f.At(geom.Vec{Y: e.Top.M(), Z: deep / 2}), f.At(geom.Vec{X: width, Y: e.Top.M(), Z: deep / 2}), pipe, 8)
+			s.drapes[side] = booth.ID("drape/" + name)
 			s.add(booth.Part{
-				ID: booth.ID("drape/" + name), Kind: "drapes", Name: "the " + name + " drape", At: it.At(""), Frame: f.Moved(geom.Vec{X: width / 2}),
+				ID: s.drapes[side], Kind: "drapes", Name: "the " + name + " drape", At: it.At(""), Frame: f.Moved(geom.Vec{X: width / 2}),
+				Cloth: &booth.Cloth{
+					Side: side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Fullness: e.Fullness,
+					Bolt: e.Bolt.M(), Sheet: e.Sheet, Grammage: e.Grammage, Pipe: true, Holds: e.Holds,
+				},
 				Solids: []geom.Convex{slab},
 				Surfaces: []booth.Surface{
 					{Mesh: mesh, Look: booth.Look{Colour: booth.Colour(e.Cloth), TwoSided: true}},

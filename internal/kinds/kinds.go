@@ -15,6 +15,7 @@ import (
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
 	"boothmock/internal/scene"
+	"boothmock/internal/unit"
 )
 
 // Kind is a kind of thing that a scene can hold.
@@ -72,8 +73,8 @@ func kind[E any](key, doc string, list bool, usual E, build func(*Site, []entry[
 // All is every kind, in building order: a kind may rest on what stands before it.
 var All = []Kind{
 	pitchKind, tentKind, drapeKind, wallKind,
-	tableKind, pedestalKind, binKind, chairKind,
-	workKind, rowKind, tagKind, signKind, bannerKind,
+	tableKind, pedestalKind, binKind, chairKind, hooksKind,
+	workKind, rowKind, tagKind, signKind, bannerKind, kitKind, weatherKind,
 }
 
 // plain are the scene's keys that hold a single value instead of a thing.
@@ -117,17 +118,20 @@ type Site struct {
 	file *scene.File
 	fsys fs.FS
 
-	places map[booth.ID]fault.Place // of every part so far
-	unread map[string]bool          // "tables prints": entries with a fault of their own, by key and name
-	leg    float64                  // metres that the tent's legs take at each end of a side
-	eave   float64                  // metres above the ground at which the tent's rails run; 0 without a tent
-	cloth  [4]float64               // metres that a drape takes on each side, by booth.Side
-	face   [4]float64               // metres from the pitch's edge to the innermost face of each side, by booth.Side
-	walls  map[string]booth.ID      // by the name that works use
-	tops   map[string]top           // tables and pedestals, by name
-	works  map[string]*workEntry    // by name
-	order  []*workEntry             // in file order
-	seat   *geom.Vec                // the middle of the first chair's seat
+	places    map[booth.ID]fault.Place // of every part so far
+	unread    map[string]bool          // "tables prints": entries with a fault of their own, by key and name
+	leg       float64                  // metres that the tent's legs take at each end of a side
+	eave      float64                  // metres above the ground at which the tent's rails run; 0 without a tent
+	cloth     [4]float64               // metres that a drape takes on each side, by booth.Side
+	face      [4]float64               // metres from the pitch's edge to the innermost face of each side, by booth.Side
+	walls     map[string]booth.ID      // by the name that works use
+	tops      map[string]top           // tables and pedestals, by name
+	works     map[string]*workEntry    // by name
+	order     []*workEntry             // in file order
+	seat      *geom.Vec                // the middle of the first chair's seat
+	closed    [4]bool                  // by booth.Side: closed with the tent's own cloth
+	drapes    [4]booth.ID              // by booth.Side: the drape that hangs there
+	wireHolds unit.Weight              // stated strength of picture wire; 0: not stated
 }
 
 // add takes a part into the booth. An ID that stands already is a fault.

@@ -31,6 +31,7 @@ func buildPedestals(s *Site, entries []entry[Pedestal]) {
 		if e.Name != "" {
 			p.Name = "the " + e.Name + " pedestal"
 		}
+		p.Bring = bring(p.Name, e.Size.Format(s.file.Units)+" and "+e.Height.Format(s.file.Units)+" high")
 		s.add(p)
 		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d}
 	}

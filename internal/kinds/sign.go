@@ -62,6 +62,7 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 			it.Fault("", "say wall: and a wall's name, or on: and a table's", "the sign stands nowhere")
 			continue
 		}
+		p.Bring = bring(p.Name, e.Size.Format(s.file.Units))
 		words := lettering.TableSign(e.Text[0], e.Text[1:], e.Address)
 		words.Ink, words.Paper = e.Ink, e.Paper
 		s.board(&p, words, w, h, it.At("text"))

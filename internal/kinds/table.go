@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"math"
+	"strings"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -31,6 +32,9 @@ type Thing struct {
 var tableKind = many("tables", "Tables, bare or with a cloth to the ground, and what stands on them.",
 	Table{Height: 29 * unit.Inch, Colour: Colour(timber)}, buildTables)
 
+// bring is how the packing list speaks of a thing: its name without the article, and its size.
+func bring(name, size string) string { return strings.TrimPrefix(name, "the ") + ", " + size }
+
 const topThick = 0.03 // metres: thickness of a folding table's top; common practice, no source
 
 func buildTables(s *Site, entries []entry[Table]) {
@@ -43,7 +47,10 @@ func buildTables(s *Site, entries []entry[Table]) {
 			name = "the " + e.Name + " table"
 		}
 		height := h
-		p := booth.Part{ID: en.id("table", e.Name), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height}
+		p := booth.Part{ID: en.id("table", e.Name), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height, Bring: bring(name, e.Size.Format(s.file.Units))}
+		if e.Cloth != nil {
+			p.Bring += ", with its cloth"
+		}
 		slab := geom.Box(f, geom.Vec{X: -w / 2, Y: h - topThick, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 		if e.Cloth != nil {
 			p.Solids = []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}

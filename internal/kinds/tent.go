@@ -24,6 +24,8 @@ type Tent struct {
 	Passes    unit.Share  `yaml:"light through" range:"0%..90%" doc:"share of daylight that comes through the canopy"`
 	Text      string      `yaml:"valance text" doc:"words on the front valance"`
 	Sidewalls []string    `yaml:"sidewalls" doc:"sides closed with the tent's own cloth: left, right, back"`
+	Weight    unit.Weight `yaml:"weight" doc:"what one tent weighs, frame and canopy; unknown if left out"`
+	Ballast   unit.Weight `yaml:"ballast" doc:"weight on each leg; unknown if left out"`
 	Across    int         `yaml:"tents across" range:"1..6" doc:"how many tents stand side by side"`
 }
 
@@ -66,7 +68,17 @@ func buildTent(s *Site, entries []entry[Tent]) {
 // frame adds legs and rails. Tents that stand side by side share the legs between them.
 func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, number int) {
 	t := e.Leg.M()
-	s.add(booth.Part{ID: id, Kind: "tent", Name: "the tent frame", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Z: -d / 2})})
+	legs := 4
+	if number > 0 {
+		legs = 2
+	}
+	s.add(booth.Part{
+		ID: id, Kind: "tent", Name: "the tent frame", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Z: -d / 2}),
+		Bring: "tent with canopy, " + unit.Length(w).FormatFeet(s.file.Units) + " x " + unit.Length(d).FormatFeet(s.file.Units),
+		Tent: &booth.Tent{
+			Width: w, Depth: d, Eave: e.Eave.M(), Peak: e.Peak.M(), Valance: e.Valance.M(), Weight: e.Weight, Ballast: e.Ballast, Legs: legs,
+		},
+	})
 	for _, c := range []struct {
 		name string
 		x, z float64
@@ -186,12 +198,15 @@ func (s *Site) sidewalls(at fault.Place, e Tent) {
 			s.file.Faults().Add(at, "write left, right or back", "%q is not a side that a tent wall can close", name)
 			continue
 		}
+		s.closed[side] = true
 		f, width := s.edge(side)
 		cloth := geom.Box(f, geom.Vec{Z: 0.001}, geom.Vec{X: width, Y: e.Eave.M() - 0.02, Z: 0.001 + clothThick})
 		var m geom.Mesh
 		m.AddPolygon(geom.Rect(f.Moved(geom.Vec{Z: 0.002}), 0, 0, width, e.Eave.M()-0.02))
 		s.add(booth.Part{
 			ID: "sidewall/" + booth.ID(name), Kind: "tent", Name: "the " + name + " tent wall", At: at, Frame: f.Moved(geom.Vec{X: width / 2}),
+			Bring:    name + " tent wall",
+			Cloth:    &booth.Cloth{Side: side, Width: width, Top: e.Eave.M() - 0.02, Fullness: 1},
 			Solids:   []geom.Convex{cloth},
 			Surfaces: []booth.Surface{{Mesh: m, Look: booth.Look{Colour: booth.Colour(e.Canopy), TwoSided: true, Passes: float64(e.Passes)}}},
 		})

@@ -1,6 +1,8 @@
 package kinds
 
 import (
+	"fmt"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/unit"
@@ -17,11 +19,19 @@ type Wall struct {
 	Start   unit.Length  `yaml:"from left" doc:"where it starts, from the left end of the side as you face it from inside"`
 	Width   *unit.Length `yaml:"width" range:"1ft..100ft" doc:"how wide it is; the whole side if left out"`
 	Faces   string       `yaml:"faces" oneof:"in out" doc:"which way the works on it look"`
+	Link    unit.Length  `yaml:"links" range:"1/8in..1ft" doc:"from link to link of a chain"`
+	Holds   unit.Weight  `yaml:"holds" doc:"what the maker says that the whole wall carries; unknown if left out"`
 	Colour  Colour       `yaml:"colour" doc:"colour of a panel"`
 }
 
 var wallKind = many("walls", "Mesh, panels, chains or rails along a side, to hang works on.",
-	Wall{Hold: "mesh", Spacing: 2 * unit.Inch, Top: 80 * unit.Inch, Bottom: 6 * unit.Inch, Faces: "in", Colour: Colour{0xd8, 0xd6, 0xd0}}, buildWalls)
+	Wall{Hold: "mesh", Spacing: 2 * unit.Inch, Top: 80 * unit.Inch, Bottom: 6 * unit.Inch, Faces: "in", Link: 1 * unit.Inch, Colour: Colour{0xd8, 0xd6, 0xd0}}, buildWalls)
+
+// wallWords are what to load for a wall so and so wide.
+var wallWords = map[booth.Hold]string{
+	booth.Mesh: "mesh panels, %s", booth.Chains: "chains and their rail, %s", booth.Rail: "hanging rail with wires, %s",
+	booth.Panel: "panels, %s", booth.None: "bare frame, %s",
+}
 
 const (
 	wire       = 0.004                     // metres: thickness of a mesh wire; 8 gauge welded wire is 4.1 mm (wire gauge table, from memory)
@@ -83,7 +93,10 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 		}
 		p := booth.Part{
 			ID: id("wall", e.Name), Kind: "walls", Name: "the " + e.Name + " wall", At: it.At(""), Frame: face,
-			Wall: &booth.Wall{Side: side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Hold: hold},
+			Wall: &booth.Wall{Side: side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Hold: hold, Holds: e.Holds},
+		}
+		if e.Faces == "in" {
+			p.Wall.Cover = s.drapes[side]
 		}
 		slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})
 		switch hold {
@@ -96,7 +109,7 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 			p.SeeThrough, p.Solids = true, []geom.Convex{slab}
 			p.Surfaces = []booth.Surface{meshWires(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
 		case booth.Chains:
-			p.Wall.Spacing = e.Spacing.M()
+			p.Wall.Spacing, p.Wall.Link = e.Spacing.M(), e.Link.M()
 			p.SeeThrough, p.Solids = true, []geom.Convex{slab}
 			p.Surfaces = []booth.Surface{hanging(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
 		case booth.Rail:
@@ -104,6 +117,7 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 			p.Solids = []geom.Convex{bar}
 			p.Surfaces = []booth.Surface{block(metal, bar)}
 		}
+		p.Bring = fmt.Sprintf(wallWords[hold], unit.Length(width).Format(s.file.Units)) + " for " + p.Name
 		s.walls[e.Name] = p.ID
 		s.add(p)
 	}

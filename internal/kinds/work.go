@@ -28,6 +28,7 @@ type Work struct {
 	Centre  *unit.Length `yaml:"centre" doc:"height of its middle; the house rule if left out"`
 	Under   string       `yaml:"under" doc:"the work that it hangs under, middle below middle"`
 	Gap     *unit.Length `yaml:"gap" doc:"clear space to the work above it"`
+	Fixing  `yaml:",squash"`
 	Resting `yaml:",squash"`
 }
 
@@ -240,7 +241,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 	}
 	p.Work = &booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Height: h, Width: w, Depth: deep, Weight: e.Weight, Price: e.Price,
-		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung,
+		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung, Fixing: s.fixing(e, oh, ow),
 	}
 	s.add(p)
 }

@@ -1,0 +1,78 @@
+package kinds
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+)
+
+var rainCloth = booth.Colour{0xd3, 0xdf, 0xe4} // milky plastic
+
+const (
+	rainPasses = 0.55 // share of daylight that milky plastic lets through; common practice, no source
+	rainDrop   = 0.20 // metres that a table's cover hangs down over the table's edge
+	drawnBack  = 0.1  // share of the front that a curtain takes when it is drawn back
+)
+
+// rain closes the sides that have no wall of the tent's own with curtains, those of the front drawn back to both legs,
+// and covers the tables with all that stands on them.
+func (s *Site) rain(at fault.Place) {
+	for _, side := range []booth.Side{booth.Front, booth.Left, booth.Back, booth.Right} {
+		if s.closed[side] {
+			continue
+		}
+		f, width := s.edge(side)
+		if side == booth.Front { // seen from outside: hung before the legs
+			f = f.Moved(geom.Vec{Z: -0.15})
+			s.curtain(side, "-left", f.Moved(geom.Vec{X: width * (1 - drawnBack)}), width*drawnBack, 3, width/2, at)
+			s.curtain(side, "-right", f, width*drawnBack, 3, width/2, at)
+			continue
+		}
+		s.curtain(side, "", f.Moved(geom.Vec{Z: -0.03}), width, 1.05, width, at)
+	}
+	for _, name := range names(s.tops) {
+		s.cover(s.tops[name], at)
+	}
+}
+
+// curtain hangs from the eave to the ground, wide metres of the side's width when open.
+func (s *Site) curtain(side booth.Side, end string, f geom.Frame, width, fullness, wide float64, at fault.Place) {
+	top := s.eave - 0.02
+	mesh, deep := folds(f, width, 0.02, top, fullness, 0.11)
+	s.add(booth.Part{
+		ID: booth.ID("rain/" + side.String() + end), Kind: "weather", Name: "the " + side.String() + " rain curtain", At: at, Frame: f.Moved(geom.Vec{X: width / 2}),
+		Solids:   []geom.Convex{geom.Box(f, geom.Vec{Y: 0.02}, geom.Vec{X: width, Y: top, Z: deep})},
+		Surfaces: []booth.Surface{{Mesh: mesh, Look: booth.Look{Colour: rainCloth, TwoSided: true, Passes: rainPasses}}},
+		Cloth:    &booth.Cloth{Side: side, Width: wide, Bottom: 0.02, Top: top, Fullness: 1, Rain: true},
+	})
+}
+
+// cover is a sheet over a table and all that stands on it.
+func (s *Site) cover(t top, at fault.Place) {
+	table := s.Plan.Part(t.id)
+	high := 0.01
+	for i := range s.Plan.Parts {
+		p := &s.Plan.Parts[i]
+		if p.Parent != t.id {
+			continue
+		}
+		for _, c := range p.Solids {
+			_, hi := c.Bounds()
+			high = max(high, hi.Y-t.at.Origin.Y+0.01)
+		}
+	}
+	const loose = 0.035 // metres that it stands off a table's own cloth
+	w, d := t.w/2+loose, t.d/2+loose
+	box := geom.Box(t.at, geom.Vec{X: -w, Y: -rainDrop, Z: -d}, geom.Vec{X: w, Y: high, Z: d})
+	var m geom.Mesh
+	for i := range box.Faces {
+		if p := box.Face(i); p.Normal().Y > -0.5 { // open below
+			m.AddPolygon(p)
+		}
+	}
+	s.add(booth.Part{
+		ID: "rain/over-" + booth.ID(last(t.id)), Parent: t.id, Kind: "weather", Name: table.Name + "'s rain cover", At: at, Frame: t.at,
+		Solids:   []geom.Convex{box},
+		Surfaces: []booth.Surface{{Mesh: m, Look: booth.Look{Colour: rainCloth, TwoSided: true, Passes: rainPasses}}},
+	})
+}
