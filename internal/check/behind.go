@@ -24,14 +24,13 @@ var behind = Check{
 			if s.visible < half {
 				level = Fail
 			}
-			names, many := p.hiders(s.hidden)
 			why := ""
 			lo, _ := geom.Bounds(w.Work.Face)
 			if top := p.Plan.Parts[s.hidden[0].number].Top; top != nil && lo.Y < *top-hair {
 				why = ": its lower edge is " + p.length(*top-lo.Y) + " below the top of " + p.name(s.hidden[0].number)
 			}
 			p.report(level, w.Part, Finding{Figure: shares(s.visible, enough), Source: rules.VisibleShare.Source, At: placeOf(w.Part)},
-				"%s %s %s of %s from somebody who stands before it%s", names, verb(many), percent(1-s.visible), w.Name, why)
+				"%s of %s from somebody who stands before it%s", p.hiding(s), w.Name, why)
 		}
 	},
 }

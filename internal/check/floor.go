@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -119,6 +120,7 @@ func (p *Pass) passage(from, to way.Point) passage {
 	f := p.floor()
 	need, pinch, longest := p.rule(rules.RouteWidth), p.rule(rules.PinchWidth), p.rule(rules.PinchLength)
 	var let []way.Gap
+	var grounds []way.Shape
 	for {
 		g := f.Widest(from, to, let...)
 		if g.Width >= need-hair {
@@ -130,23 +132,30 @@ func (p *Pass) passage(from, to way.Point) passage {
 		if g.B < 0 || g.Width < pinch-hair {
 			return passage{gap: g}
 		}
-		long := f.Length(g, need-hair)
+		ground, long := f.Throat(g, need-hair/2)
 		if long > longest+hair {
 			return passage{gap: g, long: long}
 		}
-		for _, l := range let {
-			if near(l, g) < apart-hair {
-				return passage{gap: g, long: long}
+		for _, other := range grounds {
+			// What is too near is one narrow place with it, and the two together must be short.
+			if _, _, d := way.Closest(ground, other); d < apart-hair {
+				if long = max(long, along(g, append(ground, other...))); long > longest+hair {
+					return passage{gap: g, long: long}
+				}
 			}
 		}
-		let = append(let, g)
+		let, grounds = append(let, g), append(grounds, ground)
 	}
 }
 
-// near is the distance between two gaps.
-func near(a, b way.Gap) float64 {
-	_, _, d := way.Closest(way.Shape{a.AtA, a.AtB}, way.Shape{b.AtA, b.AtB})
-	return d
+// along is how far the shape reaches along the way through the gap, in metres.
+func along(g way.Gap, s way.Shape) float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, q := range s {
+		d := float64((q.X-g.AtA.X)*(g.AtB.Z-g.AtA.Z)) - float64((q.Z-g.AtA.Z)*(g.AtB.X-g.AtA.X))
+		lo, hi = min(lo, d/g.Width), max(hi, d/g.Width)
+	}
+	return hi - lo
 }
 
 // sides names the things on either side of a narrow place.
@@ -188,21 +197,22 @@ func (p *Pass) door() way.Point {
 	return way.Point{Z: p.Plan.Pitch.Aisle / 2}
 }
 
-// room is the inside of the booth as the visitor finds it: of the three largest clear circles, apart from each other,
-// the first that the way in leads to; if there is none, the one with the widest way.
+// room is the inside of the booth as the visitor finds it: the largest clear circle. If no good way leads there (it may
+// be the artist's own place behind a table), it is one that a good way leads to and that is at least two thirds as large.
 func (p *Pass) room() room {
 	if p.rooms == nil {
-		f := p.floor()
+		f, things := p.floor(), len(p.floor().Obstacles)
 		w, d := p.Plan.Pitch.Width/2, p.Plan.Pitch.Depth
 		pitch := way.Rect(way.Point{X: -w}, way.Point{X: w, Z: -d})
 		var best room
-		for range 3 {
+		for range 4 {
 			r := room{circle: f.Largest(pitch)}
-			if r.circle.Diameter < p.rule(rules.PinchWidth)/2 {
+			if r.circle.Diameter == 0 || r.circle.Diameter < best.circle.Diameter*2/3 {
 				break
 			}
+			r.circle.Touches = slices.DeleteFunc(r.circle.Touches, func(o int) bool { return o >= things }) // other circles
 			r.way = p.passage(p.door(), r.circle.Centre)
-			if best.circle.Diameter == 0 || r.way.ok || r.way.gap.Width > best.way.gap.Width {
+			if best.circle.Diameter == 0 || r.way.ok {
 				best = r
 			}
 			if r.way.ok {

@@ -23,11 +23,10 @@ var hidden = Check{
 				continue
 			}
 			visible := l.still.visible
-			names, many := p.hiders(l.still.hidden)
 			f := Finding{View: l.From, Figure: shares(visible, enough), Source: rules.VisibleShare.Source}
 			switch {
-			case l.From == "application" && visible < enough-1e-9:
-				p.report(Note, w.Part, f, "%s %s %s of %s in the picture for juries", names, verb(many), percent(1-visible), w.Name)
+			case l.From == "application" && l.Eye == p.usual().Name && visible < enough-1e-9:
+				p.report(Note, w.Part, f, "%s of %s in the picture for juries", p.hiding(l.still), w.Name)
 			case l.From != "entrance":
 			case l.Eye != p.usual().Name:
 				if o, ok := worst[w.Number]; visible < half && !lost[w.Number] && (!ok || visible < o.still.visible) {
@@ -35,10 +34,10 @@ var hidden = Check{
 				}
 			case visible < half:
 				lost[w.Number] = true
-				p.report(Fail, w.Part, f, "%s %s %s of %s from the entrance (%s eye): less than half of it is seen", names, verb(many), percent(1-visible), w.Name, l.Eye)
+				p.report(Fail, w.Part, f, "%s of %s from the entrance (%s eye): less than half of it is seen", p.hiding(l.still), w.Name, l.Eye)
 			case visible < enough-1e-9:
 				lost[w.Number] = true
-				p.report(Caution, w.Part, f, "%s %s %s of %s from the entrance (%s eye)", names, verb(many), percent(1-visible), w.Name, l.Eye)
+				p.report(Caution, w.Part, f, "%s of %s from the entrance (%s eye)", p.hiding(l.still), w.Name, l.Eye)
 			case l.Visible < enough-1e-9:
 				byPeople = append(byPeople, w.Name)
 				for _, h := range l.HiddenBy {
@@ -50,14 +49,13 @@ var hidden = Check{
 		}
 		for _, w := range p.Works {
 			if l, ok := worst[w.Number]; ok {
-				names, many := p.hiders(l.still.hidden)
 				p.report(Note, w.Part, Finding{View: l.From, Figure: shares(l.still.visible, half), Source: rules.VisibleShare.Source},
-					"%s %s %s of %s from the entrance for somebody whose eye is at %s (%s)", names, verb(many), percent(1-l.still.visible), w.Name, p.length(l.EyeM), l.Eye)
+					"%s of %s from the entrance for somebody whose eye is at %s (%s)", p.hiding(l.still), w.Name, p.length(l.EyeM), l.Eye)
 			}
 		}
 		if somebody != nil {
 			p.report(Note, somebody, Finding{View: "entrance", Source: rules.VisibleShare.Source},
-				"people standing in the booth hide part of %s from the entrance, until they move on", list(byPeople))
+				"People standing in the booth hide part of %s from the entrance, until they move on", list(byPeople))
 		}
 	},
 }

@@ -29,7 +29,7 @@ var overhead = Check{
 		for _, id := range roots {
 			j := lowest[id]
 			p.report(Caution, j.part, Finding{Figure: metres(j.bottom, p.rule(rules.Headroom)), Source: rules.Headroom.Source},
-				"%s hangs %s above the ground where people walk; %s is good practice", j.part.Name, p.length(j.bottom), p.length(p.rule(rules.Headroom)))
+				"%s hangs %s above the ground where people walk; %s is good practice", sentence(j.part.Name), p.length(j.bottom), p.length(p.rule(rules.Headroom)))
 		}
 	},
 }
@@ -42,7 +42,7 @@ var protruding = Check{
 			if !j.over {
 				p.report(Caution, j.part, Finding{Figure: metres(j.out, p.rule(rules.Protrusion)), Source: rules.Protrusion.Source},
 					"%s sticks out %s with its lower edge %s above the ground, where a cane does not find it; %s is good practice",
-					j.part.Name, p.length(j.out), p.length(j.bottom), p.length(p.rule(rules.Protrusion)))
+					sentence(j.part.Name), p.length(j.out), p.length(j.bottom), p.length(p.rule(rules.Protrusion)))
 			}
 		}
 	},
@@ -128,7 +128,7 @@ func (p *Pass) shields(cane float64) *way.Floor {
 				f.Origin, f.At(geom.Vec{X: w.Width}), f.At(geom.Vec{X: w.Width, Z: -wallDeep}), f.At(geom.Vec{Z: -wallDeep})))})
 		}
 	}
-	return &way.Floor{Obstacles: outermost(out)}
+	return way.NewFloor(outermost(out))
 }
 
 // farthest is how far the shape's edge gets from the obstacles: at its corners, at tries 5 cm apart, and in its middle.

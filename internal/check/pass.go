@@ -64,7 +64,7 @@ func (p *Pass) report(level Level, part *booth.Part, f Finding, format string, a
 	if f.At == "" {
 		f.At = part.At.String()
 	}
-	f.Message = sentence(fmt.Sprintf(format, args...))
+	f.Message = fmt.Sprintf(format, args...)
 	p.findings = append(p.findings, f)
 }
 

@@ -14,16 +14,16 @@ var entrance = Check{
 		need := p.rule(rules.RouteWidth)
 		switch {
 		case r.circle.Diameter == 0:
-			p.reportPitch(Fail, Finding{Figure: metres(0, need), View: "entrance", Source: rules.RouteWidth.Source}, "there is no room to step in")
+			p.reportPitch(Fail, Finding{Figure: metres(0, need), View: "entrance", Source: rules.RouteWidth.Source}, "There is no room to step in")
 		case !r.way.ok && r.way.gap.Width < hair:
 			part, f := p.narrow(r.way.gap)
-			p.report(Fail, part, f, "there is no way in: it is closed %s", p.sides(r.way.gap))
+			p.report(Fail, part, f, "There is no way in: it is closed %s", p.sides(r.way.gap))
 		case !r.way.ok:
 			part, f := p.narrow(r.way.gap)
-			p.report(Fail, part, f, "the way in, %s, is %s", p.sides(r.way.gap), p.enough(r.way))
+			p.report(Fail, part, f, "The way in, %s, is %s", p.sides(r.way.gap), p.enough(r.way))
 		case r.way.gap.Width < need-hair:
 			part, f := p.narrow(r.way.gap)
-			p.report(Note, part, f, "the way in, %s, is %s wide at a short narrow place; %s is good practice elsewhere", p.sides(r.way.gap), p.length(r.way.gap.Width), p.length(need))
+			p.report(Note, part, f, "The way in, %s, is %s wide at a short narrow place; %s is good practice elsewhere", p.sides(r.way.gap), p.length(r.way.gap.Width), p.length(need))
 		}
 	},
 }
@@ -78,11 +78,11 @@ var reach = Check{
 			}
 			switch {
 			case ways[c].gap.Width < hair:
-				p.report(Fail, part, f, "nobody can get to a place before %s: the way is closed %s", list(names), p.sides(ways[c].gap))
+				p.report(Fail, part, f, "Nobody can get to a place before %s: the way is closed %s", list(names), p.sides(ways[c].gap))
 			case c.a < 0:
-				p.report(Fail, part, f, "the place to stand before %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))
+				p.report(Fail, part, f, "The place to stand before %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))
 			default:
-				p.report(Fail, part, f, "the way to %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))
+				p.report(Fail, part, f, "The way to %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))
 			}
 		}
 	},
@@ -107,6 +107,6 @@ var turning = Check{
 			between = ", between " + list(names)
 		}
 		p.reportPitch(Caution, Finding{Figure: metres(r.circle.Diameter, need), Source: rules.TurningCircle.Source},
-			"the largest clear circle inside is %s across%s; a wheelchair turns in %s", p.length(r.circle.Diameter), between, p.length(need))
+			"The largest clear circle inside is %s across%s; a wheelchair turns in %s", p.length(r.circle.Diameter), between, p.length(need))
 	},
 }

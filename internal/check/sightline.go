@@ -119,21 +119,18 @@ func (p *Pass) sightlines() []Sightline {
 	return p.lines
 }
 
-// hiders names what hides at least a twentieth of a work, with the shares where there is more than one.
-func (p *Pass) hiders(hidden []Hider) (names string, many bool) {
-	var out []string
-	for _, h := range hidden {
-		if h.Share >= 0.05 || len(out) == 0 {
-			out = append(out, p.name(h.number))
+// hiding begins a sentence: what hides a work and how much of it: "The print table hides 43%". Things that hide less than a
+// twentieth are left out, but for the greatest.
+func (p *Pass) hiding(s seen) string {
+	var names []string
+	for i, h := range s.hidden {
+		if i == 0 || h.Share >= 0.05 {
+			names = append(names, p.name(h.number))
 		}
 	}
-	return list(out), len(out) > 1
-}
-
-// verb agrees with the number of things that hide.
-func verb(many bool) string {
-	if many {
-		return "hide"
+	verb := "hides"
+	if len(names) > 1 {
+		verb = "hide"
 	}
-	return "hides"
+	return sentence(list(names)) + " " + verb + " " + percent(1-s.visible)
 }

@@ -1,7 +1,9 @@
 package check
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
@@ -13,19 +15,24 @@ type stand struct {
 	found bool // the work faces a side, so that a place before it makes sense
 	at    way.Point
 	way   passage // from the entrance
+	good  bool    // the way is wide enough, and at least half of the work is seen from there
 }
 
-// stand looks for a place before a work, straight out from its middle, from as near as a person fits back to the viewing
-// distance: the nearest one that the rule for routes leads to and that shows at least half of the work. If there is
-// none, it is the one with the widest way.
+// stand looks for a place before a work, as far back as the viewing distance: straight out from its middle if possible,
+// otherwise to one side, as long as the work is not seen at a lower angle than the rule for turned works. It is the place
+// with the widest way to it among those that the rule for routes leads to and that show at least half of the work; if
+// there is none, the place with the widest way.
 func (p *Pass) stand(w Work) stand {
-	if s, ok := p.stands[w.Number]; ok {
-		return s
+	s, ok := p.stands[w.Number]
+	if !ok {
+		s = p.findStand(w)
+		p.stands[w.Number] = s
 	}
-	s := p.findStand(w)
-	p.stands[w.Number] = s
 	return s
 }
+
+// Metres from try to try, out from the work and to the side.
+const outStep, sideStep = 0.05, 0.1
 
 func (p *Pass) findStand(w Work) stand {
 	n := w.Work.Face.Normal()
@@ -34,47 +41,81 @@ func (p *Pass) findStand(w Work) stand {
 		return stand{}
 	}
 	out = out.Unit()
-	middle := w.Work.Face.Centre()
-	f := p.floor()
+	side := geom.Up.Cross(out)
 	back := p.rule(rules.StandBack)
-	at := func(d float64) way.Point { return way.Point{X: middle.X + out.X*d, Z: middle.Z + out.Z*d} }
-	clear := func(d float64) float64 { return f.Clearance(at(d)).Width }
-
-	const step = 0.05 // metres from try to try
-	best, most := 0.0, -1.0
-	var tries []float64
-	for d := step; d <= back+1e-9; d += step {
-		c := clear(d)
-		if c > most {
-			best, most = d, c
-		}
-		if 2*c >= p.rule(rules.RouteWidth)-hair {
-			tries = append(tries, d)
-		}
-	}
-	if len(tries) == 0 {
-		// Nearest things change sides between two tries: narrow it down.
-		lo, hi := best-step, min(best+step, back)
-		for range 40 {
-			a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
-			if clear(a) < clear(b) {
-				lo = a
-			} else {
-				hi = b
+	aslant := 1 / math.Tan(rules.TurnedAway.In(p.Plan.Rules)*math.Pi/180) // metres to the side for each metre out
+	var best stand
+	for k := 0; float64(k)*sideStep <= back*aslant; k++ {
+		for _, off := range [2]float64{float64(k) * sideStep, -float64(k) * sideStep} {
+			line := lookout{p, w, w.Work.Face.Centre().Add(side.Mul(off)), out}
+			s := line.best(max(outStep, math.Abs(off)/aslant), math.Sqrt(max(0, back*back-off*off)))
+			if s.good {
+				return s
+			}
+			if !best.found || s.found && s.way.gap.Width > best.way.gap.Width {
+				best = s
+			}
+			if k == 0 {
+				break
 			}
 		}
-		tries = append(tries, (lo+hi)/2)
 	}
-	var widest stand
-	for _, d := range tries {
-		q := at(d)
-		s := stand{found: true, at: q, way: p.passage(p.door(), q)}
-		if s.way.ok && p.see(geom.Vec{X: q.X, Y: p.usual().Height, Z: q.Z}, w, noPeople).visible >= 0.5 {
-			return s
-		}
-		if !widest.found || s.way.gap.Width > widest.way.gap.Width || math.IsInf(s.way.gap.Width, 1) {
-			widest = s
+	return best
+}
+
+// lookout is a line of places out from a point before a work.
+type lookout struct {
+	*Pass
+	work    Work
+	origin  geom.Vec
+	outward geom.Vec
+}
+
+func (l lookout) at(d float64) way.Point {
+	q := l.origin.Add(l.outward.Mul(d))
+	return way.Point{X: q.X, Z: q.Z}
+}
+
+func (l lookout) clear(d float64) float64 { return l.floor().Clearance(l.at(d)).Width }
+
+// best is the best place of the line between the distances near and far from the work.
+func (l lookout) best(near, far float64) stand {
+	type try struct{ d, clear float64 }
+	var tries []try
+	for d := near; d <= far; d += outStep {
+		tries = append(tries, try{d, l.clear(d)})
+	}
+	if len(tries) == 0 {
+		return stand{}
+	}
+	slices.SortStableFunc(tries, func(a, b try) int { return cmp.Compare(b.clear, a.clear) })
+	// The roomiest place lies beside the roomiest try: where one thing stops being the nearest and another starts.
+	lo, hi := max(near, tries[0].d-outStep), min(far, tries[0].d+outStep)
+	for range 40 {
+		a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
+		if l.clear(a) < l.clear(b) {
+			lo = a
+		} else {
+			hi = b
 		}
 	}
-	return widest
+	mid := (lo + hi) / 2
+	tries = slices.Insert(tries, 0, try{mid, l.clear(mid)})
+
+	var best stand
+	for _, t := range tries {
+		// No way to a place is wider than the place itself; a place that is too small is of interest only when there
+		// is no other.
+		small := 2*t.clear < l.rule(rules.RouteWidth)-hair
+		if best.found && small || best.good && 2*t.clear <= best.way.gap.Width {
+			break
+		}
+		q := l.at(t.d)
+		s := stand{found: true, at: q, way: l.passage(l.door(), q)}
+		s.good = s.way.ok && l.see(geom.Vec{X: q.X, Y: l.usual().Height, Z: q.Z}, l.work, noPeople).visible >= half
+		if !best.found || s.good && !best.good || s.good == best.good && s.way.gap.Width > best.way.gap.Width {
+			best = s
+		}
+	}
+	return best
 }

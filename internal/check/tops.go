@@ -14,10 +14,10 @@ var tops = Check{
 			}
 			if h := *part.Top; h < low-hair {
 				p.report(Note, part, Finding{Figure: metres(h, low), Source: rules.TopLow.Source},
-					"the top of %s is %s high; %s to %s suits people who stand and people who sit", part.Name, p.length(h), p.length(low), p.length(high))
+					"The top of %s is %s high; %s to %s suits people who stand and people who sit", part.Name, p.length(h), p.length(low), p.length(high))
 			} else if h > high+hair {
 				p.report(Note, part, Finding{Figure: metres(h, high), Source: rules.TopHigh.Source},
-					"the top of %s is %s high; %s to %s suits people who stand and people who sit", part.Name, p.length(h), p.length(low), p.length(high))
+					"The top of %s is %s high; %s to %s suits people who stand and people who sit", part.Name, p.length(h), p.length(low), p.length(high))
 			}
 		}
 	},

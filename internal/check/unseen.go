@@ -61,7 +61,7 @@ var turned = Check{
 		for _, id := range walls {
 			wall := p.Plan.Part(id)
 			p.report(Note, wall, Finding{Figure: &Figure{most[id], least, "deg"}, Source: rules.TurnedAway.Source},
-				"people who pass see %s on %s at less than %.0f°: those are for visitors who step in", list(works[id]), wall.Name, least)
+				"People who pass see %s on %s at less than %.0f°: those are for visitors who step in", list(works[id]), wall.Name, least)
 		}
 	},
 }

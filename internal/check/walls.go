@@ -39,7 +39,7 @@ var hold = Check{
 				p.report(Fail, w.Part, f, "%s hangs wholly below the lowest place for a hook on %s, which is %s above the ground", w.Name, wall.Name, p.length(wall.Wall.Bottom))
 			case h.Y1 > wall.Wall.Top+hair:
 				f.Figure = metres(h.Y1, wall.Wall.Top)
-				p.report(Caution, w.Part, f, "the upper edge of %s is %s above the highest place for a hook on %s", w.Name, p.length(h.Y1-wall.Wall.Top), wall.Name)
+				p.report(Caution, w.Part, f, "The upper edge of %s is %s above the highest place for a hook on %s", w.Name, p.length(h.Y1-wall.Wall.Top), wall.Name)
 			}
 		}
 	},

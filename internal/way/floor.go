@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 )
 
 // Obstacle is something that one cannot walk through.
@@ -12,11 +13,12 @@ type Obstacle struct {
 	Owner int // the caller's own number for the thing
 }
 
-// Floor is a floor with obstacles on it, made ready for questions. It is not changed by them.
+// Floor is a floor with obstacles on it, made ready for questions; several goroutines may ask.
 type Floor struct {
 	Obstacles []Obstacle
 	middles   []Point
-	gaps      []Gap // between every two obstacles, narrowest first
+	reach     []float64    // metres from an obstacle's middle to its farthest corner
+	gaps      func() []Gap // between every two obstacles, narrowest first; measured when first asked for
 }
 
 // Gap is the narrow place between two obstacles, or between one obstacle and a place where somebody stands.
@@ -26,26 +28,44 @@ type Gap struct {
 	Width    float64 // metres; +Inf where nothing narrows the way
 }
 
-// NewFloor measures the gap between every two obstacles.
+// NewFloor is a floor with the obstacles on it. Their shapes must not be changed afterwards.
 func NewFloor(obstacles []Obstacle) *Floor {
-	n := len(obstacles)
-	f := &Floor{Obstacles: obstacles, middles: make([]Point, n), gaps: make([]Gap, 0, n*(n-1)/2)}
-	for i, a := range obstacles {
-		f.middles[i] = a.Shape.Middle()
-		for j := range i {
+	f := &Floor{Obstacles: obstacles}
+	for _, o := range obstacles {
+		m, r := o.Shape.Middle(), 0.0
+		for _, p := range o.Shape {
+			r = max(r, m.Dist(p))
+		}
+		f.middles, f.reach = append(f.middles, m), append(f.reach, r)
+	}
+	f.gaps = sync.OnceValue(f.measure)
+	return f
+}
+
+// measure finds the gap between every two obstacles.
+func (f *Floor) measure() []Gap {
+	n := len(f.Obstacles)
+	gaps := make([]Gap, 0, n*(n-1)/2)
+	for i, a := range f.Obstacles {
+		for j, b := range f.Obstacles[:i] {
 			g := Gap{A: j, B: i}
-			g.AtA, g.AtB, g.Width = Closest(obstacles[j].Shape, a.Shape)
-			f.gaps = append(f.gaps, g)
+			g.AtA, g.AtB, g.Width = Closest(b.Shape, a.Shape)
+			gaps = append(gaps, g)
 		}
 	}
-	slices.SortStableFunc(f.gaps, func(a, b Gap) int { return cmp.Compare(a.Width, b.Width) })
-	return f
+	slices.SortStableFunc(gaps, func(a, b Gap) int { return cmp.Compare(a.Width, b.Width) })
+	return gaps
 }
 
 // Clearance is the obstacle nearest to p, as a gap from it to p.
 func (f *Floor) Clearance(p Point) Gap {
 	g := Gap{A: -1, B: -1, AtB: p, Width: math.Inf(1)}
 	for i, o := range f.Obstacles {
+		// Too far away to matter: no root needed, and no look at its edges.
+		far, m := g.Width+f.reach[i], f.middles[i].sub(p)
+		if m.dot(m) >= far*far {
+			continue
+		}
 		if q, d := o.Shape.Nearest(p); d < g.Width {
 			g.A, g.AtA, g.Width = i, q, d
 		}
@@ -70,7 +90,7 @@ func (f *Floor) Widest(from, to Point, let ...Gap) Gap {
 	}
 	best.Width *= 2
 	chain := newChains(len(f.Obstacles))
-	for _, g := range f.gaps {
+	for _, g := range f.gaps() {
 		if g.Width >= best.Width {
 			break
 		}
@@ -142,13 +162,14 @@ func (c chains) join(a, b int, odd bool) bool {
 	return false
 }
 
-// Length is how long the gap stays narrower than limit, measured along it: two boards 33 in apart that face each other
-// for 20 in are narrower than 36 in for 20 in. Both g.A and g.B must be obstacles that do not touch.
-func (f *Floor) Length(g Gap, limit float64) float64 {
+// Throat is the ground of the gap where it is narrower than limit, and how long that is, measured along it: two boards
+// 33 in apart that face each other for 20 in are narrower than 36 in for 20 in. Both g.A and g.B must be obstacles that
+// do not touch, and limit must be more than the gap's width.
+func (f *Floor) Throat(g Gap, limit float64) (ground Shape, length float64) {
 	across := g.AtB.sub(g.AtA).mul(1 / g.Width)
 	along := Point{-across.Z, across.X}
-	// In (along, across) coordinates, A ends at a height a(u) and B begins at b(u); b-a is convex and made of straight
-	// pieces between the corners.
+	// In (along, across) coordinates, A ends at a height a(u) and B begins at b(u). b-a is convex, made of straight
+	// pieces between the corners, and least at u = 0, so it is below the limit from some u0 to some u1.
 	turned := func(i int) Shape {
 		s := make(Shape, len(f.Obstacles[i].Shape))
 		for k, p := range f.Obstacles[i].Shape {
@@ -158,28 +179,36 @@ func (f *Floor) Length(g Gap, limit float64) float64 {
 		return s
 	}
 	a, b := turned(g.A), turned(g.B)
-	var at []float64
+	at := []float64{0}
 	for _, p := range append(slices.Clone(a), b...) {
 		at = append(at, p.X)
 	}
 	slices.Sort(at)
-	at = slices.Compact(at)
-	length := 0.0
+	u0, u1 := 0.0, 0.0
 	for i := 1; i < len(at); i++ {
 		u, v := at[i-1], at[i]
 		wu, ok := width(a, b, u)
 		wv, ok2 := width(a, b, v)
-		if !ok || !ok2 {
+		if !ok || !ok2 || min(wu, wv) >= limit {
 			continue
 		}
-		switch {
-		case wu < limit && wv < limit:
-			length += v - u
-		case wu < limit || wv < limit:
-			length += (v - u) * (limit - min(wu, wv)) / math.Abs(wv-wu)
+		if wu > limit {
+			u = v - (v-u)*(limit-wv)/(wu-wv)
+		}
+		if wv > limit {
+			v = u + (v-u)*(limit-wu)/(wv-wu)
+		}
+		u0, u1 = min(u0, u), max(u1, v)
+	}
+	var corners []Point
+	for _, u := range [2]float64{u0, u1} {
+		_, top, ok := span(a, u)
+		bottom, _, ok2 := span(b, u)
+		if ok && ok2 {
+			corners = append(corners, g.AtA.add(along.mul(u)).add(across.mul(top)), g.AtA.add(along.mul(u)).add(across.mul(bottom)))
 		}
 	}
-	return length
+	return Hull(append(corners, g.AtA, g.AtB)), u1 - u0
 }
 
 // width is how far b begins beyond the end of a at u along; false where they do not face each other.

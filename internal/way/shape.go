@@ -71,10 +71,12 @@ func (s Shape) Middle() Point {
 
 // Holds reports whether p is in the shape or on its edge. A line or a spot holds nothing.
 func (s Shape) Holds(p Point) bool {
-	for i, a := range s {
-		if s[(i+1)%len(s)].sub(a).cross(p.sub(a)) < 0 {
+	a := s[len(s)-1]
+	for _, b := range s {
+		if b.sub(a).cross(p.sub(a)) < 0 {
 			return false
 		}
+		a = b
 	}
 	return len(s) > 2
 }
@@ -84,14 +86,16 @@ func (s Shape) Nearest(p Point) (Point, float64) {
 	if s.Holds(p) {
 		return p, 0
 	}
-	near, dist := s[0], math.Inf(1)
-	for i, a := range s {
-		q := onLine(p, a, s[(i+1)%len(s)])
-		if d := q.Dist(p); d < dist {
-			near, dist = q, d
+	near, square := s[0], math.Inf(1)
+	a := s[len(s)-1]
+	for _, b := range s {
+		q := onLine(p, a, b)
+		if d := q.sub(p); d.dot(d) < square {
+			near, square = q, d.dot(d)
 		}
+		a = b
 	}
-	return near, dist
+	return near, math.Sqrt(square)
 }
 
 // onLine is the point of the line from a to b nearest to p.

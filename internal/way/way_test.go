@@ -98,7 +98,17 @@ func TestNarrowestPlaceIsNamed(t *testing.T) {
 	}
 }
 
-func TestLength(t *testing.T) {
+// reach is how wide and how deep a shape is, in inches.
+func reach(s Shape) (x, z float64) {
+	lo, hi := s[0], s[0]
+	for _, p := range s {
+		lo = Point{min(lo.X, p.X), min(lo.Z, p.Z)}
+		hi = Point{max(hi.X, p.X), max(hi.Z, p.Z)}
+	}
+	return (hi.X - lo.X) / in, (hi.Z - lo.Z) / in
+}
+
+func TestThroat(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		a, b Shape
@@ -110,8 +120,13 @@ func TestLength(t *testing.T) {
 		{"a slope of 1 in 10 from 33 in up", inches(0, 0, 100, 10), Hull([]Point{at(0, 43), at(100, 53), at(0, 60), at(100, 60)}), 30},
 	} {
 		f := floor(c.a, c.b)
-		g := f.gaps[0]
-		if got := f.Length(g, 36*in) / in; math.Abs(got-c.want) > 1e-6 {
+		g := f.gaps()[0]
+		ground, got := f.Throat(g, 36*in)
+		got /= in
+		if across, up := reach(ground); math.Abs(across-c.want) > 1e-6 && math.Abs(up-c.want) > 1e-6 {
+			t.Errorf("%s: the ground %v is %.4f by %.4f in", c.name, ground, across, up)
+		}
+		if math.Abs(got-c.want) > 1e-6 {
 			t.Errorf("%s: narrower than 36 in for %.4f in, want %.4f (gap %.4f)", c.name, got, c.want, g.Width/in)
 		}
 	}
@@ -398,7 +413,7 @@ func BenchmarkFloor(b *testing.B) {
 		}
 		b.Run(fmt.Sprintf("measure/%d", n), func(b *testing.B) {
 			for b.Loop() {
-				NewFloor(o)
+				NewFloor(o).gaps()
 			}
 		})
 		f := NewFloor(o)
