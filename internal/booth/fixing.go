@@ -53,6 +53,8 @@ type Tent struct {
 	Width, Depth float64     // metres
 	Eave, Peak   float64     // metres above the ground
 	Valance      float64     // metres
+	RoofFront    float64     // m² of roof that a wind from the front or the back meets
+	RoofSide     float64     // m² of roof that a wind from a side meets
 	Weight       unit.Weight // 0: not stated
 	Ballast      unit.Weight // on each leg; 0: not stated
 	Legs         int         // its own: a leg that two tents share belongs to the first

@@ -28,6 +28,7 @@ type Plan struct {
 	Eyes     []Eye // the first one is the usual visitor
 	Hooks    Hooks
 	Weather  Weather
+	Tag      unit.Size // height x width of a price tag; zero: the scene has none
 	Kit      []Extra // the artist's own additions to the packing list
 }
 

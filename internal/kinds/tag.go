@@ -24,6 +24,7 @@ func buildTags(s *Site, entries []entry[Tags]) {
 		return
 	}
 	it, e := entries[0].item, entries[0].says
+	s.Plan.Tag = e.Size
 	h, w, gap := e.Size.A.M(), e.Size.B.M(), e.Gap.M()
 	for _, work := range s.order {
 		if work.hung == nil {

@@ -68,6 +68,14 @@ func buildTent(s *Site, entries []entry[Tent]) {
 // frame adds legs and rails. Tents that stand side by side share the legs between them.
 func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, number int) {
 	t := e.Leg.M()
+	rise := e.Peak.M() - e.Eave.M()
+	front, side := float64(w*rise)/2, float64(d*rise)/2
+	switch e.Roof {
+	case "ridge":
+		side = d * rise
+	case "flat":
+		front, side = 0, 0
+	}
 	legs := 4
 	if number > 0 {
 		legs = 2
@@ -76,7 +84,8 @@ func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, numb
 		ID: id, Kind: "tent", Name: "the tent frame", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Z: -d / 2}),
 		Bring: "tent with canopy, " + unit.Length(w).FormatFeet(s.file.Units) + " x " + unit.Length(d).FormatFeet(s.file.Units),
 		Tent: &booth.Tent{
-			Width: w, Depth: d, Eave: e.Eave.M(), Peak: e.Peak.M(), Valance: e.Valance.M(), Weight: e.Weight, Ballast: e.Ballast, Legs: legs,
+			Width: w, Depth: d, Eave: e.Eave.M(), Peak: e.Peak.M(), Valance: e.Valance.M(), RoofFront: front, RoofSide: side,
+			Weight: e.Weight, Ballast: e.Ballast, Legs: legs,
 		},
 	})
 	for _, c := range []struct {

@@ -12,6 +12,7 @@ const (
 var (
 	HangingCentre = Length{"hanging centre", 58 * unit.Inch, "height of a row's centre above the ground", practice}
 	CentreSlack   = Length{"centre tolerance", 2 * unit.Inch, "how far a work's centre may be from the hanging centre before it is mentioned", practice}
+	LevelSlack    = Length{"level tolerance", unit.Inch / 8, "how far a work may hang from its height before a tie loop makes up the rest", practice}
 	Gap           = Length{"gap between works", 2 * unit.Inch, "least clear space between neighbours on a wall", practice}
 	WallMargin    = Length{"margin at wall ends", 2 * unit.Inch, "least clear space from a work to the end of its wall", practice}
 
@@ -41,7 +42,7 @@ var (
 
 // All is every rule, in the order in which people read about them.
 var All = []Rule{
-	HangingCentre, CentreSlack, Gap, WallMargin,
+	HangingCentre, CentreSlack, LevelSlack, Gap, WallMargin,
 	RouteWidth, PinchWidth, PinchLength, TurningCircle, Headroom, Protrusion, CaneHeight, TopLow, TopHigh,
 	StandBack, AdultEye, TallEye, ShortEye, WheelchairEye, ChildEye, SeatEye,
 	VisibleShare, TurnedAway, ShapeSlack,
