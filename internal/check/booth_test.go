@@ -415,6 +415,32 @@ func TestTurnedAway(t *testing.T) {
 	}
 }
 
+func TestWayIn(t *testing.T) {
+	s := newStall()
+	s.table(-60, -30, 12, -6, 29)
+	line := WayIn(&s.Plan)
+	if len(line) < 2 || line[0].Z != 70*in {
+		t.Fatalf("%v", line)
+	}
+	for _, q := range line { // it goes by the right of the table, 24 in from it
+		if q.Z < 0 && q.Z > -30*in && q.X < 30*in {
+			t.Errorf("%v", line)
+		}
+	}
+	s.table(-60, -40, 60, -35, 29)
+	if line := WayIn(&s.Plan); line != nil {
+		t.Errorf("through a table: %v", line)
+	}
+}
+
+func TestRainCurtainMayHangBeforeTheFront(t *testing.T) {
+	s := clean()
+	s.box("front rain curtain", -60, 1, 0, -48, 80, 6).Cloth = &booth.Cloth{Rain: true}
+	if got := s.of(inside); len(got) > 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
 func TestHold(t *testing.T) {
 	s := clean()
 	s.Part("wall/right").Wall.Hold = booth.None

@@ -234,6 +234,17 @@ func disc(c way.Circle) way.Shape {
 	return way.Hull(points)
 }
 
+// WayIn is a line to draw: from the aisle to the middle of the clear circle inside, as corners on the floor; nil where
+// there is no way.
+func WayIn(plan *booth.Plan) []way.Point {
+	p := newPass(plan)
+	r := p.room()
+	if !(r.way.gap.Width > 0) {
+		return nil
+	}
+	return p.floor().Route(p.door(), r.circle.Centre, r.way.gap.Width)
+}
+
 func (p *Pass) circle() *Circle {
 	r := p.room()
 	if !r.way.ok {

@@ -8,11 +8,12 @@ import (
 	"boothmock/internal/way"
 )
 
-// overhang is how far canopy, valance and banner may stand out over the line, above people's heads, in metres.
+// overhang is how far canopy, valance and banner may stand out over the line, above people's heads, in metres; and cloth
+// that hangs, such as a rain curtain, at any height.
 const overhang = 6 * float64(unit.Inch)
 
 var inside = Check{
-	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads.",
+	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth anywhere.",
 	Source: practice,
 	Run: func(p *Pass) {
 		high := p.usual().Height
@@ -21,9 +22,13 @@ var inside = Check{
 			if part.Flat || part.Moving {
 				continue
 			}
+			low := 0.0
+			if part.Cloth != nil {
+				low = overhang
+			}
 			side, out, allowed := booth.Front, 0.0, 0.0
 			for _, c := range part.Solids {
-				for _, band := range [2][3]float64{{lowest, high, 0}, {high, math.Inf(1), overhang}} {
+				for _, band := range [2][3]float64{{lowest, high, low}, {high, math.Inf(1), overhang}} {
 					s, d := p.beyond(way.Footprint(c, band[0], band[1]))
 					if d > band[2]+hair && d-band[2] > out-allowed {
 						side, out, allowed = s, d, band[2]
@@ -34,7 +39,7 @@ var inside = Check{
 			switch {
 			case out == 0:
 			case allowed > 0:
-				p.report(Caution, part, f, "%s stands out %s over the %s edge of the pitch, above people's heads; %s is usual at most", sentence(part.Name), p.length(out), side, p.length(allowed))
+				p.report(Caution, part, f, "%s stands out %s over the %s edge of the pitch; %s is usual at most", sentence(part.Name), p.length(out), side, p.length(allowed))
 			default:
 				p.report(Fail, part, f, "%s stands %s past the %s edge of the pitch", sentence(part.Name), p.length(out), side)
 			}

@@ -429,3 +429,46 @@ func BenchmarkFloor(b *testing.B) {
 		})
 	}
 }
+
+// A drawn way starts and ends where it should and keeps the width that Widest found, to within the grid.
+func TestRouteKeepsItsDistance(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	found := 0
+	for n := range 60 {
+		shapes, from, to := layout(r)
+		f := floor(shapes...)
+		w := f.Widest(from, to).Width
+		line := f.Route(from, to, w)
+		if w < 0.12 {
+			continue
+		}
+		if len(line) < 2 || line[0] != from || line[len(line)-1] != to {
+			t.Errorf("layout %d, %.3f m wide: %v", n, w, line)
+			continue
+		}
+		found++
+		for i := 1; i < len(line); i++ {
+			for k, s := range shapes {
+				if _, _, d := Closest(s, Shape{line[i-1], line[i]}); d < w/2-2*side {
+					t.Errorf("layout %d: piece %d comes within %.3f m of obstacle %d, the way is %.3f m wide", n, i, d, k, w)
+				}
+			}
+		}
+	}
+	if found < 30 {
+		t.Errorf("only %d ways", found)
+	}
+	if line := floor(Hull([]Point{{-9, 1}, {9, 1}, {0, 1.1}})).Route(Point{0, 0}, Point{0, 2}, 0); line != nil {
+		t.Errorf("through a wall: %v", line)
+	}
+}
+
+func BenchmarkRoute(b *testing.B) {
+	var shapes []Shape
+	shapes = append(append(shapes, booth10()...), inches(-36, -30, 60, 0), inches(-60, -90, 20, -60))
+	f := floor(shapes...)
+	w := f.Widest(at(0, 70), at(40, -100)).Width
+	for b.Loop() {
+		f.Route(at(0, 70), at(40, -100), w)
+	}
+}
