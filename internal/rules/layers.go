@@ -99,6 +99,10 @@ func (l Layer) read(faults *fault.List) map[string]any {
 			continue
 		}
 		text, ok := l.Values[key].(string)
+		if l.Values[key] == nil {
+			faults.Add(l.At(key), "write for example "+exampleOf(rule), "%s: has no value", key)
+			continue
+		}
 		if !ok {
 			faults.Add(l.At(key), "write for example "+exampleOf(rule), "%s: want one value", key)
 			continue

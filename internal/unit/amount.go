@@ -98,8 +98,8 @@ func ParseAngle(s string) (Angle, error) {
 // Degrees is an angle of so many degrees.
 func Degrees(d float64) Angle { return Angle(d * math.Pi / 180) }
 
-// Degrees is the angle in degrees.
-func (a Angle) Degrees() float64 { return float64(a) * 180 / math.Pi }
+// Degrees is the angle in degrees, to the billionth: what was read as 30° is 30, not 29.999999999999996.
+func (a Angle) Degrees() float64 { return math.Round(float64(a)*180/math.Pi*1e9) / 1e9 }
 
 // Format is the angle to the tenth of a degree: "30°".
 func (a Angle) Format() string { return decimals(a.Degrees(), 1) + "°" }
