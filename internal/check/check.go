@@ -52,7 +52,7 @@ type Finding struct {
 type Figure struct {
 	Measured float64 `json:"measured"`
 	Limit    float64 `json:"limit"`
-	Unit     string  `json:"unit"` // "m" or "share"
+	Unit     string  `json:"unit"` // "m", "share" or "deg"
 }
 
 func metres(measured, limit float64) *Figure { return &Figure{measured, limit, "m"} }

@@ -229,7 +229,7 @@ func disc(c way.Circle) way.Shape {
 	var points []way.Point
 	for i := range 24 {
 		s, k := math.Sincos(2 * math.Pi * float64(i) / 24)
-		points = append(points, way.Point{X: c.Centre.X + k*c.Diameter/2, Z: c.Centre.Z + s*c.Diameter/2})
+		points = append(points, way.Point{X: c.Centre.X + float64(k*c.Diameter/2), Z: c.Centre.Z + float64(s*c.Diameter/2)})
 	}
 	return way.Hull(points)
 }

@@ -19,7 +19,7 @@ var inside = Check{
 		high := p.usual().Height
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
-			if part.Flat || part.Moving {
+			if part.Flat || part.Moving || p.onWall(part) { // what is on a wall is for the check of its fit
 				continue
 			}
 			low := 0.0

@@ -48,13 +48,15 @@ var reach = Check{
 	Name: "reach", Doc: "There is a clear way to a place to stand before every work.",
 	Source: rules.RouteWidth.Source,
 	Run: func(p *Pass) {
-		// Works that one narrow place keeps from being reached are told of together.
+		// Works that one narrow place keeps from being reached are told of together; of the way in itself the check of
+		// the entrance tells.
+		in := p.room().way
 		type cause struct{ a, b int }
 		var causes []cause
 		works, ways := map[cause][]Work{}, map[cause]passage{}
 		for _, w := range p.Works {
 			s := p.stand(w)
-			if !s.found || s.way.ok {
+			if !s.found || s.way.ok || (!in.ok && s.way.gap.A == in.gap.A && s.way.gap.B == in.gap.B) {
 				continue
 			}
 			c := cause{s.way.gap.A, s.way.gap.B}

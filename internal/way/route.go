@@ -64,7 +64,7 @@ type grid struct {
 }
 
 func (g *grid) at(k int) Point {
-	return g.lo.add(Point{float64(k%g.nx) * side, float64(k/g.nx) * side})
+	return g.lo.add(Point{float64(float64(k%g.nx) * side), float64(float64(k/g.nx) * side)})
 }
 
 func (g *grid) square(p Point) int {
@@ -109,7 +109,7 @@ func (g *grid) line() []Point {
 			if room[k] < g.keep && k != goal {
 				continue
 			}
-			c := s.cost + g.at(s.square).Dist(p)*(1+shy/max(shy/4, room[k]))
+			c := s.cost + float64(g.at(s.square).Dist(p)*(1+shy/max(shy/4, room[k])))
 			if c < cost[k] {
 				cost[k], before[k] = c, s.square
 				heap.Push(&todo, step{k, c, c + p.Dist(g.to)})

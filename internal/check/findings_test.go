@@ -1,0 +1,305 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+)
+
+// Booth arithmetic of published-values section 13 (derived): a 6 ft table across the opening.
+func TestTableAcrossTheEntrance(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		x0    float64
+		width float64
+		want  string
+	}{{"at one side leaves 48 in", -60, 48, ""}, {"centred leaves 24 and 24", -36, 24, "fail"}} {
+		s := newStall()
+		s.table(c.x0, -30, c.x0+72, 0, 29)
+		r := Run(&s.Plan)
+		if w := r.Clearances[0].Width; math.Abs(*w-c.width*in) > 1e-9 {
+			t.Errorf("%s: %.3f in", c.name, *w/in)
+		}
+		got := s.of(entrance)
+		if levels(got) != c.want {
+			t.Errorf("%s: %+v", c.name, got)
+		}
+		if c.want == "fail" {
+			const want = "The way in, between the right edge of the pitch and the print table, is 24 in wide; 36 in is good practice"
+			alike := strings.Replace(want, "right", "left", 1)
+			if got[0].Item != "thing/print table" || got[0].Message != want && got[0].Message != alike {
+				t.Errorf("%s: %s: %s", c.name, got[0].Item, got[0].Message)
+			}
+		}
+	}
+}
+
+// A screen between the eye and a work, worked by similar triangles: the eye is 62.2 in high and 70 in before the front,
+// the face of the work is 117.5 in behind it, and the screen's top edge is seen against the work at a height that
+// decides how much is hidden.
+func TestHiddenShareByHand(t *testing.T) {
+	const eye, far = 62.2, 70 + 117.5
+	for _, c := range []struct {
+		share float64
+		want  string
+	}{{0.05, ""}, {0.099, ""}, {0.101, "caution"}, {0.13, "caution"}, {0.499, "caution"}, {0.501, "fail"}} {
+		s := newStall()
+		s.Eyes = s.Eyes[:1]
+		s.Views = s.Views[:1]
+		s.work(s.wall(booth.Back), "Saltings", 38, 58, 30, 44, 1.5) // from 43 to 73 in
+		at := 43 + 30*c.share
+		top := eye + (at-eye)*(70+30)/far // in the plane z = -30
+		s.box("screen", -59, 0, -30.001, 59, top, -30)
+		got := s.of(hidden)
+		if levels(got) != c.want {
+			t.Errorf("%g: %+v", c.share, got)
+		}
+		if len(got) > 0 {
+			if math.Abs(got[0].Measured-(1-c.share)) > 1e-5 {
+				t.Errorf("%g is hidden: seen %g", c.share, got[0].Measured)
+			}
+			if want := fmt.Sprintf("The screen hides %.0f%% of Saltings from the entrance (adult eye)", 100*c.share); !strings.HasPrefix(got[0].Message, want) {
+				t.Errorf("%s, want %s", got[0].Message, want)
+			}
+		}
+	}
+}
+
+func TestWhoHides(t *testing.T) {
+	t.Run("a visitor: a note only", func(t *testing.T) {
+		s := clean()
+		s.box("visitor", -10, 0, -30, 10, 68, -20).Moving = true
+		if got := s.of(hidden); levels(got) != "note" || got[0].Item != "thing/visitor" {
+			t.Errorf("%+v", got)
+		}
+		var hid bool
+		for _, l := range Run(&s.Plan).Sightlines {
+			hid = hid || l.From == "entrance" && l.Visible < 0.9 && l.HiddenBy[0].Item == "thing/visitor"
+		}
+		if !hid {
+			t.Error("the sightlines do not tell of the visitor")
+		}
+		if got := s.of(reach); len(got) > 0 {
+			t.Errorf("a visitor is in the way: %+v", got)
+		}
+	})
+	t.Run("wire mesh hides nothing", func(t *testing.T) {
+		s := clean()
+		s.box("mesh", -20, 0, -31, 20, 80, -30).SeeThrough = true
+		if got := s.of(hidden); len(got) > 0 {
+			t.Errorf("%+v", got)
+		}
+	})
+	t.Run("the wall that it hangs on hides nothing", func(t *testing.T) {
+		s := newStall()
+		wall := s.wall(booth.Back)
+		wall.Solids = append(wall.Solids, geom.Box(geom.World, vec(-60, 40, -119), vec(60, 60, -110))) // a rail before the works
+		s.Parts[0] = *wall
+		s.work(&s.Parts[0], "Saltings", 38, 58, 30, 44, 1.5)
+		if got := s.of(hidden); len(got) > 0 {
+			t.Errorf("%+v", got)
+		}
+	})
+	t.Run("things left out of the picture for juries", func(t *testing.T) {
+		s := clean()
+		s.Views = s.Views[5:6]
+		s.box("sign", -20, 0, -31, 20, 70, -30).Dressing = true
+		if got := s.of(hidden); len(got) > 0 {
+			t.Errorf("%+v", got)
+		}
+		s.Parts[len(s.Parts)-1].Dressing = false
+		if got := s.of(hidden); !strings.HasPrefix(levels(got), "note") {
+			t.Errorf("%+v", got)
+		}
+	})
+	t.Run("only from a wheelchair: a note", func(t *testing.T) {
+		s := newStall()
+		s.Views = s.Views[:1]
+		s.work(s.wall(booth.Back), "Saltings", 38, 50, 30, 44, 1.5)
+		s.box("screen", -59, 0, -11, 59, 51.4, -10)
+		got := s.of(hidden)
+		if levels(got) != "note" || !strings.Contains(got[0].Message, "eye is at") {
+			t.Errorf("%+v", got)
+		}
+	})
+}
+
+func TestPlaceToStand(t *testing.T) {
+	// Shelves before the right wall leave v inches of alley for somebody who looks at the Heron.
+	alley := func(v float64) *stall {
+		s := clean()
+		s.Part("work/heron").Work.Hung.At = fault.Place{}
+		s.box("shelves", 57.5-v-20, 0, -119, 57.5-v, 80, -20)
+		return s
+	}
+	for v, want := range map[float64]string{35.9: "fail", 36: ""} {
+		got := alley(v).of(reach)
+		heron := got[:0]
+		for _, f := range got {
+			if f.Item == "work/heron" {
+				heron = append(heron, f)
+			}
+		}
+		if levels(heron) != want {
+			t.Errorf("an alley of %g in (ADA 403.5.1: 36 in): %+v", v, heron)
+		}
+	}
+	t.Run("beyond a table", func(t *testing.T) {
+		s := newStall()
+		s.work(s.wall(booth.Back), "Saltings", 38, 58, 30, 44, 1.5)
+		s.table(-36, -119, 36, -89, 29)
+		if got := append(s.of(reach), s.of(behind)...); len(got) > 0 {
+			t.Errorf("%+v", got)
+		}
+	})
+	t.Run("a table across the middle: the works behind it in one finding", func(t *testing.T) {
+		s := clean()
+		s.table(-60, -66, 60, -52, 29)
+		got := s.of(reach)
+		const want = "Nobody can get to a place before Alder carr, Saltings at slack water and Tideline: the way is closed between "
+		if levels(got) != "fail" || !strings.HasPrefix(got[0].Message, want) {
+			t.Errorf("%+v", got)
+		}
+	})
+	t.Run("a table across the front: the entrance tells of it, once", func(t *testing.T) {
+		s := clean()
+		s.table(-60, -30, 60, 0, 29)
+		if got := append(s.of(entrance), s.of(reach)...); levels(got) != "fail" || got[0].Check != "entrance" {
+			t.Errorf("%+v", got)
+		}
+	})
+}
+
+func TestBehindTheTable(t *testing.T) {
+	s := newStall()
+	s.work(s.wall(booth.Back), "Saltings", 38, 38, 30, 44, 1.5) // from 23 in up
+	s.table(-36, -117, 36, -87, 34)
+	got := s.of(behind)
+	if levels(got) != "caution" || !strings.HasSuffix(got[0].Message, "its lower edge is 11 in below the top of the print table") {
+		t.Errorf("%+v", got)
+	}
+	if got[0].At != "stall.yaml:5:3" {
+		t.Errorf("at %s, want where the scene hangs it", got[0].At)
+	}
+}
+
+func TestTurnedAway(t *testing.T) {
+	s := newStall()
+	left := s.wall(booth.Left)
+	s.work(left, "Orchard", 85, 58, 24, 30, 1.5)
+	if got := s.of(turned); levels(got) != "note" || got[0].Item != "wall/left" {
+		t.Errorf("deep in the booth, on a side wall: %+v", got)
+	}
+	s = newStall()
+	s.work(s.wall(booth.Back), "Orchard", 45, 58, 24, 30, 1.5)
+	if got := s.of(turned); len(got) > 0 {
+		t.Errorf("on the back wall: %+v", got)
+	}
+	s.Parts[1].Work.Face = geom.Polygon{s.Parts[1].Work.Face[1], s.Parts[1].Work.Face[0], s.Parts[1].Work.Face[3], s.Parts[1].Work.Face[2]}
+	if got := s.of(unseen); levels(got) != "caution" {
+		t.Errorf("with its face to the wall: %+v", got)
+	}
+}
+
+func TestWayIn(t *testing.T) {
+	s := newStall()
+	s.table(-60, -30, 12, -6, 29)
+	line := WayIn(&s.Plan)
+	if len(line) < 2 || line[0].Z != 70*in {
+		t.Fatalf("%v", line)
+	}
+	for _, q := range line { // it goes by the right of the table, 24 in from it
+		if q.Z < 0 && q.Z > -30*in && q.X < 30*in {
+			t.Errorf("%v", line)
+		}
+	}
+	s.table(-60, -40, 60, -35, 29)
+	if line := WayIn(&s.Plan); line != nil {
+		t.Errorf("through a table: %v", line)
+	}
+}
+
+func TestRainCurtainMayHangBeforeTheFront(t *testing.T) {
+	s := clean()
+	s.box("front rain curtain", -60, 1, 0, -48, 80, 6).Cloth = &booth.Cloth{Rain: true}
+	if got := s.of(inside); len(got) > 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestHold(t *testing.T) {
+	s := clean()
+	s.Part("wall/right").Wall.Hold = booth.None
+	if got := s.of(hold); levels(got) != "fail" || got[0].Item != "wall/right" || got[0].Message != "The right wall holds no hook, but it is to carry Heron at the weir" {
+		t.Errorf("bare cloth: %+v", got)
+	}
+	s = clean()
+	s.Part("wall/right").Wall.Bottom = 75 * in
+	if got := s.of(hold); levels(got) != "fail" {
+		t.Errorf("no hook so low: %+v", got)
+	}
+}
+
+func TestGapsOfARow(t *testing.T) {
+	s := newStall()
+	back := s.wall(booth.Back)
+	for i, name := range []string{"One", "Two", "Three", "Four"} {
+		s.work(back, name, 10+21*float64(i), 58, 20, 20, 1).Work.Hung.Row = "works"
+	}
+	if got := s.of(gaps); levels(got) != "caution" || !strings.HasPrefix(got[0].Message, "4 works of the row works hang only 1 in apart") {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestCorner(t *testing.T) {
+	s := newStall()
+	s.Parts = make([]booth.Part, 0, 8)
+	back, left := s.wall(booth.Back), s.wall(booth.Left)
+	s.work(back, "Back", 1.5, 58, 20, 20, 2)
+	s.work(left, "Left", 1.5, 58, 20, 20, 2)
+	if got := s.of(gaps); len(got) > 0 {
+		t.Errorf("at two ends of the left wall: %+v", got)
+	}
+	s.work(left, "Deep", 120-1.5-20, 58, 20, 20, 2)
+	if got := s.of(gaps); !strings.Contains(levels(got), "fail") {
+		t.Errorf("both in the corner: %+v", got)
+	}
+}
+
+func TestStackedWorksMayHangOffCentre(t *testing.T) {
+	s := newStall()
+	back := s.wall(booth.Back)
+	s.work(back, "Upper", 40, 70, 16, 16, 1)
+	s.work(s.Part("wall/back"), "Lower", 40, 46, 16, 16, 1)
+	if got := s.of(centres); len(got) > 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestWorksOverATableMayHangHigh(t *testing.T) {
+	s := newStall()
+	s.work(s.wall(booth.Back), "Upper", 40, 66, 16, 16, 1)
+	if got := s.of(centres); levels(got) != "note" {
+		t.Errorf("%+v", got)
+	}
+	s.table(-36, -118, 36, -90, 29)
+	if got := s.of(centres); len(got) > 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestTurnedImage(t *testing.T) {
+	s := clean()
+	w := s.Part("work/heron").Work // 24 x 36
+	w.Image = &art.Image{Name: "heron.jpg", Width: 1000, Height: 1500}
+	const want = "heron.jpg is tall but 24 x 36 in is wide (height x width): did you mean 36 x 24 in?"
+	if got := s.of(shape); levels(got) != "fail" || got[0].Message != want {
+		t.Errorf("%+v", got)
+	}
+}

@@ -1,0 +1,123 @@
+package check
+
+import (
+	"testing"
+
+	"boothmock/internal/art"
+)
+
+func TestCleanBoothHasNotesOnly(t *testing.T) {
+	r := Run(&clean().Plan)
+	if r.Verdict != "pass" {
+		t.Errorf("verdict %s", r.Verdict)
+	}
+	for _, f := range r.Findings {
+		if f.Level != Note {
+			t.Errorf("%s %s: %s", f.Level, f.Check, f.Message)
+		}
+	}
+}
+
+// edge is a check at its limit: the same booth but for one length.
+type edge struct {
+	check  Check
+	source string
+	make   func(v float64) *stall
+	cases  map[float64]string // length in inches: levels of the findings
+}
+
+func TestLimits(t *testing.T) {
+	edges := []edge{
+		{entrance, "ADA 403.5.1: 36 in clear", func(v float64) *stall {
+			s := clean()
+			s.box("screen", -60, 0, -30, 59-v, 50, 0)
+			return s
+		}, map[float64]string{35.9: "fail", 36: ""}},
+		{entrance, "ADA 403.5.1 exception: 32 in for at most 24 in of length", func(v float64) *stall {
+			s := clean()
+			s.box("screen", -60, 0, -v, 27, 50, 0)
+			return s
+		}, map[float64]string{24: "note", 25: "fail"}},
+		{entrance, "ADA 403.5.1 exception: never less than 32 in", func(v float64) *stall {
+			s := clean()
+			s.box("screen", -60, 0, -10, 59-v, 50, 0)
+			return s
+		}, map[float64]string{31.9: "fail", 32: "note"}},
+		{entrance, "ADA 403.5.1 exception: narrow places at least 48 in apart", func(v float64) *stall {
+			s := newStall()
+			s.box("screen", -60, 0, -4, 28, 50, 0)
+			s.box("stand", -60, 0, -8-v, 28, 50, -4-v)
+			s.box("crates", -60, 0, -4-v, 23, 50, -4) // 37 in are left beside them
+			return s
+		}, map[float64]string{47: "fail", 48: "note"}},
+		{turning, "ADA 304.3.1: a circle of 60 in", func(v float64) *stall {
+			s := newStall()
+			s.box("left crates", -60, 0, -120, -v/2, 50, 0)
+			s.box("right crates", v/2, 0, -120, 60, 50, 0)
+			return s
+		}, map[float64]string{59.9: "caution", 60: ""}},
+		{overhead, "ADA 307.4: 80 in of headroom", func(v float64) *stall {
+			s := clean()
+			s.box("front valance", -60, v, -0.1, 60, v+9, 0)
+			return s
+		}, map[float64]string{79: "caution", 79.9: "caution", 80: "", 80.1: ""}},
+		{protruding, "ADA 307.2: 4 in with the lower edge above 27 in", func(v float64) *stall {
+			s := clean()
+			s.work(s.Part("wall/right"), "Weir", 80, 28+12, 24, 20, v)
+			return s
+		}, map[float64]string{4: "", 4.1: "caution"}},
+		{protruding, "ADA 307.2: a lower edge at 27 in is found by a cane, whatever the depth", func(v float64) *stall {
+			s := clean()
+			s.work(s.Part("wall/right"), "Weir", 80, v+12, 24, 20, 8)
+			return s
+		}, map[float64]string{27: "", 27.2: "caution", 80.1: ""}},
+		{tops, "ADA 902.3: tops from 28 to 34 in", func(v float64) *stall {
+			s := newStall()
+			s.table(-60, -40, -36, 0, v)
+			return s
+		}, map[float64]string{27.9: "note", 28: "", 29: "", 34: "", 34.1: "note"}},
+		{gaps, "gap between works 2 in: common practice, no source", func(v float64) *stall {
+			s := clean()
+			s.work(s.Part("wall/right"), "Weir", 76+v, 58, 24, 20, 1.5)
+			return s
+		}, map[float64]string{-1: "fail", 1.9: "caution", 2: ""}},
+		{fit, "margin at wall ends 2 in: common practice, no source", func(v float64) *stall {
+			s := clean()
+			s.work(s.Part("wall/right"), "Weir", 100-v, 58, 24, 20, 1.5)
+			return s
+		}, map[float64]string{-1: "fail", 1.9: "caution", 2: ""}},
+		{centres, "hanging centre 58 in, give or take 2: common practice, no source", func(v float64) *stall {
+			s := clean()
+			s.work(s.Part("wall/right"), "Weir", 80, v, 24, 20, 1.5)
+			return s
+		}, map[float64]string{55.9: "note", 56: "", 60: "", 60.1: "note"}},
+		{hold, "highest place for a hook: the wall's own", func(v float64) *stall {
+			s := clean()
+			s.work(s.Part("wall/right"), "Weir", 80, v-12, 24, 20, 1.5)
+			return s
+		}, map[float64]string{84: "", 84.2: "caution"}},
+		{inside, "nothing on the ground past the line: common practice, no source", func(v float64) *stall {
+			s := clean()
+			s.box("crate", 10, 0, -20, 30, 20, v)
+			return s
+		}, map[float64]string{0: "", 0.2: "fail"}},
+		{inside, "6 in over the line above people's heads: common practice, no source", func(v float64) *stall {
+			s := clean()
+			s.box("banner", -30, 82, -1, 30, 100, v)
+			return s
+		}, map[float64]string{6: "", 6.2: "caution"}},
+		{shape, "image within 2% of the stated shape: common practice, no source", func(v float64) *stall {
+			s := clean()
+			w := s.Part("work/heron").Work
+			w.Image, w.ImageAt = &art.Image{Name: "heron.jpg", Width: int(1500 * v), Height: 1000}, s0(7)
+			return s
+		}, map[float64]string{1: "", 1.02: "", 1.03: "caution", 1 / 2.25: "fail"}},
+	}
+	for _, e := range edges {
+		for v, want := range e.cases {
+			if got := e.make(v).of(e.check); levels(got) != want {
+				t.Errorf("%s (%s) at %g: %q, want %q: %+v", e.check.Name, e.source, v, levels(got), want, got)
+			}
+		}
+	}
+}
