@@ -74,7 +74,7 @@ func kind[E any](key, doc string, list bool, usual E, build func(*Site, []entry[
 var All = []Kind{
 	pitchKind, tentKind, drapeKind, wallKind,
 	tableKind, pedestalKind, binKind, chairKind, hooksKind,
-	workKind, rowKind, tagKind, signKind, bannerKind, kitKind, weatherKind,
+	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind, kitKind, weatherKind,
 }
 
 // plain are the scene's keys that hold a single value instead of a thing.
