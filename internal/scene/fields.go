@@ -31,9 +31,6 @@ func Fields(prototype any) []Field {
 			typ = typ.Elem()
 		}
 		f := Field{Key: t.key, Type: want(typ), OneOf: t.oneof, Doc: t.doc, Must: t.must, Default: show(t.value)}
-		if t.limits != "" {
-			f.Range = t.rangeWords(typ, unit.Inches)
-		}
 		switch {
 		case len(t.oneof) > 0 && typ.Kind() == reflect.Slice:
 			f.Type = "a list of " + either(t.oneof)
@@ -43,6 +40,9 @@ func Fields(prototype any) []Field {
 		elem := typ
 		if typ.Kind() == reflect.Slice {
 			elem = typ.Elem()
+		}
+		if _, _, _, ok := t.bounds(elem); ok && t.limits != "" {
+			f.Range = t.rangeWords(elem, unit.Inches)
 		}
 		if (&File{}).parser(elem) == nil && elem.Kind() == reflect.Struct {
 			f.Of = Fields(reflect.New(elem).Interface())
@@ -150,11 +150,10 @@ func usual(t reflect.Type) (limits string, open bool) {
 	case unit.Money:
 		return "0..100000000", false
 	}
-	switch t.Kind() {
-	case reflect.Int, reflect.Float64:
+	if t == reflect.TypeFor[int]() || t == reflect.TypeFor[float64]() {
 		return "-1000000..1000000", false
 	}
-	return "", false
+	return "", false // a type with a text form of its own refuses by itself
 }
 
 // bounds are the least and the greatest value of a field of type t; open leaves the least itself out.

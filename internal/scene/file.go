@@ -239,6 +239,9 @@ func (f *File) refuse(at fault.Place, key string, err error) {
 	} else if i := strings.LastIndex(text, "; "); i >= 0 {
 		text, hint = text[:i], text[i+2:]
 	}
+	if strings.HasSuffix(text, "needs a unit") {
+		hint += ", or once units: in or units: cm at the top"
+	}
 	f.add(at, hint, "%s: %s", key, text)
 }
 

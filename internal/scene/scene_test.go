@@ -129,7 +129,7 @@ func TestFaults(t *testing.T) {
 	for value, want := range map[string]string{
 		"hieght: 3in":            `2:15: the key "hieght" is not known (did you mean height?)`,
 		"colr: 3in":              `2:15: the key "colr" is not known (known here: name, size, box, height, depth, weight, price, turn, part, takes, hang on, sides, cloth, count, fullness, indoor, shelf, shelves, from front, from back)`,
-		"height: 24":             `2:23: height: a length needs a unit (write 24in, 24ft or 24cm)`,
+		"height: 24":             `2:23: height: a length needs a unit (write 24in, 24ft or 24cm, or once units: in or units: cm at the top)`,
 		"height: 10 foots":       `2:23: height: "10 foots" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
 		"height: 6lb":            `2:23: height: "6lb" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
 		"height: -3in":           `2:23: height: -3in is out of range (from 1in to 20ft)`,
@@ -146,6 +146,8 @@ func TestFaults(t *testing.T) {
 		"depth: -1in":            `2:22: depth: -1in is out of range (from 0in to 200ft)`,
 		"size: 0in x 24in":       `2:21: size: 0in x 24in is out of range (from 1/8in to 20ft)`,
 		"size: [24in, 36in]":     `2:21: size: want a size such as 24in x 36in, got a list`,
+		"weight: 6":              `2:23: weight: a weight needs a unit (write 6lb or 6kg, or once units: in or units: cm at the top)`,
+		"size: 24 x 36":          `2:21: size: a size needs a unit (write 24 x 36 in or 24 x 36 cm, or once units: in or units: cm at the top)`,
 		"size: 24in":             `2:21: size: "24in" is not a size (write 24in x 36in or 61 x 91 cm)`,
 		"box: 0 x 1 x 1 in":      `2:20: box: 0 x 1 x 1 in is out of range (more than 0, up to 40ft)`,
 		"weight: -1lb":           `2:23: weight: -1lb is out of range (from 0lb to 1000lb)`,
@@ -347,5 +349,64 @@ func TestReadAs(t *testing.T) {
 	}
 	if _, err := Read(os.DirFS(t.TempDir()), "../a.yaml"); fmt.Sprint(err) != "../a.yaml: cannot be opened: invalid argument" {
 		t.Error(err)
+	}
+}
+
+// A range in a tag that cannot be read is found by describing the fields, so a test of all kinds finds it.
+func TestBadRangeTag(t *testing.T) {
+	defer func() {
+		if r := recover(); r != `scene: range "tall" of a unit.Length: "tall" is not a length: write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m` {
+			t.Errorf("got %v", r)
+		}
+	}()
+	Fields(struct {
+		H []unit.Length `yaml:"h" range:"1in..tall"`
+	}{})
+}
+
+// A list of lengths is bounded one by one.
+func TestListOfLengths(t *testing.T) {
+	var e struct {
+		H []unit.Length `yaml:"h" range:"1in..9in"`
+	}
+	f := file(t, "units: in\nx: {h: [1, 10, tall, 9]}\n")
+	it, _ := f.Item("x")
+	it.Decode(&e)
+	want := `a.yaml:2:12: h: 10 is out of range (from 1in to 9in)
+a.yaml:2:16: h: "tall" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`
+	if got := fmt.Sprint(f.Err()); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// pace is a number with a text form of its own.
+type pace float64
+
+func (p *pace) UnmarshalText(b []byte) error {
+	n, err := fmt.Sscanf(string(b), "%f paces", (*float64)(p))
+	if err != nil || n != 1 {
+		return fmt.Errorf("%q is no pace; write 3 paces", b)
+	}
+	return nil
+}
+
+func TestNumberWithTextForm(t *testing.T) {
+	var e struct {
+		Way  pace `yaml:"way" range:"1 paces..9 paces"`
+		Free pace `yaml:"free"`
+	}
+	f := file(t, "x: {way: 3 paces, free: -3000000 paces}\ny: {way: 30 paces}\nz: {way: far}\n")
+	for _, key := range []string{"x", "y", "z"} {
+		it, _ := f.Item(key)
+		if it.Decode(&e) != (key == "x") || e.Free != -3000000 {
+			t.Errorf("%s: %+v, %v", key, e, f.Err())
+		}
+	}
+	if got := Fields(e)[0].Range; got != "from 1 paces to 9 paces" {
+		t.Error(got)
+	}
+	want := "a.yaml:2:10: way: 30 paces is out of range (from 1 paces to 9 paces)\na.yaml:3:10: way: \"far\" is no pace (write 3 paces)"
+	if got := fmt.Sprint(f.Err()); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
