@@ -29,7 +29,7 @@ type Plan struct {
 	Hooks    Hooks
 	Weather  Weather
 	Tag      unit.Size // height x width of a price tag; zero: the scene has none
-	Kit      []Extra // the artist's own additions to the packing list
+	Kit      []Extra   // the artist's own additions to the packing list
 }
 
 // Part returns the part with the ID, or nil.

@@ -1,0 +1,245 @@
+package hang
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/rules"
+	"boothmock/internal/unit"
+	"boothmock/internal/wind"
+)
+
+// Wall is a wall with what hangs on it, from left to right.
+type Wall struct {
+	ID     booth.ID   `json:"id"`
+	Name   string     `json:"name"`
+	Hold   booth.Hold `json:"hang_on"`
+	Width  float64    `json:"width_m"`
+	Bottom float64    `json:"bottom_m"`
+	Top    float64    `json:"top_m"`
+	Step   float64    `json:"step_m"` // from one lying wire or link to the next; 0 where a hook can be at any height
+	Works  []Work     `json:"works"`
+	Load   WallLoad   `json:"load"`
+}
+
+// Work is a work as it will hang, which is as it is drawn unless Problem says otherwise.
+type Work struct {
+	ID      booth.ID     `json:"id"`
+	Title   string       `json:"title"`
+	Order   int          `json:"order"` // on its wall, from the left
+	X0      float64      `json:"left_m"`
+	X1      float64      `json:"right_m"`
+	Y0      float64      `json:"bottom_m"`
+	Y1      float64      `json:"top_m"`
+	Gap     float64      `json:"gap_m"` // clear space to the neighbour on the left, or to the wall's left end
+	Beside  string       `json:"beside"`
+	Moved   float64      `json:"moved_m"`  // to the right of where the scene has it, onto a chain
+	Raised  float64      `json:"raised_m"` // above where the scene has it
+	By      booth.Hanger `json:"hang_by"`
+	Assumed bool         `json:"assumed"`
+	Rings   float64      `json:"rings_m"`
+	Wire    float64      `json:"wire_m"`
+	Drop    float64      `json:"rings_down_m"`
+	Sag     float64      `json:"sag_m"`
+	Below   float64      `json:"hook_below_top_m"` // how far below the work's upper edge its hooks carry; negative: they show above it
+	Hooks   []Hook       `json:"hooks"`
+	Load    WorkLoad     `json:"load"`
+	Problem string       `json:"problem"` // why it cannot hang as drawn, and what can; empty if it can
+
+	depth float64
+}
+
+// Hook is one hook of a work.
+type Hook struct {
+	Number   int     `json:"number"` // on its wall
+	X        float64 `json:"x_m"`
+	Y        float64 `json:"y_m"`              // where the work's wire, ring or plate rests
+	FromSide float64 `json:"from_neighbour_m"` // from the edge of the neighbour on the left, or the wall's left end
+	FromEdge float64 `json:"from_own_left_edge_m"`
+	Grip     float64 `json:"grip_m"` // what it holds on to
+	Loop     float64 `json:"loop_m"` // tie loop, hung, between that and the S-hook; 0: none
+	Hole     *Hole   `json:"hole"`   // null where there is no cloth in front
+}
+
+// Hole is where a hook goes through the cloth. The cloth hangs in folds: laid out flat it is longer.
+type Hole struct {
+	X      float64 `json:"x_m"`
+	Y      float64 `json:"y_m"`
+	Across float64 `json:"flat_from_left_m"` // on the cloth laid flat, from its left edge
+	Down   float64 `json:"flat_from_top_m"`
+}
+
+func tolerance(p *booth.Plan) float64 { return rules.LevelSlack.In(p.Rules) }
+
+// walls are the walls of a booth in the order of the plan; those on which nothing hangs too, for they are still to be
+// put up.
+func walls(p *booth.Plan) []Wall {
+	out := []Wall{}
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		if part.Wall == nil {
+			continue
+		}
+		w := Wall{
+			ID: part.ID, Name: part.Name, Hold: part.Wall.Hold, Width: part.Wall.Width, Bottom: part.Wall.Bottom, Top: part.Wall.Top,
+			Step: step(part.Wall), Works: []Work{},
+		}
+		for k := range p.Parts {
+			work := &p.Parts[k]
+			if work.Work != nil && work.Work.Hung != nil && work.Work.Hung.Wall == part.ID {
+				w.Works = append(w.Works, hung(p, part.Wall, work))
+			}
+		}
+		slices.SortStableFunc(w.Works, func(a, b Work) int {
+			return cmp.Or(cmp.Compare(a.X0+a.X1, b.X0+b.X1), cmp.Compare(b.Y1, a.Y1))
+		})
+		number := 0
+		for k := range w.Works {
+			work := &w.Works[k]
+			work.Order = k + 1
+			edge, beside := neighbour(w.Works, k)
+			work.Gap, work.Beside = work.X0-edge, beside
+			for h := range work.Hooks {
+				number++
+				hook := &work.Hooks[h]
+				hook.Number, hook.FromSide, hook.FromEdge = number, hook.X-edge, hook.X-work.X0
+				hook.Hole = hole(p, part, *hook)
+			}
+		}
+		w.Load = wallLoad(part.Wall, w)
+		out = append(out, w)
+	}
+	return out
+}
+
+// neighbour is the right edge of the nearest work to the left of work k that is beside it rather than above or below
+// it, and its title; without one, the wall's left end.
+func neighbour(works []Work, k int) (edge float64, title string) {
+	w := works[k]
+	title = "the wall's left end"
+	for i, o := range works {
+		if i != k && o.X1 <= (w.X0+w.X1)/2 && o.X1 > edge && o.Y0 < w.Y1 && o.Y1 > w.Y0 {
+			edge, title = o.X1, o.Title
+		}
+	}
+	return edge, title
+}
+
+// hung is a work on its wall: its hooks, and where they let it hang.
+func hung(p *booth.Plan, wall *booth.Wall, part *booth.Part) Work {
+	h, f := part.Work.Hung, part.Work.Fixing
+	w := Work{
+		ID: part.ID, Title: part.Work.Title, X0: h.X0, X1: h.X1, Y0: h.Y0, Y1: h.Y1, By: f.By, Assumed: f.Assumed,
+		Rings: f.Spacing, Wire: f.Wire, Drop: f.Drop, Hooks: []Hook{}, depth: h.Depth,
+	}
+	slack := tolerance(p)
+	middle := (h.X0 + h.X1) / 2
+	taut := Taut{Spacing: f.Spacing, Length: f.Wire}
+	var xs []float64
+	at, ok := middle, true
+	switch f.By {
+	case booth.Wire:
+		at, xs, taut.Apart = onWire(wall, f, slack, middle)
+		w.Sag = taut.Sag()
+	case booth.Rings:
+		at, xs, ok = spots(wall, 2, f.Spacing, 2*slack, middle)
+	case booth.Sawtooth:
+		at, xs, _ = spots(wall, 1, 0, slack, middle)
+	case booth.Cleat:
+		if ok = wall.Hold == booth.Panel; ok {
+			third := (h.X1 - h.X0) / 3
+			xs = []float64{middle - third, middle + third}
+		}
+	}
+	w.Below = f.Drop - w.Sag
+	w.Load = workLoad(p, part, taut, max(1, len(xs)))
+	if wall.Hold == booth.None {
+		ok, xs = false, nil
+	}
+	if !ok {
+		w.Problem = fmt.Sprintf("cannot hang by its %s on %s; %s", f.By, wallWords[wall.Hold], instead(wall, f))
+		return w
+	}
+	g := reach(wall, p.Hooks, slack, h.Y1-w.Below)
+	w.Moved, w.Raised = at-middle, g.at-(h.Y1-w.Below)
+	w.X0, w.X1, w.Y0, w.Y1 = h.X0+w.Moved, h.X1+w.Moved, h.Y0+w.Raised, h.Y1+w.Raised
+	for _, x := range xs {
+		w.Hooks = append(w.Hooks, Hook{X: x, Y: g.at, Grip: g.y, Loop: g.loop})
+	}
+	length := func(m float64) string { return unit.Length(math.Abs(m)).Format(p.Units) }
+	if !g.ok {
+		w.Problem = fmt.Sprintf("nothing holds a hook that high: the nearest is %s %s, with the work's middle at %s",
+			length(w.Raised), direction(w.Raised, "lower", "higher"), length((w.Y0+w.Y1)/2))
+	} else if math.Abs(w.Moved) > slack+hair {
+		w.Problem = fmt.Sprintf("hangs %s further %s than drawn, where the chains are", length(w.Moved), direction(w.Moved, "left", "right"))
+	}
+	if xs[0] < -hair || xs[len(xs)-1] > wall.Width+hair {
+		w.Problem = "its hooks are beyond the end of the wall: move it in"
+	}
+	return w
+}
+
+func direction(v float64, below, above string) string {
+	if v < 0 {
+		return below
+	}
+	return above
+}
+
+// onWire is where a work that hangs by a wire can be. A wire slides on its hooks until it is even, so the work's middle
+// hangs under one hook or halfway between two. On chains the nearer of the two is taken.
+func onWire(wall *booth.Wall, f booth.Fixing, slack, x float64) (middle float64, hooks []float64, apart float64) {
+	if wall.Hold != booth.Chains {
+		if f.Hooks == 2 {
+			apart = f.Spacing / 3
+		}
+		middle, hooks, _ = spots(wall, f.Hooks, apart, slack, x)
+		return middle, hooks, apart
+	}
+	middle, hooks, _ = spots(wall, 1, 0, slack, x)
+	if wall.Spacing <= 0.8*f.Spacing {
+		m, h, ok := spots(wall, 2, wall.Spacing, slack, x)
+		if ok && (f.Hooks == 2 || math.Abs(m-x) < math.Abs(middle-x)) {
+			return m, h, wall.Spacing
+		}
+	}
+	return middle, hooks, 0
+}
+
+var wallWords = map[booth.Hold]string{
+	booth.Mesh: "mesh", booth.Chains: "chains", booth.Rail: "a rail's wires", booth.Panel: "a panel", booth.None: "bare cloth",
+}
+
+// instead is what can be done when a work and a wall do not go together.
+func instead(wall *booth.Wall, f booth.Fixing) string {
+	switch {
+	case wall.Hold == booth.None:
+		return "put mesh, chains, a rail or a panel behind the cloth"
+	case f.By == booth.Rings:
+		return "put a wire between the rings, or set them as far apart as the chains are"
+	}
+	return "put two rings or a wire on its back"
+}
+
+// hole is where the hook goes through the cloth in front of its wall; nil without cloth there, or where the cloth ends
+// below or above.
+func hole(p *booth.Plan, wall *booth.Part, h Hook) *Hole {
+	if wall.Wall.Cover == "" {
+		return nil
+	}
+	cover := p.Part(wall.Wall.Cover)
+	c := cover.Cloth
+	if h.Grip > c.Top || h.Grip < c.Bottom {
+		return nil
+	}
+	// The cloth's frame is at the middle of its width.
+	along := cover.Frame.Local(wall.Frame.At(geom.Vec{X: h.X})).X + c.Width/2
+	return &Hole{X: h.X, Y: h.Grip, Across: along * c.Fullness, Down: c.Top - h.Grip}
+}
+
+// asWeight is the weight whose pull is the force, for printing a force as people feel it.
+func asWeight(newtons float64) unit.Weight { return unit.Weight(newtons / wind.Gravity) }
