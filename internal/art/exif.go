@@ -6,39 +6,50 @@ import (
 	"image"
 )
 
-// jpegExif finds the EXIF block of a JPEG: the segment APP1 that begins with "Exif" (Exif 2.32, section 4.7.2).
-func jpegExif(file []byte) []byte {
+// jpegSegments calls visit with the segments before a JPEG's picture, until visit returns false.
+func jpegSegments(file []byte, visit func(marker byte, body []byte) bool) {
 	for p := file[2:]; len(p) >= 4 && p[0] == 0xff; {
 		if p[1] == 0xff { // a fill byte before a marker
 			p = p[1:]
 			continue
 		}
 		marker, n := p[1], int(binary.BigEndian.Uint16(p[2:])) // the length counts its own two bytes
-		if marker == 0xda || n < 2 || 2+n > len(p) {           // the picture itself begins
-			return nil
-		}
-		if block, ok := bytes.CutPrefix(p[4:2+n], []byte("Exif\x00\x00")); ok && marker == 0xe1 {
-			return block
+		if marker == 0xda || n < 2 || 2+n > len(p) || !visit(marker, p[4:2+n]) {
+			return
 		}
 		p = p[2+n:]
 	}
-	return nil
 }
 
-// pngExif finds the chunk eXIf of a PNG (PNG third edition, section 11.3.3.3).
-func pngExif(file []byte) []byte {
+// jpegExif finds the EXIF block of a JPEG: the segment APP1 that begins with "Exif" (Exif 2.32, section 4.7.2).
+func jpegExif(file []byte) (exif []byte) {
+	jpegSegments(file, func(marker byte, body []byte) bool {
+		block, ok := bytes.CutPrefix(body, []byte("Exif\x00\x00"))
+		if ok && marker == 0xe1 {
+			exif = block
+		}
+		return exif == nil
+	})
+	return exif
+}
+
+// pngChunk is what stands in the first chunk of the kind, or nil.
+func pngChunk(file []byte, kind string) []byte {
 	for p := file[8:]; len(p) >= 12; {
 		n := int(binary.BigEndian.Uint32(p))
 		if n > len(p)-12 {
 			return nil
 		}
-		if string(p[4:8]) == "eXIf" {
+		if string(p[4:8]) == kind {
 			return p[8 : 8+n]
 		}
 		p = p[12+n:]
 	}
 	return nil
 }
+
+// pngExif finds the chunk eXIf of a PNG (PNG third edition, section 11.3.3.3).
+func pngExif(file []byte) []byte { return pngChunk(file, "eXIf") }
 
 // orientation is the value of the tag Orientation (0x0112) in an EXIF block, 1 to 8, or 0 if there is none.
 func orientation(exif []byte) int {

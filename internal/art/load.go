@@ -37,16 +37,18 @@ type format struct {
 	decode func(io.Reader) (image.Image, error)
 	end    string                   // what stands at its end
 	exif   func(file []byte) []byte // the EXIF block (a TIFF head and what follows), or nil
+	colour func(file []byte) []byte // the colour profile, or nil
 	embeds bool                     // a .glb and a page may hold the file as it is
 }
 
 var formats = []format{
-	{"image/jpeg", "\xff\xd8\xff", jpeg.DecodeConfig, jpeg.Decode, "\xff\xd9", jpegExif, true},
-	{"image/png", "\x89PNG\r\n\x1a\n", png.DecodeConfig, png.Decode, "IEND", pngExif, true},
+	{"image/jpeg", "\xff\xd8\xff", jpeg.DecodeConfig, jpeg.Decode, "\xff\xd9", jpegExif, jpegProfile, true},
+	{"image/png", "\x89PNG\r\n\x1a\n", png.DecodeConfig, png.Decode, "IEND", pngExif, pngProfile, true},
 }
 
-// Load reads the picture in the file: upright, as its EXIF orientation says, and at most MaxSide pixels on its longer
-// side. A file that is small and upright already is kept byte for byte in Encoded; any other is written again.
+// Load reads the picture in the file: upright, as its EXIF orientation says, in sRGB, as its colour profile says, and at
+// most MaxSide pixels on its longer side. Viewers of a .glb heed neither; so a file that needs no change is kept byte for
+// byte in Encoded, and any other is written again.
 //
 // An error is a fault.Fault without a place: the caller knows where the scene speaks of the file.
 func Load(fsys fs.FS, name string) (*Image, error) {
@@ -179,8 +181,13 @@ func decode(name string, file []byte) (_ *Image, err error) {
 	turn := orientation(f.exif(file))
 	pixels, shrunk := fit(m)
 	pixels = upright(pixels, turn)
+	_, cmyk := m.(*image.CMYK) // printing colours, which no viewer of a .glb knows; their profile would be of no use here
+	wide, converted := newColours(f.colour(file))
+	if converted = converted && !cmyk; converted {
+		wide.apply(pixels)
+	}
 	im := &Image{Name: name, Width: pixels.Rect.Dx(), Height: pixels.Rect.Dy(), MIME: f.mime, Encoded: file, Pixels: pixels}
-	if _, cmyk := m.(*image.CMYK); shrunk || turn > 1 || cmyk || !f.embeds {
+	if shrunk || turn > 1 || cmyk || converted || !f.embeds {
 		im.MIME, im.Encoded, err = encode(pixels)
 	}
 	return im, err

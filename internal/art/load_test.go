@@ -404,10 +404,11 @@ func TestMutatedFiles(t *testing.T) {
 	seeds := [][]byte{
 		asset(t, "baseline.jpg"), asset(t, "progressive.jpg"), asset(t, "cmyk.jpg"), asPNG(t, small), asPNG(t, paletted),
 		withJPEGExif(asJPEG(t, small), binary.BigEndian, 6), withPNGExif(asPNG(t, small), binary.LittleEndian, 5),
+		withJPEGProfile(asJPEG(t, small), profileOf(displayP3, srgbCurve)), withPNGProfile(asPNG(t, small), profileOf(displayP3, curv(64))),
 	}
 	r := rand.New(rand.NewPCG(5, 6))
 	read, longest := 0, time.Duration(0)
-	const rounds = 6000
+	const rounds = 8000
 	for i := range rounds {
 		seed := seeds[i%len(seeds)]
 		file := append([]byte{}, seed...)
