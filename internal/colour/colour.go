@@ -59,3 +59,17 @@ func Byte(light float32) uint8 {
 	}
 	return bytes[int(light*steps+0.5)]
 }
+
+// Dithered is the byte just below or just above the light: the one above if the light is more than share of the way
+// from one to the other. With shares from 0 to 1 spread over neighbouring pixels, a slow gradient shows no bands. Light
+// that is just that of a byte stays that byte.
+func Dithered(light, share float32) uint8 {
+	b := Byte(light)
+	switch over := light - lights[b]; {
+	case over > 0 && b < 255 && over > share*(lights[b+1]-lights[b]):
+		return b + 1
+	case over < 0 && b > 0 && -over >= (1-share)*(lights[b]-lights[b-1]):
+		return b - 1
+	}
+	return b
+}

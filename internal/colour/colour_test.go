@@ -37,6 +37,29 @@ func TestByteIsTheInverseOfLight(t *testing.T) {
 	}
 }
 
+// Over evenly spread shares, the dithered bytes' light has the mean that was asked for; the light of a byte is kept.
+func TestDithered(t *testing.T) {
+	const n = 64
+	for b := range 255 {
+		lo, hi := Light(uint8(b)), Light(uint8(b+1))
+		for part := range 9 {
+			light, up := lo+(hi-lo)*float32(part)/8, 0
+			for i := range n {
+				switch got := int(Dithered(light, (float32(i)+0.5)/n)); got {
+				case b + 1:
+					up++
+				case b:
+				default:
+					t.Fatalf("%d and %d/8: dithered to %d", b, part, got)
+				}
+			}
+			if want := part * n / 8; up < want-1 || up > want+1 {
+				t.Errorf("%d and %d/8: %d of %d rounded up, want %d", b, part, up, n, want)
+			}
+		}
+	}
+}
+
 // Pairs and results from table 1 of Sharma, Wu and Dalal 2005.
 func TestDifference(t *testing.T) {
 	for _, c := range []struct {

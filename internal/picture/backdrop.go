@@ -8,12 +8,19 @@ import (
 	"boothmock/internal/light"
 )
 
-// What stands behind everything, sRGB. Outdoors a pale bright sky, a little bluer overhead; indoors a hall's grey.
+// What stands behind everything, sRGB. Outdoors a pale bright sky, a little bluer overhead; indoors the far walls of a
+// hall, darker towards the roof.
 var (
 	skyLow    = linear(booth.Colour{228, 234, 238})
 	skyHigh   = linear(booth.Colour{172, 199, 226})
-	hall      = linear(booth.Colour{196, 195, 192})
+	hallLow   = linear(booth.Colour{172, 172, 171})
+	hallHigh  = linear(booth.Colour{112, 113, 116})
 	bareEarth = linear(booth.Colour{150, 152, 132})
+)
+
+const (
+	hallDepth = 25.0 // metres from the eye to the hall's far walls
+	clearAir  = 35.0 // metres beyond the ground that is drawn in which about two thirds of its colour are lost to haze
 )
 
 func linear(c booth.Colour) rgb {
@@ -48,22 +55,23 @@ func groundOf(p *booth.Plan, l *light.Lit) ground {
 	return g
 }
 
-// backdrop is the background of each row of the picture: sky, and below the horizon the ground going on into haze.
+// backdrop is the background of each row of the picture: sky, and below the horizon the ground going on into haze; or
+// the hall's walls and its floor.
 func (s *Stage) backdrop(c camera) []rgb {
 	rows := make([]rgb, c.height)
-	top := skyLow
-	if s.plan.Pitch.Indoor {
-		top = hall
-	}
 	for y := range rows {
 		slope := (c.horizon - float64(y) - 0.5) / c.focal // up from the horizon
+		away := math.Inf(1)                               // metres to where the line of sight meets the ground
+		if slope < 0 {
+			away = c.eye.Y / -slope
+		}
 		switch {
-		case slope < 0:
-			away := c.eye.Y / -slope
-			haze := 1 - math.Exp(-max(0, away-s.ground.radius)/(2*s.ground.radius+40))
-			rows[y] = s.ground.colour.toward(top, haze)
+		case s.plan.Pitch.Indoor && away < hallDepth:
+			rows[y] = s.ground.colour
 		case s.plan.Pitch.Indoor:
-			rows[y] = hall
+			rows[y] = hallLow.toward(hallHigh, 1-math.Exp(-1.5*max(0, slope)))
+		case slope < 0:
+			rows[y] = s.ground.colour.toward(skyLow, 1-math.Exp(-max(0, away-s.ground.radius)/clearAir))
 		default:
 			rows[y] = skyLow.toward(skyHigh, 1-math.Exp(-2*slope))
 		}

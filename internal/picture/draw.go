@@ -47,6 +47,22 @@ func (s *Stage) IDs(v booth.View, o Options) []int {
 	return ids
 }
 
+// weave is an 8 × 8 square of shares from 1/16 to 15/16, each step far from the last (ordered dither, after B. Bayer,
+// IEEE International Conference on Communications, 1973).
+var weave = func() (w [8][8]float32) {
+	for y := range 8 {
+		for x := range 8 {
+			rank := 0
+			for bit := range 3 {
+				a, b := x>>bit&1, y>>bit&1
+				rank = rank<<2 | (a^b)<<1 | b
+			}
+			w[y][x] = (float32(rank)+0.5)/64*(7.0/8) + 1.0/16
+		}
+	}
+	return w
+}()
+
 // rgb is linear light.
 type rgb [3]float32
 
@@ -67,7 +83,8 @@ func (s *Stage) draw(f *frame, background []rgb) *image.NRGBA {
 				default:
 					c = f.shade(&f.triangles[n], float64(x)+0.5, float64(y)+0.5)
 				}
-				pix[0], pix[1], pix[2], pix[3] = colour.Byte(c[0]), colour.Byte(c[1]), colour.Byte(c[2]), 255
+				share := weave[y%8][x%8]
+				pix[0], pix[1], pix[2], pix[3] = colour.Dithered(c[0], share), colour.Dithered(c[1], share), colour.Dithered(c[2], share), 255
 				pix = pix[4:]
 			}
 		}
