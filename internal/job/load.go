@@ -2,10 +2,12 @@
 package job
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
@@ -30,18 +32,22 @@ func Load(path string, set Settings) (*booth.Plan, error) {
 		return nil, err
 	}
 	defer shut()
-	f, err := scene.Read(fsys, name)
+	f, err := scene.ReadAs(fsys, name, cmp.Or(path, scenes.Demo)) // faults name the file as the person did
 	if err != nil {
 		return nil, err
 	}
-	if path != "" {
-		f.Name = path // faults name the file as the person did
+	book, wrong := ruleBook(f, fsys, set)
+	plan, err := kinds.Build(f, book, fsys)
+	return plan, both(wrong, err)
+}
+
+// both is what is wrong with the rules and with the booth, in one list.
+func both(a, b error) error {
+	var x, y fault.List
+	if errors.As(a, &x) && errors.As(b, &y) {
+		return append(slices.Clone(x), y...).Err()
 	}
-	book, err := ruleBook(f, fsys, set)
-	if err != nil {
-		return nil, err
-	}
-	return kinds.Build(f, book, fsys)
+	return cmp.Or(a, b)
 }
 
 // open gives the scene's own folder and the scene's name in it. Nothing outside that folder can be read through it,
@@ -61,13 +67,12 @@ func open(path string) (fsys fs.FS, name string, shut func(), err error) {
 func ruleBook(f *scene.File, fsys fs.FS, set Settings) (rules.Book, error) {
 	var layers []rules.Layer
 	if set.Artist != "" {
-		own, err := scene.Read(os.DirFS(filepath.Dir(set.Artist)), filepath.Base(set.Artist))
+		own, err := scene.ReadAs(os.DirFS(filepath.Dir(set.Artist)), filepath.Base(set.Artist), set.Artist)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 		case err != nil:
 			return rules.Book{}, err
 		default:
-			own.Name = set.Artist
 			layers = append(layers, layer("your settings", own.Whole()))
 		}
 	}
