@@ -215,8 +215,8 @@ func TestDressing(t *testing.T) {
 
 // Eight goroutines on one stage, views that differ, against the same drawn alone; and one core against two.
 func TestSameBytes(t *testing.T) {
-	st := fair(120).stage()
-	o := Options{Width: 240, Height: 135}
+	st := fair(40).stage()
+	o := Options{Width: 120, Height: 68}
 	view := func(i int) booth.View {
 		v := entrance
 		v.Stand.X += 0.1 * float64(i)

@@ -156,12 +156,12 @@ func TestWorkLooksLikeItsImage(t *testing.T) {
 		s := new(stand)
 		half := geom.Vec{X: w * scale / 1000, Y: h * scale / 1000}
 		s.add(booth.Part{}, geom.ImageRect(quad(-half.X, 1.5-half.Y, half.X, 1.5+half.Y, -1)), booth.Look{Colour: white, Image: im}, full)
-		m := s.stage().Draw(straight, Options{Width: 1000, Height: 400})
+		m := s.stage().Draw(straight, Options{Width: 1000, Height: 260})
 		sum, worst, n := 0.0, 0.0, 0
 		for y := 1; y < h-1; y++ {
 			for x := 1; x < w-1; x++ {
 				a := im.Pixels.NRGBAAt(x, y)
-				b := m.NRGBAAt(int(500+(float64(x)+0.5-w/2)*scale), int(200+(float64(y)+0.5-h/2)*scale))
+				b := m.NRGBAAt(int(500+(float64(x)+0.5-w/2)*scale), int(130+(float64(y)+0.5-h/2)*scale))
 				d := colour.Difference(colour.LabOf(a.R, a.G, a.B), colour.LabOf(b.R, b.G, b.B))
 				sum, worst, n = sum+d, max(worst, d), n+1
 			}
@@ -178,8 +178,8 @@ func TestLightAndColour(t *testing.T) {
 	// Half the light on grey 188, which itself sends back half: a quarter is 137, 255·Signal(0.2514).
 	half := func(geom.Vertex) [3]float32 { return [3]float32{0.5, 1, 0} }
 	s.add(booth.Part{}, flatMesh(quad(-1, 0.5, 1, 2.5, -1)), booth.Look{Colour: booth.Colour{188, 188, 188}}, half)
-	if c := s.stage().Draw(straight, Options{Width: 32, Height: 32}).NRGBAAt(16, 16); c != (color.NRGBA{137, 188, 0, 255}) {
-		t.Errorf("got %v", c)
+	if c := s.stage().Draw(straight, Options{Width: 32, Height: 32}).NRGBAAt(16, 16); c.R < 137 || c.R > 138 || c.G != 188 || c.B != 0 || c.A != 255 {
+		t.Errorf("got %v, want 137, 188, 0", c)
 	}
 }
 
