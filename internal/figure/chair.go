@@ -93,8 +93,8 @@ func seated(eye float64) (build, body) {
 	}
 }
 
-// InWheelchair is a visitor seated in a wheelchair, with the eyes at the height in metres. Whoever sits in it faces +Z
-// and has the eyes above the origin.
+// InWheelchair is a visitor seated in a wheelchair, with the eyes at the height in metres, from 1.09 to 1.30 (43 to
+// 51 in). The head is above the origin, the footrest in front of it.
 func InWheelchair(eye float64) Figure {
 	if f, ok := seatedAt.Load(eye); ok {
 		return f.(Figure).scaled(1)
@@ -109,7 +109,7 @@ var seatedAt sync.Map
 
 func inWheelchair(eye float64) Figure {
 	b, person := seated(eye)
-	f := person.made(geom.Vec{X: -0.34, Y: 0.05, Z: -0.30}, geom.Vec{X: 0.34, Y: b.heights[6] + 0.05, Z: 0.85}, 0.016, 1780, b.detail)
+	f := person.made(geom.Vec{X: -0.34, Y: 0.05, Z: -0.30}, geom.Vec{X: 0.34, Y: b.heights[6] + 0.05, Z: 0.85}, cell, 1780, b.detail)
 	solids, mesh := chair()
 	f.Mesh.Add(mesh)
 	f.Solids = append(f.Solids, solids...)

@@ -20,7 +20,7 @@ type Figure struct {
 
 const (
 	triangles = 2800  // of a standing body
-	cell      = 0.016 // metres between the points of the grid that a body is found on
+	cell      = 0.017 // metres between the points of the grid that a body is found on
 )
 
 // made turns a body into a figure.

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"container/heap"
 	"math"
 
 	"boothmock/internal/geom"
@@ -54,26 +53,55 @@ func (q quadric) lowest(near geom.Vec, reach float64) geom.Vec {
 // collapse is an edge that may be drawn together to one point, and what that costs.
 type collapse struct {
 	cost   float64
-	a, b   int
-	ma, mb int // how often a and b had been moved when the cost was reckoned
-	to     geom.Vec
+	a, b   int32
+	ma, mb int32 // how often a and b had been moved when the cost was reckoned
 }
 
+func (c collapse) before(o collapse) bool {
+	if c.cost != o.cost {
+		return c.cost < o.cost
+	}
+	if c.a != o.a {
+		return c.a < o.a
+	}
+	return c.b < o.b
+}
+
+// queue is a binary heap, the cheapest collapse first; container/heap would put every one of them on the heap by itself.
 type queue []collapse
 
-func (q queue) Len() int      { return len(q) }
-func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-func (q *queue) Push(x any)   { *q = append(*q, x.(collapse)) }
-func (q *queue) Pop() any     { x := (*q)[len(*q)-1]; *q = (*q)[:len(*q)-1]; return x }
-func (q queue) Less(i, j int) bool {
-	a, b := q[i], q[j]
-	if a.cost != b.cost {
-		return a.cost < b.cost
+func (q *queue) push(c collapse) {
+	h := append(*q, c)
+	i := len(h) - 1
+	for i > 0 && c.before(h[(i-1)/2]) {
+		h[i] = h[(i-1)/2]
+		i = (i - 1) / 2
 	}
-	if a.a != b.a {
-		return a.a < b.a
+	h[i] = c
+	*q = h
+}
+
+func (q *queue) pop() collapse {
+	h := *q
+	top, last := h[0], h[len(h)-1]
+	h = h[:len(h)-1]
+	*q = h
+	i := 0
+	for {
+		k := 2*i + 1
+		if k+1 < len(h) && h[k+1].before(h[k]) {
+			k++
+		}
+		if k >= len(h) || !h[k].before(last) {
+			break
+		}
+		h[i] = h[k]
+		i = k
 	}
-	return a.b < b.b
+	if len(h) > 0 {
+		h[i] = last
+	}
+	return top
 }
 
 // thinned draws edges together until at most most triangles are left, the least visible first (Garland and Heckbert,
@@ -84,7 +112,7 @@ func (f faces) thinned(most int, weight func(geom.Vec) float64) faces {
 	t := append([][3]int(nil), f.triangles...)
 	of := make([][]int, n) // triangles of a point
 	quad := make([]quadric, n)
-	moved := make([]int, n)
+	moved := make([]int32, n)
 	gone := make([]bool, len(t))
 	normal := func(a, b, c geom.Vec) geom.Vec { return b.Sub(a).Cross(c.Sub(a)) }
 	for i, v := range t {
@@ -96,88 +124,94 @@ func (f faces) thinned(most int, weight func(geom.Vec) float64) faces {
 		}
 	}
 	var q queue
-	// The smallest term prefers short edges where the surface is flat.
-	offer := func(a, b int) collapse {
+	// best is where the ends of an edge would meet; a very small term prefers short edges where the surface is flat.
+	best := func(a, b int) (to geom.Vec, cost float64) {
+		sum, length := quad[a].plus(quad[b]), p[a].Dist(p[b])
+		cost = math.Inf(1)
+		middle := p[a].Lerp(p[b], 0.5)
+		for _, at := range [4]geom.Vec{sum.lowest(middle, length), middle, p[a], p[b]} {
+			if c := sum.at(at) + float64(1e-7*length*weight(at)); c < cost {
+				to, cost = at, c
+			}
+		}
+		return to, cost
+	}
+	offer := func(a, b int) {
 		if a > b {
 			a, b = b, a
 		}
-		sum := quad[a].plus(quad[b])
-		c := collapse{cost: math.Inf(1), a: a, b: b, ma: moved[a], mb: moved[b]}
-		for _, to := range [4]geom.Vec{sum.lowest(p[a].Lerp(p[b], 0.5), p[a].Dist(p[b])), p[a].Lerp(p[b], 0.5), p[a], p[b]} {
-			if cost := sum.at(to) + float64(1e-7*p[a].Dist(p[b])*weight(to)); cost < c.cost {
-				c.cost, c.to = cost, to
-			}
-		}
-		return c
+		_, cost := best(a, b)
+		q.push(collapse{cost, int32(a), int32(b), moved[a], moved[b]})
 	}
 	for _, v := range t {
 		for k := range 3 {
 			if a, b := v[k], v[(k+1)%3]; a < b {
-				q = append(q, offer(a, b))
+				offer(a, b)
 			}
 		}
 	}
-	heap.Init(&q)
 	mark := make([]int, n)
 	stamp := 0
 	for left := len(t); left > most && len(q) > 0; {
-		c := heap.Pop(&q).(collapse)
-		if moved[c.a] != c.ma || moved[c.b] != c.mb || c.ma < 0 {
+		c := q.pop()
+		a, b := int(c.a), int(c.b)
+		if moved[a] != c.ma || moved[b] != c.mb || c.ma < 0 {
 			continue
 		}
+		to, _ := best(a, b)
 		// The ends may share two neighbours only, or the surface would touch itself.
 		stamp++
-		for _, i := range of[c.a] {
+		for _, i := range of[a] {
 			for _, k := range t[i] {
 				mark[k] = stamp
 			}
 		}
 		shared := 0
 		stamp++
-		for _, i := range of[c.b] {
+		for _, i := range of[b] {
 			for _, k := range t[i] {
-				if mark[k] == stamp-1 && k != c.a && k != c.b {
+				if mark[k] == stamp-1 && k != a && k != b {
 					shared++
 					mark[k] = stamp
 				}
 			}
 		}
-		if shared != 2 || flips(p, t, of[c.a], c.a, c.b, c.to) || flips(p, t, of[c.b], c.b, c.a, c.to) {
+		if shared != 2 || flips(p, t, of[a], a, b, to) || flips(p, t, of[b], b, a, to) {
 			continue
 		}
-		keep := of[c.a][:0]
-		for _, i := range of[c.a] {
-			if t[i][0] == c.b || t[i][1] == c.b || t[i][2] == c.b {
+		keep := of[a][:0]
+		for _, i := range of[a] {
+			if t[i][0] == b || t[i][1] == b || t[i][2] == b {
 				gone[i] = true
 				left--
 				continue
 			}
 			keep = append(keep, i)
 		}
-		for _, i := range of[c.b] {
+		for _, i := range of[b] {
 			if gone[i] {
 				continue
 			}
 			for k := range 3 {
-				if t[i][k] == c.b {
-					t[i][k] = c.a
+				if t[i][k] == b {
+					t[i][k] = a
 				}
 			}
 			keep = append(keep, i)
 		}
-		of[c.a], of[c.b] = keep, nil
-		p[c.a] = c.to
-		quad[c.a] = quad[c.a].plus(quad[c.b])
-		moved[c.a]++
-		moved[c.b] = -1
+		of[a], of[b] = keep, nil
+		p[a] = to
+		quad[a] = quad[a].plus(quad[b])
+		moved[a]++
+		moved[b] = -1
 		stamp++
-		mark[c.a] = stamp
+		mark[a] = stamp
 		for _, i := range keep {
 			for _, k := range t[i] {
 				if mark[k] != stamp {
 					mark[k] = stamp
 					of[k] = alive(of[k], gone)
-					heap.Push(&q, offer(c.a, k))
+					offer(a, k)
 				}
 			}
 		}
