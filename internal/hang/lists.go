@@ -2,6 +2,7 @@ package hang
 
 import (
 	"fmt"
+	"strconv"
 
 	"boothmock/internal/unit"
 	"boothmock/internal/wind"
@@ -154,7 +155,7 @@ func (s Sheet) ListSection() Section {
 				weight = s.weight(*c.Weight)
 			}
 			t.Rows = append(t.Rows, []string{
-				c.Name, fmt.Sprintf("%.2g", c.Fullness), s.full(c.Flat), s.full(c.Drop), fmt.Sprintf("%d of %s", c.Widths, s.full(c.Bolt)), unit.Length(c.Metres).FormatFeet(s.system), sheets, weight,
+				c.Name, strconv.FormatFloat(c.Fullness, 'f', -1, 64), s.full(c.Flat), s.full(c.Drop), fmt.Sprintf("%d of %s", c.Widths, s.full(c.Bolt)), unit.Length(c.Metres).FormatFeet(s.system), sheets, weight,
 			})
 		}
 		sec.Tables = append(sec.Tables, t)
@@ -163,10 +164,10 @@ func (s Sheet) ListSection() Section {
 	w := Table{Title: "Weights as far as they are stated", Head: []string{"", "known", "not stated"}, Wide: []float64{50, 25, 25}}
 	known, unknown := 0.0, 0
 	for _, x := range s.Weights {
-		w.Rows = append(w.Rows, []string{x.What, s.weight(x.Known), fmt.Sprint(x.Unknown)})
+		w.Rows = append(w.Rows, []string{x.What, s.known(x.Known), fmt.Sprint(x.Unknown)})
 		known, unknown = known+x.Known, unknown+x.Unknown
 	}
-	w.Rows = append(w.Rows, []string{"together", s.weight(known), fmt.Sprint(unknown)})
+	w.Rows = append(w.Rows, []string{"together", s.known(known), fmt.Sprint(unknown)})
 	sec.Tables = append(sec.Tables, w)
 	sec.Notes = append(sec.Notes, "The car carries more than this: tables, mesh, panels and boxes are not in the weights. Look up what your car may carry.")
 	return sec

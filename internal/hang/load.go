@@ -17,6 +17,11 @@ const (
 	Unknown Verdict = "unknown" // no strength or no weight is stated
 )
 
+// answer is the verdict as the answer to whether it is enough.
+func (v Verdict) answer() string {
+	return map[Verdict]string{Within: "yes", Over: "NO", Unknown: "unknown"}[v]
+}
+
 func judge(load *float64, stated unit.Weight) Verdict {
 	switch {
 	case load == nil || stated == 0:

@@ -32,12 +32,15 @@ func (s Sheet) Sections() []Section {
 	for _, w := range s.Walls {
 		out = append(out, s.WallSection(w))
 	}
-	out = append(out, s.LoadSection())
+	out = append(out, s.FirstSection(), s.LoadSection())
 	if s.Weather != nil {
 		out = append(out, s.WindSection(), s.RainSection())
 	}
-	return append(out, s.ListSection(), s.StockSection(), Section{Title: "Before you start", Notes: s.Cautions})
+	return append(out, s.ListSection(), s.StockSection())
 }
+
+// FirstSection is what to know before the first hook.
+func (s Sheet) FirstSection() Section { return Section{Title: "Before you start", Notes: s.Cautions} }
 
 // length is a length without its unit, which the section's introduction names.
 func (s Sheet) length(m float64) string {
@@ -75,7 +78,7 @@ func (s Sheet) WallSection(w Wall) Section {
 	}
 	hooks := Table{
 		Title: "Hooks",
-		Head:  []string{"hook", "work", "from the left end", "from the neighbour's edge", "from its own left edge", "carries at", "holds on at", "tie loop"},
+		Head:  []string{"hook", "work", "from the left end", "from the neighbour's edge", "from its own left edge", "height: carries", "height: holds on", "tie loop"},
 		Wide:  []float64{7, 29, 12, 13, 12, 10, 10, 9},
 	}
 	holes := Table{
@@ -122,14 +125,14 @@ func (s Sheet) WallSection(w Wall) Section {
 		sec.Notes = append(sec.Notes, "The hole is where the hook, or its tie loop, reaches through the cloth to what holds it. Two ways to find it: on the cloth as it hangs, or at home on the cloth laid flat and pulled smooth (its folds are counted in, hems are not).")
 	}
 	if s.step(w) {
-		note := fmt.Sprintf("Carries at: where the work's wire or rings rest, in the lower bend of the S-hook. Holds on at: the %s that the upper bend goes over.", map[booth.Hold]string{booth.Mesh: "lying wire", booth.Chains: "link"}[w.Hold])
+		note := fmt.Sprintf("Carries: where the work's wire or rings rest, in the lower bend of the S-hook. Holds on: the %s that the upper bend goes over.", map[booth.Hold]string{booth.Mesh: "lying wire", booth.Chains: "link"}[w.Hold])
 		if loops {
 			note += " Tie loop: tie a loop of cord so long, hung, around it; the S-hook goes into the loop."
 		}
 		sec.Notes = append(sec.Notes, note+fmt.Sprintf(" All middles are then level within %s.", s.full(s.Tolerance)))
 	}
 	if assumed {
-		sec.Notes = append(sec.Notes, "* The scene does not say all of how this work hangs: usual measures stand in (rings two thirds of the width apart, wire a tenth longer). Turn the work round, measure, and write hang by, rings, wire and rings down into the scene.")
+		sec.Notes = append(sec.Notes, "* The scene does not say all of how this work hangs: usual measures stand in (rings two thirds of the width apart, wire a sixth longer). Turn the work round, measure, and write hang by, rings, wire and rings down into the scene.")
 	}
 	return sec
 }
@@ -143,6 +146,9 @@ func (s Sheet) wallIntro(w Wall) string {
 	}[w.Hold]
 	if w.Step > 0 {
 		hold += fmt.Sprintf(" (%s from one %s to the next)", s.full(w.Step), map[booth.Hold]string{booth.Mesh: "lying wire", booth.Chains: "link"}[w.Hold])
+	}
+	if w.Apart > 0 {
+		hold += fmt.Sprintf(", %s from chain to chain, the first at the left end", s.full(w.Apart))
 	}
 	units := "inches"
 	if s.system == unit.Centimetres {
@@ -174,23 +180,24 @@ func (s Sheet) LoadSection() Section {
 	}}
 	loads := Table{
 		Title: "Works",
-		Head:  []string{"work", "weight", "on each hook", "a hook holds", "", "wire's angle", "pull in the wire", "the wire holds", ""},
+		Head:  []string{"work", "weight", "on each hook", "a hook holds", "enough?", "wire's angle", "pull in the wire", "the wire holds", "enough?"},
 		Wide:  []float64{24, 10, 10, 10, 9, 9, 12, 10, 9},
 	}
+	var flat []string
 	ends := Table{
 		Title: "Walls",
-		Head:  []string{"wall", "works on it", "at its left end", "at its right end", "it holds", ""},
+		Head:  []string{"wall", "works on it", "at its left end", "at its right end", "it holds", "enough?"},
 		Wide:  []float64{24, 22, 15, 15, 13, 11},
 	}
 	for _, w := range s.Walls {
 		for _, work := range w.Works {
 			l := work.Load
-			row := []string{work.Title, s.known(l.Weight), s.newtons(l.Hook), s.known(l.StatedHook), string(l.HookJudged), none, none, none, none}
+			row := []string{work.Title, s.known(l.Weight), s.newtons(l.Hook), s.known(l.StatedHook), l.HookJudged.answer(), none, none, none, none}
 			if l.Angle != nil {
 				row[5] = fmt.Sprintf("%.0f°", *l.Angle)
-				row[6], row[7], row[8] = s.newtons(l.Tension), s.known(l.StatedWire), string(l.WireJudged)
+				row[6], row[7], row[8] = s.newtons(l.Tension), s.known(l.StatedWire), l.WireJudged.answer()
 				if !l.Steep {
-					sec.Notes = append(sec.Notes, fmt.Sprintf("%s: the wire is flat, %.0f° above the level: each side pulls %.1f times the work's weight. A longer wire eases it: 30° or more is better.", work.Title, *l.Angle, *l.Times))
+					flat = append(flat, fmt.Sprintf("%s (%.0f°, %.1f times)", work.Title, *l.Angle, *l.Times))
 				}
 				if l.LeastAngle != nil {
 					sec.Notes = append(sec.Notes, fmt.Sprintf("%s: below %.0f° its wire would be over what is stated for it.", work.Title, *l.LeastAngle))
@@ -202,19 +209,22 @@ func (s Sheet) LoadSection() Section {
 		if w.Load.Unstated > 0 {
 			on += fmt.Sprintf(" + %d unknown", w.Load.Unstated)
 		}
-		ends.Rows = append(ends.Rows, []string{w.Name, on, s.force(w.Load.Left), s.force(w.Load.Right), s.known(w.Load.Stated), string(w.Load.Judged)})
+		ends.Rows = append(ends.Rows, []string{w.Name, on, s.force(w.Load.Left), s.force(w.Load.Right), s.known(w.Load.Stated), w.Load.Judged.answer()})
 	}
 	sec.Tables = append(sec.Tables, loads, ends)
 	if len(s.Pipes) > 0 {
-		pipes := Table{Title: "Pipes", Head: []string{"pipe of", "length", "cloth on it", "it holds", ""}, Wide: []float64{30, 20, 20, 18, 12}}
+		pipes := Table{Title: "Pipes", Head: []string{"pipe of", "length", "cloth on it", "it holds", "enough?"}, Wide: []float64{30, 20, 20, 18, 12}}
 		for _, p := range s.Pipes {
 			cloth := 0.0
 			if p.Cloth != nil {
 				cloth = *p.Cloth
 			}
-			pipes.Rows = append(pipes.Rows, []string{p.Name, s.full(p.Length), s.known(cloth), s.known(p.Stated), string(p.Judged)})
+			pipes.Rows = append(pipes.Rows, []string{p.Name, s.full(p.Length), s.known(cloth), s.known(p.Stated), p.Judged.answer()})
 		}
 		sec.Tables = append(sec.Tables, pipes)
+	}
+	if len(flat) > 0 {
+		sec.Notes = append(sec.Notes, "Flat wires, each side of which pulls more than the whole work weighs: "+strings.Join(flat, ", ")+". A longer wire eases it.")
 	}
 	sec.Notes = append(sec.Notes, "The ends of a wall are where its upper edge is tied to the tent's legs or stands; mesh, panels and cloth weigh on them too.", Caution)
 	return sec

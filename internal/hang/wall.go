@@ -21,7 +21,8 @@ type Wall struct {
 	Width  float64    `json:"width_m"`
 	Bottom float64    `json:"bottom_m"`
 	Top    float64    `json:"top_m"`
-	Step   float64    `json:"step_m"` // from one lying wire or link to the next; 0 where a hook can be at any height
+	Apart  float64    `json:"chains_apart_m"` // from chain to chain; 0 where there are none
+	Step   float64    `json:"step_m"`         // from one lying wire or link to the next; 0 where a hook can be at any height
 	Works  []Work     `json:"works"`
 	Load   WallLoad   `json:"load"`
 }
@@ -87,6 +88,9 @@ func walls(p *booth.Plan) []Wall {
 		w := Wall{
 			ID: part.ID, Name: part.Name, Hold: part.Wall.Hold, Width: part.Wall.Width, Bottom: part.Wall.Bottom, Top: part.Wall.Top,
 			Step: step(part.Wall), Works: []Work{},
+		}
+		if w.Hold == booth.Chains {
+			w.Apart = part.Wall.Spacing
 		}
 		for k := range p.Parts {
 			work := &p.Parts[k]

@@ -16,14 +16,14 @@ type Fixing struct {
 }
 
 // Usual measures where the scene states none, all common practice without a source: rings two thirds of the width apart,
-// a wire a tenth longer than that, and its highest point two inches below the upper edge.
+// a wire a sixth longer than that, which leaves it at 31 degrees, and its highest point two inches below the upper edge.
 const (
 	ringShare    = 2.0 / 3
-	wireSlack    = 1.1
+	wireSlack    = 7.0 / 6
 	usualHidden  = 2 * 0.0254   // metres
 	usualSaw     = 0.5 * 0.0254 // metres
 	usualCleat   = 2 * 0.0254   // metres
-	sagOfSpacing = 0.22912878   // sag over spacing of such a wire: sqrt(1.1² - 1) / 2
+	sagOfSpacing = 0.30046261   // sag over spacing of such a wire: sqrt((7/6)² - 1) / 2
 )
 
 // fixing is how a work of the given outer height and width hangs, usual measures standing in for what is not stated.

@@ -1,0 +1,193 @@
+// Package pack writes the print pack: one PDF with a picture and a plan, a true-scale drawing of every wall, the hang
+// sheet, price tags at their true size, lists, and full-size strips on request. Everything but the picture on the cover
+// is drawn with lines and letters in black and grey. Lengths on paper are millimetres.
+package pack
+
+import (
+	"fmt"
+	"io"
+	"regexp"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/hang"
+	"boothmock/internal/unit"
+)
+
+// Options are what a pack may have besides the booth and its sheet.
+type Options struct {
+	Picture []byte // JPEG for the cover; nil for none
+	Strips  bool   // add full-size strips for the hooks
+}
+
+// Write writes the pack. The same booth, picture and options give the same bytes.
+func Write(w io.Writer, p *booth.Plan, s hang.Sheet, o Options) error {
+	first := compose(p, s, o, nil) // to learn on which pages things are
+	if err := first.pdf.Error(); err != nil {
+		return fmt.Errorf("the print pack cannot be made: %w", err)
+	}
+	return compose(p, s, o, first.contents).pdf.Output(w)
+}
+
+// paper is the pack while it is drawn.
+type paper struct {
+	pdf      *fpdf.Fpdf
+	plan     *booth.Plan
+	sheet    hang.Sheet
+	wide     float64 // of the page as it lies now
+	high     float64
+	y        float64 // where the next thing goes, from the top
+	heading  string  // of the page
+	contents []entry
+}
+
+// entry is a line of the contents.
+type entry struct {
+	title string
+	page  int
+}
+
+const (
+	margin = 13.0 // every printer that people have at home leaves less white than this
+	small  = 9.0  // points: the smallest letters of the pack
+	body   = 10.0
+	point  = 25.4 / 72 // mm
+)
+
+// compose draws the whole pack.
+func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
+	size := "Letter"
+	if p.Units == unit.Centimetres {
+		size = "A4"
+	}
+	pdf := fpdf.New("P", "mm", size, "")
+	day := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) // a real date would make two packs of one booth differ
+	pdf.SetCreationDate(day)
+	pdf.SetModificationDate(day)
+	pdf.SetCatalogSort(true)
+	pdf.SetTitle(title(p), true)
+	pdf.SetCreator("boothmock", true)
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetMargins(margin, margin, margin)
+	pdf.SetCellMargin(0)
+	pdf.AddUTF8FontFromBytes("go", "", goregular.TTF)
+	pdf.AddUTF8FontFromBytes("go", "B", gobold.TTF)
+	d := &paper{pdf: pdf, plan: p, sheet: s}
+	d.cover(o.Picture, contents)
+	for _, w := range s.Walls {
+		if len(w.Works) > 0 {
+			d.wall(w)
+		}
+	}
+	d.begin("Before you start")
+	d.section(s.FirstSection())
+	d.section(s.LoadSection())
+	if s.Weather != nil {
+		d.begin("Wind, weights and rain")
+		d.section(s.WindSection())
+		d.section(s.RainSection())
+	}
+	d.begin("What to bring")
+	d.section(s.ListSection())
+	if len(s.Stock) > 0 {
+		d.begin("Stock")
+		d.section(s.StockSection())
+		d.tags()
+	}
+	if o.Strips {
+		d.strips()
+	}
+	return d
+}
+
+// title is what the pack is called.
+func title(p *booth.Plan) string {
+	switch {
+	case p.Artist != "" && p.Event != "":
+		return p.Artist + " at the " + p.Event
+	case p.Artist+p.Event != "":
+		return p.Artist + p.Event
+	}
+	return "The booth"
+}
+
+// begin starts an upright page with a heading that is in the contents.
+func (d *paper) begin(heading string) {
+	d.page("P", heading)
+	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
+}
+
+// page starts a page, upright (P) or lying (L).
+func (d *paper) page(lies, heading string) {
+	d.pdf.AddPageFormat(lies, d.pdf.GetPageSizeStr(map[bool]string{true: "A4", false: "Letter"}[d.plan.Units == unit.Centimetres]))
+	d.wide, d.high = d.pdf.GetPageSize()
+	d.y, d.heading = margin, heading
+	d.pdf.SetLineWidth(0.2)
+	d.ink(0)
+	foot := fmt.Sprintf("page %d", d.pdf.PageNo())
+	d.letters("", small)
+	d.pdf.Text(d.wide-margin-d.pdf.GetStringWidth(foot), d.high-7, foot)
+	d.pdf.Text(margin, d.high-7, d.fit(title(d.plan)+"  -  "+heading, d.wide-2*margin-25))
+}
+
+// letters sets the face, "" or "B", and the size in points.
+func (d *paper) letters(style string, size float64) { d.pdf.SetFont("go", style, size) }
+
+// ink sets the grey of lines and letters, 0 black to 255 white.
+func (d *paper) ink(grey int) {
+	d.pdf.SetDrawColor(grey, grey, grey)
+	d.pdf.SetTextColor(grey, grey, grey)
+}
+
+// fit is a text cut to a width in the letters that are set.
+func (d *paper) fit(s string, width float64) string {
+	if d.pdf.GetStringWidth(s) <= width {
+		return s
+	}
+	r := []rune(s)
+	for len(r) > 1 && d.pdf.GetStringWidth(string(r)+"…") > width {
+		r = r[:len(r)-1]
+	}
+	return string(r) + "…"
+}
+
+// together finds what must not be torn apart at the end of a line: a number and its fraction, a number and its unit.
+var together = regexp.MustCompile(`(\d) (\d+/\d|(?:in|ft|cm|m|lb|oz|kg|g|mph)\b)`)
+
+// lines breaks a text into lines of a width in the letters that are set; a word that is wider by itself is cut.
+func (d *paper) lines(s string, width float64) []string {
+	if s == "" {
+		return []string{""}
+	}
+	s = together.ReplaceAllString(together.ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2")
+	var out []string
+	for _, l := range d.pdf.SplitText(s, width) {
+		out = append(out, d.fit(l, width+0.1))
+	}
+	return out
+}
+
+// room starts another page with the same heading unless there are so many millimetres left on this one.
+func (d *paper) room(height float64) bool {
+	if d.y+height <= d.high-margin {
+		return false
+	}
+	d.page("P", d.heading)
+	return true
+}
+
+// say prints a paragraph.
+func (d *paper) say(s, style string, size, indent float64) {
+	d.letters(style, size)
+	step := size * point * 1.3
+	for _, l := range d.lines(s, d.wide-2*margin-indent) {
+		d.room(step)
+		d.letters(style, size)
+		d.pdf.Text(margin+indent, d.y+size*point*0.95, l)
+		d.y += step
+	}
+}
