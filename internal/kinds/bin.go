@@ -34,7 +34,7 @@ func buildBins(s *Site, entries []entry[Bin]) {
 		legs := 0.0 // metres of leg under the cradle
 		if e.On != "" {
 			var ok bool
-			if p.Frame, p.Parent, ok = s.rest(it, e.Resting, w, d); !ok {
+			if p.Frame, p.Parent, ok = s.rest(it, e.Resting, e.Turn, w, d); !ok {
 				continue
 			}
 		} else {

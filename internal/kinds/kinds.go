@@ -201,7 +201,7 @@ func (s *Site) images(paths []string, at []func() fault.Place) []*art.Image {
 	loaded, errs := art.LoadAll(s.fsys, names)
 	for k, i := range index {
 		if errs[k] != nil {
-			s.file.Faults().Add(at[i](), "", "%s", errs[k])
+			s.refuse(at[i](), errs[k])
 			continue
 		}
 		out[i] = loaded[k]

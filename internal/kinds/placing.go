@@ -79,24 +79,28 @@ type Resting struct {
 	Back  *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
 }
 
-// rest is the frame at the middle of the foot of a thing, w wide and d deep, that stands on a top.
-func (s *Site) rest(it scene.Item, r Resting, w, d float64) (geom.Frame, booth.ID, bool) {
+// rest is the frame at the middle of the foot of a thing, w wide and d deep, that stands on a top, turned
+// counterclockwise seen from above.
+func (s *Site) rest(it scene.Item, r Resting, turn unit.Angle, w, d float64) (geom.Frame, booth.ID, bool) {
 	t, ok := s.tops[r.On]
 	if !ok {
 		s.unknown(it, "on", "table or pedestal", r.On, names(s.tops), "tables", "pedestals")
 		return geom.Frame{}, "", false
 	}
+	// Half the room that the turned thing takes along the table and across it.
+	s1, c1 := math.Sincos(math.Abs(float64(turn)))
+	hx, hz := math.Abs(c1)*w/2+math.Abs(s1)*d/2, math.Abs(s1)*w/2+math.Abs(c1)*d/2
 	var x, z float64
 	if r.Along != nil {
-		x = -t.w/2 + r.Along.M() + w/2
+		x = -t.w/2 + r.Along.M() + hx
 	}
 	if r.Back != nil {
-		z = t.d/2 - r.Back.M() - d/2
+		z = t.d/2 - r.Back.M() - hz
 	}
 	const hair = 1e-6
-	if math.Abs(x)+w/2 > t.w/2+hair || math.Abs(z)+d/2 > t.d/2+hair {
+	if math.Abs(x)+hx > t.w/2+hair || math.Abs(z)+hz > t.d/2+hair {
 		it.Fault("on", "make it smaller or move it", "it does not fit on %q there: the top is %s x %s", r.On, unit.Length(t.w).Format(s.file.Units), unit.Length(t.d).Format(s.file.Units))
 		return geom.Frame{}, "", false
 	}
-	return t.at.Moved(geom.Vec{X: x, Z: z}), t.id, true
+	return t.at.Moved(geom.Vec{X: x, Z: z}).Turned(float64(turn)), t.id, true
 }

@@ -22,6 +22,7 @@ type Sign struct {
 	Left    *unit.Length `yaml:"left" doc:"from the wall's left end to its left edge; the middle if left out"`
 	Centre  *unit.Length `yaml:"centre" doc:"height of its middle on the wall; the house rule if left out"`
 	Resting `yaml:",squash"`
+	Turn    unit.Angle `yaml:"turn" range:"-360..360" doc:"how far it is turned, counterclockwise seen from above"`
 }
 
 var signKind = many("signs", "Boards with words, on a wall or standing on a table.",
@@ -40,7 +41,7 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 		switch {
 		case e.On != "":
 			const lean = 0.2 // radians that a card stand leans back
-			f, parent, ok := s.rest(it, e.Resting, w, 0.05)
+			f, parent, ok := s.rest(it, e.Resting, e.Turn, w, 0.05)
 			if !ok {
 				continue
 			}

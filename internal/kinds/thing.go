@@ -11,7 +11,7 @@ import (
 // thing adds number k of the things that a table's entry names.
 func (s *Site) thing(it scene.Item, e Thing, on string, parent booth.ID, k int) {
 	w, d, h := e.Size.A.M(), e.Size.B.M(), e.Size.C.M()
-	f, _, ok := s.rest(it, Resting{On: on, Along: e.Along, Back: e.Back}, w, d)
+	f, _, ok := s.rest(it, Resting{On: on, Along: e.Along, Back: e.Back}, 0, w, d)
 	if !ok {
 		return
 	}

@@ -30,6 +30,7 @@ type Work struct {
 	Gap     *unit.Length `yaml:"gap" doc:"clear space to the work above it"`
 	Fixing  `yaml:",squash"`
 	Resting `yaml:",squash"`
+	Turn    unit.Angle `yaml:"turn" range:"-360..360" doc:"how far it is turned, counterclockwise seen from above"`
 }
 
 // Frame is the frame and mat of a work.
@@ -135,7 +136,7 @@ func (s *Site) hangWorks() {
 		case e.On != "":
 			h, w := e.outer()
 			const lean = 12 * 3.14159265358979 / 180 // a table easel leans back about 12 degrees; common practice, no source
-			f, parent, ok := s.rest(e.item, e.Resting, w, e.thick())
+			f, parent, ok := s.rest(e.item, e.Resting, e.Turn, w, e.thick())
 			if ok {
 				s.workPart(e, f.Tilted(lean).Moved(geom.Vec{Y: h / 2}), parent)
 			}
