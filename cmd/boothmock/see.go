@@ -50,7 +50,7 @@ func seeCommand() *cobra.Command {
 		if err := job.WriteFile(*out, func(w io.Writer) error { return picture.WritePNG(w, stage.Draw(v, o)) }); err != nil {
 			return err
 		}
-		fmt.Fprintf(c.OutOrStdout(), "%s: %s, eye at %s\n", *out, v.Doc, unit.Length(v.From(o.Eye).Y).Format(plan.Units))
+		fmt.Fprintf(c.OutOrStdout(), "%s: %s; eye at %s\n", *out, strings.TrimSuffix(v.Doc, "."), unit.Length(v.From(o.Eye).Y).Format(plan.Units))
 		return nil
 	}
 	return c
