@@ -29,20 +29,20 @@ func Signal(light float64) float64 {
 	return (1+offset)*math.Pow(light, 1/gamma) - offset
 }
 
-// steps is the fineness of the table that Byte reads: five steps to one level of the darkest greys.
+// steps is the fineness of the table of signals: five steps to one level of the darkest greys.
 const steps = 1 << 14
 
 var (
-	lights [256]float32
-	bytes  [steps + 1]uint8
+	lights  [256]float32
+	signals [steps + 1]uint16 // of light in steps: bytes and, in the lower eight bits, parts of one
 )
 
 func init() {
 	for i := range lights {
 		lights[i] = float32(Linear(float64(i) / 255))
 	}
-	for i := range bytes {
-		bytes[i] = uint8(math.Round(255 * Signal(float64(i)/steps)))
+	for i := range signals {
+		signals[i] = uint16(math.Round(255 * 256 * Signal(float64(i)/steps)))
 	}
 }
 
@@ -50,26 +50,17 @@ func init() {
 func Light(b uint8) float32 { return lights[b] }
 
 // Byte is the byte of an sRGB picture for light from 0 to 1; light outside of that is held to it.
-func Byte(light float32) uint8 {
+func Byte(light float32) uint8 { return Dithered(light, 128) }
+
+// Dithered is the byte just below or just above the light: the one above if a step of share/256 of a level takes the
+// light past it. With shares spread evenly over neighbouring pixels, a slow gradient shows no bands. For shares from 32
+// to 224, light that is just that of a byte gives that byte.
+func Dithered(light float32, share uint8) uint8 {
 	if !(light > 0) {
 		return 0
 	}
 	if light >= 1 {
 		return 255
 	}
-	return bytes[int(light*steps+0.5)]
-}
-
-// Dithered is the byte just below or just above the light: the one above if the light is more than share of the way
-// from one to the other. With shares from 0 to 1 spread over neighbouring pixels, a slow gradient shows no bands. Light
-// that is just that of a byte stays that byte.
-func Dithered(light, share float32) uint8 {
-	b := Byte(light)
-	switch over := light - lights[b]; {
-	case over > 0 && b < 255 && over > share*(lights[b+1]-lights[b]):
-		return b + 1
-	case over < 0 && b > 0 && -over >= (1-share)*(lights[b]-lights[b-1]):
-		return b - 1
-	}
-	return b
+	return uint8((uint32(signals[int(light*steps+0.5)]) + uint32(share)) >> 8)
 }

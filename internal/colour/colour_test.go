@@ -37,24 +37,28 @@ func TestByteIsTheInverseOfLight(t *testing.T) {
 	}
 }
 
-// Over evenly spread shares, the dithered bytes' light has the mean that was asked for; the light of a byte is kept.
+// The light of a byte is kept, and light between two bytes gives the upper one for the share of shares that it is up.
 func TestDithered(t *testing.T) {
-	const n = 64
 	for b := range 255 {
-		lo, hi := Light(uint8(b)), Light(uint8(b+1))
-		for part := range 9 {
-			light, up := lo+(hi-lo)*float32(part)/8, 0
-			for i := range n {
-				switch got := int(Dithered(light, (float32(i)+0.5)/n)); got {
+		at, next := Linear(float64(b)/255), Linear(float64(b+1)/255)
+		for share := 32; share <= 224; share++ {
+			if got := Dithered(float32(at), uint8(share)); got != uint8(b) {
+				t.Fatalf("byte %d, share %d: %d", b, share, got)
+			}
+		}
+		for _, part := range []float64{0.25, 0.5, 0.75} {
+			up := 0
+			for share := range 256 {
+				switch got := int(Dithered(float32(at+(next-at)*part), uint8(share))); got {
 				case b + 1:
 					up++
 				case b:
 				default:
-					t.Fatalf("%d and %d/8: dithered to %d", b, part, got)
+					t.Fatalf("byte %d and %v: dithered to %d", b, part, got)
 				}
 			}
-			if want := part * n / 8; up < want-1 || up > want+1 {
-				t.Errorf("%d and %d/8: %d of %d rounded up, want %d", b, part, up, n, want)
+			if math.Abs(float64(up)/256-part) > 0.12 { // a tenth of a level for the table's steps, the rest for the curve
+				t.Errorf("byte %d and %v: %d of 256 are rounded up", b, part, up)
 			}
 		}
 	}

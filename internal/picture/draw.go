@@ -3,6 +3,7 @@ package picture
 import (
 	"encoding/binary"
 	"image"
+	"math/bits"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/colour"
@@ -47,9 +48,10 @@ func (s *Stage) IDs(v booth.View, o Options) []int {
 	return ids
 }
 
-// weave is an 8 × 8 square of shares from 1/16 to 15/16, each step far from the last (ordered dither, after B. Bayer,
-// IEEE International Conference on Communications, 1973).
-var weave = func() (w [8][8]float32) {
+// weave is an 8 × 8 square of shares of a level, in 256ths, each step far from the last (ordered dither, after B. Bayer,
+// IEEE International Conference on Communications, 1973). They are kept from 0 and 256, so that an image's own bytes
+// come out as they are.
+var weave = func() (w [8][8]uint8) {
 	for y := range 8 {
 		for x := range 8 {
 			rank := 0
@@ -57,7 +59,7 @@ var weave = func() (w [8][8]float32) {
 				a, b := x>>bit&1, y>>bit&1
 				rank = rank<<2 | (a^b)<<1 | b
 			}
-			w[y][x] = (float32(rank)+0.5)/64*(7.0/8) + 1.0/16
+			w[y][x] = uint8(33 + 3*rank)
 		}
 	}
 	return w
@@ -95,31 +97,31 @@ func (s *Stage) draw(f *frame, background []rgb) *image.NRGBA {
 // blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples.
 func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 	samples := len(l.x)
-	pix := l.ColorBuffer.Pix[4*p*samples : 4*(p+1)*samples]
+	var ids [16]uint32
+	for s := range samples {
+		ids[s] = binary.LittleEndian.Uint32(l.ColorBuffer.Pix[4*(p*samples+s):])
+	}
 	for left := uint32(1)<<samples - 1; left != 0; {
-		var cx, cy float64
-		count := 0
-		n := uint32(mixed)
-		for s := range samples {
-			if left>>s&1 == 0 {
-				continue
-			}
-			m := binary.LittleEndian.Uint32(pix[4*s:])
-			if n == mixed {
-				n = m
-			}
-			if m == n {
-				left &^= 1 << s
-				cx, cy = cx+l.x[s], cy+l.y[s]
-				count++
+		n := ids[bits.TrailingZeros32(left)]
+		same := uint32(0)
+		for s, id := range ids[:samples] {
+			if id == n {
+				same |= 1 << s
 			}
 		}
+		left &^= same
+		count := bits.OnesCount32(same)
 		c := background
 		if n != 0 {
+			var cx, cy float64
+			for m := same; m != 0; m &= m - 1 {
+				s := bits.TrailingZeros32(m)
+				cx, cy = cx+l.x[s], cy+l.y[s]
+			}
 			c = f.shade(&f.triangles[n], float64(x)+0.5+cx/float64(count), float64(y)+0.5+cy/float64(count))
 		}
 		share := float32(count) / float32(samples)
-		sum[0], sum[1], sum[2] = sum[0]+float32(share*c[0]), sum[1]+float32(share*c[1]), sum[2]+float32(share*c[2])
+		sum[0], sum[1], sum[2] = sum[0]+share*c[0], sum[1]+share*c[1], sum[2]+share*c[2]
 	}
 	return sum
 }

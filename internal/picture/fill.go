@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/bits"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -59,30 +60,29 @@ func newSlate() *slate { return &slate{Context: fauxgl.NewContext(tile*16, tile)
 // tiles calls paint for every tile of the frame with the triangles that show in it, over all cores.
 func (s *Stage) tiles(f *frame, p *pattern, paint func(l *slate, x0, y0 int)) {
 	across, down := (f.width+tile-1)/tile, (f.height+tile-1)/tile
-	bins := make([][]uint32, across*down)
-	for i := range f.triangles {
-		t := &f.triangles[i]
-		for y := t.y0 / tile; y*tile < t.y1; y++ {
-			for x := t.x0 / tile; x*tile < t.x1; x++ {
-				if t.touches(x*tile, y*tile) {
-					bins[y*across+x] = append(bins[y*across+x], uint32(i))
-				}
-			}
-		}
+	// bins[k] up to bins[k+1] are the places in list of tile k's triangles, in their order.
+	bins := make([]int, across*down+1)
+	f.bin(across, func(k int, _ uint32) { bins[k+1]++ })
+	for k := range across * down {
+		bins[k+1] += bins[k]
 	}
+	list := make([]uint32, bins[across*down])
+	filled := slices.Clone(bins)
+	f.bin(across, func(k int, i uint32) { list[filled[k]] = i; filled[k]++ })
+
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(bins)) {
+	for range min(runtime.GOMAXPROCS(0), across*down) {
 		wait.Go(func() {
 			l, _ := s.slates.Get().(*slate)
 			if l == nil {
 				l = newSlate()
 			}
 			l.pattern = p
-			for n := int(next.Add(1)) - 1; n < len(bins); n = int(next.Add(1)) - 1 {
+			for n := int(next.Add(1)) - 1; n < across*down; n = int(next.Add(1)) - 1 {
 				x0, y0 := n%across*tile, n/across*tile
 				clear(l.whole[:])
-				for _, i := range bins[n] {
+				for _, i := range list[bins[n]:bins[n+1]] {
 					l.fill(f, i, x0, y0)
 				}
 				paint(l, x0, y0)
@@ -91,6 +91,20 @@ func (s *Stage) tiles(f *frame, p *pattern, paint func(l *slate, x0, y0 int)) {
 		})
 	}
 	wait.Wait()
+}
+
+// bin calls put with every tile, counted by rows of so many across, and each triangle that may show in it.
+func (f *frame) bin(across int, put func(tile int, triangle uint32)) {
+	for i := range f.triangles {
+		t := &f.triangles[i]
+		for y := t.y0 / tile; y*tile < t.y1; y++ {
+			for x := t.x0 / tile; x*tile < t.x1; x++ {
+				if t.touches(x*tile, y*tile) {
+					put(y*across+x, uint32(i))
+				}
+			}
+		}
+	}
 }
 
 // touches is false where the tile at x, y is wholly outside of one of the triangle's edges.
@@ -200,9 +214,11 @@ func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3
 			return
 		}
 		if e-l.sway[i]+t.owns[i] < 0 {
-			for s, v := range l.shift[i][:len(l.x)] {
-				outside |= uint32(math.Float64bits(e+v)>>63) << s
+			signs := uint32(0) // the first sample's ends up lowest
+			for s := len(l.x) - 1; s >= 0; s-- {
+				signs = signs<<1 | uint32(math.Float64bits(e+l.shift[i][s&15])>>63)
 			}
+			outside |= signs
 		}
 	}
 	if cover := ^outside & (1<<len(l.x) - 1); cover != 0 {

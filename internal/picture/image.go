@@ -88,7 +88,7 @@ func (p *pyramid) mean(u, v float64, g footprint) rgb {
 	w, h := float64(p.levels[0].width), float64(p.levels[0].height)
 	x, y := u*w, v*h
 	ax, ay, bx, by := g.ux*w, g.vx*h, g.uy*w, g.vy*h
-	a, b := math.Hypot(ax, ay), math.Hypot(bx, by)
+	a, b := math.Sqrt(ax*ax+ay*ay), math.Sqrt(bx*bx+by*by)
 	long := max(a, b)
 	if long <= 1 {
 		return p.levels[0].cubic(x, y)
@@ -116,8 +116,7 @@ func (p *pyramid) mean(u, v float64, g footprint) rgb {
 	var sum rgb
 	for i := range na {
 		for j := range nb {
-			c := l.mix(fromX+float64(i)*ax+float64(j)*bx, fromY+float64(i)*ay+float64(j)*by)
-			sum[0], sum[1], sum[2] = sum[0]+c[0], sum[1]+c[1], sum[2]+c[2]
+			l.mix(fromX+float64(i)*ax+float64(j)*bx, fromY+float64(i)*ay+float64(j)*by, &sum)
 		}
 	}
 	n := 1 / float32(na*nb)
@@ -141,8 +140,8 @@ func spread(length float64, k int) (n int, step float64) {
 	return n, math.Sqrt(wide/float64(n*n-1)) / length
 }
 
-// mix is the straight-line mix of the four texels about x, y; beyond the border the border's texels go on.
-func (l *level) mix(x, y float64) rgb {
+// mix adds to sum the straight-line mix of the four texels about x, y; beyond the border the border's texels go on.
+func (l *level) mix(x, y float64, sum *rgb) {
 	x0, tx := l.place(x)
 	y0, ty := l.place(y)
 	x1, y1 := held(x0+1, l.width), held(y0+1, l.height)
@@ -153,10 +152,9 @@ func (l *level) mix(x, y float64) rgb {
 	w11 := tx * ty
 	w01, w10 := tx-w11, ty-w11
 	w00 := 1 - tx - w10
-	return rgb{
-		w00*colour.Light(uint8(p00)) + w01*colour.Light(uint8(p01)) + w10*colour.Light(uint8(p10)) + w11*colour.Light(uint8(p11)),
-		w00*colour.Light(uint8(p00>>8)) + w01*colour.Light(uint8(p01>>8)) + w10*colour.Light(uint8(p10>>8)) + w11*colour.Light(uint8(p11>>8)),
-		w00*colour.Light(uint8(p00>>16)) + w01*colour.Light(uint8(p01>>16)) + w10*colour.Light(uint8(p10>>16)) + w11*colour.Light(uint8(p11>>16)),
+	for k := range sum {
+		sum[k] += w00*colour.Light(uint8(p00)) + w01*colour.Light(uint8(p01)) + w10*colour.Light(uint8(p10)) + w11*colour.Light(uint8(p11))
+		p00, p01, p10, p11 = p00>>8, p01>>8, p10>>8, p11>>8
 	}
 }
 

@@ -41,7 +41,11 @@ type frame struct {
 }
 
 func (s *Stage) frame(c camera, bare bool) *frame {
-	f := &frame{camera: c, triangles: make([]triangle, 1, 4096)}
+	total := 0
+	for _, u := range s.surfaces {
+		total += len(u.triangles)
+	}
+	f := &frame{camera: c, triangles: make([]triangle, 1, total+1)}
 	var out []fauxgl.VectorW
 	for i := range s.surfaces {
 		u := &s.surfaces[i]
