@@ -1,0 +1,18 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) { testscript.Main(m, map[string]func(){"boothmock": main}) }
+
+// TestScripts runs the sessions of testdata/script: what is typed, what comes back, what is written.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{Dir: "testdata/script", Setup: func(e *testscript.Env) error {
+		e.Setenv("HOME", e.WorkDir) // so that the settings of whoever runs the tests do not count
+		e.Setenv("XDG_CONFIG_HOME", e.WorkDir+"/config")
+		return nil
+	}})
+}
