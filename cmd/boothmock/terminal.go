@@ -30,14 +30,20 @@ func painted(w io.Writer, s string, c text.Color) string {
 	return c.EscapeSeq() + s + text.Reset.EscapeSeq()
 }
 
-// printTable prints rows in columns, the first row as headings; the last column is wrapped to the width that is left.
-func printTable(w io.Writer, rows [][]string) {
+// newTable is a table without lines, whose columns are two blanks apart.
+func newTable(w io.Writer) table.Writer {
 	t := table.NewWriter()
 	t.SetOutputMirror(w)
 	t.SetStyle(table.Style{
 		Box:     table.BoxStyle{PaddingRight: "  ", PageSeparator: "\n"},
 		Options: table.Options{DoNotColorBordersAndSeparators: true},
 	})
+	return t
+}
+
+// printTable prints rows in columns, the first row as headings; the last column is wrapped to the width that is left.
+func printTable(w io.Writer, rows [][]string) {
+	t := newTable(w)
 	last := len(rows[0]) - 1
 	room := width(w)
 	for c := range last {

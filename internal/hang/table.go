@@ -2,7 +2,6 @@ package hang
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"boothmock/internal/booth"
@@ -54,7 +53,7 @@ func (s Sheet) force(n float64) string   { return asWeight(n).Format(s.system) }
 // speed is a wind in the units of its readers.
 func (s Sheet) speed(v float64) string {
 	switch {
-	case math.IsInf(v, 1):
+	case v >= anyWind:
 		return "any"
 	case s.system == unit.Centimetres:
 		return fmt.Sprintf("%.0f km/h", v/wind.KilometresPerHour)

@@ -68,6 +68,10 @@ func weather(p *booth.Plan) *Weather {
 	return &w
 }
 
+// anyWind stands for a tent that no wind moves, in m/s: more than any gust that was ever measured near the ground but
+// in a whirlwind.
+const anyWind = 99.0
+
 // forceBelow is the highest Beaufort force whose gusts, by wind.Gustiness, stay within a gust; -1 if none do.
 func forceBelow(gust float64) int {
 	n := -1
@@ -86,7 +90,7 @@ func (w *Weather) state(p *booth.Plan, total float64, up bool) WindState {
 		t.Factor = w.HeightFactor * wind.Directional * wind.GustEffect * wind.Wall
 		s := WindState{
 			From: "the front or the back", Push: t.Force(w.Gust), Lifts: t.Uplift(w.Gust), ToSlide: t.SlideWeight(w.Gust), ToTip: t.TipWeight(w.Gust),
-			SlidesAt: t.SlideSpeed(total), TipsAt: t.TipSpeed(total),
+			SlidesAt: min(anyWind, t.SlideSpeed(total)), TipsAt: min(anyWind, t.TipSpeed(total)),
 		}
 		if from == booth.Left {
 			s.From = "a side"

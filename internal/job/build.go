@@ -11,6 +11,7 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
 	"boothmock/internal/glb"
+	"boothmock/internal/hang"
 	"boothmock/internal/light"
 	"boothmock/internal/picture"
 )
@@ -19,6 +20,7 @@ import (
 type Made struct {
 	Plan   *booth.Plan
 	Report check.Report
+	Sheet  hang.Sheet
 	Lit    *light.Lit
 	Stage  *picture.Stage
 }
@@ -26,7 +28,7 @@ type Made struct {
 // Make checks the booth, lights it and makes it ready to draw.
 func Make(p *booth.Plan) *Made {
 	lit := light.Bake(p)
-	return &Made{Plan: p, Report: check.Run(p), Lit: lit, Stage: picture.NewStage(p, lit)}
+	return &Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), Lit: lit, Stage: picture.NewStage(p, lit)}
 }
 
 // Output is a file that a build writes.
@@ -50,6 +52,12 @@ func Outputs(p *booth.Plan) []Output {
 		}},
 		Output{"findings.json", "What the checks found, every sightline and every clear width.", func(m *Made, w io.Writer) error {
 			return WriteJSON(w, m.Report)
+		}},
+		Output{"hang.json", "Where every hook goes, what it carries, wind, rain and lists, as numbers.", func(m *Made, w io.Writer) error {
+			return WriteJSON(w, m.Sheet)
+		}},
+		Output{"print-pack.pdf", "To print: walls to scale, hang sheet, price tags, lists.", func(m *Made, w io.Writer) error {
+			return WritePack(m, w, false)
 		}},
 	)
 }

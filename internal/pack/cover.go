@@ -73,6 +73,7 @@ func (d *paper) planFromAbove(x, y, wide, high float64) {
 		case part.Cloth != nil, part.Wall != nil:
 			grey = 190
 		}
+		d.pdf.SetLineWidth(0.1)
 		for _, s := range part.Solids {
 			foot := way.Footprint(s, 0.02, reach)
 			if len(foot) < 3 {

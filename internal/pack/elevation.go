@@ -199,6 +199,9 @@ func (g drawing) hooks() {
 		if foot-top < 16 {
 			continue
 		}
+		g.ink(140)
+		g.pdf.Line(x, foot, x, top)
+		g.ink(0)
 		g.letters("", small)
 		s := fmt.Sprintf("hook %d: ", m.Number)
 		g.turned(x+1.1, foot-1.5, s)

@@ -93,12 +93,15 @@ func (d *paper) table(t hang.Table) {
 	for i, r := range t.Rows {
 		rows[i] = broken(r, "")
 	}
-	first := 0.0
-	if len(rows) > 0 {
-		first = rows[0].high
+	whole := 8 + head.high
+	for _, r := range rows {
+		whole += r.high
 	}
 	d.y += 2
-	d.room(8 + head.high + first)
+	if whole > d.high-3*margin { // it runs over a page anyway
+		whole = 8 + head.high + rows[0].high
+	}
+	d.room(whole)
 	if t.Title != "" {
 		d.say(t.Title, "B", 11, 0)
 		d.y += 0.5

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/hang"
+	"boothmock/internal/job"
+)
+
+func hangCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "hang [SCENE]", Short: "Say where every hook goes, what it carries and what to bring; write the print pack", Args: cobra.MaximumNArgs(1),
+	}
+	out := c.Flags().String("out", "print-pack.pdf", "PDF to write")
+	strips := c.Flags().Bool("strips", false, "add full-size strips that mark the hooks along each wall")
+	asJSON := c.Flags().Bool("json", false, "print the sheet as JSON and write no PDF")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		plan, err := job.Load(sceneArg(args), settings(c))
+		if err != nil {
+			return err
+		}
+		if *asJSON {
+			return job.WriteJSON(c.OutOrStdout(), hang.Of(plan))
+		}
+		if err := c.Context().Err(); err != nil {
+			return err
+		}
+		m := job.Make(plan)
+		if err := job.WriteFile(*out, func(w io.Writer) error { return job.WritePack(m, w, *strips) }); err != nil {
+			return err
+		}
+		printSheet(c.OutOrStdout(), m.Sheet)
+		fmt.Fprintf(c.OutOrStdout(), "\nThe print pack is %s. Print it at 100 %%, not fitted to the page.\n", *out)
+		return nil
+	}
+	return c
+}
+
+// printColumns prints a table of the sheet, each column as wide as its share of the line.
+func printColumns(w io.Writer, t hang.Table) {
+	total := 0.0
+	for _, c := range t.Wide {
+		total += c
+	}
+	out := newTable(w)
+	var columns []table.ColumnConfig
+	for i, c := range t.Wide {
+		columns = append(columns, table.ColumnConfig{Number: i + 1, WidthMax: max(4, int(c/total*float64(width(w)))-2), WidthMaxEnforcer: text.WrapSoft})
+	}
+	out.SetColumnConfigs(columns)
+	for _, r := range append([][]string{t.Head}, t.Rows...) {
+		row := make(table.Row, len(r))
+		for i, c := range r {
+			row[i] = c
+		}
+		out.AppendRow(row)
+	}
+	out.SuppressTrailingSpaces()
+	out.Render()
+}
+
+// printSheet prints every section of the sheet.
+func printSheet(w io.Writer, s hang.Sheet) {
+	for i, sec := range s.Sections() {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintln(w, sec.Title)
+		for _, p := range sec.Intro {
+			fmt.Fprintln(w, indented(p, "  "))
+		}
+		for _, t := range sec.Tables {
+			fmt.Fprintln(w)
+			if t.Title != "" {
+				fmt.Fprintf(w, "  %s\n", t.Title)
+			}
+			printColumns(w, t)
+		}
+		for k, n := range sec.Notes {
+			if k == 0 {
+				fmt.Fprintln(w)
+			}
+			fmt.Fprintln(w, indented("- "+n, "  "))
+		}
+	}
+}
