@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"cmp"
 	"encoding/binary"
 	"math"
 	"math/bits"
@@ -82,7 +83,9 @@ func (s *Stage) tiles(f *frame, p *pattern, paint func(l *slate, x0, y0 int)) {
 			for n := int(next.Add(1)) - 1; n < across*down; n = int(next.Add(1)) - 1 {
 				x0, y0 := n%across*tile, n/across*tile
 				clear(l.whole[:])
-				for _, i := range list[bins[n]:bins[n+1]] {
+				near := list[bins[n]:bins[n+1]]
+				slices.SortFunc(near, f.nearer)
+				for _, i := range near {
 					l.fill(f, i, x0, y0)
 				}
 				paint(l, x0, y0)
@@ -105,6 +108,21 @@ func (f *frame) bin(across int, put func(tile int, triangle uint32)) {
 			}
 		}
 	}
+}
+
+// nearer orders triangles by their nearest corner, so that what is hidden is mostly found so at first sight.
+func (f *frame) nearer(m, n uint32) int {
+	return cmp.Or(cmp.Compare(f.triangles[n].top, f.triangles[m].top), cmp.Compare(m, n))
+}
+
+// over is how much of its own depth triangle n, and how much of its depth triangle old, brings to their comparison. What
+// is within a fifth of a millimetre at ten metres lies flush: there the one that comes later in the plan is seen.
+func over(n, old uint32) (mine, theirs float64) {
+	const flush = 1 - 2e-5
+	if n > old {
+		return 1, flush
+	}
+	return flush, 1
 }
 
 // touches is false where the tile at x, y is wholly outside of one of the triangle's edges.
@@ -188,8 +206,9 @@ func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, r
 		}
 		if old != last {
 			o := &f.triangles[old]
-			leadY := t.dy - keep*o.dy
-			leadX, lead0 = t.dx-keep*o.dx, leadY*py+t.d0-keep*o.d0
+			mine, theirs := over(n, old)
+			leadY := mine*t.dy - theirs*o.dy
+			leadX, lead0 = mine*t.dx-theirs*o.dx, leadY*py+mine*t.d0-theirs*o.d0
 			sway = (math.Abs(leadX) + math.Abs(leadY)) * l.half
 			last = old
 		}
@@ -204,6 +223,11 @@ func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, r
 // edge draws a pixel that the triangle may cover in part.
 func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3]float64, p int) {
 	px := float64(x) + 0.5
+	if old := l.whole[p]; old != mixed {
+		if _, most := f.lead(n, old, px, py, l.half); most < 0 {
+			return
+		}
+	}
 	if !l.ready {
 		l.reckon(t)
 	}
@@ -226,6 +250,17 @@ func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3
 	}
 }
 
+// lead is the least and the most by which triangle n is before triangle old within the pixel about px, py. The lead of
+// one plane over another is a plane too, so its ends are easily had.
+func (f *frame) lead(n, old uint32, px, py, half float64) (least, most float64) {
+	t, o := &f.triangles[n], &f.triangles[old]
+	mine, theirs := over(n, old)
+	x, y := mine*t.dx-theirs*o.dx, mine*t.dy-theirs*o.dy
+	mean := x*px + y*py + mine*t.d0 - theirs*o.d0
+	sway := (math.Abs(x) + math.Abs(y)) * half
+	return mean - sway, mean + sway
+}
+
 // reckon prepares what depends on the triangle and the samples' places.
 func (l *slate) reckon(t *triangle) {
 	for s := range l.x {
@@ -241,21 +276,18 @@ func (l *slate) reckon(t *triangle) {
 func (l *slate) put(f *frame, t *triangle, n, cover uint32, px, py float64, p int) {
 	samples := len(l.x)
 	all := uint32(1)<<samples - 1
-	depth := t.dx*px + t.dy*py + t.d0
 	first := p * samples
 	if old := l.whole[p]; old != mixed {
-		// The lead of the new triangle's depth over the old one's is a plane too: one look often settles the pixel.
-		o := &f.triangles[old]
-		was := o.dx*px + o.dy*py + o.d0
-		lead := depth - keep*was
-		sway := (math.Abs(t.dx-keep*o.dx) + math.Abs(t.dy-keep*o.dy)) * l.half
-		if lead+sway < 0 {
+		least, most := f.lead(n, old, px, py, l.half)
+		if most < 0 {
 			return
 		}
-		if cover == all && lead-sway >= 0 {
+		if cover == all && least >= 0 {
 			l.whole[p] = n
 			return
 		}
+		o := &f.triangles[old]
+		was := o.dx*px + o.dy*py + o.d0
 		for s := range samples {
 			l.DepthBuffer[first+s] = was + o.dx*l.x[s] + o.dy*l.y[s]
 			binary.LittleEndian.PutUint32(l.ColorBuffer.Pix[4*(first+s):], old)
@@ -265,12 +297,15 @@ func (l *slate) put(f *frame, t *triangle, n, cover uint32, px, py float64, p in
 	if !l.ready {
 		l.reckon(t)
 	}
+	depth := t.dx*px + t.dy*py + t.d0
 	won := uint32(0)
 	for c := cover; c != 0; c &= c - 1 {
 		s := bits.TrailingZeros32(c)
-		if d := depth + l.deeper[s]; d >= keep*l.DepthBuffer[first+s] {
+		id := l.ColorBuffer.Pix[4*(first+s):]
+		mine, theirs := over(n, binary.LittleEndian.Uint32(id))
+		if d := depth + l.deeper[s]; mine*d >= theirs*l.DepthBuffer[first+s] {
 			l.DepthBuffer[first+s] = d
-			binary.LittleEndian.PutUint32(l.ColorBuffer.Pix[4*(first+s):], n)
+			binary.LittleEndian.PutUint32(id, n)
 			won |= 1 << s
 		}
 	}

@@ -14,9 +14,6 @@ const (
 	reach = 1 << 15 // pixels
 	// tie moves the edges that do not own the samples exactly on them; it is less than the least step of an edge's value.
 	tie = 1.0 / (2 * grid * grid)
-	// keep is how much of the depth already there a triangle must reach: what is within a fifth of a millimetre at ten
-	// metres lies flush, and the part that comes later in the plan is seen, without a flicker between the two.
-	keep = 1 - 2e-5
 )
 
 // triangle is set up for drawing. Edge i faces corner i; its value at a place on the screen is a·x + b·y + c, more than
@@ -26,6 +23,7 @@ type triangle struct {
 	per            [3]float64 // 1/a
 	owns           [3]float64 // 0 for an edge that owns the samples exactly on it (top or left), else -tie
 	dx, dy, d0     float64    // depth is the plane dx·x + dy·y + d0, more towards the eye
+	top            float64    // the depth of its nearest corner
 	inv            float64    // 1 / twice the area: turns an edge's value into the corner's share
 	x0, y0, x1, y1 int        // pixels that it may touch: from x0 to before x1
 	corner         [3]*fauxgl.Vertex
@@ -113,7 +111,7 @@ func (f *frame) set(u *surface, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW)
 		corner[1], corner[2] = corner[2], corner[1]
 		area = -area
 	}
-	t := triangle{inv: 1 / area, corner: corner, perW: perW, surface: u}
+	t := triangle{inv: 1 / area, corner: corner, perW: perW, surface: u, top: max(depth[0], depth[1], depth[2])}
 	t.x0, t.x1 = pixels(min(x[0], x[1], x[2]), max(x[0], x[1], x[2]), f.width)
 	t.y0, t.y1 = pixels(min(y[0], y[1], y[2]), max(y[0], y[1], y[2]), f.height)
 	if t.x0 >= t.x1 || t.y0 >= t.y1 {
