@@ -30,6 +30,7 @@ type Plan struct {
 	Weather  Weather
 	Tag      unit.Size // height x width of a price tag; zero: the scene has none
 	Kit      []Extra   // the artist's own additions to the packing list
+	SetUp    SetUp
 }
 
 // Part returns the part with the ID, or nil.

@@ -6,6 +6,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/rules"
 	"boothmock/internal/unit"
 )
 
@@ -62,6 +63,9 @@ func buildBins(s *Site, entries []entry[Bin]) {
 		p.Surfaces = []booth.Surface{block(booth.Colour(e.Colour), wood...), block(booth.Colour{0xf1, 0xee, 0xe6}, prints...)}
 		p.Solids = append(wood, prints...)
 		s.add(p)
+		if e.On == "" {
+			s.furnish(p, fmt.Sprintf("Stand %s in its place and fill it with its %d prints", p.Name, e.Prints), 1, rules.TableTime.In(s.Plan.Rules), binGrams+printGrams*float64(e.Prints))
+		}
 	}
 }
 

@@ -75,6 +75,7 @@ var All = []Kind{
 	pitchKind, tentKind, drapeKind, wallKind,
 	tableKind, pedestalKind, binKind, chairKind, hooksKind,
 	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind, kitKind, weatherKind,
+	setUpKind, choreKind,
 }
 
 // plain are the scene's keys that hold a single value instead of a thing.
@@ -132,6 +133,9 @@ type Site struct {
 	closed    [4]bool                  // by booth.Side: closed with the tent's own cloth
 	drapes    [4]booth.ID              // by booth.Side: the drape that hangs there
 	wireHolds unit.Weight              // stated strength of picture wire; 0: not stated
+
+	furniture  []booth.Task // of what stands on the ground
+	standsFirm []booth.ID   // tasks after which the tents stand and are weighted
 }
 
 // add takes a part into the booth. An ID that stands already is a fault.

@@ -6,6 +6,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/rules"
 	"boothmock/internal/unit"
 )
 
@@ -66,6 +67,14 @@ func buildTables(s *Site, entries []entry[Table]) {
 			p.Surfaces = []booth.Surface{block(booth.Colour(e.Colour), slab), block(metal, legs[1:]...)}
 		}
 		s.add(p)
+		do, crew := "Set up "+name, 1
+		if e.Cloth != nil {
+			do += " and let its cloth fall to the ground all round"
+		}
+		if w > longTable {
+			crew = 2
+		}
+		s.furnish(p, do, crew, rules.TableTime.In(s.Plan.Rules), tableGrams*w*d)
 		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d}
 		for k, thing := range e.OnTop {
 			s.thing(it, thing, e.Name, p.ID, k)

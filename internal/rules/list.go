@@ -38,6 +38,17 @@ var (
 	VisibleShare = Share{"visible share", 0.9, "least part of a work that must be seen from the entrance", practice}
 	TurnedAway   = Angle{"turned away", 45, "least angle between the line of sight and the face of a work for it to read", "NUREG-0700 rev. 3, 11.2.1.1-5, written for displays"}
 	ShapeSlack   = Share{"shape tolerance", 0.02, "how far an image's shape may differ from the stated size", practice}
+
+	FrameTime  = Minutes{"frame time", 4, "to carry a folded frame to its corners, or to unfold it, or to raise it", practice}
+	WeightTime = Minutes{"weight time", 1, "to fasten the weight of one leg", practice}
+	ClothTime  = Minutes{"cloth time", 5, "to hang the cloth of one side: a drape, a tent wall, a rain curtain", practice}
+	PanelTime  = Minutes{"panel time", 8, "to stand up and tie the mesh, the panels or the rail of one side", practice}
+	HookTime   = Minutes{"hook time", 1, "to measure and set one hook", practice}
+	WorkTime   = Minutes{"work time", 2, "to unwrap, hang and level one work", practice}
+	TagTime    = Minutes{"tag time", 1, "to write, pin and straighten one tag", practice}
+	TableTime  = Minutes{"table time", 4, "to set up one table, bin or pedestal, with its cloth", practice}
+	ThingTime  = Minutes{"thing time", 1, "to set out one thing: a rack, a sign, a chair", practice}
+	BannerTime = Minutes{"banner time", 6, "to tie a banner and straighten it", practice}
 )
 
 // All is every rule, in the order in which people read about them.
@@ -46,4 +57,5 @@ var All = []Rule{
 	RouteWidth, PinchWidth, PinchLength, TurningCircle, Headroom, Protrusion, CaneHeight, TopLow, TopHigh,
 	StandBack, AdultEye, TallEye, ShortEye, WheelchairEye, ChildEye, SeatEye,
 	VisibleShare, TurnedAway, ShapeSlack,
+	FrameTime, WeightTime, ClothTime, PanelTime, HookTime, WorkTime, TagTime, TableTime, ThingTime, BannerTime,
 }
