@@ -31,6 +31,10 @@ type Share struct {
 // Gaze looks from points at polygons. It keeps its buffers, so that looking allocates nothing; the zero value is ready.
 // It is not for several goroutines at once.
 type Gaze struct {
+	// Least is the share of what a surface at the eye sees, weighted by the cosine from the target's middle, below which
+	// Look passes a solid over; 0: none is passed over.
+	Least float64
+
 	canvas
 	fine        float64 // metres below which lengths on the plane count as nothing
 	seen, next  sheet
@@ -46,10 +50,10 @@ type Gaze struct {
 	out         []geom.Vec
 }
 
-// cast is the shadow of solid number solid: lines[from:to], and the solid's distance from the eye.
+// cast is the shadow of solid number solid: lines[from:to]. Those of a lower order are taken first.
 type cast struct {
 	solid, from, to int
-	distance        float64
+	order           float64
 }
 
 // See works out what eye sees of target past the solids; those of owner skip are passed over (-1: none). target is flat
@@ -77,7 +81,8 @@ func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) 
 }
 
 // Look is See for directions: target's corners are directions from eye, all less than a right angle from its normal
-// turned round, and whatever lies before the eye hides, however far it is. target must face the origin.
+// turned round, and whatever lies before the eye hides, however far it is. target must face the origin. Where several
+// solids hide the same spot, the one that looks largest has it: so the fewest pieces are made.
 func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) {
 	n := target.Normal()
 	g.aim(canvas{z: n, h: -n.Dot(target.Centre()), endless: true}, target)
@@ -100,12 +105,12 @@ func (g *Gaze) aim(c canvas, target geom.Polygon) float64 {
 		reach = max(reach, math.Abs(l.X), math.Abs(l.Y))
 		g.sides = append(g.sides, p.Sub(c.eye).Cross(target[(i+1)%len(target)].Sub(c.eye)))
 	}
-	g.seen.pieces = append(g.seen.pieces, piece{0, len(target), -1})
+	g.seen.end(0, -1)
 	g.fine = 1e-12 * reach
 	return area(g.seen.at)
 }
 
-// look takes the shadows of the solids from the target, the nearest solid's first.
+// look takes the shadows of the solids from the target, the nearest or the largest solid's first.
 func (g *Gaze) look(solids []Solid, skip int) {
 	g.casts, g.lines = g.casts[:0], g.lines[:0]
 	for i := range solids {
@@ -114,11 +119,17 @@ func (g *Gaze) look(solids []Solid, skip int) {
 			continue
 		}
 		from := len(g.lines)
-		if !g.shadow(s) || g.clear(g.seen.at, g.lines[from:]) {
+		if !g.shadow(s) || g.clear(g.seen.at, g.seen.pieces[0], g.lines[from:]) {
 			g.lines = g.lines[:from]
 			continue
 		}
-		g.file(cast{i, from, len(g.lines), s.distance(g.eye)}, solids)
+		c := cast{i, from, len(g.lines), 0}
+		if d := s.centre.Sub(g.eye); g.endless {
+			c.order = -s.shown / max(d.Dot(d), level)
+		} else {
+			c.order = s.distance(g.eye)
+		}
+		g.file(c, solids)
 	}
 	for _, c := range g.casts {
 		if len(g.seen.pieces) == 0 {
@@ -135,6 +146,12 @@ func (g *Gaze) misses(s *Solid) bool {
 	mid, reach := g.z.Dot(c), spread(g.z, s.half)
 	if mid-reach >= 0 || !g.endless && mid+reach <= level-g.h {
 		return true
+	}
+	if g.Least > 0 {
+		d := c.Dot(c)
+		if float64(s.shown*min(1, (reach-mid)/math.Sqrt(d))) < float64(g.Least*math.Pi*d) {
+			return true
+		}
 	}
 	for _, n := range g.sides {
 		if n.Dot(c) > spread(n, s.half) {
@@ -162,8 +179,8 @@ func (g *Gaze) file(c cast, solids []Solid) {
 			if s.Veil {
 				return
 			}
-		case p.distance != c.distance:
-			if p.distance < c.distance {
+		case p.order != c.order:
+			if p.order < c.order {
 				return
 			}
 		case !s.before(o):

@@ -12,7 +12,9 @@ type point struct{ x, y float64 }
 // piece is a part of the target, at[from:to] of the points it belongs to. It is convex and counterclockwise.
 type piece struct {
 	from, to int
-	by       int // number of the solid that hides it; -1: seen
+	by       int   // number of the solid that hides it; -1: seen
+	centre   point // of a circle about it
+	radius   float64
 }
 
 // sheet is a list of pieces and their points.
@@ -26,7 +28,23 @@ func (s *sheet) clear() { s.at, s.pieces = s.at[:0], s.pieces[:0] }
 func (s *sheet) add(p []point, by int) {
 	from := len(s.at)
 	s.at = append(s.at, p...)
-	s.pieces = append(s.pieces, piece{from, len(s.at), by})
+	s.end(from, by)
+}
+
+// end makes a piece of the points from number from on.
+func (s *sheet) end(from, by int) {
+	p := s.at[from:]
+	var c point
+	for _, q := range p {
+		c.x, c.y = c.x+q.x, c.y+q.y
+	}
+	c.x, c.y = c.x/float64(len(p)), c.y/float64(len(p))
+	r := 0.0
+	for _, q := range p {
+		dx, dy := q.x-c.x, q.y-c.y
+		r = max(r, float64(dx*dx)+float64(dy*dy))
+	}
+	s.pieces = append(s.pieces, piece{from, len(s.at), by, c, math.Sqrt(r)})
 }
 
 func (s *sheet) points(p piece) []point { return s.at[p.from:p.to] }
@@ -36,8 +54,10 @@ func (g *Gaze) subtract(lines []line, by int) {
 	g.next.clear()
 	for _, pc := range g.seen.pieces {
 		p := g.seen.points(pc)
-		if g.clear(p, lines) {
-			g.next.add(p, -1)
+		if g.clear(p, pc, lines) {
+			from := len(g.next.at)
+			g.next.at = append(g.next.at, p...)
+			g.next.pieces = append(g.next.pieces, piece{from, len(g.next.at), -1, pc.centre, pc.radius})
 			continue
 		}
 		// Each line cuts off a convex piece that is seen past it; what is left behind all lines is hidden.
@@ -47,7 +67,7 @@ func (g *Gaze) subtract(lines []line, by int) {
 			from := len(g.next.at)
 			rest, inner = g.cut(rest, inner[:0], l)
 			if len(g.next.at) > from {
-				g.next.pieces = append(g.next.pieces, piece{from, len(g.next.at), -1})
+				g.next.end(from, -1)
 			}
 			if len(rest) == 0 {
 				break
@@ -61,9 +81,15 @@ func (g *Gaze) subtract(lines []line, by int) {
 	g.seen, g.next = g.next, g.seen
 }
 
-// clear reports whether the piece lies wholly outside one of the lines.
-func (g *Gaze) clear(p []point, lines []line) bool {
+// clear reports whether the piece, whose points are p, lies wholly outside one of the lines.
+func (g *Gaze) clear(p []point, pc piece, lines []line) bool {
 	for _, l := range lines {
+		switch d := l.off(pc.centre); {
+		case d >= pc.radius:
+			return true
+		case d < -g.fine: // its middle is on the shadow's side
+			continue
+		}
 		out := true
 		for _, q := range p {
 			if l.off(q) < -g.fine {

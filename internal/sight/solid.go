@@ -13,6 +13,7 @@ type Solid struct {
 	Veil   bool // counted after all that are no veils, however near it is: for cloth that glows where nothing else hides it
 
 	centre, half geom.Vec // of the bounds
+	shown        float64  // m²: how large it looks from afar, over all directions; a quarter of its surface (Cauchy)
 	planes       []plane  // of the faces
 	edges        []edge
 }
@@ -38,6 +39,7 @@ func NewSolid(c geom.Convex, owner int) Solid {
 		p := c.Face(i)
 		n := p.Normal()
 		s.planes = append(s.planes, plane{n, n.Dot(p.Centre())})
+		s.shown += p.Area() / 4
 		for k, a := range f {
 			if b := f[(k+1)%len(f)]; a < b {
 				s.edges = append(s.edges, edge{a, b, i, other(c.Faces, i, b, a)})
@@ -112,4 +114,23 @@ func (s *Solid) before(o *Solid) bool {
 		return len(a) < len(b)
 	}
 	return s.Owner < o.Owner
+}
+
+// Leave is the distance in metres from a point of the solid to its surface along the unit direction along; false for a
+// point that is not inside.
+func (s *Solid) Leave(p, along geom.Vec) (float64, bool) {
+	if c := p.Sub(s.centre); math.Abs(c.X) > s.half.X || math.Abs(c.Y) > s.half.Y || math.Abs(c.Z) > s.half.Z {
+		return 0, false
+	}
+	exit := math.Inf(1)
+	for _, q := range s.planes {
+		h := q.above(p)
+		if h >= 0 {
+			return 0, false
+		}
+		if k := along.Dot(q.n); k > 0 {
+			exit = min(exit, -h/k)
+		}
+	}
+	return exit, true
 }

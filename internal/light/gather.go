@@ -1,0 +1,172 @@
+package light
+
+import (
+	"math"
+
+	"boothmock/internal/geom"
+	"boothmock/internal/sight"
+)
+
+// rgb is linear light. 1 is the light that an open level field gets from the whole sky.
+type rgb [3]float64
+
+func (a rgb) plus(b rgb, f float64) rgb {
+	return rgb{a[0] + float64(b[0]*f), a[1] + float64(b[1]*f), a[2] + float64(b[2]*f)}
+}
+
+func (a rgb) times(b rgb) rgb { return rgb{a[0] * b[0], a[1] * b[1], a[2] * b[2]} }
+
+// reach is half the side, in metres, of the square one metre before a surface that stands for all the directions that
+// the surface sees. The light from beyond it is one part in reach².
+const reach = 1000
+
+// gatherer collects the light that arrives at points of a room. It keeps its buffers and is for one goroutine.
+type gatherer struct {
+	*room
+	gaze  sight.Gaze
+	ring  ring
+	stamp []int // by solid: the gather for which bright was worked out
+	count int
+	shown []rgb // by solid: how bright it looks from the point
+	list  []arrival
+}
+
+// slight is the share of a surface's light below which a solid before it is passed over.
+const slight = 0.004
+
+func newGatherer(r *room) *gatherer {
+	return &gatherer{room: r, gaze: sight.Gaze{Least: slight}, stamp: make([]int, len(r.solids)), shown: make([]rgb, len(r.solids))}
+}
+
+// arrival is light from one source: the share of it is what the source's brightness, 1, would give.
+type arrival struct {
+	from  int // number of the solid, or sky or field
+	share float64
+	at    geom.Vec // the lit point
+}
+
+const (
+	sky   = -1 // the share is of the open sky's light, and 1 is its brightness
+	field = -2 // open ground
+)
+
+// light is what arrives at p on a surface with normal n, past every solid but the owner skip's (-1: none).
+func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
+	var sum rgb
+	for _, a := range g.arrive(p, n, skip) {
+		sum = sum.plus(g.bright(a), a.share)
+	}
+	return sum
+}
+
+// arrive finds where the light at p comes from; the result is valid until the next call.
+//
+// The directions before the surface are one large square, seen from p past the solids by the kernel: nothing is sampled.
+// The pieces that are left are sky, above the horizon, or open ground, below it. A piece that a solid hides is as
+// bright as the side of the solid that p sees.
+func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
+	g.count++
+	g.list = g.list[:0]
+	f := about(n)
+	square := geom.Rect(geom.Frame{Origin: n, X: f.X, Y: f.Y.Neg(), Z: n.Neg()}, -reach, -reach, reach, reach)
+	var buffer [2][8]geom.Vec
+	for i, open := range [2]int{sky, field} {
+		half := above(square, buffer[i][:0], float64(1-2*i))
+		if len(half) < 3 {
+			continue
+		}
+		g.gaze.Look(p, half, g.solids, skip)
+		seen := 0.0
+		g.gaze.Each(func(piece []geom.Vec, by int) {
+			g.ring.set(piece)
+			switch {
+			case by >= 0:
+				g.list = append(g.list, arrival{by, g.ring.factor(n), p})
+			case open == sky:
+				seen += g.fromSky(n)
+			default:
+				seen += g.ring.factor(n)
+			}
+		})
+		g.list = append(g.list, arrival{open, seen, p})
+	}
+	return g.list
+}
+
+// bright is how bright the arrival's source looks from the lit point.
+func (g *gatherer) bright(a arrival) rgb {
+	switch a.from {
+	case sky:
+		return white
+	case field:
+		return g.openGround
+	}
+	return g.look(a.from, a.at)
+}
+
+var white = rgb{1, 1, 1}
+
+// fromSky is the light from the ring's piece of sky. Outdoors it is the CIE standard overcast sky, brightness (1 + 2 sin
+// elevation)/3 of the zenith's (7 pi/9 of it arrive on open level ground); indoors an even ceiling.
+func (g *gatherer) fromSky(n geom.Vec) float64 {
+	f := g.ring.factor(n)
+	if g.indoor {
+		return f
+	}
+	return (float64(math.Pi*f) + 2*g.ring.moment(geom.Up, n)) / 3 / (7 * math.Pi / 9)
+}
+
+// look is how bright solid number k looks from p: the mean of its faces, each by the solid angle that it fills.
+func (g *gatherer) look(k int, p geom.Vec) rgb {
+	if g.stamp[k] == g.count {
+		return g.shown[k]
+	}
+	var sum rgb
+	total := 0.0
+	for _, f := range g.faces[k] {
+		d := p.Sub(f.at)
+		h := d.Dot(f.n)
+		if h <= 0 {
+			continue
+		}
+		r := d.Len()
+		w := f.area * h / float64(r*r*r)
+		sum, total = sum.plus(f.bright, w), total+w
+	}
+	if total > 0 {
+		sum = rgb{}.plus(sum, 1/total)
+	}
+	g.stamp[k], g.shown[k] = g.count, sum
+	return sum
+}
+
+// about is a frame whose Z axis is n.
+func about(n geom.Vec) geom.Frame {
+	x := geom.Up.Cross(n)
+	if x.Dot(x) < 1e-12 {
+		x = geom.Vec{X: 1}
+	}
+	x = x.Unit()
+	return geom.Frame{X: x, Y: n.Cross(x), Z: n}
+}
+
+// above appends to out the part of the polygon of directions that points up (side 1) or down (side -1).
+func above(p, out geom.Polygon, side float64) geom.Polygon {
+	const level = 1e-6 * reach // a strip as narrow as that at the horizon is left out
+	hi := 0.0
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		ya, yb := a.Y*side, b.Y*side
+		hi = max(hi, ya)
+		if ya >= 0 {
+			out = append(out, a)
+		}
+		if (ya > 0) != (yb > 0) && ya != 0 && yb != 0 {
+			out = append(out, a.Lerp(b, ya/(ya-yb)))
+		}
+	}
+	if hi < level {
+		return nil
+	}
+	return out
+}
