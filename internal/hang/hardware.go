@@ -137,7 +137,7 @@ func pipesFor(cuts []float64, stock float64, sys unit.System) (pipes int, how st
 		left[k] -= c
 	}
 	if couplers > 0 {
-		words += fmt.Sprintf("; %d couplers", couplers)
+		words += fmt.Sprintf("; couplers: %d", couplers)
 	}
 	return len(left), words
 }

@@ -113,9 +113,9 @@ func (s Sheet) WallSection(w Wall) Section {
 			}
 		}
 		if work.Problem != "" {
-			sec.Notes = append(sec.Notes, "NOT AS DRAWN: "+work.Title+": "+work.Problem+".")
+			sec.Intro = append(sec.Intro, "NOT AS IN THE PICTURES: "+work.Title+": "+work.Problem+".")
 		} else if work.Below < 0 {
-			sec.Notes = append(sec.Notes, fmt.Sprintf("%s: the wire is so long that the hook shows %s above the upper edge. Shorten it.", work.Title, s.full(-work.Below)))
+			sec.Intro = append(sec.Intro, fmt.Sprintf("%s: the wire is so long that the hook shows %s above the upper edge. Shorten it.", work.Title, s.full(-work.Below)))
 		}
 	}
 	sec.Tables = append(sec.Tables, hooks, works)

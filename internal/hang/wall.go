@@ -99,7 +99,8 @@ func walls(p *booth.Plan) []Wall {
 			}
 		}
 		slices.SortStableFunc(w.Works, func(a, b Work) int {
-			return cmp.Or(cmp.Compare(a.X0+a.X1, b.X0+b.X1), cmp.Compare(b.Y1, a.Y1))
+			across := func(w Work) float64 { return math.Round((w.X0 + w.X1) * 100) } // within half a centimetre: one above the other
+			return cmp.Or(cmp.Compare(across(a), across(b)), cmp.Compare(b.Y1, a.Y1))
 		})
 		number := 0
 		for k := range w.Works {
@@ -179,7 +180,7 @@ func hung(p *booth.Plan, wall *booth.Wall, part *booth.Part) Work {
 		w.Problem = fmt.Sprintf("nothing holds a hook that high: the nearest is %s %s, with the work's middle at %s",
 			length(w.Raised), direction(w.Raised, "lower", "higher"), length((w.Y0+w.Y1)/2))
 	} else if math.Abs(w.Moved) > slack+hair {
-		w.Problem = fmt.Sprintf("hangs %s further %s than drawn, where the chains are", length(w.Moved), direction(w.Moved, "left", "right"))
+		w.Problem = fmt.Sprintf("hangs %s further %s, where the chains are", length(w.Moved), direction(w.Moved, "left", "right"))
 	}
 	if xs[0] < -hair || xs[len(xs)-1] > wall.Width+hair {
 		w.Problem = "its hooks are beyond the end of the wall: move it in"
