@@ -100,9 +100,12 @@ func (f *frame) set(u *surface, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW)
 		x[i], y[i] = f.onScreen(p)
 		x[i], y[i] = math.Round(x[i]*grid)/grid, math.Round(y[i]*grid)/grid
 		depth[i], perW[i] = 1-p.Z/p.W, 1/p.W
+		if !(math.Abs(x[i]) <= reach && math.Abs(y[i]) <= reach) { // clipping a triangle without area can give anything
+			return
+		}
 	}
 	area := float64((x[1]-x[0])*(y[2]-y[0])) - float64((x[2]-x[0])*(y[1]-y[0]))
-	if area == 0 || math.IsNaN(area) || (area > 0 && !u.twoSided) { // y runs down: a front has its corners clockwise
+	if area == 0 || (area > 0 && !u.twoSided) { // y runs down: a front has its corners clockwise
 		return
 	}
 	if area < 0 {
