@@ -96,7 +96,9 @@ type Part struct {
 	Bring string   // what to load into the car for it, in words; empty for what comes with something else
 	Top   *float64 // height in metres of a surface that people serve or write at
 
-	Unwritten string // in words, the characters of its lettering that no font here can draw; usually empty
+	Lettering *Lettering // set on anything with words or a code
+	Handled   bool       // visitors take it or write in it
+	Unwritten string     // in words, the characters of its lettering that no font here can draw; usually empty
 }
 
 // Surface is a mesh and how it looks.

@@ -25,6 +25,7 @@ var All = []Check{
 	hidden, unseen, behind, turned,
 	entrance, reach, turning, overhead, protruding,
 	tops, hold, fit, gaps, centres, shape, inside,
+	legible, codes, handled, watch,
 }
 
 // Level is how much a finding matters.

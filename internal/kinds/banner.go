@@ -61,5 +61,8 @@ func buildBanner(s *Site, entries []entry[Banner]) {
 	words := lettering.Banner(e.Text)
 	words.Ink, words.Paper = e.Ink, e.Paper
 	s.board(&p, words, w, h, it.At("text"))
+	if p.Lettering != nil {
+		p.Lettering.From = booth.Aisle
+	}
 	s.add(p)
 }

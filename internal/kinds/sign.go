@@ -1,6 +1,8 @@
 package kinds
 
 import (
+	"slices"
+
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
@@ -67,20 +69,22 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 		words := lettering.TableSign(e.Text[0], e.Text[1:], e.Address)
 		words.Ink, words.Paper = e.Ink, e.Paper
 		s.board(&p, words, w, h, it.At("text"))
+		if p.Lettering != nil {
+			p.Lettering.From = booth.Entrance
+		}
 		s.add(p)
 	}
 }
 
 // board gives the part the shape of a thin board with lettering on its front, w x h metres about its frame's origin.
 func (s *Site) board(p *booth.Part, words lettering.Sign, w, h float64, at fault.Place) {
-	img, unwritten := s.letter(words, p.ID, w, h, at)
+	img := s.letter(words, p, w, h, at)
 	f := p.Frame
 	box := geom.Box(f, geom.Vec{X: -w / 2, Y: -h / 2}, geom.Vec{X: w / 2, Y: h / 2, Z: boardThick})
 	var rest geom.Mesh
 	for i := 1; i < len(box.Faces); i++ { // face 0 is the front
 		rest.AddPolygon(box.Face(i))
 	}
-	p.Unwritten = unwritten
 	p.Solids = []geom.Convex{box}
 	p.Surfaces = []booth.Surface{
 		{Mesh: geom.ImageRect(box.Face(0)), Look: booth.Look{Colour: booth.Colour{255, 255, 255}, Image: img}},
@@ -88,15 +92,21 @@ func (s *Site) board(p *booth.Part, words lettering.Sign, w, h float64, at fault
 	}
 }
 
-// letter draws words for a board of w x h metres; what cannot be drawn at all is a fault at the place.
-func (s *Site) letter(words lettering.Sign, id booth.ID, w, h float64, at fault.Place) (img *art.Image, unwritten string) {
-	words.Name, words.Width, words.Height = string(id), w, h
+// letter draws words for a board of w x h metres and says on the part what there is to read; what cannot be drawn at
+// all is a fault at the place.
+func (s *Site) letter(words lettering.Sign, p *booth.Part, w, h float64, at fault.Place) *art.Image {
+	words.Name, words.Width, words.Height = string(p.ID), w, h
 	d, err := words.Draw()
 	if err != nil {
 		s.refuse(at, err)
-		return nil, ""
+		return nil
 	}
-	return d.Image, d.Unknown()
+	p.Unwritten = d.Unknown()
+	p.Lettering = &booth.Lettering{Code: d.Code}
+	if len(d.Letters) > 0 {
+		p.Lettering.Largest, p.Lettering.Least = d.Letters[0], slices.Min(d.Letters)
+	}
+	return d.Image
 }
 
 // refuse takes an error of a leaf as a fault at the place.

@@ -28,6 +28,7 @@ type Thing struct {
 	Along  *unit.Length `yaml:"along" doc:"from the left end of the table to its left edge; the middle if left out"`
 	Back   *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
 	Colour Colour       `yaml:"colour" doc:"its colour"`
+	Take   bool         `yaml:"for visitors" doc:"visitors take from it or write in it: cards, a guest book, a sign-up sheet"`
 }
 
 var tableKind = many("tables", "Tables, bare or with a cloth to the ground, and what stands on them.",

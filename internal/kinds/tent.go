@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/geom"
@@ -182,8 +181,10 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 		if side == booth.Front && e.Text != "" {
 			words := lettering.Valance(e.Text)
 			words.Ink, words.Paper = [3]uint8{0x2f, 0x33, 0x38}, e.Canopy
-			var img *art.Image
-			img, part.Unwritten = s.letter(words, part.ID, width, h, at)
+			img := s.letter(words, &part, width, h, at)
+			if part.Lettering != nil {
+				part.Lettering.From = booth.Aisle
+			}
 			written, back := look, look
 			written.Image, written.Colour, written.TwoSided = img, booth.Colour{255, 255, 255}, false
 			back.TwoSided = false

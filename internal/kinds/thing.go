@@ -21,7 +21,7 @@ func (s *Site) thing(it scene.Item, e Thing, on string, parent booth.ID, k int) 
 	}
 	box := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 	s.add(booth.Part{
-		ID: id("thing", e.Name), Parent: parent, Kind: "tables", Name: "the " + e.Name, At: it.At(fmt.Sprintf("on top.%d", k)), Frame: f, Bring: e.Name,
+		ID: id("thing", e.Name), Parent: parent, Kind: "tables", Name: "the " + e.Name, At: it.At(fmt.Sprintf("on top.%d", k)), Frame: f, Bring: e.Name, Handled: e.Take,
 		Solids: []geom.Convex{box}, Surfaces: []booth.Surface{block(c, box)},
 	})
 }
