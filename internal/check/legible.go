@@ -33,7 +33,7 @@ var legible = Check{
 			}
 			if least := far * minutes16; height < least {
 				p.report(Caution, part, Finding{Figure: metres(height, least), Source: hfds},
-					"The %s of %s are %s high; %s they should be %s", what, part.Name, p.finely(height), where, p.finely(least))
+					"The %s of %s are %s high; %s, they should be %s", what, part.Name, p.finely(height), where, p.finely(least))
 			} else if high := leastOnSign(part.Frame.Origin.Y, level); l.From != booth.Close && height < high {
 				p.report(Note, part, Finding{Figure: metres(height, high), Source: ada703},
 					"The letters of %s are %s high; %s, %s would serve people with poor sight too", part.Name, p.finely(height), where, p.finely(high))
@@ -53,7 +53,7 @@ func (p *Pass) readFrom(part *booth.Part) (far, level float64, where string) {
 		d := part.Frame.Origin.Sub(eye)
 		words := map[booth.Reader]string{booth.Entrance: "before the entrance", booth.Aisle: "across the aisle"}[part.Lettering.From]
 		far, level = d.Len(), geom.Vec{X: d.X, Z: d.Z}.Len()
-		return far, level, fmt.Sprintf("from %s, %s away,", words, unit.Length(far).FormatFeet(p.Plan.Units))
+		return far, level, fmt.Sprintf("from %s, %s away", words, unit.Length(far).FormatFeet(p.Plan.Units))
 	}
 	far = p.rule(rules.ReadingDistance)
 	return far, far, fmt.Sprintf("from %s away", p.length(far))

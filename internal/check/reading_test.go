@@ -60,8 +60,8 @@ func TestLegible(t *testing.T) {
 		{booth.Entrance, 0.61, 0.2, 62.2, Note, 1.2292, 0.61}, // ADA: 0.625 + (130 − 72)/12/8
 		{booth.Entrance, 1.25, 0.2, 62.2, "", 0, 0},
 		{booth.Aisle, 0.88, 0.88, 62.2, Caution, 0.8936, 0.88},
-		{booth.Close, 1, 0.16, 50, Caution, 0.1676, 0.16}, // 36 in away
-		{booth.Close, 1, 0.17, 50, "", 0, 0},
+		{booth.Close, 1, 0.11, 50, Caution, 0.1117, 0.11}, // 24 in away
+		{booth.Close, 1, 0.12, 50, "", 0, 0},
 	} {
 		s := newStall()
 		p := s.box("welcome sign", -5, c.height-1, -60.2, 5, c.height+1, -60)

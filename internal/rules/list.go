@@ -35,7 +35,7 @@ var (
 	ChildEye      = Length{"child eye", 41 * unit.Inch, "eye height of a child of six", "CDC 2000 growth charts, median stature at 72.5 months 45.4 in, less 4.3 in (assumed)"}
 	SeatEye       = Length{"seated eye", 29.4 * unit.Inch, "eye height above the seat of somebody who sits", "ANSUR II (2012), eye height sitting, women's mean 747.7 mm"}
 
-	ReadingDistance = Length{"reading distance", 36 * unit.Inch, "how far off somebody stands who reads a price tag", practice}
+	ReadingDistance = Length{"reading distance", 24 * unit.Inch, "how far off somebody stands who reads a price tag", practice}
 	ScanDistance    = Length{"scanning distance", 24 * unit.Inch, "how far off somebody holds a telephone to a square code", practice}
 
 	VisibleShare = Share{"visible share", 0.9, "least part of a work that must be seen from the entrance", practice}
