@@ -277,14 +277,14 @@ func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
 	q := p.Add(n.Mul(clear))
 	for i := range r.solids {
 		if s := &r.solids[i]; s.Owner == own {
-			if t, in := s.Leave(q, n); in {
-				q = q.Add(n.Mul(t + clear))
+			if t, in := s.Leave(q, n, clear); in {
+				q = q.Add(n.Mul(t))
 			}
 		}
 	}
 	for i := range r.solids {
 		if s := &r.solids[i]; s.Owner != own {
-			if _, in := s.Leave(q, n); in {
+			if _, in := s.Leave(q, n, 0); in {
 				return q, false
 			}
 		}

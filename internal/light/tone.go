@@ -27,7 +27,7 @@ func (c curve) at(x float64) float64 {
 	return c.top * x / math.Pow(m+math.Pow(x, c.shoulder), 1/c.shoulder)
 }
 
-// tone is the exposure: the gain that brings the works' mean light to 1 in each colour.
+// tone is the exposure: the gain that brings the works' mean light to about 1 in each colour.
 type tone struct{ gain rgb }
 
 // of is the light on a work, or on anything else, as a factor for its texels.
@@ -77,8 +77,28 @@ func expose(r *room, p *booth.Plan) tone {
 		mean, total = mean.plus(lights[i], s.area), total+s.area
 	}
 	var t tone
+	shown := func(c int) float64 { // the works' mean in colour c, as they are shown
+		sum := 0.0
+		for i, s := range spots {
+			sum += s.area * ofWorks.at(lights[i][c]*t.gain[c]) / total
+		}
+		return sum
+	}
+	target := 0.0
 	for c := range 3 {
 		t.gain[c] = total / max(mean[c], 1e-9)
+		target += shown(c) / 3
+	}
+	// The curve bends the colours of bright and dark works differently; what it shows is made neutral, not what it is given.
+	for c := range 3 {
+		lo, hi := t.gain[c]/2, t.gain[c]*2
+		for range 60 {
+			if t.gain[c] = (lo + hi) / 2; shown(c) < target {
+				lo = t.gain[c]
+			} else {
+				hi = t.gain[c]
+			}
+		}
 	}
 	return t
 }

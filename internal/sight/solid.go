@@ -116,20 +116,21 @@ func (s *Solid) before(o *Solid) bool {
 	return s.Owner < o.Owner
 }
 
-// Leave is the distance in metres from a point of the solid to its surface along the unit direction along; false for a
-// point that is not inside.
-func (s *Solid) Leave(p, along geom.Vec) (float64, bool) {
-	if c := p.Sub(s.centre); math.Abs(c.X) > s.half.X || math.Abs(c.Y) > s.half.Y || math.Abs(c.Z) > s.half.Z {
+// Leave is how far in metres a point must be moved along the unit direction along to be margin clear of the solid; false
+// for a point that is clear of it already.
+func (s *Solid) Leave(p, along geom.Vec, margin float64) (float64, bool) {
+	c := p.Sub(s.centre)
+	if math.Abs(c.X) > s.half.X+margin || math.Abs(c.Y) > s.half.Y+margin || math.Abs(c.Z) > s.half.Z+margin {
 		return 0, false
 	}
 	exit := math.Inf(1)
 	for _, q := range s.planes {
-		h := q.above(p)
-		if h >= 0 {
+		h := margin - q.above(p)
+		if h <= 0 {
 			return 0, false
 		}
 		if k := along.Dot(q.n); k > 0 {
-			exit = min(exit, -h/k)
+			exit = min(exit, h/k)
 		}
 	}
 	return exit, true

@@ -1,0 +1,259 @@
+package light
+
+import (
+	"math"
+	"reflect"
+	"runtime"
+	"sort"
+	"sync"
+	"testing"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/colour"
+	"boothmock/internal/geom"
+)
+
+// baked is the stall and its light, for the tests that only read them.
+var baked = sync.OnceValues(func() (*booth.Plan, *Lit) {
+	p := stall()
+	return p, Bake(p)
+})
+
+func TestEverySurfaceIsLit(t *testing.T) {
+	p, lit := baked()
+	vertices, bytes := 0, 0
+	parts := map[int]bool{}
+	for _, s := range lit.Surfaces {
+		parts[s.Part] = true
+		if err := s.Mesh.Check(); err != nil {
+			t.Errorf("%s: %v", p.Parts[s.Part].ID, err)
+		}
+		if len(s.Light) != len(s.Mesh.Vertices) {
+			t.Fatalf("%s: %d vertices and %d lights", p.Parts[s.Part].ID, len(s.Mesh.Vertices), len(s.Light))
+		}
+		if s.Look.TwoSided {
+			t.Errorf("%s: a surface is still two-sided", p.Parts[s.Part].ID)
+		}
+		for i, l := range s.Light {
+			for _, c := range l {
+				if !(c >= 0 && c <= 1) {
+					t.Fatalf("%s: light %v at %v", p.Parts[s.Part].ID, l, s.Mesh.Vertices[i].P)
+				}
+			}
+		}
+		vertices += len(s.Mesh.Vertices)
+		bytes += 20*len(s.Mesh.Vertices) + 6*len(s.Mesh.Triangles) // place, light and indices in a .glb
+	}
+	if len(parts) != len(p.Parts) {
+		t.Errorf("%d of %d parts are lit", len(parts), len(p.Parts))
+	}
+	t.Logf("%d vertices, about %d bytes in a .glb without images", vertices, bytes)
+	if bytes > 1.5e6 {
+		t.Errorf("%d bytes of mesh, want at most 1.5 MB", bytes)
+	}
+}
+
+func TestSameEveryTime(t *testing.T) {
+	p, want := baked()
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	if !reflect.DeepEqual(Bake(p), want) {
+		t.Error("another light with another number of processors")
+	}
+}
+
+// mean is the light on the works by area, from the baked triangles of their faces.
+func mean(p *booth.Plan, lit *Lit) (sum rgb) {
+	total := 0.0
+	for _, s := range lit.Surfaces {
+		if p.Parts[s.Part].Work == nil || s.Look.Image == nil {
+			continue
+		}
+		for _, t := range s.Mesh.Triangles {
+			v := s.Mesh.Vertices
+			a := geom.Polygon{v[t[0]].P, v[t[1]].P, v[t[2]].P}.Area()
+			total += a
+			for _, k := range t {
+				l := s.Light[k]
+				sum = sum.plus(rgb{float64(l[0]), float64(l[1]), float64(l[2])}, a/3)
+			}
+		}
+	}
+	return rgb{}.plus(sum, 1/total)
+}
+
+// Works keep the colours of their photographs: under the mean light that falls on them the difference is at most 1 by
+// CIEDE2000 (Sharma, Wu and Dalal 2005) in the mean over the colours that sRGB can show.
+func TestWorksKeepTheirColours(t *testing.T) {
+	p, lit := baked()
+	m := mean(p, lit)
+	t.Logf("mean light on the works: %.4f", m)
+	for c := range 3 {
+		if math.Abs(m[c]-m[(c+1)%3]) > 0.006 {
+			t.Errorf("mean light on the works is not neutral: %v", m)
+		}
+		if m[c] < .9 || m[c] > 1 {
+			t.Errorf("mean light on the works: %v, want 0.9 to 1", m)
+		}
+	}
+	sum, n := 0.0, 0.0
+	for r := 0; r < 256; r += 15 {
+		for g := 0; g < 256; g += 15 {
+			for b := 0; b < 256; b += 15 {
+				in := [3]uint8{uint8(r), uint8(g), uint8(b)}
+				var out [3]uint8
+				for c := range 3 {
+					out[c] = colour.Byte(colour.Light(in[c]) * float32(ofWorks.at(1)))
+				}
+				sum += colour.Difference(colour.LabOf(in[0], in[1], in[2]), colour.LabOf(out[0], out[1], out[2]))
+				n++
+			}
+		}
+	}
+	t.Logf("mean CIEDE2000 at the works' mean light: %.3f", sum/n)
+	if sum/n > 1 {
+		t.Errorf("mean CIEDE2000 %.3f, want at most 1", sum/n)
+	}
+}
+
+// A coloured canopy does not tint the works as a whole.
+func TestRedCanopyLeavesWorksNeutral(t *testing.T) {
+	p := stall()
+	for i := range p.Parts {
+		for k := range p.Parts[i].Surfaces {
+			if l := &p.Parts[i].Surfaces[k].Look; l.Passes > 0 {
+				l.Colour = booth.Colour{200, 60, 50}
+			}
+		}
+	}
+	if m := mean(p, Bake(p)); math.Abs(m[0]-m[1]) > 0.01 || math.Abs(m[0]-m[2]) > 0.01 {
+		t.Errorf("mean light on the works under a red canopy: %v, want neutral", m)
+	}
+}
+
+// No vertex lies on another triangle's side without being a corner of it: through such a place the background shows.
+func TestNoGapOpens(t *testing.T) {
+	p, lit := baked()
+	for n, s := range lit.Surfaces {
+		if p.Parts[s.Part].Work == nil && s.Mesh.Vertices[0].N.Y != 1 && n%7 != 0 {
+			continue // a selection: the works, level surfaces and every seventh
+		}
+		v := s.Mesh.Vertices
+		for _, t3 := range s.Mesh.Triangles {
+			for k, a := range t3 {
+				a, b := v[a].P, v[t3[(k+1)%3]].P
+				along := b.Sub(a)
+				l := along.Len()
+				for i := range v {
+					d := v[i].P.Sub(a)
+					x := d.Dot(along) / l
+					if x > 1e-6 && x < l-1e-6 && d.Sub(along.Mul(x/l)).Len() < 1e-9 {
+						t.Fatalf("%s: vertex %v lies on the side from %v to %v", p.Parts[s.Part].ID, v[i].P, a, b)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestErrorOfTheMesh compares what drawing shows with the light itself, at the places of the vertices that a mesh four
+// times finer would have, by area. Where one thing covers another light breaks off, and no mesh can follow.
+func TestErrorOfTheMesh(t *testing.T) {
+	p, lit := baked()
+	r := newRoom(p)
+	r.settle()
+	exposure := expose(r, p)
+	type sample struct{ off, area float64 }
+	var jobs []struct {
+		s *Surface
+		t [3]int
+	}
+	for i := range lit.Surfaces {
+		s := &lit.Surfaces[i]
+		if p.Parts[s.Part].Flat || p.Parts[s.Part].Work != nil || p.Parts[s.Part].ID == "drape2" && i%2 == 0 || p.Parts[s.Part].ID == "table" {
+			for k, t := range s.Mesh.Triangles {
+				if q := s.Mesh.Vertices[t[0]].P; k%5 == 0 && math.Abs(q.X) < 2 && q.Z > -3 && q.Z < 1 {
+					jobs = append(jobs, struct {
+						s *Surface
+						t [3]int
+					}{s, t})
+				}
+			}
+		}
+	}
+	found := make([][]sample, len(jobs))
+	r.each(len(jobs), func(g *gatherer, n int) {
+		s, t := jobs[n].s, jobs[n].t
+		part := &p.Parts[s.Part]
+		c := ofOther
+		if part.Work != nil {
+			c = ofWorks
+		}
+		v := s.Mesh.Vertices
+		area := geom.Polygon{v[t[0]].P, v[t[1]].P, v[t[2]].P}.Area()
+		for i := range 5 {
+			for j := range 5 - i {
+				w := [3]float64{float64(i) / 4, float64(j) / 4, float64(4-i-j) / 4}
+				var q geom.Vertex
+				var drawn rgb
+				for k, x := range t {
+					q.P, q.N = q.P.Add(v[x].P.Mul(w[k])), q.N.Add(v[x].N.Mul(w[k]))
+					l := s.Light[x]
+					drawn = drawn.plus(rgb{float64(l[0]), float64(l[1]), float64(l[2])}, w[k])
+				}
+				q.N = q.N.Unit()
+				l := g.on(q, s.Look, s.Part, part.Work != nil)
+				if l.covered {
+					continue
+				}
+				is := exposure.of(l.rgb, c)
+				off := 0.0
+				for k := range 3 {
+					off = max(off, math.Abs(colour.Signal(is[k])-colour.Signal(drawn[k])))
+				}
+				found[n] = append(found[n], sample{off * 255, area / 15})
+			}
+		}
+	})
+	var all []sample
+	total := 0.0
+	for _, f := range found {
+		for _, s := range f {
+			all, total = append(all, s), total+s.area
+		}
+	}
+	sort.Slice(all, func(i, j int) bool { return all[i].off < all[j].off })
+	at := func(share float64) float64 {
+		sum := 0.0
+		for _, s := range all {
+			if sum += s.area; sum >= share*total {
+				return s.off
+			}
+		}
+		return all[len(all)-1].off
+	}
+	t.Logf("off by at most, in 255ths: half of the area %.2f, 90 %% %.2f, 95 %% %.2f, 99 %% %.2f, all %.1f (%d samples)", at(.5), at(.9), at(.95), at(.99), at(1), len(all))
+	if at(.5) > 0.25 || at(.9) > 1 || at(.95) > 2 || at(.99) > 10 {
+		t.Error("the mesh is too coarse")
+	}
+}
+
+func BenchmarkBake(b *testing.B) {
+	p := stall()
+	for b.Loop() {
+		Bake(p)
+	}
+}
+
+// BenchmarkPoint is the light at one point of the back drape.
+func BenchmarkPoint(b *testing.B) {
+	p := stall()
+	r := newRoom(p)
+	r.settle()
+	g := newGatherer(r)
+	b.ReportAllocs()
+	k := 0
+	for b.Loop() {
+		k = (k + 7) % 100
+		g.light(geom.Vec{X: -1.3 + .026*float64(k), Y: 1.1, Z: -2.919}, geom.Vec{Z: 1}, -1)
+	}
+}
