@@ -78,7 +78,7 @@ func (s Sheet) WallSection(w Wall) Section {
 	hooks := Table{
 		Title: "Hooks",
 		Head:  []string{"hook", "work", "from the left end", "from the neighbour's edge", "from its own left edge", "height: carries", "height: holds on", "tie loop"},
-		Wide:  []float64{7, 29, 12, 13, 12, 10, 10, 9},
+		Wide:  []float64{7, 27, 12, 15, 12, 10, 10, 9},
 	}
 	holes := Table{
 		Title: "Holes in the cloth",
@@ -159,17 +159,18 @@ func (s Sheet) wallIntro(w Wall) string {
 
 // how is how a work hangs in words.
 func (s Sheet) how(w Work) string {
+	whole := func(m float64) string { return strings.ReplaceAll(s.length(m), " ", "\u00a0") } // a fraction stays on its line
 	switch w.By {
 	case booth.Wire:
 		hooks := ""
 		if len(w.Hooks) == 2 {
 			hooks = ", on two hooks"
 		}
-		return fmt.Sprintf("wire %s, rings %s apart, %s down%s", s.length(w.Wire), s.length(w.Rings), s.length(w.Drop), hooks)
+		return fmt.Sprintf("wire %s, rings %s apart, %s down%s", whole(w.Wire), whole(w.Rings), whole(w.Drop), hooks)
 	case booth.Rings:
-		return fmt.Sprintf("rings %s apart, %s down", s.length(w.Rings), s.length(w.Drop))
+		return fmt.Sprintf("rings %s apart, %s down", whole(w.Rings), whole(w.Drop))
 	}
-	return fmt.Sprintf("%s, %s down", w.By, s.length(w.Drop))
+	return fmt.Sprintf("%s, %s down", w.By, whole(w.Drop))
 }
 
 // LoadSection is what hooks, wires, walls and pipes carry.
