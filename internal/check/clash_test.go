@@ -21,8 +21,8 @@ func TestTwoInOnePlace(t *testing.T) {
 		b    booth.Part
 		want bool
 	}{
-		{"an inch in", box("b", "", 0.5-inch), true},
-		{"a quarter inch in, as cloth gives", box("b", "", 0.5-inch/4), false},
+		{"an inch in", box("b", "", 0.5-in), true},
+		{"a quarter inch in, as cloth gives", box("b", "", 0.5-in/4), false},
 		{"touching", box("b", "", 0.5), false},
 		{"on it", box("b", "a", 0.2), false},
 		{"a visitor", func() booth.Part { v := box("b", "", 0.2); v.Moving = true; return v }(), false},
