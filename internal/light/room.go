@@ -2,7 +2,6 @@ package light
 
 import (
 	"boothmock/internal/booth"
-	"boothmock/internal/colour"
 	"boothmock/internal/geom"
 	"boothmock/internal/sight"
 )
@@ -10,7 +9,7 @@ import (
 // room is what light meets: the solids that stop it or, as veils, pass some of it, and how bright their faces are.
 type room struct {
 	indoor     bool
-	solids     []sight.Solid // owner: number of the part; the ground's tiles have none and the owner -2
+	solids     []sight.Solid // their owner is the part's number, or groundOwner
 	faces      [][]face      // by solid
 	openGround rgb           // how bright it looks
 }
@@ -27,10 +26,6 @@ type face struct {
 	light  rgb        // what arrives
 	bright rgb        // what leaves it
 }
-
-// bounces is how often light goes from face to face before the surfaces gather it. What is left out after four is a few
-// hundredths of the bounced light.
-const bounces = 4
 
 // newRoom finds the solids of the plan. Wire mesh stops next to no light; things that are left out of some pictures
 // must not leave their shadow there.
@@ -63,13 +58,6 @@ func newRoom(p *booth.Plan) *room {
 	return r
 }
 
-// muted is a colour half way to grey of the same luminance (ITU-R BT.709): light that bounces off a thing tints what is
-// near it, but a work's own colours matter more than where it hangs.
-func muted(c rgb) rgb {
-	grey := float64(0.2126*c[0]) + float64(0.7152*c[1]) + float64(0.0722*c[2])
-	return rgb{(c[0] + grey) / 2, (c[1] + grey) / 2, (c[2] + grey) / 2}
-}
-
 func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
 	s := sight.NewSolid(c, owner)
 	s.Veil = passes > 0
@@ -97,8 +85,8 @@ func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
 	r.solids, r.faces = append(r.solids, s), append(r.faces, faces)
 }
 
-// full reports whether a part of several solids fills most of its outline, as a framed work or a bin of prints does: to
-// other things it is one block.
+// full reports whether a part of several solids fills a good part of its outline, as a framed work does: to other things
+// it is one block.
 func full(p *booth.Part) bool {
 	volume := 0.0
 	for _, s := range p.Solids {
@@ -166,108 +154,6 @@ func (r *room) tile(p *booth.Plan, paint rgb) {
 			r.add(geom.NewConvex([]geom.Vec{a, b, c, d}, [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}}), groundOwner, paint, 0)
 		}
 	}
-}
-
-// finish is a part's mean colour, linear, by the area of its surfaces, and the greatest share of light that they pass.
-func finish(p *booth.Part) (rgb, float64) {
-	var sum rgb
-	total, passes := 0.0, 0.0
-	for _, s := range p.Surfaces {
-		area := 0.0
-		for _, t := range s.Mesh.Triangles {
-			v := s.Mesh.Vertices
-			area += geom.Polygon{v[t[0]].P, v[t[1]].P, v[t[2]].P}.Area()
-		}
-		sum, total = sum.plus(material(s.Look), area), total+area
-		passes = max(passes, s.Look.Passes)
-	}
-	if total == 0 {
-		return rgb{0.5, 0.5, 0.5}, passes
-	}
-	return rgb{}.plus(sum, 1/total), passes
-}
-
-// material is the linear colour of a look, with its image's mean.
-func material(k booth.Look) rgb {
-	c := rgb{float64(colour.Light(k.Colour[0])), float64(colour.Light(k.Colour[1])), float64(colour.Light(k.Colour[2]))}
-	if k.Image == nil || k.Image.Pixels == nil {
-		return c
-	}
-	m := k.Image.Pixels
-	b := m.Bounds()
-	var sum rgb
-	n := 0.0
-	const grid = 24
-	for i := range grid {
-		for j := range grid {
-			px := m.NRGBAAt(b.Min.X+(2*i+1)*b.Dx()/(2*grid), b.Min.Y+(2*j+1)*b.Dy()/(2*grid))
-			sum = sum.plus(rgb{float64(colour.Light(px.R)), float64(colour.Light(px.G)), float64(colour.Light(px.B))}, 1)
-			n++
-		}
-	}
-	return c.times(rgb{}.plus(sum, 1/n))
-}
-
-// settle works out how bright the faces are: what each gets from the sky, and from every other face, is gathered once,
-// and then light goes from face to face.
-func (r *room) settle() {
-	var list []*face
-	var owners []int
-	for k, fs := range r.faces {
-		for i := range fs {
-			if len(fs[i].points) > 0 && (r.solids[k].Owner != groundOwner || fs[i].n.Y > 0) {
-				list, owners = append(list, &fs[i]), append(owners, r.solids[k].Owner)
-			}
-		}
-	}
-	sources := make([][]arrival, len(list))
-	r.each(len(list), func(g *gatherer, i int) {
-		var clear []geom.Vec
-		for _, p := range list[i].points {
-			if q, ok := r.free(p, list[i].n, owners[i]); ok {
-				clear = append(clear, q)
-			}
-		}
-		for _, q := range clear {
-			for _, a := range g.arrive(q, list[i].n, -1) {
-				a.share /= float64(len(clear))
-				sources[i] = append(sources[i], arrival{a.from, a.share, q})
-			}
-		}
-	})
-	g := newGatherer(r)
-	for range bounces {
-		for i, f := range list {
-			f.light = rgb{}
-			for k, a := range sources[i] {
-				if k == 0 || a.at != sources[i][k-1].at {
-					g.count++
-				}
-				f.light = f.light.plus(g.bright(a), a.share)
-			}
-		}
-		for k, fs := range r.faces {
-			mean, total := rgb{}, 0.0
-			for i := range fs {
-				f := &fs[i]
-				f.bright = f.colour.times(f.light.plus(fs[f.back].light, through(f.colour, f.passes)))
-				if len(f.points) > 0 {
-					mean, total = mean.plus(f.bright, f.area), total+f.area
-				}
-			}
-			for i := range fs {
-				if len(fs[i].points) == 0 && total > 0 && r.solids[k].Owner != groundOwner {
-					fs[i].bright = rgb{}.plus(mean, 1/total)
-				}
-			}
-		}
-	}
-}
-
-// through is the factor by which light from behind counts on cloth of the given colour, so that the share passes of it
-// comes through in the cloth's own hue.
-func through(c rgb, passes float64) float64 {
-	return passes / max(c[0], c[1], c[2], 0.05)
 }
 
 // free moves p, a point of part own's surface, along n until it is a little clear of that part's solids: a fold of cloth

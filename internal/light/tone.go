@@ -19,7 +19,7 @@ var (
 	// A work in mean light keeps the colours of its photograph.
 	ofWorks = curve{mean: 0.965, top: 1, shoulder: 5}
 	// All else leaves room above: the works are what is exposed for.
-	ofOther = curve{mean: 0.72, top: 0.97, shoulder: 1.7}
+	ofOther = curve{mean: 0.72, top: 0.97, shoulder: 2.3}
 )
 
 func (c curve) at(x float64) float64 {

@@ -1,0 +1,54 @@
+package light
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/colour"
+	"boothmock/internal/geom"
+)
+
+// finish is a part's mean colour, linear, by the area of its surfaces, and the greatest share of light that they pass.
+func finish(p *booth.Part) (rgb, float64) {
+	var sum rgb
+	total, passes := 0.0, 0.0
+	for _, s := range p.Surfaces {
+		area := 0.0
+		for _, t := range s.Mesh.Triangles {
+			v := s.Mesh.Vertices
+			area += geom.Polygon{v[t[0]].P, v[t[1]].P, v[t[2]].P}.Area()
+		}
+		sum, total = sum.plus(material(s.Look), area), total+area
+		passes = max(passes, s.Look.Passes)
+	}
+	if total == 0 {
+		return rgb{0.5, 0.5, 0.5}, passes
+	}
+	return rgb{}.plus(sum, 1/total), passes
+}
+
+// material is the linear colour of a look, with its image's mean.
+func material(k booth.Look) rgb {
+	c := rgb{float64(colour.Light(k.Colour[0])), float64(colour.Light(k.Colour[1])), float64(colour.Light(k.Colour[2]))}
+	if k.Image == nil || k.Image.Pixels == nil {
+		return c
+	}
+	m := k.Image.Pixels
+	b := m.Bounds()
+	var sum rgb
+	n := 0.0
+	const grid = 24
+	for i := range grid {
+		for j := range grid {
+			px := m.NRGBAAt(b.Min.X+(2*i+1)*b.Dx()/(2*grid), b.Min.Y+(2*j+1)*b.Dy()/(2*grid))
+			sum = sum.plus(rgb{float64(colour.Light(px.R)), float64(colour.Light(px.G)), float64(colour.Light(px.B))}, 1)
+			n++
+		}
+	}
+	return c.times(rgb{}.plus(sum, 1/n))
+}
+
+// muted is a colour half way to grey of the same luminance (ITU-R BT.709): light that bounces off a thing tints what is
+// near it, but a work's own colours matter more than where it hangs.
+func muted(c rgb) rgb {
+	grey := float64(0.2126*c[0]) + float64(0.7152*c[1]) + float64(0.0722*c[2])
+	return rgb{(c[0] + grey) / 2, (c[1] + grey) / 2, (c[2] + grey) / 2}
+}
