@@ -28,7 +28,7 @@ var handled = Check{
 			high := part.Frame.Origin.Y
 			switch limit := reachOver(deep, *table.Top); {
 			case !ok:
-				p.report(Caution, part, Finding{Source: ada308}, "No way leads to a place before %s", sentence(part.Name))
+				p.report(Caution, part, Finding{Source: ada308}, "No way leads to a place before %s", part.Name)
 			case limit == 0:
 				p.report(Caution, part, Finding{Figure: metres(deep, deepest), Source: ada308},
 					"%s is %s in from the edge of %s; %s can be reached from a wheelchair", sentence(part.Name), p.length(deep), table.Name, p.length(deepest))
@@ -77,7 +77,7 @@ func (p *Pass) edgeBefore(table, thing *booth.Part) (deep float64, ok bool) {
 	lo, hi := geom.Bounds(corners)
 	tlo, thi := geom.Bounds(things)
 	mid := tlo.Lerp(thi, 0.5)
-	const off = 18 * float64(unit.Inch) // metres before the edge: the middle of a clear floor space 36 in wide
+	const off = 20 * float64(unit.Inch) // metres before the edge: the middle of a way 36 in wide, and room for a cloth
 	deep = math.Inf(1)
 	for _, e := range []struct {
 		at   geom.Vec

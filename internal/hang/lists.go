@@ -17,7 +17,7 @@ func (s Sheet) WindSection() Section {
 	}
 	about := "below every Beaufort force"
 	if w.Force >= 0 {
-		about = "a little over the gusts of " + wind.Describe(w.Force)
+		about = "about the gusts of " + wind.Describe(w.Force)
 	}
 	sec := Section{Title: "Wind and weights", Intro: []string{
 		fmt.Sprintf("Figured for gusts of %s: %s. Exposure %s of ASCE 7, %s, lift %.2g of the wind's pressure under the canopy.", s.speed(w.Gust), about, w.Exposure, friction, w.Lift),

@@ -34,7 +34,7 @@ func (s *Site) fixing(e *workEntry, h, w float64) booth.Fixing {
 		f.Holds = s.wireHolds
 	}
 	if f.By == "" {
-		f.By, f.Assumed = booth.Wire, true
+		f.By, f.Assumed = booth.Wire, says.Wire == nil
 		if says.Rings != nil && says.Wire == nil {
 			f.By = booth.Rings
 		}

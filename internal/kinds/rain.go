@@ -11,7 +11,7 @@ var rainCloth = booth.Colour{0xd3, 0xdf, 0xe4} // milky plastic
 const (
 	rainPasses = 0.55 // share of daylight that milky plastic lets through; common practice, no source
 	rainDrop   = 0.20 // metres that a table's cover hangs down over the table's edge
-	drawnBack  = 0.1  // share of the front that a curtain takes when it is drawn back
+	drawnBack  = 0.06 // share of the front that a curtain takes when it is drawn back
 )
 
 // rain closes the sides that have no wall of the tent's own with curtains, those of the front drawn back to both legs,
@@ -22,10 +22,10 @@ func (s *Site) rain(at fault.Place) {
 			continue
 		}
 		f, width := s.edge(side)
-		if side == booth.Front { // seen from outside: hung before the legs
-			f = f.Moved(geom.Vec{Z: -0.15})
-			s.curtain(side, "-left", f.Moved(geom.Vec{X: width * (1 - drawnBack)}), width*drawnBack, 3, width/2, at)
-			s.curtain(side, "-right", f, width*drawnBack, 3, width/2, at)
+		if side == booth.Front { // behind the valance, inside the legs
+			f, w := f.Moved(geom.Vec{Z: s.leg + 0.005}), width*drawnBack
+			s.curtain(side, "-left", f.Moved(geom.Vec{X: width - s.face[booth.Left] - w}), w, 3, width/2, at)
+			s.curtain(side, "-right", f.Moved(geom.Vec{X: s.face[booth.Right]}), w, 3, width/2, at)
 			continue
 		}
 		s.curtain(side, "", f.Moved(geom.Vec{Z: -0.03}), width, 1.05, width, at)
@@ -47,13 +47,13 @@ func (s *Site) curtain(side booth.Side, end string, f geom.Frame, width, fullnes
 	})
 }
 
-// cover is a sheet over a table and all that stands on it.
+// cover is a sheet over a table and what lies on it; works and signs are taken in when it rains.
 func (s *Site) cover(t top, at fault.Place) {
 	table := s.Plan.Part(t.id)
 	high := 0.01
 	for i := range s.Plan.Parts {
 		p := &s.Plan.Parts[i]
-		if p.Parent != t.id {
+		if p.Parent != t.id || p.Work != nil || p.Lettering != nil {
 			continue
 		}
 		for _, c := range p.Solids {
@@ -61,18 +61,20 @@ func (s *Site) cover(t top, at fault.Place) {
 			high = max(high, hi.Y-t.at.Origin.Y+0.01)
 		}
 	}
-	const loose = 0.035 // metres that it stands off a table's own cloth
+	const loose = 0.035 // metres that it stands off a table's own cloth, but for the back, which may stand against a wall
 	w, d := t.w/2+loose, t.d/2+loose
-	box := geom.Box(t.at, geom.Vec{X: -w, Y: -rainDrop, Z: -d}, geom.Vec{X: w, Y: high, Z: d})
+	box := geom.Box(t.at, geom.Vec{X: -w, Y: -rainDrop, Z: -t.d / 2}, geom.Vec{X: w, Y: high, Z: d})
 	var m geom.Mesh
+	var sheet []geom.Convex
 	for i := range box.Faces {
 		if p := box.Face(i); p.Normal().Y > -0.5 { // open below
 			m.AddPolygon(p)
+			sheet = append(sheet, geom.Prism(p, p.Normal().Mul(-clothThick)))
 		}
 	}
 	s.add(booth.Part{
 		ID: "rain/over-" + booth.ID(last(t.id)), Parent: t.id, Kind: "weather", Name: table.Name + "'s rain cover", At: at, Frame: t.at,
-		Solids:   []geom.Convex{box},
+		Solids:   sheet,
 		Surfaces: []booth.Surface{{Mesh: m, Look: booth.Look{Colour: rainCloth, TwoSided: true, Passes: rainPasses}}},
 	})
 }
