@@ -154,14 +154,22 @@ func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
 			most, least := e[i]+l.sway[i], e[i]-l.sway[i]+t.owns[i]
 			switch a := t.a[i]; {
 			case a > 0:
-				from = max(from, math.Floor(-most*t.per[i]-0.5-1e-6))
-				inFrom = max(inFrom, math.Ceil(-least*t.per[i]-0.5))
+				if v := math.Floor(-most*t.per[i] - 0.5 - 1e-6); v > from {
+					from = v
+				}
+				if v := math.Ceil(-least*t.per[i] - 0.5); v > inFrom {
+					inFrom = v
+				}
 				if inFrom < inTo && float64(a*(inFrom+0.5))+least < 0 { // the product was rounded
 					inFrom++
 				}
 			case a < 0:
-				to = min(to, math.Ceil(-most*t.per[i]-0.5+1e-6)+1)
-				inTo = min(inTo, math.Floor(-least*t.per[i]-0.5)+1)
+				if v := math.Ceil(-most*t.per[i]-0.5+1e-6) + 1; v < to {
+					to = v
+				}
+				if v := math.Floor(-least*t.per[i]-0.5) + 1; v < inTo {
+					inTo = v
+				}
 				if inFrom < inTo && float64(a*(inTo-0.5))+least < 0 {
 					inTo--
 				}

@@ -86,7 +86,7 @@ func blur(k int) float64 { return 3 - 2*math.Ldexp(1, -2*k) }
 // pixel down to one, the smooth curve through the texels takes over.
 func (p *pyramid) mean(u, v float64, g footprint) rgb {
 	w, h := float64(p.levels[0].width), float64(p.levels[0].height)
-	x, y := u*w, v*h
+	x, y := min(max(u, -9), 9)*w, min(max(v, -9), 9)*h
 	ax, ay, bx, by := g.ux*w, g.vx*h, g.uy*w, g.vy*h
 	a, b := math.Sqrt(ax*ax+ay*ay), math.Sqrt(bx*bx+by*by)
 	long := max(a, b)
@@ -142,8 +142,8 @@ func spread(length float64, k int) (n int, step float64) {
 
 // mix adds to sum the straight-line mix of the four texels about x, y; beyond the border the border's texels go on.
 func (l *level) mix(x, y float64, sum *rgb) {
-	x0, tx := l.place(x)
-	y0, ty := l.place(y)
+	x0, tx := place(x)
+	y0, ty := place(y)
 	x1, y1 := held(x0+1, l.width), held(y0+1, l.height)
 	x0, y0 = held(x0, l.width), held(y0, l.height)
 	up, low := l.pix[y0*l.stride:], l.pix[y1*l.stride:]
@@ -152,17 +152,16 @@ func (l *level) mix(x, y float64, sum *rgb) {
 	w11 := tx * ty
 	w01, w10 := tx-w11, ty-w11
 	w00 := 1 - tx - w10
-	for k := range sum {
-		sum[k] += w00*colour.Light(uint8(p00)) + w01*colour.Light(uint8(p01)) + w10*colour.Light(uint8(p10)) + w11*colour.Light(uint8(p11))
-		p00, p01, p10, p11 = p00>>8, p01>>8, p10>>8, p11>>8
-	}
+	sum[0] += w00*colour.Light(uint8(p00)) + w01*colour.Light(uint8(p01)) + w10*colour.Light(uint8(p10)) + w11*colour.Light(uint8(p11))
+	sum[1] += w00*colour.Light(uint8(p00>>8)) + w01*colour.Light(uint8(p01>>8)) + w10*colour.Light(uint8(p10>>8)) + w11*colour.Light(uint8(p11>>8))
+	sum[2] += w00*colour.Light(uint8(p00>>16)) + w01*colour.Light(uint8(p01>>16)) + w10*colour.Light(uint8(p10>>16)) + w11*colour.Light(uint8(p11>>16))
 }
 
 // cubic is the smooth curve through the sixteen texels about x, y (Catmull and Rom's spline), held between the least
 // and the most of the four nearest, so that no bright or dark lines appear beside edges.
 func (l *level) cubic(x, y float64) rgb {
-	x0, tx := l.place(x)
-	y0, ty := l.place(y)
+	x0, tx := place(x)
+	y0, ty := place(y)
 	wx, wy := spline(tx), spline(ty)
 	lo, hi := rgb{1, 1, 1}, rgb{}
 	var sum rgb
@@ -195,12 +194,14 @@ func spline(t float32) [4]float32 {
 	}
 }
 
+// off makes rounding towards 0 a rounding down, for any place on an image that is not absurdly far beside it.
+const off = 1 << 20
+
 // place is the texel whose middle is at or before a coordinate, and how far on from there to the next it lies.
-func (l *level) place(x float64) (i int, t float32) {
-	const off = 1 << 20 // makes rounding towards 0 a rounding down
-	x = min(max(x-0.5, -off), off)
-	i = int(x+off) - off
-	return i, float32(x - float64(i))
+func place(x float64) (i int, t float32) {
+	x += off - 0.5
+	i = int(x)
+	return i - off, float32(x - float64(i))
 }
 
 // held is the texel i of n, or the nearest one where there is none.
