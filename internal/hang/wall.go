@@ -50,8 +50,6 @@ type Work struct {
 	Hooks   []Hook       `json:"hooks"`
 	Load    WorkLoad     `json:"load"`
 	Problem string       `json:"problem"` // why it cannot hang as drawn, and what can; empty if it can
-
-	depth float64
 }
 
 // Hook is one hook of a work.
@@ -139,7 +137,7 @@ func hung(p *booth.Plan, wall *booth.Wall, part *booth.Part) Work {
 	h, f := part.Work.Hung, part.Work.Fixing
 	w := Work{
 		ID: part.ID, Title: part.Work.Title, X0: h.X0, X1: h.X1, Y0: h.Y0, Y1: h.Y1, By: f.By, Assumed: f.Assumed,
-		Rings: f.Spacing, Wire: f.Wire, Drop: f.Drop, Hooks: []Hook{}, depth: h.Depth,
+		Rings: f.Spacing, Wire: f.Wire, Drop: f.Drop, Hooks: []Hook{},
 	}
 	slack := tolerance(p)
 	middle := (h.X0 + h.X1) / 2

@@ -20,10 +20,10 @@ type Fixing struct {
 const (
 	ringShare    = 2.0 / 3
 	wireSlack    = 7.0 / 6
-	usualHidden  = 2 * 0.0254   // metres
-	usualSaw     = 0.5 * 0.0254 // metres
-	usualCleat   = 2 * 0.0254   // metres
-	sagOfSpacing = 0.30046261   // sag over spacing of such a wire: sqrt((7/6)² - 1) / 2
+	usualHidden  = 2 * 0.0254         // metres
+	usualSaw     = 0.5 * 0.0254       // metres
+	usualCleat   = 2 * 0.0254         // metres
+	sagOfSpacing = 0.3004626062886658 // sag over spacing of such a wire: sqrt((7/6)² - 1) / 2
 )
 
 // fixing is how a work of the given outer height and width hangs, usual measures standing in for what is not stated.
