@@ -257,3 +257,34 @@ func BenchmarkPoint(b *testing.B) {
 		g.light(geom.Vec{X: -1.3 + .026*float64(k), Y: 1.1, Z: -2.919}, geom.Vec{Z: 1}, -1)
 	}
 }
+
+// Shadows lie where a painter would look for them.
+func TestShadows(t *testing.T) {
+	r := newRoom(stall())
+	r.settle()
+	g := newGatherer(r)
+	at := func(x, y, z float64, n geom.Vec) float64 { return g.light(geom.Vec{X: x, Y: y, Z: z}, n, -1)[1] }
+	in := geom.Vec{Z: 1}
+	// The middle work of the back wall is 0.4 m wide and 0.3 m high about (0.04, 1.5), 4 cm before the drape.
+	if under, low := at(-.01, 1.32, -2.919, in), at(-.01, .9, -2.919, in); under > .8*low {
+		t.Errorf("just under a canvas the drape gets %.3f, half a metre lower %.3f: want a shadow", under, low)
+	}
+	if under, over := at(-.01, 1.32, -2.919, in), at(-.01, 1.68, -2.919, in); under > over {
+		t.Errorf("light comes from above, but under a canvas there is %.3f and over it %.3f", under, over)
+	}
+	if below, open := at(1.1, .001, -.95, geom.Up), at(0, .001, -.95, geom.Up); below > .6*open {
+		t.Errorf("under the bin the ground gets %.3f, beside it %.3f: want a shadow", below, open)
+	}
+	if inside, outside := at(0, .001, -2.5, geom.Up), at(0, .001, 3, geom.Up); inside > .5*outside {
+		t.Errorf("deep in the tent the ground gets %.3f, in the aisle %.3f", inside, outside)
+	}
+	if corner := at(-1.4, .001, -2.9, geom.Up); corner < .005 {
+		t.Errorf("a corner gets %.4f: it is black", corner)
+	}
+}
+
+func TestNothingToLight(t *testing.T) {
+	if lit := Bake(&booth.Plan{Pitch: booth.Pitch{Width: 3, Depth: 3}}); len(lit.Surfaces) != 0 {
+		t.Errorf("%d surfaces of an empty pitch", len(lit.Surfaces))
+	}
+}

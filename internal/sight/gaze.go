@@ -105,7 +105,7 @@ func (g *Gaze) aim(c canvas, target geom.Polygon) float64 {
 		reach = max(reach, math.Abs(l.X), math.Abs(l.Y))
 		g.sides = append(g.sides, p.Sub(c.eye).Cross(target[(i+1)%len(target)].Sub(c.eye)))
 	}
-	g.seen.end(0, -1)
+	g.seen.end(0)
 	g.fine = 1e-12 * reach
 	return area(g.seen.at)
 }

@@ -13,7 +13,7 @@ type point struct{ x, y float64 }
 type piece struct {
 	from, to int
 	by       int   // number of the solid that hides it; -1: seen
-	centre   point // of a circle about it
+	centre   point // of a circle about it, for a seen piece
 	radius   float64
 }
 
@@ -25,29 +25,26 @@ type sheet struct {
 
 func (s *sheet) clear() { s.at, s.pieces = s.at[:0], s.pieces[:0] }
 
-func (s *sheet) add(p []point, by int) {
-	from := len(s.at)
-	s.at = append(s.at, p...)
-	s.end(from, by)
-}
+func (s *sheet) points(p piece) []point { return s.at[p.from:p.to] }
 
-// end makes a piece of the points from number from on.
-func (s *sheet) end(from, by int) {
+// end makes a seen piece of the points from number from on.
+func (s *sheet) end(from int) {
 	p := s.at[from:]
 	var c point
 	for _, q := range p {
 		c.x, c.y = c.x+q.x, c.y+q.y
 	}
-	c.x, c.y = c.x/float64(len(p)), c.y/float64(len(p))
+	k := 1 / float64(len(p))
+	c.x, c.y = float64(c.x*k), float64(c.y*k)
 	r := 0.0
 	for _, q := range p {
 		dx, dy := q.x-c.x, q.y-c.y
-		r = max(r, float64(dx*dx)+float64(dy*dy))
+		if d := float64(dx*dx) + float64(dy*dy); d > r {
+			r = d
+		}
 	}
-	s.pieces = append(s.pieces, piece{from, len(s.at), by, c, math.Sqrt(r)})
+	s.pieces = append(s.pieces, piece{from, len(s.at), -1, c, math.Sqrt(r)})
 }
-
-func (s *sheet) points(p piece) []point { return s.at[p.from:p.to] }
 
 // subtract takes the shadow bounded by lines, solid number by's, from the seen pieces.
 func (g *Gaze) subtract(lines []line, by int) {
@@ -67,7 +64,7 @@ func (g *Gaze) subtract(lines []line, by int) {
 			from := len(g.next.at)
 			rest, inner = g.cut(rest, inner[:0], l)
 			if len(g.next.at) > from {
-				g.next.end(from, -1)
+				g.next.end(from)
 			}
 			if len(rest) == 0 {
 				break
@@ -75,7 +72,9 @@ func (g *Gaze) subtract(lines []line, by int) {
 		}
 		g.rest, g.inner = rest, inner
 		if len(rest) > 0 {
-			g.hidden.add(rest, by)
+			from := len(g.hidden.at)
+			g.hidden.at = append(g.hidden.at, rest...)
+			g.hidden.pieces = append(g.hidden.pieces, piece{from: from, to: len(g.hidden.at), by: by})
 		}
 	}
 	g.seen, g.next = g.next, g.seen
@@ -113,7 +112,12 @@ func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
 	for _, q := range p {
 		d := l.off(q)
 		g.offs = append(g.offs, d)
-		lo, hi = min(lo, d), max(hi, d)
+		if d < lo {
+			lo = d
+		}
+		if d > hi {
+			hi = d
+		}
 	}
 	switch {
 	case hi <= g.fine:
