@@ -98,7 +98,7 @@ func hardware(p *booth.Plan, walls []Wall) []Item {
 	}
 	if n, how := pipesFor(cuts, stockLength, p.Units); n > 0 {
 		out = append(out, Item{What: "pipes of " + unit.Length(stockLength).FormatFeet(p.Units), Need: n, Why: how})
-		out = append(out, Item{What: "straps or brackets for pipes", Need: 2 * len(cuts), Spare: 2, Why: "two a pipe, on the tent's legs"})
+		out = append(out, Item{What: "straps or brackets for pipes", Need: 2 * len(cuts), Spare: 2, Why: "two a pipe, on legs or stands"})
 	}
 	add(clips, "clips for cloth", "one every %s along each pipe", length(clipEvery))
 	return out

@@ -51,6 +51,9 @@ type WorkLoad struct {
 // steep is the angle at which each side of a wire pulls just as much as the whole work weighs: T = W / (2 sin 30°) = W.
 const steep = math.Pi / 6
 
+// halfDegree keeps a wire that is printed as 30° from being called flat.
+const halfDegree = 0.5 * math.Pi / 180
+
 func workLoad(p *booth.Plan, part *booth.Part, t Taut, hooks int) WorkLoad {
 	f := part.Work.Fixing
 	l := WorkLoad{
@@ -60,7 +63,7 @@ func workLoad(p *booth.Plan, part *booth.Part, t Taut, hooks int) WorkLoad {
 	degrees := func(a float64) *float64 { d := unit.Angle(a).Degrees(); return &d }
 	if f.By == booth.Wire {
 		times := t.Tension(1)
-		l.Angle, l.Times, l.Steep = degrees(t.Angle()), &times, t.Angle() >= steep-1e-9
+		l.Angle, l.Times, l.Steep = degrees(t.Angle()), &times, t.Angle() >= steep-halfDegree
 	}
 	if l.Weight == 0 {
 		return l

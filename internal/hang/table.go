@@ -2,6 +2,7 @@ package hang
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"boothmock/internal/booth"
@@ -176,12 +177,12 @@ func (s Sheet) how(w Work) string {
 // LoadSection is what hooks, wires, walls and pipes carry.
 func (s Sheet) LoadSection() Section {
 	sec := Section{Title: "What it carries", Intro: []string{
-		"A picture wire pulls harder the flatter it is. At 30° each side pulls as much as the whole work weighs, at 10° nearly three times that: T = W / (2 sin a).",
+		"A picture wire pulls harder the flatter it is. At 30° each side pulls as much as the whole work weighs, at 10° nearly three times that: T = W / (2 sin a). Never below: the angle at which the wire would be over what is stated for it.",
 	}}
 	loads := Table{
 		Title: "Works",
 		Head:  []string{"work", "weight", "on each hook", "a hook holds", "enough?", "wire's angle", "pull in the wire", "the wire holds", "enough?"},
-		Wide:  []float64{24, 10, 10, 10, 9, 9, 12, 10, 9},
+		Wide:  []float64{22, 9, 9, 9, 9, 13, 11, 9, 9},
 	}
 	var flat []string
 	ends := Table{
@@ -195,12 +196,12 @@ func (s Sheet) LoadSection() Section {
 			row := []string{work.Title, s.known(l.Weight), s.newtons(l.Hook), s.known(l.StatedHook), l.HookJudged.answer(), none, none, none, none}
 			if l.Angle != nil {
 				row[5] = fmt.Sprintf("%.0f°", *l.Angle)
+				if l.LeastAngle != nil {
+					row[5] += fmt.Sprintf(", never below %.0f°", math.Ceil(*l.LeastAngle))
+				}
 				row[6], row[7], row[8] = s.newtons(l.Tension), s.known(l.StatedWire), l.WireJudged.answer()
 				if !l.Steep {
 					flat = append(flat, fmt.Sprintf("%s (%.0f°, %.1f times)", work.Title, *l.Angle, *l.Times))
-				}
-				if l.LeastAngle != nil {
-					sec.Notes = append(sec.Notes, fmt.Sprintf("%s: below %.0f° its wire would be over what is stated for it.", work.Title, *l.LeastAngle))
 				}
 			}
 			loads.Rows = append(loads.Rows, row)

@@ -142,12 +142,12 @@ func (g drawing) work(w hang.Work) {
 func (g drawing) hooks() {
 	type mark struct {
 		hang.Hook
-		low float64 // lower edge of the work
+		low, right float64 // lower and right edge of the work
 	}
 	var marks []mark
 	for _, work := range g.wall.Works {
 		for _, h := range work.Hooks {
-			marks = append(marks, mark{h, work.Y0})
+			marks = append(marks, mark{h, work.Y0, work.X1})
 		}
 	}
 	slices.SortStableFunc(marks, func(a, b mark) int { return cmp.Compare(a.X, b.X) })
@@ -181,7 +181,7 @@ func (g drawing) hooks() {
 		g.pdf.Line(at[i], from, at[i], g.y(m.Grip))
 		g.pdf.SetDashPattern(nil, 0)
 		g.ink(0)
-		g.hook(m.Hook)
+		g.hook(m.Hook, m.right)
 	}
 	// Heights stand below the works, where the wall is empty; two hooks above each other stand side by side.
 	for i, m := range marks {
@@ -214,8 +214,8 @@ func (g drawing) hooks() {
 	}
 }
 
-// hook draws where a hook carries and where it holds on.
-func (g drawing) hook(h hang.Hook) {
+// hook draws where a hook carries and where it holds on; right is its work's right edge.
+func (g drawing) hook(h hang.Hook, right float64) {
 	x := g.x(h.X)
 	g.pdf.SetLineWidth(0.3)
 	if grip := g.y(h.Grip); h.Grip-h.Y > 0.003 {
@@ -228,7 +228,12 @@ func (g drawing) hook(h hang.Hook) {
 	g.pdf.SetFillColor(0, 0, 0)
 	g.pdf.Circle(x, g.y(h.Y), 0.35, "F")
 	g.letters("B", small)
-	g.pdf.Text(x+1.8, g.y(h.Y)+1.2, fmt.Sprint(h.Number))
+	number := fmt.Sprint(h.Number)
+	at := x + 1.8
+	if wide := g.pdf.GetStringWidth(number); at+wide > g.x(right)-0.5 && x < g.x(right) {
+		at = x - 1.8 - wide
+	}
+	g.pdf.Text(at, g.y(h.Y)+1.2, number)
 }
 
 // chain draws the gaps and widths of works side by side, from the wall's left end to its right one.
