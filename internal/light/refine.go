@@ -10,10 +10,10 @@ import (
 // A mesh is divided where the light between two corners is not what drawing it evenly from one to the other shows.
 const (
 	tolerance = 1.0 / 255 // of the sRGB signal, at the middle of a side
-	wide      = 0.45      // metres: the tolerance holds for sides of this length; shorter ones may be off by more, in proportion
-	finest    = 0.05      // metres: no shorter side is divided. Where things touch, light breaks off and no mesh follows it
+	wide      = 0.4       // metres: the tolerance holds for sides of this length; shorter ones may be off by more, in proportion
+	finest    = 0.04      // metres: no shorter side is divided. Where things touch, light breaks off and no mesh follows it
 	trusted   = 0.4       // metres: longer sides are looked at however even the light is around them
-	glare     = 0.02      // light that the eye adds to the darkest crevice
+	glare     = 0.06      // light that the eye adds to the darkest crevice
 	border    = 3.0 / 255 // taken for a side that is covered in part: it is divided until it is about a hand's breadth long
 )
 

@@ -37,8 +37,9 @@ type Gaze struct {
 
 	canvas
 	fine        float64 // metres below which lengths on the plane count as nothing
-	seen, next  sheet
-	hidden      sheet
+	at          []point // the corners of all pieces
+	seen, born  []piece
+	hidden      []piece
 	rest, inner []point
 	offs        []float64
 	lines       []line
@@ -65,13 +66,12 @@ func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) 
 	if d := eye.Dist(centre); d > 0 {
 		s.Turned = math.Asin(max(-1, min(1, n.Dot(eye.Sub(centre))/d)))
 	}
-	g.seen.clear()
-	g.hidden.clear()
+	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
 	if h := n.Dot(eye.Sub(centre)); h > level {
 		whole := g.aim(canvas{eye: eye, z: n, h: h}, target)
 		g.look(solids, skip)
-		for _, pc := range g.seen.pieces {
-			s.Visible += area(g.seen.points(pc))
+		for _, pc := range g.seen {
+			s.Visible += area(g.points(pc))
 		}
 		s.Visible /= whole
 		s.SolidAngle = g.solidAngle()
@@ -95,19 +95,18 @@ func (g *Gaze) aim(c canvas, target geom.Polygon) float64 {
 	c.x = target[1].Sub(target[0]).Unit()
 	c.y = c.z.Cross(c.x)
 	g.canvas = c
-	g.seen.clear()
-	g.hidden.clear()
+	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
 	g.sides = g.sides[:0]
 	reach := 0.0
 	for i, p := range target {
 		l := c.local(p)
-		g.seen.at = append(g.seen.at, point{l.X, l.Y})
+		g.at = append(g.at, point{l.X, l.Y})
 		reach = max(reach, math.Abs(l.X), math.Abs(l.Y))
 		g.sides = append(g.sides, p.Sub(c.eye).Cross(target[(i+1)%len(target)].Sub(c.eye)))
 	}
-	g.seen.end(0)
+	g.seen = append(g.seen, g.whole(0))
 	g.fine = 1e-12 * reach
-	return area(g.seen.at)
+	return area(g.at)
 }
 
 // look takes the shadows of the solids from the target, the nearest or the largest solid's first.
@@ -119,7 +118,7 @@ func (g *Gaze) look(solids []Solid, skip int) {
 			continue
 		}
 		from := len(g.lines)
-		if !g.shadow(s) || g.clear(g.seen.at, g.seen.pieces[0], g.lines[from:]) {
+		if !g.shadow(s) || g.clear(g.at, g.seen[0], g.lines[from:]) {
 			g.lines = g.lines[:from]
 			continue
 		}
@@ -132,7 +131,7 @@ func (g *Gaze) look(solids []Solid, skip int) {
 		g.file(c, solids)
 	}
 	for _, c := range g.casts {
-		if len(g.seen.pieces) == 0 {
+		if len(g.seen) == 0 {
 			break
 		}
 		g.subtract(g.lines[c.from:c.to], c.solid)
@@ -193,8 +192,8 @@ func (g *Gaze) file(c cast, solids []Solid) {
 // blame adds up what was hidden by owner.
 func (g *Gaze) blame(solids []Solid, whole float64) []Share {
 	g.shares = g.shares[:0]
-	for _, pc := range g.hidden.pieces {
-		owner, part := solids[pc.by].Owner, area(g.hidden.points(pc))/whole
+	for _, pc := range g.hidden {
+		owner, part := solids[pc.by].Owner, area(g.points(pc))/whole
 		k := 0
 		for k < len(g.shares) && g.shares[k].Owner != owner {
 			k++
@@ -219,9 +218,9 @@ func (g *Gaze) blame(solids []Solid, whole float64) []Share {
 // Pieces are the visible pieces of the last look: convex, facing as the target does, in the booth's coordinates.
 func (g *Gaze) Pieces() []geom.Polygon {
 	var ps []geom.Polygon
-	for _, pc := range g.seen.pieces {
+	for _, pc := range g.seen {
 		var p geom.Polygon
-		for _, q := range g.seen.points(pc) {
+		for _, q := range g.points(pc) {
 			p = append(p, g.eye.Add(g.toward(q)))
 		}
 		ps = append(ps, p)
@@ -232,10 +231,10 @@ func (g *Gaze) Pieces() []geom.Polygon {
 // Each visits the pieces of the last look without allocating: those seen with by = -1, then those hidden with the number
 // of the solid that hides them. A piece's corners are relative to the eye; they are valid during the visit.
 func (g *Gaze) Each(visit func(p []geom.Vec, by int)) {
-	for _, s := range [2]*sheet{&g.seen, &g.hidden} {
-		for _, pc := range s.pieces {
+	for _, s := range [2][]piece{g.seen, g.hidden} {
+		for _, pc := range s {
 			g.out = g.out[:0]
-			for _, q := range s.points(pc) {
+			for _, q := range g.points(pc) {
 				g.out = append(g.out, g.toward(q))
 			}
 			visit(g.out, pc.by)

@@ -9,7 +9,7 @@ import (
 // point is a point of the target's plane in metres; the origin is the foot of the eye.
 type point struct{ x, y float64 }
 
-// piece is a part of the target, at[from:to] of the points it belongs to. It is convex and counterclockwise.
+// piece is a part of the target, points from:to of the gaze's. It is convex and counterclockwise.
 type piece struct {
 	from, to int
 	by       int   // number of the solid that hides it; -1: seen
@@ -17,19 +17,11 @@ type piece struct {
 	radius   float64
 }
 
-// sheet is a list of pieces and their points.
-type sheet struct {
-	at     []point
-	pieces []piece
-}
+func (g *Gaze) points(p piece) []point { return g.at[p.from:p.to] }
 
-func (s *sheet) clear() { s.at, s.pieces = s.at[:0], s.pieces[:0] }
-
-func (s *sheet) points(p piece) []point { return s.at[p.from:p.to] }
-
-// end makes a seen piece of the points from number from on.
-func (s *sheet) end(from int) {
-	p := s.at[from:]
+// whole is the seen piece that points from number from on are the corners of.
+func (g *Gaze) whole(from int) piece {
+	p := g.at[from:]
 	var c point
 	for _, q := range p {
 		c.x, c.y = c.x+q.x, c.y+q.y
@@ -43,28 +35,28 @@ func (s *sheet) end(from int) {
 			r = d
 		}
 	}
-	s.pieces = append(s.pieces, piece{from, len(s.at), -1, c, math.Sqrt(r)})
+	return piece{from, len(g.at), -1, c, math.Sqrt(r)}
 }
 
 // subtract takes the shadow bounded by lines, solid number by's, from the seen pieces.
 func (g *Gaze) subtract(lines []line, by int) {
-	g.next.clear()
-	for _, pc := range g.seen.pieces {
-		p := g.seen.points(pc)
+	kept := 0
+	g.born = g.born[:0]
+	for _, pc := range g.seen {
+		p := g.points(pc)
 		if g.clear(p, pc, lines) {
-			from := len(g.next.at)
-			g.next.at = append(g.next.at, p...)
-			g.next.pieces = append(g.next.pieces, piece{from, len(g.next.at), -1, pc.centre, pc.radius})
+			g.seen[kept] = pc
+			kept++
 			continue
 		}
 		// Each line cuts off a convex piece that is seen past it; what is left behind all lines is hidden.
 		rest := append(g.rest[:0], p...)
 		inner := g.inner[:0]
 		for _, l := range lines {
-			from := len(g.next.at)
+			from := len(g.at)
 			rest, inner = g.cut(rest, inner[:0], l)
-			if len(g.next.at) > from {
-				g.next.end(from)
+			if len(g.at) > from {
+				g.born = append(g.born, g.whole(from))
 			}
 			if len(rest) == 0 {
 				break
@@ -72,12 +64,12 @@ func (g *Gaze) subtract(lines []line, by int) {
 		}
 		g.rest, g.inner = rest, inner
 		if len(rest) > 0 {
-			from := len(g.hidden.at)
-			g.hidden.at = append(g.hidden.at, rest...)
-			g.hidden.pieces = append(g.hidden.pieces, piece{from: from, to: len(g.hidden.at), by: by})
+			from := len(g.at)
+			g.at = append(g.at, rest...)
+			g.hidden = append(g.hidden, piece{from: from, to: len(g.at), by: by})
 		}
 	}
-	g.seen, g.next = g.next, g.seen
+	g.seen = append(g.seen[:kept], g.born...)
 }
 
 // clear reports whether the piece, whose points are p, lies wholly outside one of the lines.
@@ -103,7 +95,7 @@ func (g *Gaze) clear(p []point, pc piece, lines []line) bool {
 	return false
 }
 
-// cut sends the part of p outside of l to g.next and returns the part on the shadow's side, together with a spare
+// cut sends the part of p outside of l to the gaze's points and returns the part on the shadow's side, together with a spare
 // buffer: one of the two is p, the other inner. Points within g.fine of the line belong to both parts, so that no sliver
 // is cut.
 func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
@@ -123,7 +115,7 @@ func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
 	case hi <= g.fine:
 		return p, inner
 	case lo >= -g.fine:
-		g.next.at = append(g.next.at, p...)
+		g.at = append(g.at, p...)
 		return inner, p
 	}
 	for i, q := range p {
@@ -132,7 +124,7 @@ func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
 			inner = append(inner, q)
 		}
 		if d >= -g.fine {
-			g.next.at = append(g.next.at, q)
+			g.at = append(g.at, q)
 		}
 		j := i + 1
 		if j == len(p) {
@@ -142,7 +134,7 @@ func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
 			t, r := d/(d-e), p[j]
 			m := point{q.x + float64(t*(r.x-q.x)), q.y + float64(t*(r.y-q.y))}
 			inner = append(inner, m)
-			g.next.at = append(g.next.at, m)
+			g.at = append(g.at, m)
 		}
 	}
 	return inner, p
@@ -163,8 +155,8 @@ func area(p []point) float64 {
 // multiplied and the argument is taken once.
 func (g *Gaze) solidAngle() float64 {
 	re, im := 1.0, 0.0
-	for _, pc := range g.seen.pieces {
-		p := g.seen.points(pc)
+	for _, pc := range g.seen {
+		p := g.points(pc)
 		a, b := g.ray(p[0]), g.ray(p[1])
 		for _, q := range p[2:] {
 			c := g.ray(q)

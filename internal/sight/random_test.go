@@ -265,7 +265,7 @@ func BenchmarkSee(b *testing.B) {
 	}
 	s := g.See(eye, target, solids, -1)
 	b.ReportMetric(float64(len(s.Hidden)), "owners")
-	b.ReportMetric(float64(len(g.seen.pieces)), "pieces")
+	b.ReportMetric(float64(len(g.seen)), "pieces")
 }
 
 // BenchmarkSeeRandom is the same among 30 turned boxes, drums and rods.
@@ -278,5 +278,5 @@ func BenchmarkSeeRandom(b *testing.B) {
 	}
 	s := g.See(eye, target, solids, -1)
 	b.ReportMetric(float64(len(s.Hidden)), "owners")
-	b.ReportMetric(float64(len(g.seen.pieces)), "pieces")
+	b.ReportMetric(float64(len(g.seen)), "pieces")
 }
