@@ -51,33 +51,13 @@ func pngChunk(file []byte, kind string) []byte {
 // pngExif finds the chunk eXIf of a PNG (PNG third edition, section 11.3.3.3).
 func pngExif(file []byte) []byte { return pngChunk(file, "eXIf") }
 
-// orientation is the value of the tag Orientation (0x0112) in an EXIF block, 1 to 8, or 0 if there is none.
+// orientation is the value of the tag Orientation (0x0112) in an EXIF block, which is a TIFF without a picture: 1 to 8, or
+// 0 if there is none.
 func orientation(exif []byte) int {
-	if len(exif) < 8 {
-		return 0
-	}
-	var order binary.ByteOrder = binary.LittleEndian
-	if string(exif[:2]) == "MM" {
-		order = binary.BigEndian
-	} else if string(exif[:2]) != "II" {
-		return 0
-	}
-	at := int(order.Uint32(exif[4:]))
-	if order.Uint16(exif[2:]) != 42 || at > len(exif)-2 {
-		return 0
-	}
-	entries := exif[at+2:]
-	for range order.Uint16(exif[at:]) {
-		if len(entries) < 12 {
-			return 0
+	if v := tiffTag(exif, 0x0112); len(v) == 2 { // one 16-bit number
+		if o := tiffOrder(exif).Uint16(v); o <= 8 {
+			return int(o)
 		}
-		if order.Uint16(entries) == 0x0112 {
-			if v := order.Uint16(entries[8:]); order.Uint16(entries[2:]) == 3 && v <= 8 { // 3: a 16-bit number
-				return int(v)
-			}
-			return 0
-		}
-		entries = entries[12:]
 	}
 	return 0
 }

@@ -189,23 +189,24 @@ func (s *Site) unknown(it scene.Item, field, what, name string, known []string, 
 // names are the keys of a map, sorted.
 func names[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
-// images loads pictures by their path in the scene's folder; a path that cannot be used is a fault at its place.
-func (s *Site) images(paths []string, at []func() fault.Place) []*art.Image {
-	var names []string
+// images loads pictures by their path in the scene's folder; one that cannot be used is a fault at its place.
+func (s *Site) images(wishes []art.Wish, at []func() fault.Place) []*art.Image {
+	var inside []art.Wish
 	var index []int
-	out := make([]*art.Image, len(paths))
-	for i, p := range paths {
-		clean, err := scene.Inside(p)
+	out := make([]*art.Image, len(wishes))
+	for i, w := range wishes {
+		clean, err := scene.Inside(w.Name)
 		if err != nil {
 			s.file.Faults().Add(at[i](), "keep the scene's images in its own folder, or below it", "%s", err)
 			continue
 		}
-		names, index = append(names, clean), append(index, i)
+		w.Name = clean
+		inside, index = append(inside, w), append(index, i)
 	}
-	loaded, errs := art.LoadAll(s.fsys, names)
+	loaded, errs := art.LoadAll(s.fsys, inside)
 	for k, i := range index {
 		if errs[k] != nil {
-			s.refuse(at[i](), errs[k])
+			s.file.Faults().Add(at[i](), "", "%s", errs[k])
 			continue
 		}
 		out[i] = loaded[k]

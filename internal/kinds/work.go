@@ -73,7 +73,7 @@ func (e *workEntry) thick() float64 {
 
 // readWorks reads the works and their images; rows then place them, and hangWorks makes their parts.
 func readWorks(s *Site, entries []entry[Work]) {
-	var paths []string
+	var wishes []art.Wish
 	var at []func() fault.Place
 	var with []*workEntry
 	for _, en := range entries {
@@ -104,12 +104,19 @@ func readWorks(s *Site, entries []entry[Work]) {
 		s.works[e.Name] = e
 		s.order = append(s.order, e)
 		if e.Image != "" {
-			paths, at, with = append(paths, e.Image), append(at, func() fault.Place { return it.At("image") }), append(with, e)
+			wishes, at, with = append(wishes, e.wish()), append(at, func() fault.Place { return it.At("image") }), append(with, e)
 		}
 	}
-	for i, img := range s.images(paths, at) {
+	for i, img := range s.images(wishes, at) {
 		with[i].image = img
 	}
+}
+
+// wish is what is wanted of the work's photograph: as many pixels as somebody sees who steps up to it.
+func (e *workEntry) wish() art.Wish {
+	const near, least = 1600, 640 // pixels a metre; pixels
+	w, h := e.Size.B.M(), e.Size.A.M()
+	return art.Wish{Name: e.Image, Side: max(least, int(near*max(w, h)))}
 }
 
 // hangWorks finds a place for the works that no row has placed, and makes the parts of all.

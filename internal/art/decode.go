@@ -1,0 +1,188 @@
+package art
+
+import (
+	"bytes"
+	"errors"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"image/png"
+	"runtime"
+	"slices"
+
+	"golang.org/x/image/draw"
+	"golang.org/x/image/tiff"
+)
+
+// inHand is the room for photographs that are being read.
+var inHand = newRoom(mostRoom)
+
+// decode makes the picture that is wished of a file.
+func (w Wish) decode(file []byte) (_ *Image, err error) {
+	n := slices.IndexFunc(formats, func(f format) bool { return f.begins(file) })
+	if n < 0 {
+		return nil, bad(exportHint, "%s is not a picture that can be read: %s", w.Name, looksLike(file))
+	}
+	f := formats[n]
+	damaged := func(why any) error {
+		if e, ok := why.(error); ok && unsupported(e) {
+			return bad(exportHint, "%s is a kind of %s that cannot be read: %v", w.Name, f.name, why)
+		}
+		if !f.whole(file) {
+			return bad("copy it from the camera or the backup again", "the picture %s is cut short: its end is missing", w.Name)
+		}
+		return bad("copy it again, or open it in a photo program and save it as a JPEG or PNG", "the picture %s is damaged: %v", w.Name, why)
+	}
+	defer func() {
+		// The decoders read what strangers wrote: should one of them stumble, the file is at fault and the program goes on.
+		if p := recover(); p != nil {
+			err = damaged(p)
+		}
+	}()
+	c, err := f.config(file)
+	if err != nil {
+		return nil, damaged(err)
+	}
+	if c.Width < 1 || c.Height < 1 {
+		return nil, damaged("it says that it has no pixels")
+	}
+	if c.Width > MaxPixels/c.Height {
+		return nil, bad(exportHint+" of at most 4000 pixels a side", "the picture %s is %d x %d pixels, more than the %d megapixels that can be read",
+			w.Name, c.Width, c.Height, MaxPixels/1_000_000)
+	}
+	room, most := f.room(c, file), int64(mostRoom)
+	if f.name == "HEIC" || f.name == "AVIF" {
+		most = mostWasm
+	}
+	if room > most {
+		return nil, bad(exportHint+" of at most 4000 pixels a side", "the picture %s is %d x %d pixels, more than can be read of this kind of %s",
+			w.Name, c.Width, c.Height, f.name)
+	}
+	free := inHand.take(room)
+	defer free()
+	m, err := f.decode(bytes.NewReader(file))
+	if err != nil {
+		return nil, damaged(err)
+	}
+	if f.plain != nil {
+		f.plain(m, file)
+	}
+	turn := orientation(f.exif(file))
+	var pixels *image.NRGBA
+	changed := turn > 1 || !f.embeds
+	if w.Corners != nil {
+		pixels, err = w.straight(m, turn)
+		if err != nil {
+			return nil, err
+		}
+		changed = true
+	} else {
+		var shrunk bool
+		pixels, shrunk = fit(m, w.side())
+		pixels, changed = upright(pixels, turn), changed || shrunk
+	}
+	_, cmyk := m.(*image.CMYK) // printing colours, which no viewer of a .glb knows; their profile would be of no use here
+	m = nil
+	if room > mostRoom/8 {
+		runtime.GC() // so that the next large photograph does not come on top of this one
+	}
+	wide, converted := newColours(f.colour(file))
+	if converted = converted && !cmyk; converted {
+		wide.apply(pixels)
+	}
+	if !changed && !cmyk && !converted {
+		return w.image(f.mime, file, pixels), nil
+	}
+	// What will be found on the shelf the next time is what is shown the first time too.
+	encoded, err := encode(pixels)
+	if err != nil {
+		return nil, err
+	}
+	return w.small(encoded)
+}
+
+func (w Wish) image(mime string, file []byte, pixels *image.NRGBA) *Image {
+	return &Image{Name: w.title(), Width: pixels.Rect.Dx(), Height: pixels.Rect.Dy(), MIME: mime, Encoded: file, Pixels: pixels}
+}
+
+// small is a picture as encode wrote it.
+func (w Wish) small(file []byte) (*Image, error) {
+	m, kind, err := image.Decode(bytes.NewReader(file))
+	if err != nil {
+		return nil, err
+	}
+	return w.image("image/"+kind, file, nrgba(m)), nil
+}
+
+// straight is the work within its corners in a stored photograph.
+func (w Wish) straight(m image.Image, turn int) (*image.NRGBA, error) {
+	stored := m.Bounds().Size()
+	seen := stored
+	if turn >= 5 {
+		seen = image.Pt(stored.Y, stored.X)
+	}
+	q := *w.Corners
+	if err := q.check(w.Name, seen); err != nil {
+		return nil, err
+	}
+	size := q.size(w.side(), w.Shape)
+	for i, p := range q {
+		q[i] = p.stored(turn, stored)
+	}
+	return straighten(m, q, size), nil
+}
+
+// unsupported is whether the file is well, but of a kind that its decoder does not know.
+func unsupported(err error) bool {
+	var t tiff.UnsupportedError
+	var j jpeg.UnsupportedError
+	var p png.UnsupportedError
+	var own errUnsupported
+	return errors.As(err, &t) || errors.As(err, &j) || errors.As(err, &p) || errors.As(err, &own)
+}
+
+// encode writes a photograph as a JPEG, or as a PNG if one can see through it somewhere.
+func encode(m *image.NRGBA) (file []byte, err error) {
+	var b bytes.Buffer
+	if !m.Opaque() {
+		err = png.Encode(&b, m)
+		return b.Bytes(), err
+	}
+	// Opaque NRGBA and RGBA have the same bytes, and the encoder has a fast way for RGBA.
+	err = jpeg.Encode(&b, &image.RGBA{Pix: m.Pix, Stride: m.Stride, Rect: m.Rect}, &jpeg.Options{Quality: quality})
+	return b.Bytes(), err
+}
+
+// fit is the picture as NRGBA with its corner at (0, 0), shrunk if it has far more pixels than the side should have.
+func fit(m image.Image, side int) (_ *image.NRGBA, shrunk bool) {
+	s := m.Bounds().Size()
+	if long := max(s.X, s.Y); long <= side || long <= MaxSide && float64(long) <= spare*float64(side) {
+		return nrgba(m), false
+	}
+	t := image.Pt(side, max(1, (s.Y*side+s.X/2)/s.X))
+	if s.X < s.Y {
+		t = image.Pt(max(1, (s.X*side+s.Y/2)/s.Y), side)
+	}
+	return shrink(m, t), true
+}
+
+// nrgba copies the picture; the colours are exactly those of package color.
+func nrgba(m image.Image) *image.NRGBA {
+	r := m.Bounds()
+	out := image.NewNRGBA(image.Rectangle{Max: r.Size()})
+	switch m := m.(type) {
+	case *image.NRGBA:
+		for y := range r.Dy() {
+			copy(out.Pix[y*out.Stride:][:4*r.Dx()], m.Pix[m.PixOffset(r.Min.X, r.Min.Y+y):])
+		}
+	case *image.NRGBA64, *image.Paletted, *image.NYCbCrA: // see-through colours must not be weakened on the way, as RGBA would
+		for y := range r.Dy() {
+			for x := range r.Dx() {
+				out.SetNRGBA(x, y, color.NRGBAModel.Convert(m.At(r.Min.X+x, r.Min.Y+y)).(color.NRGBA))
+			}
+		}
+	default: // opaque: JPEG's YCbCr, Gray and CMYK, PNG's RGBA, Gray, Gray16 and RGBA64
+		draw.Draw(&image.RGBA{Pix: out.Pix, Stride: out.Stride, Rect: out.Rect}, out.Rect, m, r.Min, draw.Src)
+	}
+	return out
+}
