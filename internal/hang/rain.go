@@ -88,7 +88,7 @@ func cover(p *booth.Plan, table *booth.Part) Cover {
 	c := Cover{Name: table.Name, Length: hi.X - lo.X, Depth: hi.Z - lo.Z}
 	stands := 0.0
 	for i := range p.Parts {
-		if o := &p.Parts[i]; o.Parent == table.ID && o.Cloth == nil && o.Bring != "" {
+		if o := &p.Parts[i]; o.Parent == table.ID && (o.Bring != "" || o.Work != nil) {
 			for _, s := range o.Solids {
 				_, top := s.Bounds()
 				stands = max(stands, top.Y-*table.Top)

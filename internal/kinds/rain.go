@@ -47,13 +47,13 @@ func (s *Site) curtain(side booth.Side, end string, f geom.Frame, width, fullnes
 	})
 }
 
-// cover is a sheet over a table and what lies on it; works and signs are taken in when it rains.
+// cover is a sheet over a table and all that stands on it. Above the top its back stays clear of what hangs behind.
 func (s *Site) cover(t top, at fault.Place) {
 	table := s.Plan.Part(t.id)
 	high := 0.01
 	for i := range s.Plan.Parts {
 		p := &s.Plan.Parts[i]
-		if p.Parent != t.id || p.Work != nil || p.Lettering != nil {
+		if p.Parent != t.id {
 			continue
 		}
 		for _, c := range p.Solids {
@@ -61,16 +61,23 @@ func (s *Site) cover(t top, at fault.Place) {
 			high = max(high, hi.Y-t.at.Origin.Y+0.01)
 		}
 	}
-	const loose = 0.035 // metres that it stands off a table's own cloth, but for the back, which may stand against a wall
-	w, d := t.w/2+loose, t.d/2+loose
-	box := geom.Box(t.at, geom.Vec{X: -w, Y: -rainDrop, Z: -t.d / 2}, geom.Vec{X: w, Y: high, Z: d})
+	const (
+		loose = 0.035 // metres that it stands off a table's own cloth
+		clear = 0.06  // metres from the table's back edge
+	)
+	w, back, front := t.w/2+loose, -t.d/2+clear, t.d/2+loose
 	var m geom.Mesh
 	var sheet []geom.Convex
-	for i := range box.Faces {
-		if p := box.Face(i); p.Normal().Y > -0.5 { // open below
-			m.AddPolygon(p)
-			sheet = append(sheet, geom.Prism(p, p.Normal().Mul(-clothThick)))
-		}
+	for _, c := range [][2]geom.Vec{
+		{{X: -w, Y: high - clothThick, Z: back}, {X: w, Y: high, Z: front}},
+		{{X: -w, Y: -rainDrop, Z: front - clothThick}, {X: w, Y: high - clothThick, Z: front}},
+		{{X: -w, Y: 0.002, Z: back}, {X: w, Y: high - clothThick, Z: back + clothThick}},
+		{{X: -w, Y: -rainDrop, Z: back + clothThick}, {X: -w + clothThick, Y: high - clothThick, Z: front - clothThick}},
+		{{X: w - clothThick, Y: -rainDrop, Z: back + clothThick}, {X: w, Y: high - clothThick, Z: front - clothThick}},
+	} {
+		side := geom.Box(t.at, c[0], c[1])
+		sheet = append(sheet, side)
+		m.Add(geom.Solids(side))
 	}
 	s.add(booth.Part{
 		ID: "rain/over-" + booth.ID(last(t.id)), Parent: t.id, Kind: "weather", Name: table.Name + "'s rain cover", At: at, Frame: t.at,
