@@ -114,6 +114,7 @@ type Colour [3]uint8
 type Look struct {
 	Colour   Colour     // of the material; multiplied with Image
 	Image    *art.Image // drawn over the surface by its texture coordinates; nil for plain
+	Tile     float64    // if not 0, Image is a seamless square, its side a power of two, that covers so many metres over and over; texture coordinates then are metres
 	TwoSided bool       // seen from behind too (cloth)
 	Passes   float64    // share of daylight from behind that comes through, 0 to 1 (canopy cloth)
 }

@@ -23,8 +23,9 @@ type material struct {
 
 // embedded is an image that is in the file already; its texture has the same number.
 type embedded struct {
-	name string
-	file []byte
+	name    string
+	file    []byte
+	repeats bool
 }
 
 // material returns the number of the look's material. It is unlit (KHR_materials_unlit), since the vertex colours hold
@@ -33,7 +34,7 @@ func (b *builder) material(l booth.Look) (int, error) {
 	m := material{l.Colour, -1, l.TwoSided}
 	name := fmt.Sprintf("#%02x%02x%02x", l.Colour[0], l.Colour[1], l.Colour[2])
 	if l.Image != nil {
-		n, err := b.texture(l.Image)
+		n, err := b.texture(l.Image, l.Tile > 0)
 		if err != nil {
 			return 0, err
 		}
@@ -66,9 +67,9 @@ func (b *builder) material(l booth.Look) (int, error) {
 
 // texture embeds the image's file as it is, unless it is in already, and returns the number of its texture. Only a
 // picture with see-through places is made anew on white, which is what shows through them in the pictures too.
-func (b *builder) texture(i *art.Image) (int, error) {
+func (b *builder) texture(i *art.Image, repeats bool) (int, error) {
 	for n, e := range b.images {
-		if e.name == i.Name && bytes.Equal(e.file, i.Encoded) {
+		if e.name == i.Name && e.repeats == repeats && bytes.Equal(e.file, i.Encoded) {
 			return n, nil
 		}
 	}
@@ -83,17 +84,29 @@ func (b *builder) texture(i *art.Image) (int, error) {
 		}
 	}
 	n := len(b.images)
-	b.images = append(b.images, embedded{i.Name, i.Encoded})
+	b.images = append(b.images, embedded{i.Name, i.Encoded, repeats})
 	b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, MimeType: mime, BufferView: gltf.Index(len(b.streams))})
 	b.streams = append(b.streams, stream{layout{}, file})
-	if n == 0 {
-		b.doc.Samplers = []*gltf.Sampler{{
-			MagFilter: gltf.MagLinear, MinFilter: gltf.MinLinearMipMapLinear,
-			WrapS: gltf.WrapClampToEdge, WrapT: gltf.WrapClampToEdge, // no far edge of a picture bleeds into the near one
-		}}
+	wrap := gltf.WrapClampToEdge // no far edge of a picture bleeds into the near one
+	if repeats {
+		wrap = gltf.WrapRepeat
 	}
-	b.doc.Textures = append(b.doc.Textures, &gltf.Texture{Name: i.Name, Sampler: gltf.Index(0), Source: gltf.Index(n)})
+	sampler := b.sampler(wrap)
+	b.doc.Textures = append(b.doc.Textures, &gltf.Texture{Name: i.Name, Sampler: gltf.Index(sampler), Source: gltf.Index(n)})
 	return n, nil
+}
+
+// sampler is the number of the sampler that goes on so beyond an image's edges.
+func (b *builder) sampler(wrap gltf.WrappingMode) int {
+	for n, s := range b.doc.Samplers {
+		if s.WrapS == wrap {
+			return n
+		}
+	}
+	b.doc.Samplers = append(b.doc.Samplers, &gltf.Sampler{
+		MagFilter: gltf.MagLinear, MinFilter: gltf.MinLinearMipMapLinear, WrapS: wrap, WrapT: wrap,
+	})
+	return len(b.doc.Samplers) - 1
 }
 
 // onWhite is the picture on a white ground, as a PNG file.

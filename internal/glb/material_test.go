@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
 
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/ext/unlit"
@@ -78,6 +80,43 @@ func TestImages(t *testing.T) {
 	}
 	if shown != 4 {
 		t.Errorf("%d images shown, want 4", shown)
+	}
+}
+
+// A tile is in the file once, goes on and on, and covers its metres; an image that lies once over a surface is held at
+// its edges as before, even if it is the same image.
+func TestTile(t *testing.T) {
+	p := testBooth(t)
+	grain := jpegImage(t, "grain", 16, 16)
+	board := func(x float64) geom.Mesh {
+		var m geom.Mesh
+		m.AddPolygon(geom.Rect(geom.World, x, 0, x+3, 1))
+		return m
+	}
+	p.Parts[0].Surfaces = append(p.Parts[0].Surfaces,
+		booth.Surface{Mesh: board(0), Look: booth.Look{Colour: booth.Colour{90, 80, 70}, Image: grain, Tile: 0.5}},
+		booth.Surface{Mesh: board(3), Look: booth.Look{Colour: booth.Colour{9, 8, 7}, Image: grain, Tile: 0.25}},
+		booth.Surface{Mesh: geom.ImageRect(geom.Rect(geom.World, 6, 0, 7, 1)), Look: booth.Look{Colour: booth.Colour{90, 80, 70}, Image: grain}})
+	d := decode(t, written(t, p))
+	found := nodes(t, d)["tent"].node
+	all := d.Meshes[*found.Mesh].Primitives
+	all = all[len(all)-3:]
+	for i, want := range []struct {
+		wrap gltf.WrappingMode
+		far  [2]float32
+	}{{gltf.WrapRepeat, [2]float32{6, -2}}, {gltf.WrapRepeat, [2]float32{12, -4}}, {gltf.WrapClampToEdge, [2]float32{1, 0}}} {
+		tex := d.Textures[d.Materials[*all[i].Material].PBRMetallicRoughness.BaseColorTexture.Index]
+		if s := d.Samplers[*tex.Sampler]; s.WrapS != want.wrap || s.WrapT != want.wrap {
+			t.Errorf("surface %d: sampler %+v", i, *s)
+		}
+		coords, err := modeler.ReadTextureCoord(d, d.Accessors[all[i].Attributes[gltf.TEXCOORD_0]], nil)
+		if err != nil || coords[2] != want.far {
+			t.Errorf("surface %d: texture coordinates %v, %v", i, coords, err)
+		}
+	}
+	a, b := d.Materials[*all[0].Material].PBRMetallicRoughness, d.Materials[*all[1].Material].PBRMetallicRoughness
+	if a.BaseColorTexture.Index != b.BaseColorTexture.Index {
+		t.Error("one tile is two textures")
 	}
 }
 

@@ -3,7 +3,9 @@ package glb
 import (
 	"encoding/binary"
 	"math"
+	"slices"
 
+	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/light"
 
@@ -22,7 +24,7 @@ func (b *builder) primitive(s *light.Surface, origin geom.Vec) (*gltf.Primitive,
 		gltf.COLOR_0:  b.colours(s.Light),
 	}
 	if s.Look.Image != nil {
-		attributes[gltf.TEXCOORD_0] = b.textureCoords(s.Mesh.Vertices)
+		attributes[gltf.TEXCOORD_0] = b.textureCoords(onImage(s.Mesh.Vertices, s.Look))
 	}
 	return &gltf.Primitive{
 		Attributes: attributes,
@@ -123,6 +125,18 @@ func (b *builder) colours(light [][3]float32) int {
 // share is x, from 0 to 1, in 65535ths.
 func share(x float64) uint16 {
 	return uint16(math.Round(float64(max(0, min(x, 1)) * math.MaxUint16)))
+}
+
+// onImage are the vertices with their texture coordinates in widths of the look's image.
+func onImage(vertices []geom.Vertex, k booth.Look) []geom.Vertex {
+	if k.Tile == 0 {
+		return vertices
+	}
+	out := slices.Clone(vertices)
+	for i := range out {
+		out[i].U, out[i].V = out[i].U/k.Tile, out[i].V/k.Tile
+	}
+	return out
 }
 
 func (b *builder) textureCoords(vertices []geom.Vertex) int {

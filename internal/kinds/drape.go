@@ -5,6 +5,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/material"
 	"boothmock/internal/unit"
 )
 
@@ -62,7 +63,7 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 				},
 				Solids: []geom.Convex{slab},
 				Surfaces: []booth.Surface{
-					{Mesh: mesh, Look: booth.Look{Colour: booth.Colour(e.Cloth), TwoSided: true}},
+					{Mesh: mesh, Look: bothSides(booth.Colour(e.Cloth), material.Drape)},
 					block(metal, rod),
 				},
 			})

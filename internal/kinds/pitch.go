@@ -1,8 +1,11 @@
 package kinds
 
 import (
+	"math"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/material"
 	"boothmock/internal/unit"
 )
 
@@ -21,13 +24,19 @@ var pitchKind = one("pitch", "The ground that the fair lets to you, and the aisl
 
 var usualPitch = Pitch{Width: 10 * unit.Foot, Depth: 10 * unit.Foot, Aisle: 12 * unit.Foot, Ground: "grass"}
 
-var grounds = map[string]booth.Colour{
-	"grass":    {0x74, 0x8a, 0x4e},
-	"gravel":   {0xa8, 0xa2, 0x97},
-	"asphalt":  {0x5d, 0x5e, 0x60},
-	"timber":   {0x9c, 0x7f, 0x5c},
-	"carpet":   {0x5b, 0x5f, 0x66},
-	"concrete": {0xa6, 0xa5, 0xa1},
+// grounds are the colours and materials of what a booth can stand on. The tiles of loose ones lie askew, so that no row
+// of tiles runs along a line of the booth.
+var grounds = map[string]struct {
+	colour booth.Colour
+	tile   *material.Tile
+	askew  float64 // radians
+}{
+	"grass":    {booth.Colour{0x74, 0x8a, 0x4e}, material.Grass, 0.6},
+	"gravel":   {booth.Colour{0xa8, 0xa2, 0x97}, material.Gravel, 0.6},
+	"asphalt":  {booth.Colour{0x5d, 0x5e, 0x60}, material.Asphalt, 0.6},
+	"timber":   {booth.Colour{0x9c, 0x7f, 0x5c}, material.Boards, 0},
+	"carpet":   {booth.Colour{0x5b, 0x5f, 0x66}, material.Carpet, 0},
+	"concrete": {booth.Colour{0xa6, 0xa5, 0xa1}, material.Concrete, 0.6},
 }
 
 var sideNames = map[string]booth.Side{"front": booth.Front, "left": booth.Left, "back": booth.Back, "right": booth.Right}
@@ -48,14 +57,17 @@ func buildPitch(s *Site, entries []entry[Pitch]) {
 		p.Open[side] = true
 	}
 	s.Plan.Pitch = p
+	g := grounds[e.Ground]
 	s.add(booth.Part{
 		ID: "ground", Kind: "pitch", Name: "the ground", At: p.At, Frame: geom.World, Flat: true,
-		Surfaces: []booth.Surface{{Mesh: groundMesh(p), Look: plainLook(grounds[e.Ground])}},
+		Surfaces: []booth.Surface{{Mesh: groundMesh(p, g.askew), Look: finished(g.colour, g.tile)}},
 	})
 }
 
-// groundMesh is fine under and before the booth, where light changes, and coarse far away.
-func groundMesh(p booth.Pitch) geom.Mesh {
+// groundMesh is fine under and before the booth, where light changes, and coarse far away. Its texture coordinates are
+// turned by askew, in radians.
+func groundMesh(p booth.Pitch, askew float64) geom.Mesh {
+	sin, cos := math.Sincos(askew)
 	const far, step = 40.0, 0.61
 	axis := func(lo, hi float64) []float64 {
 		out := []float64{lo - far, lo - far/3, lo - far/9}
@@ -69,6 +81,6 @@ func groundMesh(p booth.Pitch) geom.Mesh {
 	return geom.Grid(len(xs)-1, len(zs)-1, func(u, v float64) (geom.Vec, float64, float64) {
 		x := xs[int(u*float64(len(xs)-1)+0.5)]
 		z := zs[len(zs)-1-int(v*float64(len(zs)-1)+0.5)]
-		return geom.Vec{X: x, Z: z}, x, z
+		return geom.Vec{X: x, Z: z}, float64(cos*x) - float64(sin*z), float64(sin*x) + float64(cos*z)
 	})
 }

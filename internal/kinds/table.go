@@ -6,6 +6,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/material"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
 )
@@ -56,7 +57,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 		slab := geom.Box(f, geom.Vec{X: -w / 2, Y: h - topThick, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 		if e.Cloth != nil {
 			p.Solids = []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
-			p.Surfaces = []booth.Surface{{Mesh: tableCloth(f, w, d, h), Look: plainLook(booth.Colour(*e.Cloth))}}
+			p.Surfaces = []booth.Surface{{Mesh: tableCloth(f, w, d, h), Look: finished(booth.Colour(*e.Cloth), material.Linen)}}
 		} else {
 			legs := []geom.Convex{slab}
 			for _, x := range []float64{-w/2 + 0.05, w/2 - 0.05} {
@@ -65,7 +66,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 				}
 			}
 			p.Solids = legs
-			p.Surfaces = []booth.Surface{block(booth.Colour(e.Colour), slab), block(metal, legs[1:]...)}
+			p.Surfaces = []booth.Surface{boards(booth.Colour(e.Colour), slab), block(metal, legs[1:]...)}
 		}
 		s.add(p)
 		do, crew := "Set up "+name, 1

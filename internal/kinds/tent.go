@@ -9,6 +9,7 @@ import (
 	"boothmock/internal/fault"
 	"boothmock/internal/geom"
 	"boothmock/internal/lettering"
+	"boothmock/internal/material"
 	"boothmock/internal/unit"
 )
 
@@ -136,6 +137,13 @@ func tentCorners(cx, w, d, y, dz float64) []geom.Vec {
 	}
 }
 
+// look is the canopy's cloth.
+func (e Tent) look() booth.Look {
+	k := bothSides(booth.Colour(e.Canopy), material.Canopy)
+	k.Passes = float64(e.Passes)
+	return k
+}
+
 // canopy adds the roof and the valance.
 func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, number int) {
 	y, peak := e.Eave.M(), e.Peak.M()
@@ -153,7 +161,7 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 			slopes = append(slopes, geom.Polygon{c, corners[(i+1)%4], top})
 		}
 	}
-	look := booth.Look{Colour: booth.Colour(e.Canopy), TwoSided: true, Passes: float64(e.Passes)}
+	look := e.look()
 	roof := booth.Part{ID: id + "/canopy", Parent: id, Kind: "tent", Name: "the canopy", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Y: y, Z: -d / 2})}
 	var mesh geom.Mesh
 	for _, p := range slopes {
@@ -186,7 +194,7 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 				part.Lettering.From = booth.Aisle
 			}
 			written, back := look, look
-			written.Image, written.Colour, written.TwoSided = img, booth.Colour{255, 255, 255}, false
+			written.Image, written.Tile, written.Colour, written.TwoSided = img, 0, booth.Colour{255, 255, 255}, false
 			back.TwoSided = false
 			var behind geom.Mesh
 			behind.AddPolygon(geom.Polygon{strip[1], strip[0], strip[3], strip[2]})
@@ -218,7 +226,7 @@ func (s *Site) sidewalls(at fault.Place, e Tent) {
 			Bring:    name + " tent wall",
 			Cloth:    &booth.Cloth{Side: side, Width: width, Top: e.Eave.M() - 0.02, Fullness: 1},
 			Solids:   []geom.Convex{cloth},
-			Surfaces: []booth.Surface{{Mesh: m, Look: booth.Look{Colour: booth.Colour(e.Canopy), TwoSided: true, Passes: float64(e.Passes)}}},
+			Surfaces: []booth.Surface{{Mesh: m, Look: e.look()}},
 		})
 	}
 }

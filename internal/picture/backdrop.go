@@ -32,6 +32,8 @@ func (a rgb) toward(b rgb, t float64) rgb {
 	return rgb{a[0] + f*(b[0]-a[0]), a[1] + f*(b[1]-a[1]), a[2] + f*(b[2]-a[2])}
 }
 
+func (a rgb) times(b rgb) rgb { return rgb{a[0] * b[0], a[1] * b[1], a[2] * b[2]} }
+
 // ground is the ground beyond the part that is drawn as such: its colour at its farthest corners, and how far they are
 // from the middle of the booth's front, in metres.
 type ground struct {
@@ -39,16 +41,19 @@ type ground struct {
 	radius float64
 }
 
-func groundOf(p *booth.Plan, l *light.Lit) ground {
+func (st *Stage) groundOf(l *light.Lit) ground {
 	g := ground{colour: bareEarth}
-	for _, s := range l.Surfaces {
-		if !p.Parts[s.Part].Flat {
+	for n, s := range l.Surfaces {
+		if !st.plan.Parts[s.Part].Flat {
 			continue
+		}
+		paint := linear(s.Look.Colour)
+		if t := st.surfaces[n].texture; t != nil {
+			paint = paint.times(t.mean())
 		}
 		for i, v := range s.Mesh.Vertices {
 			if r := math.Hypot(v.P.X, v.P.Z); r > g.radius {
-				c, e := linear(s.Look.Colour), s.Light[i]
-				g = ground{rgb{c[0] * e[0], c[1] * e[1], c[2] * e[2]}, r}
+				g = ground{paint.times(s.Light[i]), r}
 			}
 		}
 	}

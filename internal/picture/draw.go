@@ -128,10 +128,10 @@ func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 
 // shade is the light that the triangle sends to the eye at a place on the screen.
 func (f *frame) shade(t *triangle, x, y float64) rgb {
-	// Corner i's share of anything at x, y, seen in perspective, is its share on the screen over its w.
+	// Corner i's share of anything at x, y, seen in perspective, is its share on the screen over its w, up to a factor.
 	var w [3]float64
 	for i := range 3 {
-		w[i] = (t.a[i]*x + t.b[i]*y + t.c[i]) * t.inv * t.perW[i]
+		w[i] = (t.a[i]*x + t.b[i]*y + t.c[i]) * t.perW[i]
 	}
 	r := 1 / (w[0] + w[1] + w[2])
 	p, q, s := t.corner[0], t.corner[1], t.corner[2]
@@ -141,8 +141,8 @@ func (f *frame) shade(t *triangle, x, y float64) rgb {
 		float32(w0*p.Color.G + w1*q.Color.G + w2*s.Color.G),
 		float32(w0*p.Color.B + w1*q.Color.B + w2*s.Color.B),
 	}
-	im := t.surface.image
-	if im == nil {
+	im, tx := t.surface.image, t.surface.texture
+	if im == nil && tx == nil {
 		return c
 	}
 	u := w0*p.Texture.X + w1*q.Texture.X + w2*s.Texture.X
@@ -150,11 +150,13 @@ func (f *frame) shade(t *triangle, x, y float64) rgb {
 	// How u and v change with x and y: the quotient rule, with each corner's u and v taken from the ones here.
 	var g footprint
 	for i, k := range t.corner {
-		du, dv := k.Texture.X-u, k.Texture.Y-v
-		gx, gy := t.a[i]*t.inv*t.perW[i]*r, t.b[i]*t.inv*t.perW[i]*r
+		du, dv, each := k.Texture.X-u, k.Texture.Y-v, t.perW[i]*r
+		gx, gy := t.a[i]*each, t.b[i]*each
 		g.ux, g.vx = g.ux+gx*du, g.vx+gx*dv
 		g.uy, g.vy = g.uy+gy*du, g.vy+gy*dv
 	}
-	texel := im.mean(u, v, g)
-	return rgb{c[0] * texel[0], c[1] * texel[1], c[2] * texel[2]}
+	if tx != nil {
+		return c.times(tx.under(u, v, g))
+	}
+	return c.times(im.mean(u, v, g))
 }

@@ -31,7 +31,8 @@ type Stage struct {
 // texel sends back there: daylight times the material's own colour, linear.
 type surface struct {
 	part      int
-	image     *pyramid // nil for a plain surface
+	image     *pyramid // lies on the surface once
+	texture   *texture // covers it over and over; with neither it is plain
 	twoSided  bool
 	dressing  bool
 	vertices  []fauxgl.Vertex
@@ -40,12 +41,21 @@ type surface struct {
 
 // NewStage makes a booth ready. The plan and its light must not change afterwards.
 func NewStage(p *booth.Plan, l *light.Lit) *Stage {
-	s := &Stage{plan: p, ground: groundOf(p, l)}
+	s := &Stage{plan: p}
 	pyramids := map[*image.NRGBA]*pyramid{}
+	textures := map[*image.NRGBA]*texture{}
 	var wait sync.WaitGroup
 	for _, f := range l.Surfaces {
 		u := surface{part: f.Part, twoSided: f.Look.TwoSided, dressing: p.Parts[f.Part].Dressing, triangles: f.Mesh.Triangles}
-		if im := f.Look.Image; im != nil {
+		unit := 1.0 // of texture coordinates to one width of the image
+		if im := f.Look.Image; im != nil && f.Look.Tile > 0 {
+			if textures[im.Pixels] == nil {
+				t := new(texture)
+				textures[im.Pixels] = t
+				wait.Go(func() { *t = newTexture(im.Pixels) })
+			}
+			u.texture, unit = textures[im.Pixels], f.Look.Tile
+		} else if im != nil {
 			if pyramids[im.Pixels] == nil {
 				y := new(pyramid)
 				pyramids[im.Pixels] = y
@@ -59,7 +69,7 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 		for i, v := range f.Mesh.Vertices {
 			u.vertices[i] = fauxgl.Vertex{
 				Position: vector(v.P),
-				Texture:  fauxgl.Vector{X: v.U, Y: v.V},
+				Texture:  fauxgl.Vector{X: v.U / unit, Y: v.V / unit},
 				Color: fauxgl.Color{R: material[0] * float64(f.Light[i][0]), G: material[1] * float64(f.Light[i][1]),
 					B: material[2] * float64(f.Light[i][2]), A: 1},
 			}
@@ -67,6 +77,7 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 		s.surfaces = append(s.surfaces, u)
 	}
 	wait.Wait()
+	s.ground = s.groundOf(l)
 	return s
 }
 
