@@ -82,7 +82,7 @@ func TestSkyView(t *testing.T) {
 
 // The share of each kind of source at a point, against rays spread by the cosine and cut with every box.
 func TestAgainstCountedRays(t *testing.T) {
-	const rays = 40000
+	const rays = 10000
 	r := rand.New(rand.NewPCG(11, 12))
 	span := func(lo, hi float64) float64 { return lo + r.Float64()*(hi-lo) }
 	for range 25 {

@@ -35,7 +35,7 @@ type Gaze struct {
 	// Look passes a solid over; 0: none is passed over.
 	Least float64
 
-	canvas
+	pane
 	fine        float64 // metres below which lengths on the plane count as nothing
 	at          []point // the corners of all pieces
 	seen, born  []piece
@@ -68,7 +68,7 @@ func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) 
 	}
 	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
 	if h := n.Dot(eye.Sub(centre)); h > level {
-		whole := g.aim(canvas{eye: eye, z: n, h: h}, target)
+		whole := g.aim(pane{eye: eye, z: n, h: h}, target)
 		g.look(solids, skip)
 		for _, pc := range g.seen {
 			s.Visible += area(g.points(pc))
@@ -85,16 +85,16 @@ func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) 
 // solids hide the same spot, the one that looks largest has it: so the fewest pieces are made.
 func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) {
 	n := target.Normal()
-	g.aim(canvas{z: n, h: -n.Dot(target.Centre()), endless: true}, target)
+	g.aim(pane{z: n, h: -n.Dot(target.Centre()), endless: true}, target)
 	g.eye = eye
 	g.look(solids, skip)
 }
 
-// aim sets the canvas up with the whole target seen, and returns its area.
-func (g *Gaze) aim(c canvas, target geom.Polygon) float64 {
+// aim sets the pane up with the whole target seen, and returns its area.
+func (g *Gaze) aim(c pane, target geom.Polygon) float64 {
 	c.x = target[1].Sub(target[0]).Unit()
 	c.y = c.z.Cross(c.x)
-	g.canvas = c
+	g.pane = c
 	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
 	g.sides = g.sides[:0]
 	reach := 0.0

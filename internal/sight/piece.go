@@ -172,5 +172,5 @@ func (g *Gaze) solidAngle() float64 {
 	return 2 * math.Atan2(im, re)
 }
 
-// ray is the unit direction from the eye to a point of the plane, in the canvas's axes.
+// ray is the unit direction from the eye to a point of the plane, in the pane's axes.
 func (g *Gaze) ray(p point) geom.Vec { return geom.Vec{X: p.x, Y: p.y, Z: -g.h}.Unit() }

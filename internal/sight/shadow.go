@@ -19,16 +19,16 @@ type line struct{ a, b, c float64 }
 
 func (l line) off(p point) float64 { return float64(l.a*p.x) + float64(l.b*p.y) + l.c }
 
-// canvas is the target's plane as the eye sees it: coordinates from the eye, x and y along the plane, z from the plane
+// pane is the target's plane as the eye sees it: coordinates from the eye, x and y along the plane, z from the plane
 // towards the eye, so that the plane is at z = -h.
-type canvas struct {
+type pane struct {
 	eye     geom.Vec
 	x, y, z geom.Vec
 	h       float64 // metres from the eye to the plane
 	endless bool    // the plane stands for directions: whatever is before the eye hides, however far it is
 }
 
-func (c *canvas) local(p geom.Vec) geom.Vec {
+func (c *pane) local(p geom.Vec) geom.Vec {
 	d := p.Sub(c.eye)
 	return geom.Vec{X: d.Dot(c.x), Y: d.Dot(c.y), Z: d.Dot(c.z)}
 }
