@@ -3,6 +3,8 @@ module boothmock
 go 1.26.0
 
 require (
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
 	github.com/fogleman/fauxgl v0.0.0-20200818143847-27cddc103802
 	github.com/go-viper/mapstructure/v2 v2.5.0
 	github.com/goccy/go-yaml v1.19.2
@@ -28,6 +30,7 @@ require (
 	github.com/gen2brain/avif v0.4.4 // indirect
 	github.com/gen2brain/heic v0.4.5 // indirect
 	github.com/gen2brain/webp v0.5.5 // indirect
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
 	github.com/invopop/jsonschema v0.14.0 // indirect
 	github.com/kovidgoyal/go-parallel v1.1.1 // indirect
