@@ -20,6 +20,8 @@ var (
 
 const (
 	hallDepth = 25.0 // metres from the eye to the hall's far walls
+	hallRise  = 1.5  // how soon, with the slope of the line of sight, the colour of the horizon becomes the one above
+	skyRise   = 2.0
 	clearAir  = 35.0 // metres beyond the ground that is drawn in which about two thirds of its colour are lost to haze
 )
 
@@ -74,11 +76,11 @@ func (s *Stage) backdrop(c camera) []rgb {
 		case s.plan.Pitch.Indoor && away < hallDepth:
 			rows[y] = s.ground.colour
 		case s.plan.Pitch.Indoor:
-			rows[y] = hallLow.toward(hallHigh, 1-math.Exp(-1.5*max(0, slope)))
+			rows[y] = hallLow.toward(hallHigh, 1-math.Exp(-hallRise*max(0, slope)))
 		case slope < 0:
 			rows[y] = s.ground.colour.toward(skyLow, 1-math.Exp(-max(0, away-s.ground.radius)/clearAir))
 		default:
-			rows[y] = skyLow.toward(skyHigh, 1-math.Exp(-2*slope))
+			rows[y] = skyLow.toward(skyHigh, 1-math.Exp(-skyRise*slope))
 		}
 	}
 	return rows
