@@ -16,6 +16,7 @@ type SetUp struct {
 	Trip    unit.Minutes // for one trip from the car to the pitch and back; 0: the car stands at the pitch
 
 	TripsAfter []ID // tasks that must be done before the first trip
+	Roof       []ID // tasks of the set-up after which there is a dry place to put things down
 
 	Tasks  []Task // setting up
 	Strike []Task // taking down at the end of the fair
@@ -39,6 +40,7 @@ type Task struct {
 	Least    unit.Minutes // when all goes well; 0: not stated
 	Most     unit.Minutes // when it goes badly; 0: not stated
 	Steps    []string     // how it is done, where its name does not say it all
+	Tender   bool         // its cargo must not get wet or squeezed: it travels by itself, and only when the roof stands
 	Fetch    []Cargo      // what must have been carried to the pitch before; in a strike, what is ready to be carried away after
 	Check    string       // what to look at before going on
 	Caution  string       // what can hurt somebody

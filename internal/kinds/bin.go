@@ -64,7 +64,7 @@ func buildBins(s *Site, entries []entry[Bin]) {
 		p.Solids = append(wood, prints...)
 		s.add(p)
 		if e.On == "" {
-			s.furnish(p, fmt.Sprintf("Stand %s in its place and fill it with its %d prints", p.Name, e.Prints), 1, rules.TableTime.In(s.Plan.Rules), binGrams+printGrams*float64(e.Prints))
+			s.furnish(p, fmt.Sprintf("Stand %s in its place and fill it with its %d prints", p.Name, e.Prints), 1, rules.TableTime.In(s.Plan.Rules), true, binGrams+printGrams*float64(e.Prints))
 		}
 	}
 }

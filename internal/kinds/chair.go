@@ -45,7 +45,7 @@ func buildChair(s *Site, entries []entry[Chair]) {
 		Solids:   append(append([]geom.Convex{}, cloth...), frame...),
 		Surfaces: []booth.Surface{block(booth.Colour(e.Colour), cloth...), block(metal, frame...)},
 	})
-	s.furnish(s.Plan.Parts[len(s.Plan.Parts)-1], "Stand the chair in its place", 1, rules.ThingTime.In(s.Plan.Rules), chairGrams)
+	s.furnish(s.Plan.Parts[len(s.Plan.Parts)-1], "Stand the chair in its place", 1, rules.ThingTime.In(s.Plan.Rules), false, chairGrams)
 	seat := f.At(geom.Vec{Y: h})
 	s.seat = &seat
 }

@@ -164,7 +164,7 @@ func (s *Site) link(en entry[Chore], list []booth.Task) {
 // known is whether the name is a task of the list, all trips, or, where things are allowed, a part; else it is a fault.
 func (s *Site) known(it scene.Item, field string, id booth.ID, list []booth.Task, things bool) bool {
 	ids := taskIDs(list)
-	if id == booth.Trips || slices.Contains(ids, id) || things && s.Plan.Part(id) != nil {
+	if id == booth.Trips || slices.Contains(ids, id) || things && slices.ContainsFunc(list, func(t booth.Task) bool { return slices.Contains(t.Parts, id) }) {
 		return true
 	}
 	s.unknown(it, field, "step", string(id), append(texts(ids), string(booth.Trips), string(everything)))

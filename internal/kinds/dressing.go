@@ -68,6 +68,13 @@ func (s *Site) dressing(covered bool) {
 	for _, w := range walls {
 		s.hangWall(w, covered)
 	}
+	works := taskIDs(s.Plan.SetUp.Strike) // the money and all works go first
+	for _, w := range walls {
+		s.strikeWall(w, works)
+	}
+	for _, c := range cloths {
+		s.strikeCloth(c, works)
+	}
 }
 
 var sideRank = map[booth.Side]int{booth.Back: 0, booth.Left: 1, booth.Right: 2, booth.Front: 3}
@@ -174,7 +181,6 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 	if w.Wall.Cover != "" {
 		before = append(before, w.Wall.Cover)
 	}
-	downBefore := []booth.ID{"money"}
 	if len(works) > 0 {
 		hangingOrder(works)
 		h := hungWorks(s, w, works)
@@ -195,13 +201,12 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		s.setUp(t)
 		s.setUp(booth.Task{
 			ID: id("works"), Name: "Hang the works of " + w.Name + ": " + h.names, At: w.At, After: []booth.ID{id("hooks")}, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
-			Steps: h.steps, Fetch: h.cargo, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
+			Steps: h.steps, Tender: true, Fetch: h.cargo, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
 		})
 		s.strike(booth.Task{
 			ID: id("works"), Name: "Take down and wrap the works of " + w.Name + ", tags and hooks with them", At: w.At, After: []booth.ID{"money"}, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
-			Parts: h.parts, Reach: h.reach, Fetch: h.cargo, Caution: h.caution,
+			Parts: h.parts, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
 		})
-		downBefore = append(downBefore, id("works"))
 		if covered {
 			s.night(booth.Task{
 				ID: id("works"), Name: "Hang a clean sheet over the works of " + w.Name + " and tie it at top and foot", At: w.At, After: []booth.ID{"money"}, Crew: 2, Minutes: share(rules.ClothTime.In(book), w.Wall.Width),
@@ -210,7 +215,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		} else {
 			s.night(booth.Task{
 				ID: id("works"), Name: "Take the works of " + w.Name + " down, wrap them, and take them with you; the hooks stay", At: w.At, After: []booth.ID{"money"}, Crew: h.crew,
-				Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)), Parts: h.parts, Reach: h.reach, Fetch: h.cargo, Caution: h.caution,
+				Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)), Parts: h.parts, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
 			})
 		}
 		before = []booth.ID{id("works")}
@@ -233,26 +238,32 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 			Parts: small, Reach: where, Check: "Each tag is beside its own work, its lower edge level.",
 		})
 	}
-	s.strikeWall(w, downBefore)
 }
 
-// strikeWall is a wall on its way out, with its drape.
+// strikeWall is what a wall is made of on its way out, after the cloth before it.
 func (s *Site) strikeWall(w *booth.Part, after []booth.ID) {
-	fetched := func(id booth.ID) []booth.Cargo { return s.cargo(id) }
-	if c := w.Wall.Cover; c != "" {
-		if !slices.Contains(taskIDs(s.Plan.SetUp.Strike), c) {
-			drape := s.Plan.Part(c)
-			s.strike(booth.Task{
-				ID: c, Name: "Lift the pipe of " + drape.Name + " down at both ends together; slide off the cloth and fold it", At: drape.At, After: after, Crew: 2,
-				Minutes: share(rules.ClothTime.In(s.Plan.Rules), drape.Cloth.Width), Fetch: fetched(c), Caution: ladder,
-			})
-		}
-		after = []booth.ID{c}
+	if w.Wall.Cover != "" {
+		after = []booth.ID{w.Wall.Cover}
 	}
 	s.strike(booth.Task{
-		ID: w.ID, Name: "Untie and stack what " + w.Name + " is made of", At: w.At, After: after, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width) / 2,
-		Fetch: fetched(w.ID), Caution: "One person holds the panel while the other unties it.",
+		ID: w.ID, Name: "Untie and stack what " + w.Name + " is made of", At: w.At, After: after, Crew: 2, Minutes: (share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width) + 1) / 2,
+		Fetch: s.cargo(w.ID), Caution: "One person holds the panel or rail while the other unties it.",
 	})
+}
+
+// strikeCloth is a drape or a tent wall on its way out.
+func (s *Site) strikeCloth(c *booth.Part, after []booth.ID) {
+	t := booth.Task{
+		ID: c.ID, Name: "Unfasten " + c.Name + " from the legs and the rail, and roll it up", At: c.At, After: after, Crew: 2,
+		Minutes: (share(rules.ClothTime.In(s.Plan.Rules), c.Cloth.Width) + 1) / 2, Fetch: s.cargo(c.ID),
+	}
+	if c.Cloth.Pipe {
+		t.Name = "Lift the pipe of " + c.Name + " down at both ends together; slide off the cloth and fold it"
+	}
+	if c.Cloth.Top >= ladderFrom {
+		t.Caution = ladder
+	}
+	s.strike(t)
 }
 
 // hangingOrder sorts the works of a wall into the order in which they are hung: those that take two people first, then

@@ -22,11 +22,11 @@ const (
 	longTable     = 1.3 // metres: a longer one takes two people
 )
 
-// furnish keeps the task of a thing that stands on the ground until the tents' tasks are known. first says how it is put
-// there, for the whole name: "Set up the prints table".
-func (s *Site) furnish(p booth.Part, do string, crew int, minutes unit.Minutes, g float64) {
+// furnish keeps the task of a thing that stands on the ground until the tents' tasks are known; do says what
+// to do, g is its usual weight in grams.
+func (s *Site) furnish(p booth.Part, do string, crew int, minutes unit.Minutes, tender bool, g float64) {
 	s.furniture = append(s.furniture, booth.Task{
-		ID: p.ID, Name: do, At: p.At, Crew: crew, Minutes: minutes, Parts: []booth.ID{p.ID}, InTheWay: true,
+		ID: p.ID, Name: do, At: p.At, Crew: crew, Minutes: minutes, Parts: []booth.ID{p.ID}, InTheWay: true, Tender: tender,
 		Fetch: []booth.Cargo{{What: strings.TrimPrefix(p.Name, "the "), Count: 1, Weight: grams(math.Round(g/100) * 100), Assumed: true}},
 	})
 }
@@ -43,7 +43,7 @@ func (s *Site) furnishing() {
 		}
 		s.strike(booth.Task{
 			ID: t.ID, Name: "Fold or carry away " + s.Plan.Part(t.ID).Name, At: t.At, After: empty, Crew: t.Crew, Minutes: (t.Minutes + 1) / 2,
-			Parts: t.Parts, InTheWay: true, Fetch: t.Fetch,
+			Parts: t.Parts, InTheWay: true, Tender: t.Tender, Fetch: t.Fetch,
 		})
 	}
 	s.bannerTask()
@@ -77,11 +77,11 @@ func (s *Site) layOut(on *booth.Part) {
 	id := onTop(on.ID)
 	minutes := rules.ThingTime.In(s.Plan.Rules) * unit.Minutes(len(parts))
 	s.setUp(booth.Task{
-		ID: id, Name: fmt.Sprintf("Set out on %s: %s", on.Name, strings.Join(names, ", ")), At: on.At, After: []booth.ID{on.ID}, Crew: 1, Minutes: minutes, Parts: parts, Fetch: cargo,
+		ID: id, Name: fmt.Sprintf("Set out on %s: %s", on.Name, strings.Join(names, ", ")), At: on.At, After: []booth.ID{on.ID}, Crew: 1, Minutes: minutes, Parts: parts, Tender: true, Fetch: cargo,
 		Check: "Nothing stands where an elbow or a bag sweeps it off.",
 	})
 	pack := booth.Task{
-		ID: id, Name: fmt.Sprintf("Pack what is on %s", on.Name), At: on.At, After: []booth.ID{"money"}, Crew: 1, Minutes: minutes, Parts: parts, Fetch: cargo,
+		ID: id, Name: fmt.Sprintf("Pack what is on %s", on.Name), At: on.At, After: []booth.ID{"money"}, Crew: 1, Minutes: minutes, Parts: parts, Tender: true, Fetch: cargo,
 	}
 	s.strike(pack)
 	s.night(pack)

@@ -74,14 +74,16 @@ func (s *Site) raising() {
 		})
 		s.setUp(booth.Task{
 			ID: id("canopy"), Name: "Pull the canopy" + of + " over the frame while it stands low; fasten its corners", At: tent.At, After: []booth.ID{id("frame")},
-			Crew: 2, Minutes: minutes, Parts: cloth, Low: low, Check: "The lettering, or the better valance, hangs at the front.",
+			Crew: 2, Minutes: minutes, Parts: cloth, Low: low,
+			Fetch:   []booth.Cargo{{What: "weights for the legs" + of, Count: t.Legs, Weight: ballast, Assumed: guess}},
+			Check:   "The lettering, or the better valance, hangs at the front. The weights lie ready at the legs.",
+			Caution: "From now on somebody holds the tent until its weights are on: a breeze is enough to carry it off.",
 		})
 		s.setUp(booth.Task{
-			ID: id("raise"), Name: "Open the frame" + of + " fully; push up the legs, two of one side together, until each one locks", At: tent.At, After: []booth.ID{id("canopy")},
+			ID: id("raise"), Name: "Open the frame" + of + " fully; push up the legs, two of one side together, until each one locks", At: tent.At, After: []booth.ID{id("canopy")}, AtOnce: true,
 			Crew: 2, Minutes: minutes, Parts: append(append([]booth.ID{}, frame...), cloth...),
-			Fetch:   []booth.Cargo{{What: "weights for the legs" + of, Count: t.Legs, Weight: ballast, Assumed: guess}},
-			Check:   "Every lock has clicked; the canopy is taut. The weights lie ready at the legs.",
-			Caution: "Hold the frame until the weights are on: a breeze is enough to carry it off. In a gust, leave it low.",
+			Check:   "Every lock has clicked; the canopy is taut.",
+			Caution: "Hold on to the frame. In a gust, leave it low. Keep fingers out of the crossing bars.",
 		})
 		s.setUp(booth.Task{
 			ID: id("weights"), Name: "Fasten a weight to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true,
@@ -90,13 +92,13 @@ func (s *Site) raising() {
 			Caution: "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first.",
 		})
 	}
-	s.standsFirm = nil
 	if n := len(tents); n > 0 {
 		s.standsFirm = []booth.ID{"weights"}
 		if n > 1 {
 			s.standsFirm = []booth.ID{"weights/" + booth.ID(last(tents[n-1].ID))}
 		}
 	}
+	s.Plan.SetUp.Roof = s.standsFirm
 }
 
 var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}
@@ -121,7 +123,7 @@ func (s *Site) lowering() {
 	s.strike(booth.Task{ID: "canopy", Name: "Take the canopy off and fold it; if it is wet, dry it at home", After: []booth.ID{"lower"}, Crew: 2, Minutes: minutes * tents})
 	s.strike(booth.Task{
 		ID: "weights", Name: "Now take the weights off", After: []booth.ID{"canopy"}, Crew: 1, Minutes: rules.WeightTime.In(s.Plan.Rules) * unit.Minutes(legs),
-		Fetch: s.cargo("raise"), Caution: "Lift with the legs, one weight at a time.",
+		Fetch: s.cargo("canopy"), Caution: "Lift with the legs, one weight at a time.",
 	})
 	s.strike(booth.Task{
 		ID: "frame", Name: "Fold the frame and put it in its bag", After: []booth.ID{"weights"}, Crew: 2, Minutes: minutes * tents, Fetch: s.cargo("frame"),

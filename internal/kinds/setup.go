@@ -81,10 +81,10 @@ func (s *Site) lastLook() {
 		Check: "Middles level, no tag missing, the way in clear, every weight fast, nothing to trip over.",
 	})
 	s.strike(booth.Task{
-		ID: "look", Name: "Walk over the whole pitch: nothing is left on the ground", After: taskIDs(su.Strike), Crew: 1, Minutes: 3,
+		ID: "look", Name: "Walk over the whole pitch: nothing is left on the ground", After: append(taskIDs(su.Strike), booth.Trips), Crew: 1, Minutes: 3,
 		Check: "No hook, tie or stake in the grass, where somebody would step on it.",
 	})
-	t := booth.Task{ID: "look", Name: "Look round once more and say good night to the neighbours", After: taskIDs(su.Night), Crew: 1, Minutes: 3,
+	t := booth.Task{ID: "look", Name: "Look round once more and say good night to the neighbours", After: append(taskIDs(su.Night), booth.Trips), Crew: 1, Minutes: 3,
 		Check: "Nothing of worth is left; nothing can flap."}
 	if s.eave > 0 {
 		t.Check = "Every weight fast, every leg locked, nothing can flap, nothing of worth is left."

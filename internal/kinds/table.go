@@ -76,7 +76,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 		if w > longTable {
 			crew = 2
 		}
-		s.furnish(p, do, crew, rules.TableTime.In(s.Plan.Rules), tableGrams*w*d)
+		s.furnish(p, do, crew, rules.TableTime.In(s.Plan.Rules), false, tableGrams*w*d)
 		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d}
 		for k, thing := range e.OnTop {
 			s.thing(it, thing, e.Name, p.ID, k)

@@ -1,0 +1,176 @@
+// Package order rehearses a booth: in what order people set it up, take it down and leave it for the night, who does
+// what and when, what comes out of the car with which trip, and whether there is time.
+//
+// Times are whole minutes from the beginning.
+package order
+
+import (
+	"fmt"
+	"slices"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/unit"
+)
+
+// Which of the three lists of a booth.
+type Which string
+
+const (
+	SetUp  Which = "set-up"
+	Strike Which = "strike"
+	Night  Which = "night"
+)
+
+// Options are what a rehearsal is made with besides the booth.
+type Options struct {
+	Which  Which // SetUp if empty
+	People int   // 0: as many as the scene says
+	Times  TimesLog
+}
+
+// Rehearsal is a list of steps with their times and hands.
+type Rehearsal struct {
+	Scene    string   `json:"scene"`
+	Which    Which    `json:"which"`
+	People   []string `json:"people"`
+	Steps    []Step   `json:"steps"`
+	Length   int      `json:"minutes"`       // from the beginning to the end of the last step
+	Chain    int      `json:"longest_chain"` // minutes of the longest chain of steps that wait for each other
+	Bound    int      `json:"at_least"`      // no order of these steps for these people can be shorter
+	Time     int      `json:"time"`          // minutes that there are; 0: not stated
+	Chance   float64  `json:"chance"`        // of being done within that time; 0 when it is not stated
+	Loads    []Load   `json:"loads"`         // in the order of the trips
+	Learnt   []Learnt `json:"learnt"`
+	Problems []string `json:"problems"`
+	Cautions []string `json:"cautions"`
+	Trolley  float64  `json:"trolley_kg"`
+	Morning  int      `json:"morning_minutes"` // work to undo what the night's list does, hands times minutes
+	system   unit.System
+}
+
+// Step is one line of a rehearsal. Steps are numbered by when they begin: done one by one in this order, each is possible.
+type Step struct {
+	Number   int      `json:"step"`
+	ID       booth.ID `json:"id"`
+	Name     string   `json:"name"`
+	Who      []string `json:"who"`
+	Start    int      `json:"start"`
+	End      int      `json:"end"`
+	Times    Times    `json:"-"`
+	Slack    int      `json:"slack"` // minutes it may wait, if there were hands enough, without making the whole longer
+	Critical bool     `json:"critical"`
+	Measured bool     `json:"measured"` // its minutes come from practice
+	Lacks    int      `json:"lacks"`    // people that it takes and that are not there
+	After    []int    `json:"after"`    // numbers of the steps that must be done before
+	How      []string `json:"how"`
+	Fetch    []Fetch  `json:"fetch"`
+	Check    string   `json:"check"`
+	Caution  string   `json:"caution"`
+	Shows    []Stand  `json:"-"` // the parts that stand after it and all steps before it
+
+	people []int // numbers
+}
+
+// Minutes that the step takes.
+func (s Step) Minutes() int { return s.End - s.Start }
+
+// Fetch is something that a step needs, and the loads that it comes with.
+type Fetch struct {
+	What  string `json:"what"`
+	Count int    `json:"count"`
+	Loads []int  `json:"loads"`
+}
+
+// Stand is a part that stands, and how much lower than in the end, in metres.
+type Stand struct {
+	Part booth.ID
+	Low  float64
+}
+
+// System is the system of units that the scene is written in.
+func (r Rehearsal) System() unit.System { return r.system }
+
+// Of rehearses a booth. The error is a fault.List: steps that wait for each other.
+func Of(p *booth.Plan, o Options) (Rehearsal, error) {
+	g, err := newProject(p, o)
+	if err != nil {
+		return Rehearsal{}, err
+	}
+	r := Rehearsal{
+		Scene: p.File, Which: g.which, People: g.names, Loads: g.loads, Learnt: g.learnt, Trolley: p.SetUp.Trolley.Kg(), system: p.Units,
+		Problems: []string{}, Cautions: cautions(p),
+	}
+	have := []int{len(g.names), 1}
+	start := g.net.Schedule(have)
+	times, chain, _ := g.net.Times() // the project has no loop
+	r.Chain, r.Bound, r.Length = chain, g.net.Bound(have), schedule(start).length(g.net)
+	r.Steps = g.steps(start, times)
+	g.handOut(r.Steps)
+	if g.which == SetUp {
+		r.Time = int(p.SetUp.Time)
+	}
+	if r.Time > 0 {
+		mean, variance := g.decisive(start)
+		r.Chance = Chance(float64(r.Time), mean, variance)
+	}
+	if g.which == Night {
+		r.Morning = g.morning(p)
+	}
+	r.complain()
+	return r, nil
+}
+
+// Check is what is wrong with the order of a booth's steps: a fault.List, or nil.
+func Check(p *booth.Plan) error {
+	for _, w := range []Which{SetUp, Strike, Night} {
+		if _, err := newProject(p, Options{Which: w}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// complain gathers what cannot be done as it stands.
+func (r *Rehearsal) complain() {
+	most := 0
+	var lacking []string
+	minutes := 0
+	for _, s := range r.Steps {
+		if s.Lacks > 0 {
+			most = max(most, s.Lacks)
+			lacking = append(lacking, string(s.ID))
+			minutes += s.Minutes()
+		}
+	}
+	if most > 0 {
+		r.Problems = append(r.Problems, fmt.Sprintf("%s cannot be done by so few: %s more wanted, for %s in all. Ask a neighbour before you begin.",
+			list(lacking), people(most), unit.Minutes(minutes).Format()))
+	}
+	if r.Time > 0 && r.Length > r.Time {
+		text := fmt.Sprintf("There is not enough time: the last step ends after %s, and the gates open after %s.", unit.Minutes(r.Length).Format(), unit.Minutes(r.Time).Format())
+		switch {
+		case r.Chain > r.Time:
+			text += fmt.Sprintf(" More hands do not help: steps that wait for each other take %s.", unit.Minutes(r.Chain).Format())
+		case r.Bound > r.Time:
+			text += fmt.Sprintf(" No other order helps: so many hands need %s at least.", unit.Minutes(r.Bound).Format())
+		}
+		r.Problems = append(r.Problems, text)
+	}
+	for _, l := range r.Loads {
+		if l.Over {
+			r.Problems = append(r.Problems, fmt.Sprintf("%s is more than the trolley carries: two people carry it by hand, or borrow a cart.", upper(l.Items[0].What)))
+		}
+	}
+}
+
+// cautions are said with every rehearsal.
+func cautions(p *booth.Plan) []string {
+	out := []string{
+		"Minutes and weights that the scene does not state are usual ones, without a source: practise once with --time and the rehearsal learns yours.",
+		"Whoever lifts, climbs or handles a tent does it within their own strength. The organiser's rules, the local code and a licensed person come first.",
+	}
+	if slices.ContainsFunc(p.Parts, func(q booth.Part) bool { return q.Tent != nil }) {
+		out = append(out, "Wind: weights on every leg the moment the frame stands, and until the canopy is off. If the organiser, the forecast or the sky says no, the tent stays down; if a gale or thunder comes, everybody leaves it.")
+	}
+	return out
+}

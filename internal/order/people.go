@@ -1,0 +1,68 @@
+package order
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// handOut says who does which step: of those who are free, first who was last at the same place, then who has worked
+// least.
+func (g *project) handOut(steps []Step) {
+	free := make([]int, len(g.names)) // the minute from which each is free
+	work := make([]int, len(g.names))
+	place := make([]string, len(g.names))
+	for i := range steps {
+		s := &steps[i]
+		_, here, _ := strings.Cut(string(s.ID), "/")
+		var ready []int
+		for p := range g.names {
+			if free[p] <= s.Start {
+				ready = append(ready, p)
+			}
+		}
+		elsewhere := func(p int) int {
+			if here != "" && place[p] == here {
+				return 0
+			}
+			return 1
+		}
+		slices.SortStableFunc(ready, func(a, b int) int {
+			return cmp.Or(cmp.Compare(elsewhere(a), elsewhere(b)), cmp.Compare(work[a], work[b]))
+		})
+		s.people = slices.Clone(ready[:len(s.people)])
+		slices.Sort(s.people)
+		s.Who = []string{}
+		for _, p := range s.people {
+			free[p], place[p] = s.End, here
+			work[p] += s.Minutes()
+			s.Who = append(s.Who, g.names[p])
+		}
+	}
+}
+
+func people(n int) string {
+	if n == 1 {
+		return "one person"
+	}
+	return fmt.Sprintf("%d people", n)
+}
+
+// list is words with commas and an and.
+func list(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// upper is the text with a capital.
+func upper(s string) string {
+	r := []rune(s)
+	if len(r) > 0 {
+		r[0] = unicode.ToUpper(r[0])
+	}
+	return string(r)
+}
