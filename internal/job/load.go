@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/kinds"
@@ -60,7 +61,7 @@ func open(path string) (fsys fs.FS, name string, shut func(), err error) {
 	if err != nil {
 		return nil, "", nil, fault.List{{At: fault.Place{File: path}, Text: "there is no such folder", Hint: "check the path"}}
 	}
-	return root.FS(), filepath.Base(path), func() { root.Close() }, nil
+	return art.NewFolder(root), filepath.Base(path), func() { root.Close() }, nil
 }
 
 // ruleBook gathers the rules from every layer.

@@ -14,7 +14,8 @@ import (
 type Work struct {
 	Name    string       `yaml:"name" must:"yes" doc:"a short name of your own, used by rows"`
 	Title   string       `yaml:"title" doc:"its title; the name if left out"`
-	Image   string       `yaml:"image" doc:"a photograph of the work alone, JPEG or PNG, in the scene's folder"`
+	Image   string       `yaml:"image" doc:"a photograph of the work, in the scene's folder: JPEG, PNG, WebP, TIFF, HEIC or AVIF"`
+	Corners []Corner     `yaml:"corners" doc:"where the work's corners are in the photograph, if it shows more than the work or at a slant: upper left, upper right, lower right, lower left, each in pixels across and down"`
 	Size    unit.Size    `yaml:"size" must:"yes" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it"`
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
 	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`
@@ -103,6 +104,10 @@ func readWorks(s *Site, entries []entry[Work]) {
 		}
 		s.works[e.Name] = e
 		s.order = append(s.order, e)
+		if n := len(e.Corners); n > 0 && (n != 4 || e.Image == "") {
+			it.Fault("corners", "give four, such as [120 95, 1830 140, 1795 1320, 150 1290], and the image", "%q has %d corners", e.Name, n)
+			e.Corners = nil
+		}
 		if e.Image != "" {
 			wishes, at, with = append(wishes, e.wish()), append(at, func() fault.Place { return it.At("image") }), append(with, e)
 		}
@@ -116,7 +121,14 @@ func readWorks(s *Site, entries []entry[Work]) {
 func (e *workEntry) wish() art.Wish {
 	const near, least = 1600, 640 // pixels a metre; pixels
 	w, h := e.Size.B.M(), e.Size.A.M()
-	return art.Wish{Name: e.Image, Side: max(least, int(near*max(w, h)))}
+	wish := art.Wish{Name: e.Image, Side: max(least, int(near*max(w, h)))}
+	if len(e.Corners) == 4 {
+		wish.Corners, wish.Shape = &art.Quad{}, w/h
+		for i, c := range e.Corners {
+			wish.Corners[i] = art.Spot(c)
+		}
+	}
+	return wish
 }
 
 // hangWorks finds a place for the works that no row has placed, and makes the parts of all.
