@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
+	"sync"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
@@ -41,9 +43,9 @@ type Output struct {
 // Outputs are the files of a build of this booth, in the order in which they are written. A new output is one entry.
 func Outputs(p *booth.Plan) []Output {
 	var out []Output
-	for _, v := range p.Views {
-		out = append(out, Output{v.Name + ".png", v.Doc, func(m *Made, w io.Writer) error {
-			return picture.WritePNG(w, m.Stage.Draw(v, picture.Options{}))
+	for _, d := range Pictures(p) {
+		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Made, w io.Writer) error {
+			return picture.WritePNG(w, d.Draw(m, Look{}))
 		}})
 	}
 	return append(out,
@@ -70,20 +72,38 @@ func WriteJSON(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-// Build writes every output of the booth into dir, which is made if it is not there. done is called after each file.
-// A cancelled context stops between two files.
+// Build writes every output of the booth into dir, which is made if it is not there, several at a time. done is called
+// after each file, never twice at once. At the first error, or when the context is cancelled, no further file is begun.
 func Build(ctx context.Context, m *Made, dir string, done func(name string)) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return fmt.Errorf("cannot make the folder %s: %w", dir, err)
 	}
-	for _, o := range Outputs(m.Plan) {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		if err := WriteFile(filepath.Join(dir, o.Name), func(w io.Writer) error { return o.Write(m, w) }); err != nil {
-			return err
-		}
-		done(o.Name)
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	todo := make(chan Output)
+	var workers sync.WaitGroup
+	var one sync.Mutex
+	for range runtime.GOMAXPROCS(0) {
+		workers.Go(func() {
+			for o := range todo {
+				err := WriteFile(filepath.Join(dir, o.Name), func(w io.Writer) error { return o.Write(m, w) })
+				one.Lock()
+				if err != nil {
+					stop(err) // the first one counts
+				} else {
+					done(o.Name)
+				}
+				one.Unlock()
+			}
+		})
 	}
-	return nil
+	for _, o := range Outputs(m.Plan) {
+		if ctx.Err() != nil {
+			break
+		}
+		todo <- o
+	}
+	close(todo)
+	workers.Wait()
+	return context.Cause(ctx)
 }
