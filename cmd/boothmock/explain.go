@@ -43,8 +43,12 @@ func explainCommand() *cobra.Command {
 				return nil
 			}
 			rows := [][]string{{"view", "eye", "what it shows"}}
-			for _, v := range plan.Views {
-				rows = append(rows, []string{v.Name, unit.Length(v.From(plan.Eyes[0]).Y).Format(plan.Units), v.Doc})
+			for _, p := range job.Pictures(plan) {
+				eye := "-" // a drawing
+				if p.View != nil {
+					eye = unit.Length(p.View.From(plan.Eyes[0]).Y).Format(plan.Units)
+				}
+				rows = append(rows, []string{p.Name, eye, p.Doc})
 			}
 			printTable(w, rows)
 			return nil

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -11,7 +10,6 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
 	"boothmock/internal/picture"
 	"boothmock/internal/unit"
 )
@@ -20,20 +18,28 @@ func seeCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use: "see [SCENE]", Short: "Make one picture from one place", Args: cobra.MaximumNArgs(1),
 	}
-	from := c.Flags().String("from", "entrance", "the view to stand at (boothmock explain views)")
+	from := c.Flags().String("from", "entrance", "the view to stand at, or the drawing (boothmock explain views)")
 	eye := c.Flags().String("eye", "adult", "whose eye: adult, tall, short, wheelchair, child, or a height such as 47in")
 	size := c.Flags().String("size", "1920x1080", "width x height of the picture in pixels")
+	show := c.Flags().String("show", "", "hidden: hatch what the eye does not see of works; on walls and plan, from the entrance")
 	out := c.Flags().String("out", "", "file to write; the view's name .png if left out")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
 			return err
 		}
-		v, err := viewNamed(plan, *from)
+		p, err := pictureNamed(plan, *from)
 		if err != nil {
 			return err
 		}
-		o := picture.Options{}
+		o := job.Look{}
+		switch *show {
+		case "":
+		case "hidden":
+			o.Hidden = true
+		default:
+			return fmt.Errorf("--show %s is nothing that can be shown (write --show hidden)", *show)
+		}
 		if o.Eye, err = eyeNamed(plan, *eye); err != nil {
 			return err
 		}
@@ -41,35 +47,38 @@ func seeCommand() *cobra.Command {
 			return err
 		}
 		if *out == "" {
-			*out = v.Name + ".png"
+			*out = p.Name + ".png"
 		}
-		stage := picture.NewStage(plan, light.Bake(plan))
+		m := job.Make(plan)
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		if err := job.WriteFile(*out, func(w io.Writer) error { return picture.WritePNG(w, stage.Draw(v, o)) }); err != nil {
+		if err := job.WriteFile(*out, func(w io.Writer) error { return picture.WritePNG(w, p.Draw(m, o)) }); err != nil {
 			return err
 		}
-		fmt.Fprintf(c.OutOrStdout(), "%s: %s; eye at %s\n", *out, strings.TrimSuffix(v.Doc, "."), unit.Length(v.From(o.Eye).Y).Format(plan.Units))
+		line := *out + ": " + strings.TrimSuffix(p.Doc, ".")
+		if p.View != nil {
+			line += "; eye at " + unit.Length(p.View.From(o.Eye).Y).Format(plan.Units)
+		}
+		fmt.Fprintln(c.OutOrStdout(), line)
 		return nil
 	}
 	return c
 }
 
-func viewNamed(p *booth.Plan, name string) (booth.View, error) {
-	i := slices.IndexFunc(p.Views, func(v booth.View) bool { return v.Name == name })
-	if i < 0 {
-		var names []string
-		for _, v := range p.Views {
-			names = append(names, v.Name)
+func pictureNamed(p *booth.Plan, name string) (job.Picture, error) {
+	var names []string
+	for _, d := range job.Pictures(p) {
+		if d.Name == name {
+			return d, nil
 		}
-		hint := "there is " + strings.Join(names, ", ")
-		if near, ok := fault.Nearest(name, names); ok {
-			hint = fmt.Sprintf("did you mean %s?", near)
-		}
-		return booth.View{}, fmt.Errorf("there is no view %q (%s)", name, hint)
+		names = append(names, d.Name)
 	}
-	return p.Views[i], nil
+	hint := "there is " + strings.Join(names, ", ")
+	if near, ok := fault.Nearest(name, names); ok {
+		hint = fmt.Sprintf("did you mean %s?", near)
+	}
+	return job.Picture{}, fmt.Errorf("there is no view %q (%s)", name, hint)
 }
 
 func eyeNamed(p *booth.Plan, name string) (booth.Eye, error) {

@@ -13,26 +13,34 @@ import (
 // Draw is the picture of the view: opaque, sRGB.
 func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
 	c := cameraFor(v, s.filled(o))
-	return s.draw(s.frame(c, v.Bare), s.backdrop(c))
+	return s.draw(s.frame(c, dressing(v)), s.backdrop(c))
 }
 
 // DrawFlat is a drawing to scale: the rectangle of the frame's XY plane from (0, 0) to (width, height) metres, seen from
 // the frame's front, without perspective. Only what lies between back and front, in metres along the frame's Z, is
 // drawn: for an elevation of a wall, the wall's frame and what hangs before it; for a plan from above, a frame that
-// faces up. What shows nothing is white.
-func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, front float64) *image.NRGBA {
+// faces up. Parts for which leave is true are left out; nil leaves none. What shows nothing is white.
+func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, front float64, leave func(*booth.Part) bool) *image.NRGBA {
 	size := [2]int{int(width*pixelsPerMetre + 0.5), int(height*pixelsPerMetre + 0.5)}
 	rows := make([]rgb, size[1])
 	for i := range rows {
 		rows[i] = rgb{1, 1, 1}
 	}
-	return s.draw(s.frame(flat(f, width, height, size, back, front), false), rows)
+	return s.draw(s.frame(flat(f, width, height, size, back, front), leave), rows)
+}
+
+// dressing is what the view leaves out.
+func dressing(v booth.View) func(*booth.Part) bool {
+	if !v.Bare {
+		return nil
+	}
+	return func(p *booth.Part) bool { return p.Dressing }
 }
 
 // IDs is which part the middle of every pixel of the view's picture shows: its number in Plan.Parts, row by row from
 // the upper left; -1 where there is none.
 func (s *Stage) IDs(v booth.View, o Options) []int {
-	f := s.frame(cameraFor(v, s.filled(o)), v.Bare)
+	f := s.frame(cameraFor(v, s.filled(o)), dressing(v))
 	ids := make([]int, f.width*f.height)
 	s.tiles(f, &middle, func(l *slate, x0, y0 int) {
 		for y := y0; y < min(y0+tile, f.height); y++ {

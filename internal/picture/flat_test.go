@@ -18,7 +18,7 @@ func TestDrawFlatIsToScale(t *testing.T) {
 	s.add(booth.Part{ID: "far out"}, flatMesh(geom.Rect(wall.Moved(geom.Vec{Z: 0.9}), 1.5, 0.5, 2, 1)), blue, full)
 	s.add(booth.Part{ID: "pole before"}, flatMesh(geom.Rect(wall.Moved(geom.Vec{Z: 1.2}), 0.7, 0, 0.8, 2)), blue, full)
 	s.add(booth.Part{ID: "behind"}, flatMesh(geom.Rect(wall.Moved(geom.Vec{Z: -0.5}), 0, 0, 3, 2.4)), blue, full)
-	m := s.stage().DrawFlat(wall, 3, 2.4, 100, -0.1, 1)
+	m := s.stage().DrawFlat(wall, 3, 2.4, 100, -0.1, 1, nil)
 	if m.Rect.Dx() != 300 || m.Rect.Dy() != 240 {
 		t.Fatalf("the drawing is %v", m.Rect)
 	}
@@ -47,7 +47,7 @@ func TestDrawFlatFromAbove(t *testing.T) {
 	s.add(booth.Part{ID: "table"}, geom.Solids(geom.Box(geom.World, geom.Vec{X: -1.5, Z: -1}, geom.Vec{X: -0.5, Y: 0.74, Z: -0.5})), booth.Look{Colour: booth.Colour{160, 0, 0}}, full)
 	s.add(booth.Part{ID: "roof"}, flatMesh(geom.Polygon{{X: -2, Y: 2.2, Z: 1}, {X: 2, Y: 2.2, Z: 1}, {X: 2, Y: 2.2, Z: -4}, {X: -2, Y: 2.2, Z: -4}}), booth.Look{}, full)
 	above := geom.Frame{Origin: geom.Vec{X: -2, Z: 1}, X: geom.Vec{X: 1}, Y: geom.Vec{Z: -1}, Z: geom.Vec{Y: 1}}
-	m := s.stage().DrawFlat(above, 4, 5, 40, -1, 2)
+	m := s.stage().DrawFlat(above, 4, 5, 40, -1, 2, nil)
 	for _, c := range []struct {
 		x, z float64
 		want [3]uint8

@@ -34,7 +34,6 @@ type surface struct {
 	image     *pyramid // lies on the surface once
 	texture   *texture // covers it over and over; with neither it is plain
 	twoSided  bool
-	dressing  bool
 	vertices  []fauxgl.Vertex
 	triangles [][3]int
 }
@@ -46,7 +45,7 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 	textures := map[*image.NRGBA]*texture{}
 	var wait sync.WaitGroup
 	for _, f := range l.Surfaces {
-		u := surface{part: f.Part, twoSided: f.Look.TwoSided, dressing: p.Parts[f.Part].Dressing, triangles: f.Mesh.Triangles}
+		u := surface{part: f.Part, twoSided: f.Look.TwoSided, triangles: f.Mesh.Triangles}
 		unit := 1.0 // of texture coordinates to one width of the image
 		if im := f.Look.Image; im != nil && f.Look.Tile > 0 {
 			if textures[im.Pixels] == nil {

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/fogleman/fauxgl"
+
+	"boothmock/internal/booth"
 )
 
 const (
@@ -38,7 +40,7 @@ type frame struct {
 	triangles []triangle
 }
 
-func (s *Stage) frame(c camera, bare bool) *frame {
+func (s *Stage) frame(c camera, leave func(*booth.Part) bool) *frame {
 	total := 0
 	for _, u := range s.surfaces {
 		total += len(u.triangles)
@@ -47,7 +49,7 @@ func (s *Stage) frame(c camera, bare bool) *frame {
 	var out []fauxgl.VectorW
 	for i := range s.surfaces {
 		u := &s.surfaces[i]
-		if bare && u.dressing {
+		if leave != nil && leave(&s.plan.Parts[u.part]) {
 			continue
 		}
 		out = out[:0]

@@ -1,0 +1,95 @@
+package job
+
+import (
+	"image"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
+	"boothmock/internal/drawing"
+	"boothmock/internal/geom"
+	"boothmock/internal/picture"
+	"boothmock/internal/rules"
+	"boothmock/internal/unit"
+	"boothmock/internal/way"
+)
+
+// Picture is one picture of a booth: what a visitor sees from a view, or a drawing to scale.
+type Picture struct {
+	Name, Doc string
+	View      *booth.View // nil for a drawing
+	Draw      func(m *Made, o Look) *image.NRGBA
+}
+
+// Look is how to draw a picture. The zero value is 1920 by 1080 pixels, the usual visitor's eye, nothing hatched.
+type Look struct {
+	picture.Options
+	Hidden bool // what the eye does not see of works is hatched; in a drawing, what it does not see from the entrance
+}
+
+// Pictures are all the pictures of this booth: the views, then the drawings.
+func Pictures(p *booth.Plan) []Picture {
+	var out []Picture
+	for _, v := range p.Views {
+		out = append(out, Picture{v.Name, v.Doc, &v, func(m *Made, o Look) *image.NRGBA {
+			img := m.Stage.Draw(v, o.Options)
+			if o.Hidden {
+				drawing.Hatch(img, m.Stage, v, o.Options, hidden(p, v, o.Eye))
+			}
+			return img
+		}})
+	}
+	for _, d := range drawing.Of(p) {
+		out = append(out, Picture{d.Name, d.Doc, nil, func(m *Made, o Look) *image.NRGBA {
+			n := drawing.Notes{Floor: floor(m)}
+			if v := entrance(p); o.Hidden && v != nil {
+				e := eye(p, o.Eye)
+				n.Hidden = hidden(p, *v, e)
+				n.Eye = e.Name + " eye (" + unit.Length(v.From(e).Y).Format(p.Units) + "), from the entrance"
+			}
+			return d.Draw(m.Stage, drawing.Options{Width: o.Width, Height: o.Height}, n)
+		}})
+	}
+	return out
+}
+
+func entrance(p *booth.Plan) *booth.View {
+	for i := range p.Views {
+		if p.Views[i].Name == "entrance" {
+			return &p.Views[i]
+		}
+	}
+	return nil
+}
+
+// eye is the eye that was asked for, or the usual visitor's.
+func eye(p *booth.Plan, e booth.Eye) booth.Eye {
+	if e == (booth.Eye{}) {
+		e = p.Eyes[0]
+	}
+	return e
+}
+
+// hidden are the parts of works that an eye does not see.
+func hidden(p *booth.Plan, v booth.View, e booth.Eye) []geom.Polygon {
+	var out []geom.Polygon
+	for _, l := range check.Veils(p, v, eye(p, e)) {
+		out = append(out, l.Pieces...)
+	}
+	return out
+}
+
+// floor is how people come in, as the checks found it.
+func floor(m *Made) *drawing.Floor {
+	f := &drawing.Floor{Way: check.WayIn(m.Plan), Turning: rules.TurningCircle.In(m.Plan.Rules)}
+	if c := m.Report.Circle; c != nil {
+		f.OK = true
+		f.Circle = &way.Circle{Centre: way.Point{X: c.Centre[0], Z: c.Centre[1]}, Diameter: c.Diameter}
+	}
+	for _, c := range m.Report.Clearances {
+		if c.To == "inside" && c.Width != nil {
+			f.Width = *c.Width
+			f.Narrow = &[2]way.Point{{X: c.At[0][0], Z: c.At[0][1]}, {X: c.At[1][0], Z: c.At[1][1]}}
+		}
+	}
+	return f
+}
