@@ -1,0 +1,194 @@
+// Package sheet reads the list of works that an artist keeps in a spreadsheet, CSV or XLSX: headings in any order and
+// usual wording, sizes, weights and prices as people type them. Nothing is guessed in silence: what a column was taken
+// for, which columns were left aside and which rows could not be read are all told.
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"boothmock/internal/fault"
+	"boothmock/internal/unit"
+)
+
+const (
+	maxBytes = 20 << 20 // of the file
+	maxRows  = 5000     // works
+	headRows = 15       // rows within which the headings must stand: above them people put their name and the year
+)
+
+// Sheet is a list of works.
+type Sheet struct {
+	Name    string
+	Rows    []Row
+	Unread  []Unread
+	Columns []Column // those that were used, from left to right
+	Unused  []string // headings of columns that mean nothing here
+	Notes   []string // what somebody should know about how it was read, in sentences
+}
+
+// Row is one work. What its columns do not say is zero.
+type Row struct {
+	Number  int         // of the row, as spreadsheet programs count
+	At      fault.Place // of the row; without a line in an XLSX
+	No      string      // the work's own number
+	Name    string      // a short name
+	Title   string
+	File    string // of its photograph
+	Size    unit.Size
+	Depth   unit.Length
+	Weight  unit.Weight
+	Price   unit.Money
+	Medium  string
+	Edition string
+}
+
+// Unread is a row that could not be read, and why.
+type Unread struct {
+	Number int
+	At     fault.Place
+	What   string // what the row says of itself: its title, or its first words
+	Why    string
+}
+
+// Column is a column and what it was taken for.
+type Column struct{ Heading, Meaning string }
+
+// Is reports whether a file's name is that of a sheet.
+func Is(name string) bool {
+	ext := strings.ToLower(path.Ext(name))
+	return slices.Contains([]string{".csv", ".tsv", ".xlsx"}, ext) && !strings.HasPrefix(path.Base(name), "~$") && !strings.HasPrefix(path.Base(name), ".")
+}
+
+// line is a row as it stands in the file.
+type line struct {
+	number int
+	at     fault.Place
+	cells  []cell
+}
+
+type cell struct {
+	text string
+	date bool // the spreadsheet program has made a date of what was typed
+}
+
+func (l line) blank() bool {
+	return !slices.ContainsFunc(l.cells, func(c cell) bool { return strings.TrimSpace(c.text) != "" || c.date })
+}
+
+func (l line) text(col int) string {
+	if col < 0 || col >= len(l.cells) {
+		return ""
+	}
+	return strings.Join(strings.Fields(strings.ReplaceAll(l.cells[col].text, "\u00a0", " ")), " ")
+}
+
+// Read reads the sheet name of fsys. Lengths for which neither their cell, nor their row, nor their heading states a unit
+// are in bare if stated, else their rows cannot be read. An error is a fault.Fault: the file as a whole is no sheet.
+func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error) {
+	file, err := load(fsys, name)
+	if err != nil {
+		return nil, err
+	}
+	s := &Sheet{Name: name}
+	var heads headings
+	var lines []line
+	var first int
+	switch {
+	case strings.HasPrefix(string(file), "PK\x03\x04"):
+		if lines, err = readXLSX(name, file); err != nil {
+			return nil, fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: "open it in a spreadsheet program and save it as XLSX or CSV"}
+		}
+		heads, first = findHeadings(lines)
+	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0"):
+		return nil, fault.Fault{At: fault.Place{File: name}, Text: "it is an old office document", Hint: "save it as XLSX or CSV"}
+	default:
+		text, note, err := decodeText(file)
+		if err != nil {
+			return nil, fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: "save it from a spreadsheet program as XLSX or CSV"}
+		}
+		if note != "" {
+			s.Notes = append(s.Notes, note)
+		}
+		lines, heads, first = readCSV(name, text)
+	}
+	if len(heads.columns) == 0 {
+		return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
+			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …"}
+	}
+	s.Columns, s.Unused, s.Notes = heads.used(), heads.unused, append(s.Notes, heads.notes...)
+	for _, l := range lines[first+1:] {
+		if l.blank() {
+			continue
+		}
+		if len(s.Rows)+len(s.Unread) == maxRows {
+			s.Notes = append(s.Notes, fmt.Sprintf("Only the first %d rows were read.", maxRows))
+			break
+		}
+		row, why := heads.row(l, bare, stated)
+		if len(why) > 0 {
+			s.Unread = append(s.Unread, Unread{l.number, l.at, row.called(l), strings.Join(why, "; ")})
+			continue
+		}
+		s.Rows = append(s.Rows, row)
+	}
+	return s, nil
+}
+
+// called is what a row says of itself.
+func (r Row) called(l line) string {
+	for _, s := range []string{r.Title, r.Name, r.File, r.No} {
+		if s != "" {
+			return s
+		}
+	}
+	for i := range l.cells {
+		if s := l.text(i); s != "" {
+			return s
+		}
+	}
+	return ""
+}
+
+func load(fsys fs.FS, name string) ([]byte, error) {
+	whole := func(hint, text string, args ...any) error {
+		return fault.Fault{At: fault.Place{File: name}, Text: fmt.Sprintf(text, args...), Hint: hint}
+	}
+	f, err := fsys.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		var sheets []string
+		entries, _ := fs.ReadDir(fsys, path.Dir(name))
+		for _, e := range entries {
+			if Is(e.Name()) {
+				sheets = append(sheets, path.Join(path.Dir(name), e.Name()))
+			}
+		}
+		hint := "names start from the scene's folder"
+		if len(sheets) > 0 {
+			hint = "there is " + strings.Join(sheets[:min(4, len(sheets))], ", ")
+		}
+		return nil, whole(hint, "there is no such sheet")
+	}
+	if err != nil {
+		return nil, whole("", "the sheet cannot be opened")
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, whole("name the file in it", "is a folder, not a sheet")
+	}
+	file, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
+	switch {
+	case err != nil:
+		return nil, whole("", "the sheet cannot be read")
+	case len(file) > maxBytes:
+		return nil, whole("keep pictures out of it", "the sheet has more than %d MB", maxBytes>>20)
+	case len(strings.TrimSpace(string(file))) == 0:
+		return nil, whole("", "the sheet is empty")
+	}
+	return file, nil
+}
