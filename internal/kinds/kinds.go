@@ -15,6 +15,7 @@ import (
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
 	"boothmock/internal/scene"
+	"boothmock/internal/stocklist"
 	"boothmock/internal/unit"
 )
 
@@ -79,7 +80,7 @@ var All = []Kind{
 }
 
 // plain are the scene's keys that hold a single value instead of a thing.
-var plain = []string{"event", "artist", "units", "currency", "rules", "rule sheet"}
+var plain = []string{"event", "artist", "units", "currency", "rules", "rule sheet", "sheet"}
 
 // Build makes the booth that the file describes. Images are read through fsys, which is the scene's own folder. The
 // error is a fault.List with everything that is wrong.
@@ -103,6 +104,7 @@ func Build(f *scene.File, book rules.Book, fsys fs.FS) (*booth.Plan, error) {
 	if c, ok := f.Text("currency"); ok {
 		s.Plan.Currency = c
 	}
+	s.readSheet()
 	for _, k := range All {
 		k.build(s)
 	}
@@ -128,6 +130,7 @@ type Site struct {
 	walls     map[string]booth.ID      // by the name that works use
 	tops      map[string]top           // tables and pedestals, by name
 	works     map[string]*workEntry    // by name
+	sheet     *stocklist.Sheet         // the list of works; nil without one
 	order     []*workEntry             // in file order
 	seat      *geom.Vec                // the middle of the first chair's seat
 	closed    [4]bool                  // by booth.Side: closed with the tent's own cloth

@@ -16,7 +16,7 @@ type Work struct {
 	Title   string       `yaml:"title" doc:"its title; the name if left out"`
 	Image   string       `yaml:"image" doc:"a photograph of the work, in the scene's folder: JPEG, PNG, WebP, TIFF, HEIC or AVIF"`
 	Corners []Corner     `yaml:"corners" doc:"where the work's corners are in the photograph, if it shows more than the work or at a slant: upper left, upper right, lower right, lower left, each in pixels across and down"`
-	Size    unit.Size    `yaml:"size" must:"yes" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it"`
+	Size    unit.Size    `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; needed unless the sheet says it"`
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
 	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`
 	Edition string       `yaml:"edition" doc:"such as 3/20"`
@@ -79,6 +79,10 @@ func readWorks(s *Site, entries []entry[Work]) {
 	var with []*workEntry
 	for _, en := range entries {
 		it, e := en.item, &workEntry{Work: en.says, item: en.item}
+		before := len(*s.file.Faults())
+		if s.fromSheet(it, &e.Work); e.Size.A == 0 && len(*s.file.Faults()) == before {
+			it.Fault("", "height x width of the picture itself, as catalogues write it", "size is missing")
+		}
 		if e.Title == "" {
 			e.Title = e.Name
 		}

@@ -1,7 +1,7 @@
-// Package sheet reads the list of works that an artist keeps in a spreadsheet, CSV or XLSX: headings in any order and
+// Package stocklist reads the list of works that an artist keeps in a spreadsheet, CSV or XLSX: headings in any order and
 // usual wording, sizes, weights and prices as people type them. Nothing is guessed in silence: what a column was taken
 // for, which columns were left aside and which rows could not be read are all told.
-package sheet
+package stocklist
 
 import (
 	"errors"

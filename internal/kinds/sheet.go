@@ -1,0 +1,125 @@
+package kinds
+
+import (
+	"path"
+	"strings"
+	"unicode"
+
+	"boothmock/internal/fault"
+	"boothmock/internal/scene"
+	"boothmock/internal/stocklist"
+	"boothmock/internal/unit"
+)
+
+// readSheet reads the sheet that the scene names, if it names one.
+func (s *Site) readSheet() {
+	name, ok := s.file.Text("sheet")
+	if !ok {
+		return
+	}
+	at := s.file.Whole().At("sheet")
+	clean, err := scene.Inside(name)
+	if err != nil {
+		s.file.Faults().Add(at, "keep the sheet beside the scene", "%s", err)
+		return
+	}
+	list, err := stocklist.Read(s.fsys, clean, s.file.Units, s.file.UnitsStated)
+	if err != nil {
+		f, _ := err.(fault.Fault)
+		s.file.Faults().Add(at, f.Hint, "%s: %s", clean, f.Text)
+		return
+	}
+	s.sheet = list
+}
+
+// fromSheet adds what the sheet says of a work, where the scene says nothing. It is found by its name: the sheet's name,
+// number, title or photograph.
+func (s *Site) fromSheet(it scene.Item, e *Work) {
+	if s.sheet == nil {
+		return
+	}
+	row, ok := s.inSheet(it, e)
+	if !ok {
+		return
+	}
+	if !it.Has("title") && row.Title != "" {
+		e.Title = row.Title
+	}
+	if !it.Has("image") && row.File != "" {
+		e.Image = path.Join(path.Dir(s.sheet.Name), strings.ReplaceAll(row.File, `\`, "/"))
+	}
+	if !it.Has("size") && row.Size.A > 0 {
+		e.Size = row.Size
+		if low, high := unit.Inch, 20*unit.Foot; min(row.Size.A, row.Size.B) < low || max(row.Size.A, row.Size.B) > high {
+			it.Fault("name", "look whether its unit is right", "row %d of %s: a size of %s is out of range", row.Number, s.sheet.Name, row.Size.Format(s.file.Units))
+		}
+	}
+	if !it.Has("depth") && row.Depth > 0 {
+		e.Depth = min(row.Depth, 12*unit.Inch)
+	}
+	if !it.Has("weight") && row.Weight > 0 {
+		e.Weight = row.Weight
+	}
+	if !it.Has("price") && row.Price > 0 {
+		e.Price = row.Price
+	}
+	if !it.Has("medium") {
+		e.Medium = row.Medium
+	}
+	if !it.Has("edition") {
+		e.Edition = row.Edition
+	}
+}
+
+// inSheet is the row of a work. That there is none is a fault only if the scene itself does not say how large the work is.
+func (s *Site) inSheet(it scene.Item, e *Work) (stocklist.Row, bool) {
+	key := plainName(e.Name)
+	byName := func(r stocklist.Row) bool { return key == plainName(r.Name) || key == plainName(r.No) }
+	byRest := func(r stocklist.Row) bool {
+		return key == plainName(r.Title) || r.File != "" && key == plainName(strings.TrimSuffix(path.Base(r.File), path.Ext(r.File)))
+	}
+	for _, is := range []func(stocklist.Row) bool{byName, byRest} {
+		var found []stocklist.Row
+		for _, r := range s.sheet.Rows {
+			if is(r) {
+				found = append(found, r)
+			}
+		}
+		if len(found) > 1 {
+			it.Fault("name", "use the number that it has in the sheet as its name", "rows %d and %d of %s are both %q", found[0].Number, found[1].Number, s.sheet.Name, e.Name)
+			return stocklist.Row{}, false
+		}
+		if len(found) == 1 {
+			return found[0], true
+		}
+	}
+	if it.Has("size") {
+		return stocklist.Row{}, false
+	}
+	for _, u := range s.sheet.Unread {
+		if plainName(u.What) == key {
+			it.Fault("name", "mend it in the sheet, or say the size here", "row %d of %s cannot be read: %s", u.Number, s.sheet.Name, u.Why)
+			return stocklist.Row{}, false
+		}
+	}
+	var names []string
+	for _, r := range s.sheet.Rows {
+		names = append(names, r.Title, r.Name)
+	}
+	hint := "name it as the sheet does, or say its size here"
+	if near, ok := fault.Nearest(e.Name, names); ok {
+		hint = "did you mean " + unit.Quote(near) + "?"
+	}
+	it.Fault("name", hint, "there is no work %q in %s", e.Name, s.sheet.Name)
+	return stocklist.Row{}, false
+}
+
+// plainName is a name as it is compared: its letters and digits, in lower case.
+func plainName(s string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, s)
+}
