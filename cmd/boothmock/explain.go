@@ -15,14 +15,16 @@ import (
 
 func explainCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "explain kinds|checks|rules|views [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
+		Use: "explain kinds|checks|rules|views|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
 		Args: cobra.RangeArgs(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views"},
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		w := c.OutOrStdout()
 		switch args[0] {
 		case "kinds":
-			explainKinds(w)
+			for _, k := range kinds.All {
+				explainKind(w, k)
+			}
 			return nil
 		case "checks":
 			for _, k := range check.All {
@@ -53,21 +55,25 @@ func explainCommand() *cobra.Command {
 			printTable(w, rows)
 			return nil
 		}
-		return fmt.Errorf("there is nothing to explain about %q (kinds, checks, rules or views)", args[0])
+		for _, k := range kinds.All {
+			if k.Key == args[0] {
+				explainKind(w, k)
+				return nil
+			}
+		}
+		return fmt.Errorf("there is nothing to explain about %q (kinds, checks, rules, views, or one kind such as tables)", args[0])
 	}
 	return c
 }
 
-func explainKinds(w io.Writer) {
-	for _, k := range kinds.All {
-		list := ""
-		if k.Many {
-			list = " (a list)"
-		}
-		fmt.Fprintf(w, "%s%s\n%s\n", k.Key, list, indented(k.Doc, "    "))
-		explainFields(w, scene.Fields(k.Fields), "    ")
-		fmt.Fprintln(w)
+func explainKind(w io.Writer, k kinds.Kind) {
+	list := ""
+	if k.Many {
+		list = " (a list)"
 	}
+	fmt.Fprintf(w, "%s%s\n%s\n", k.Key, list, indented(k.Doc, "    "))
+	explainFields(w, scene.Fields(k.Fields), "    ")
+	fmt.Fprintln(w)
 }
 
 func explainFields(w io.Writer, fields []scene.Field, margin string) {

@@ -67,6 +67,9 @@ func printTable(w io.Writer, rows [][]string) {
 
 // indented wraps a text and sets it in from the left.
 func indented(s, margin string) string {
-	s = text.WrapSoft(s, 96-len(margin))
-	return margin + strings.ReplaceAll(s, "\n", "\n"+margin)
+	lines := strings.Split(text.WrapSoft(s, 96-len(margin)), "\n")
+	for i, l := range lines {
+		lines[i] = margin + strings.TrimRight(l, " ")
+	}
+	return strings.Join(lines, "\n")
 }
