@@ -24,6 +24,7 @@ type Plan struct {
 	Rules    rules.Book
 	Pitch    Pitch
 	Parts    []Part // in the order of kinds, then of the scene file
+	Rows     []Row  // in file order
 	Views    []View
 	Eyes     []Eye // the first one is the usual visitor
 	Hooks    Hooks
@@ -129,6 +130,9 @@ type Work struct {
 	ImageAt                fault.Place
 	Face                   geom.Polygon // the picture: lower left, lower right, upper right, upper left as it is looked at
 	Hung                   *Hung        // nil for a work that stands on something
+	Family                 string       // works of one family hang side by side; empty: none
+	Pinned                 bool         // it keeps its row and its place in it
+	Matters                float64      // how much it counts beside the others, when a better arrangement is sought
 	Fixing                 Fixing
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"boothmock/internal/booth"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
 )
@@ -29,7 +30,7 @@ func buildRows(s *Site, entries []entry[Row]) {
 			continue
 		}
 		var row []*workEntry
-		total := 0.0
+		var widths []float64
 		for k, name := range e.Works {
 			field := fmt.Sprintf("works.%d", k)
 			w, ok := s.works[name]
@@ -41,30 +42,24 @@ func buildRows(s *Site, entries []entry[Row]) {
 			default:
 				row = append(row, w)
 				_, width := w.outer()
-				total += width
+				widths = append(widths, width)
 			}
 		}
-		room := wall.Wall.Width - (e.Left + e.Right).M()
-		gap := (room - total) / float64(len(row)+1)
-		x := gap
-		if least := rules.Gap.In(s.Plan.Rules); e.Gap != nil || gap < least {
-			// A row that is too wide keeps its gaps and stands out at both ends, where the checks find it.
-			gap = least
-			if e.Gap != nil {
-				gap = e.Gap.M()
-			}
-			x = (room - total - gap*float64(len(row)-1)) / 2
+		r := booth.Row{
+			Name: fmt.Sprintf("row %d", en.number+1), Number: en.number, Wall: wall.ID, Centre: rules.HangingCentre.In(s.Plan.Rules),
+			Left: e.Left.M(), Room: wall.Wall.Width - (e.Left + e.Right).M(), Gap: -1, Least: rules.Gap.In(s.Plan.Rules), At: it.At(""),
 		}
-		centre := rules.HangingCentre.In(s.Plan.Rules)
 		if e.Centre != nil {
-			centre = e.Centre.M()
+			r.Centre = e.Centre.M()
 		}
-		x += e.Left.M()
-		for k, w := range row {
-			s.hang(w, wall, x, centre, fmt.Sprintf("row %d", en.number+1), it.At(fmt.Sprintf("works.%d", k)))
-			_, width := w.outer()
-			x += width + gap
+		if e.Gap != nil {
+			r.Gap = e.Gap.M()
 		}
+		for k, x := range r.Spread(widths) {
+			r.Works = append(r.Works, id("work", row[k].Name))
+			s.hang(row[k], wall, x, r.Centre, r.Name, it.At(fmt.Sprintf("works.%d", slices.Index(e.Works, row[k].Name))))
+		}
+		s.Plan.Rows = append(s.Plan.Rows, r)
 	}
 	s.hangWorks()
 }

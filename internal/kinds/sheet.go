@@ -17,6 +17,7 @@ func (s *Site) readSheet() {
 	if !ok {
 		return
 	}
+	s.unread["sheet"] = true
 	at := s.file.Whole().At("sheet")
 	clean, err := scene.Inside(name)
 	if err != nil {
@@ -30,6 +31,7 @@ func (s *Site) readSheet() {
 		return
 	}
 	s.sheet = list
+	delete(s.unread, "sheet")
 }
 
 // fromSheet adds what the sheet says of a work, where the scene says nothing. It is found by its name: the sheet's name,

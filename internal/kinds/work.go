@@ -29,6 +29,9 @@ type Work struct {
 	Centre  *unit.Length `yaml:"centre" doc:"height of its middle; the house rule if left out"`
 	Under   string       `yaml:"under" doc:"the work that it hangs under, middle below middle"`
 	Gap     *unit.Length `yaml:"gap" doc:"clear space to the work above it"`
+	Family  string       `yaml:"family" doc:"works of one family hang side by side when a better arrangement is sought"`
+	Pinned  bool         `yaml:"pinned" doc:"yes: it keeps its row and its place in it when a better arrangement is sought"`
+	Matters float64      `yaml:"matters" range:"0..100" doc:"how much it counts, beside the others, when a better arrangement is sought"`
 	Fixing  `yaml:",squash"`
 	Resting `yaml:",squash"`
 	Turn    unit.Angle `yaml:"turn" range:"-360..360" doc:"how far it is turned, counterclockwise seen from above"`
@@ -44,7 +47,7 @@ type Frame struct {
 }
 
 var workKind = many("works", "Artworks: canvases, or framed with a mat.",
-	Work{Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}}, readWorks)
+	Work{Matters: 1, Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}}, readWorks)
 
 // workEntry is a work on its way to its wall.
 type workEntry struct {
@@ -80,7 +83,7 @@ func readWorks(s *Site, entries []entry[Work]) {
 	for _, en := range entries {
 		it, e := en.item, &workEntry{Work: en.says, item: en.item}
 		before := len(*s.file.Faults())
-		if s.fromSheet(it, &e.Work); e.Size.A == 0 && len(*s.file.Faults()) == before {
+		if s.fromSheet(it, &e.Work); e.Size.A == 0 && len(*s.file.Faults()) == before && !s.unread["sheet"] {
 			it.Fault("", "height x width of the picture itself, as catalogues write it", "size is missing")
 		}
 		if e.Title == "" {
@@ -266,6 +269,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 	p.Work = &booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Height: h, Width: w, Depth: deep, Weight: e.Weight, Price: e.Price,
 		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung, Fixing: s.fixing(e, oh, ow),
+		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters,
 	}
 	s.add(p)
 }
