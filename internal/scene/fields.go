@@ -19,6 +19,8 @@ type Field struct {
 	Doc     string
 	Must    bool    // it cannot be left out
 	Of      []Field // what an entry of a list or a nested entry may say
+
+	form form
 }
 
 // Fields describes what Decode reads into a struct such as prototype, whose values are the defaults.
@@ -30,7 +32,7 @@ func Fields(prototype any) []Field {
 		for typ.Kind() == reflect.Pointer {
 			typ = typ.Elem()
 		}
-		f := Field{Key: t.key, Type: want(typ), OneOf: t.oneof, Doc: t.doc, Must: t.must, Default: show(t.value)}
+		f := Field{Key: t.key, Type: want(typ), OneOf: t.oneof, Doc: t.doc, Must: t.must, Default: show(t.value), form: formOf(typ)}
 		switch {
 		case len(t.oneof) > 0 && typ.Kind() == reflect.Slice:
 			f.Type = "a list of " + either(t.oneof)

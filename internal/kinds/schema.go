@@ -1,0 +1,42 @@
+package kinds
+
+import (
+	"boothmock/internal/rules"
+	"boothmock/internal/scene"
+	"boothmock/internal/unit"
+)
+
+// SchemaFile is the name under which a new scene has its schema beside it.
+const SchemaFile = "booth.schema.json"
+
+// plainDocs say what the plain keys hold.
+var plainDocs = map[string]string{
+	"event": "what the fair is called", "artist": "your name", "units": "what a bare number is: in or cm",
+	"currency": "the sign before an amount, such as $", "rule sheet": "a file with the fair's own rules, in the scene's folder",
+	"sheet": "your list of works, CSV or XLSX, in the scene's folder; a work then needs only its name",
+}
+
+// Schema is the JSON Schema of a scene, made from the same structs that read it.
+func Schema() map[string]any {
+	properties := map[string]any{}
+	for key, doc := range plainDocs {
+		properties[key] = map[string]any{"type": []string{"string", "number"}, "description": doc}
+	}
+	house := map[string]any{}
+	for _, l := range (rules.Book{}).Explain(unit.Inches) {
+		house[l.Name] = map[string]any{"type": []string{"string", "number"}, "description": l.Doc + ". Usually " + l.Value + " (" + l.Source + ")"}
+	}
+	properties["rules"] = map[string]any{"type": "object", "properties": house, "additionalProperties": false, "description": "house rules of your own"}
+	for _, k := range All {
+		entry := scene.Schema(scene.Fields(k.Fields))
+		if k.Many { // a single entry is a list of one
+			entry = map[string]any{"anyOf": []any{map[string]any{"type": "array", "items": entry}, entry}}
+		}
+		entry["description"] = k.Doc
+		properties[k.Key] = entry
+	}
+	return map[string]any{
+		"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "boothmock scene",
+		"type": "object", "properties": properties, "additionalProperties": false,
+	}
+}
