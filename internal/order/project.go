@@ -194,16 +194,12 @@ func (l Load) hands() int {
 
 // tripTask is a trip with one load.
 func tripTask(su booth.SetUp, l Load, which Which) booth.Task {
-	var what []string
-	for _, i := range l.Items {
-		what = append(what, counted(i))
-	}
 	name := "Fetch load %d from the car"
 	if which != SetUp {
 		name = "Carry load %d to the car"
 	}
 	t := booth.Task{
-		ID: booth.ID(fmt.Sprintf("trip/%d", l.Number)), Name: fmt.Sprintf(name, l.Number), At: su.At, Minutes: su.Trip, Crew: l.hands(), Steps: what,
+		ID: booth.ID(fmt.Sprintf("trip/%d", l.Number)), Name: fmt.Sprintf(name, l.Number), At: su.At, Minutes: su.Trip, Crew: l.hands(), Steps: l.Words(),
 	}
 	if l.Weight > 25 {
 		t.Caution = fmt.Sprintf("The load is about %.0f kg (%.0f lb): heavy things low, strapped; push, do not pull, downhill.", l.Weight, l.Weight/unit.Pound.Kg())

@@ -58,8 +58,8 @@ const (
 	point  = 25.4 / 72 // mm
 )
 
-// compose draws the whole pack.
-func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
+// newPaper is a document without pages, on letter or A4 as the scene's units go.
+func newPaper(p *booth.Plan, name string) *paper {
 	size := "Letter"
 	if p.Units == unit.Centimetres {
 		size = "A4"
@@ -69,14 +69,20 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 	pdf.SetCreationDate(day)
 	pdf.SetModificationDate(day)
 	pdf.SetCatalogSort(true)
-	pdf.SetTitle(title(p), true)
+	pdf.SetTitle(name, true)
 	pdf.SetCreator("boothmock", true)
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetMargins(margin, margin, margin)
 	pdf.SetCellMargin(0)
 	pdf.AddUTF8FontFromBytes("go", "", goregular.TTF)
 	pdf.AddUTF8FontFromBytes("go", "B", gobold.TTF)
-	d := &paper{pdf: pdf, plan: p, sheet: s}
+	return &paper{pdf: pdf, plan: p}
+}
+
+// compose draws the whole pack.
+func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
+	d := newPaper(p, title(p))
+	d.sheet = s
 	d.cover(o.Picture, contents)
 	for _, w := range s.Walls {
 		if len(w.Works) > 0 {

@@ -1,0 +1,120 @@
+package pack
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/hang"
+	"boothmock/internal/order"
+	"boothmock/internal/unit"
+)
+
+// WriteSetUp writes the set-up sheet: what goes into the car in which order, then every step with who does it, what it
+// takes, what to look at, what can hurt, and the booth as it stands after it. pictures are JPEG, one a step.
+func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, pictures [][]byte) error {
+	d := newPaper(p, "Setting up: "+title(p))
+	d.page("P", "setting up")
+	d.say("Setting up", "B", 20, 0)
+	d.say(r.Summary(), "", body, 0)
+	d.y += 2
+	for _, text := range r.Problems {
+		d.say("To mend: "+text, "B", body, 0)
+	}
+	for _, text := range r.Cautions {
+		d.point(text)
+	}
+	d.loads(r)
+	d.y += 4
+	d.room(60)
+	d.say("Step by step", "B", 16, 0)
+	d.say("Begin a step when its people are free and the steps before it are done. The picture shows the booth after it.", "", body, 0)
+	for i, s := range r.Steps {
+		var picture []byte
+		if i < len(pictures) {
+			picture = pictures[i]
+		}
+		d.step(s, picture)
+	}
+	if err := d.pdf.Error(); err != nil {
+		return fmt.Errorf("the set-up sheet cannot be made: %w", err)
+	}
+	return d.pdf.Output(w)
+}
+
+// point is a paragraph with a dot before it.
+func (d *paper) point(text string) {
+	d.room(10)
+	d.pdf.Circle(margin+1.2, d.y+2, 0.6, "F")
+	d.say(text, "", body, 5)
+	d.y += 1
+}
+
+// loads is the table of the loads in the order in which they go into the car.
+func (d *paper) loads(r order.Rehearsal) {
+	if len(r.Loads) == 0 {
+		return
+	}
+	t := hang.Table{
+		Title: "Into the car, in this order: what is needed last goes in first", Head: []string{"", "load", "what", "weight"}, Wide: []float64{5, 8, 75, 16},
+	}
+	for k := len(r.Loads) - 1; k >= 0; k-- {
+		l := r.Loads[k]
+		t.Rows = append(t.Rows, []string{"[ ]", fmt.Sprint(l.Number), strings.Join(l.Words(), ", "), l.Heavy(d.plan.Units)})
+	}
+	d.table(t)
+	d.say("A weight marked ~ has usual values in it that the scene does not state.", "", small, 0)
+}
+
+// step is one step: the picture at the left, the words beside it.
+func (d *paper) step(s order.Step, picture []byte) {
+	const wide, gap = 62.0, 5.0
+	high := wide * 9 / 16
+	indent := wide + gap
+	type line struct{ text, style string }
+	lines := []line{{fmt.Sprintf("%d  %s", s.Number, s.Name), "B"}}
+	lines = append(lines, line{fmt.Sprintf("%s, %s: minute %d to %d", strings.Join(s.Who, " + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), ""})
+	if f := s.Needs(); f != "" {
+		lines = append(lines, line{"Fetch: " + f, ""})
+	}
+	for _, h := range s.How {
+		lines = append(lines, line{"-  " + h, ""})
+	}
+	if s.Check != "" {
+		lines = append(lines, line{"Look: " + s.Check, ""})
+	}
+	if s.Caution != "" {
+		lines = append(lines, line{"Caution: " + s.Caution, "B"})
+	}
+	const step = small * point * 1.3
+	tall := 3.0
+	for _, l := range lines {
+		d.letters(l.style, small)
+		tall += step * float64(len(d.lines(l.text, d.wide-2*margin-indent)))
+	}
+	tall = max(tall, high+3)
+	d.y += 2
+	if d.room(tall) {
+		d.y += 2
+	}
+	top := d.y
+	d.pdf.SetLineWidth(0.15)
+	d.pdf.Line(margin, top, d.wide-margin, top)
+	d.y += 2
+	if picture != nil {
+		name := fmt.Sprintf("step %d", s.Number)
+		d.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPG"}, bytes.NewReader(picture))
+		if d.pdf.Err() {
+			return
+		}
+		d.pdf.ImageOptions(name, margin, d.y, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
+	}
+	for _, l := range lines {
+		d.say(l.text, l.style, small, indent)
+	}
+	d.y = max(d.y, top+tall)
+}
