@@ -1,0 +1,104 @@
+// Package page writes a booth as one self-contained .html file, for people who have neither this program nor a network:
+// a walk in three dimensions, pictures, the hang sheet, the set-up, lists and findings. It only shows what it is given
+// and works nothing out about the booth.
+//
+// The file asks for nothing: a content security policy forbids every request, and lets run only the scripts and styles
+// that it holds, named by their hashes. Without script or WebGL 2 everything but the walk is there all the same.
+package page
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
+	"boothmock/internal/hang"
+	"boothmock/internal/order"
+)
+
+// Limit is how many bytes a page may have, so that it can go by mail and message.
+const Limit = 6_000_000
+
+// Values are what a page is made of. Places and lengths are metres in the booth's own coordinates.
+type Values struct {
+	Plan      *booth.Plan
+	Report    check.Report
+	Sheet     hang.Sheet
+	Rehearsal order.Rehearsal
+
+	Model    []byte              // the booth's .glb; nil for a page without a walk
+	Behind   any                 // what stands behind everything, as the drawing script reads it
+	Floor    [][][2]float64      // outlines, x and z, that nobody can walk through
+	Way      [][2]float64        // the line of the way in, x and z; nil if there is none
+	Pictures []Picture           // one a view
+	Works    map[booth.ID][]byte // small JPEGs of the works
+	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
+}
+
+// Picture is a picture from a view, as JPEG.
+type Picture struct {
+	View booth.View
+	JPEG []byte
+}
+
+//go:embed parts styles scripts
+var files embed.FS
+
+// The order of styles and scripts in the page.
+var (
+	styles  = []string{"paper", "walk", "hang", "setup", "print"}
+	scripts = []string{"facts", "ticks", "model", "camera", "draw", "pick", "walk", "steer", "look", "hang", "setup", "copy", "tabs"}
+)
+
+// joined are the named files of a folder, one after the other.
+func joined(folder string, names []string) string {
+	var b strings.Builder
+	for _, n := range names {
+		text, err := files.ReadFile(folder + "/" + n)
+		if err != nil {
+			panic(err) // the file is inside the program
+		}
+		b.Write(text)
+	}
+	return b.String()
+}
+
+func named(names []string, end string) []string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		out[i] = n + end
+	}
+	return out
+}
+
+var (
+	style  = joined("styles", named(styles, ".css"))
+	script = "'use strict';\n(() => {\n" + joined("scripts", named(scripts, ".js")) + "})();\n"
+	parts  = template.Must(template.New("page.html").Funcs(words).ParseFS(files, "parts/*.html"))
+)
+
+// policy is the content security policy: nothing may be fetched, and nothing runs but this script.
+func policy() string {
+	hash := func(s string) string {
+		h := sha256.Sum256([]byte(s))
+		return "'sha256-" + base64.StdEncoding.EncodeToString(h[:]) + "'"
+	}
+	return fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src data: blob:; base-uri 'none'; form-action 'none'", hash(script), hash(style))
+}
+
+// Write writes the page. The same values give the same bytes.
+func Write(w io.Writer, v Values) error {
+	m := newModel(v)
+	var b bytes.Buffer
+	if err := parts.Execute(&b, m); err != nil {
+		return fmt.Errorf("the page cannot be made: %w", err)
+	}
+	_, err := b.WriteTo(w)
+	return err
+}

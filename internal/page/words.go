@@ -1,0 +1,58 @@
+package page
+
+import (
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"math"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"boothmock/internal/booth"
+)
+
+// words are the functions of the templates.
+var words = template.FuncMap{
+	"sentence": sentence,
+	"capital":  capital,
+	"jpeg":     jpegURL,
+	"plus":     func(a, b float64) float64 { return tenth(a + b) },
+	"times":    func(a, b float64) float64 { return tenth(a * b) },
+	"title":    viewTitle,
+	"join":     func(s []string) string { return strings.Join(s, ", ") },
+	"tick":     func(kind string, a ...any) string { return kind + ":" + strings.TrimSpace(fmt.Sprintln(a...)) },
+}
+
+// jpegURL is a picture as an address that holds it.
+func jpegURL(file []byte) template.URL {
+	return template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(file))
+}
+
+// capital makes the first letter large.
+func capital(s string) string {
+	if s == "" {
+		return ""
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// sentence makes the first letter large and ends with a full stop.
+func sentence(s string) string {
+	if s == "" || strings.ContainsAny(s[len(s)-1:], ".!?") {
+		return capital(s)
+	}
+	return capital(s) + "."
+}
+
+// viewTitle is a view's name as a heading.
+func viewTitle(v booth.View) string {
+	return capital(strings.ReplaceAll(v.Name, "-", " "))
+}
+
+// tenth rounds to a tenth: for centimetres in drawings, whose numbers then stay short.
+func tenth(x float64) float64 { return math.Round(x*10)/10 + 0 }
+
+// milli rounds to a thousandth.
+func milli(x float64) float64 { return math.Round(x*1000)/1000 + 0 }
