@@ -29,6 +29,7 @@ var drapeKind = many("drapes", "Cloth on a pipe before the mesh, in folds.",
 const (
 	usualFold = 4.5 * 0.0254 // metres from fold to fold: common practice, no source
 	pipe      = 0.016        // metres: radius of the pipe
+	tucked    = 0.04         // metres at each end over which the cloth goes back to what is behind it
 )
 
 func buildDrapes(s *Site, entries []entry[Drape]) {
@@ -53,7 +54,8 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 			mesh, deep := folds(f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold)
 			s.cloth[side], s.face[side] = deep, s.leg+slack+deep
 			slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
-			rod := geom.Rod(f.At(geom.Vec{Y: e.Top.M(), Z: deep / 2}), f.At(geom.Vec{X: width, Y: e.Top.M(), Z: deep / 2}), pipe, 8)
+			at := geom.Vec{Y: e.Top.M() - pipe - 0.002, Z: pipeAt(deep)} // just under the cloth's upper edge, and behind it
+			rod := geom.Rod(f.At(at), f.At(at.Add(geom.Vec{X: width})), pipe, 8)
 			s.drapes[side] = booth.ID("drape/" + name)
 			s.add(booth.Part{
 				ID: s.drapes[side], Kind: "drapes", Name: "the " + name + " drape", At: it.At(""), Frame: f.Moved(geom.Vec{X: width / 2}),
@@ -71,35 +73,57 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 	}
 }
 
-// folds is cloth of the given fullness in sine folds between the frame's z = 0 and the depth that it returns: the
-// length of the curve is fullness times the width, so the cloth drawn is the cloth to buy. The spacing of the folds
-// wanders by a few percent, as cloth does.
+// folds is cloth of the given fullness in folds between the frame's z = 0 and the depth that it returns: its lower edge is
+// fullness times as long as it is wide, so the cloth drawn is the cloth to buy. Folds are of uneven depth and spacing and
+// lean a little, as cloth does; at the top they are drawn together before the pipe, and at both ends the cloth is tucked
+// back.
 func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh, float64) {
 	n := max(1, math.Round(width/fold))
-	deep := max(clothThick, 2*slope(fullness)*width/(2*math.Pi*n))
-	wander := func(u float64) float64 { // keeps 0 and 1 in place
-		return u + 0.011*math.Sin(2*math.Pi*u*3)*math.Sin(math.Pi*u) + 0.006*math.Sin(2*math.Pi*u*7+1)*math.Sin(math.Pi*u)
+	cells := int(n) * 8
+	phase := func(u, v float64) float64 {
+		ends := math.Sin(math.Pi * u) // keeps the ends in place
+		wander := float64(0.011*math.Sin(6*math.Pi*u)) + float64(0.006*math.Sin(14*math.Pi*u+1))
+		lean := float64(0.4/n*math.Sin(4.6*math.Pi*u+0.6)) * (1 - v)
+		return 2 * math.Pi * n * (u + float64(ends*(wander+lean)))
 	}
-	mesh := geom.Grid(int(n)*10, 5, func(u, v float64) (geom.Vec, float64, float64) {
-		x, y := width*u, bottom+(top-bottom)*v
-		z := deep / 2 * (1 - math.Cos(2*math.Pi*n*wander(u)))
-		return f.At(geom.Vec{X: x, Y: y, Z: z}), x * fullness, -y
+	share := func(u float64) float64 { // of the deepest fold's depth
+		return 0.8 + float64(0.12*math.Sin(2*math.Pi*0.37*n*u+1)) + float64(0.08*math.Sin(2*math.Pi*0.23*n*u+2.5))
+	}
+	depth := func(swing float64) float64 { return max(clothThick, 2*swing) }
+	out := func(u, v, swing float64) float64 { // before the frame
+		const kept = 0.3 // of the folds' depth, at the pipe
+		deep := depth(swing)
+		drawn := math.Pow(max(0, v-0.72)/0.28, 2) // 0 where the folds hang free, 1 at the top
+		pipeFront := min(deep/2+float64(kept*swing)+0.002, deep-float64(kept*swing))
+		z := deep/2 + float64(drawn*(pipeFront-deep/2)) + float64(swing*(1-float64((1-kept)*drawn))*share(u)*math.Sin(phase(u, v)))
+		tuck := min(1, width*min(u, 1-u)/tucked)
+		return min(max(z, 0), deep) * tuck * (2 - tuck)
+	}
+	long := func(swing float64) (sum float64) { // the lower edge
+		for i := range cells {
+			u0, u1 := float64(i)/float64(cells), float64(i+1)/float64(cells)
+			sum += math.Hypot(width*(u1-u0), out(u1, 0, swing)-out(u0, 0, swing))
+		}
+		return sum
+	}
+	swing := halve(0, width, func(x float64) bool { return long(x) < fullness*width })
+	rows := []float64{0, 0.4, 0.72, 0.89, 1}
+	mesh := geom.Grid(cells, len(rows)-1, func(u, v float64) (geom.Vec, float64, float64) {
+		v = rows[int(v*float64(len(rows)-1)+0.5)]
+		y := bottom + float64((top-bottom)*v)
+		return f.At(geom.Vec{X: width * u, Y: y, Z: out(u, v, swing)}), width * u * fullness, -y
 	})
+	deep := depth(swing)
 	return mesh, deep
 }
 
-// slope is the steepest slope of a sine whose curve is ratio times as long as its base, found by halving: the mean of
-// sqrt(1 + slope² cos²) over a wave is the ratio.
-func slope(ratio float64) float64 {
-	lo, hi := 0.0, 20.0
-	for range 60 {
-		mid := (lo + hi) / 2
-		sum := 0.0
-		const n = 256
-		for i := range n {
-			sum += math.Hypot(1, mid*math.Cos(2*math.Pi*(float64(i)+0.5)/n))
-		}
-		if sum/n < ratio {
+// pipeAt is how far before the frame the middle of the pipe is: its front is in the middle of folds so deep.
+func pipeAt(deep float64) float64 { return deep/2 - pipe }
+
+// halve finds, between lo and hi, where more turns from true to false.
+func halve(lo, hi float64, more func(float64) bool) float64 {
+	for range 50 {
+		if mid := (lo + hi) / 2; more(mid) {
 			lo = mid
 		} else {
 			hi = mid

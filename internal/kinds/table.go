@@ -1,7 +1,6 @@
 package kinds
 
 import (
-	"math"
 	"strings"
 
 	"boothmock/internal/booth"
@@ -57,7 +56,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 		slab := geom.Box(f, geom.Vec{X: -w / 2, Y: h - topThick, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 		if e.Cloth != nil {
 			p.Solids = []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
-			p.Surfaces = []booth.Surface{{Mesh: tableCloth(f, w, d, h), Look: finished(booth.Colour(*e.Cloth), material.Linen)}}
+			p.Surfaces = []booth.Surface{{Mesh: tableCloth(f, w, d, h, e.Against != ""), Look: finished(booth.Colour(*e.Cloth), material.Linen)}}
 		} else {
 			legs := []geom.Convex{slab}
 			for _, x := range []float64{-w/2 + 0.05, w/2 - 0.05} {
@@ -82,29 +81,4 @@ func buildTables(s *Site, entries []entry[Table]) {
 			s.thing(it, thing, e.Name, p.ID, k)
 		}
 	}
-}
-
-// tableCloth is a cloth that lies flat on the top and falls to the ground in shallow folds that open downwards.
-func tableCloth(f geom.Frame, w, d, h float64) geom.Mesh {
-	const flare = 0.022 // metres that the folds stand out at the ground
-	const fold = 0.16   // metres from fold to fold
-	corners := []geom.Vec{{X: -w / 2, Z: d / 2}, {X: w / 2, Z: d / 2}, {X: w / 2, Z: -d / 2}, {X: -w / 2, Z: -d / 2}}
-	var m geom.Mesh
-	for i, a := range corners {
-		b := corners[(i+1)%4]
-		length := a.Dist(b)
-		n := math.Max(2, math.Round(length/fold))
-		along := b.Sub(a).Unit()
-		out := along.Cross(geom.Up)
-		m.Add(geom.Grid(int(n)*8, 4, func(u, v float64) (geom.Vec, float64, float64) {
-			drop := 1 - v // 0 at the table's edge, 1 at the ground
-			stand := flare * math.Pow(drop, 0.7) * (0.5 - 0.5*math.Cos(2*math.Pi*n*u))
-			return f.At(a.Add(along.Mul(length * u)).Add(out.Mul(stand)).Add(geom.Vec{Y: h * v})), length * u, h * drop
-		}))
-	}
-	top := geom.Grid(6, 4, func(u, v float64) (geom.Vec, float64, float64) {
-		return f.At(geom.Vec{X: w * (u - 0.5), Y: h, Z: d * (0.5 - v)}), w * u, d * v
-	})
-	m.Add(top)
-	return m
 }

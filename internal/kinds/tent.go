@@ -163,12 +163,12 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 	}
 	look := e.look()
 	roof := booth.Part{ID: id + "/canopy", Parent: id, Kind: "tent", Name: "the canopy", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Y: y, Z: -d / 2})}
-	var mesh geom.Mesh
+	var strips [][]strip
 	for _, p := range slopes {
-		mesh.AddPolygon(p)
+		strips = append(strips, roofStrips(p, y))
 		roof.Solids = append(roof.Solids, geom.Prism(p, p.Normal().Mul(-clothThick)))
 	}
-	roof.Surfaces = []booth.Surface{{Mesh: mesh, Look: look}}
+	roof.Surfaces = sewn(look, slopes, strips)
 	s.add(roof)
 	if e.Valance == 0 {
 		return
@@ -185,7 +185,8 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 			ID: id + "/valance-" + booth.ID(side.String()), Parent: id, Kind: "tent", Name: "the " + side.String() + " valance", At: at, Frame: f,
 			Solids: []geom.Convex{cloth},
 		}
-		strip := geom.Rect(f, 0, -h, width, 0)
+		face := geom.Rect(f, 0, -h, width, 0)
+		hem := [][]strip{{{face[0], geom.Up, min(hemWide, h/3)}}}
 		if side == booth.Front && e.Text != "" {
 			words := lettering.Valance(e.Text)
 			words.Ink, words.Paper = [3]uint8{0x2f, 0x33, 0x38}, e.Canopy
@@ -196,13 +197,10 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 			written, back := look, look
 			written.Image, written.Tile, written.Colour, written.TwoSided = img, 0, booth.Colour{255, 255, 255}, false
 			back.TwoSided = false
-			var behind geom.Mesh
-			behind.AddPolygon(geom.Polygon{strip[1], strip[0], strip[3], strip[2]})
-			part.Surfaces = []booth.Surface{{Mesh: geom.ImageRect(strip), Look: written}, {Mesh: behind, Look: back}}
+			behind := geom.Polygon{face[1], face[0], face[3], face[2]}
+			part.Surfaces = append(sewn(back, []geom.Polygon{behind}, hem), booth.Surface{Mesh: geom.ImageRect(face), Look: written})
 		} else {
-			var m geom.Mesh
-			m.AddPolygon(strip)
-			part.Surfaces = []booth.Surface{{Mesh: m, Look: look}}
+			part.Surfaces = sewn(look, []geom.Polygon{face}, hem)
 		}
 		s.add(part)
 	}

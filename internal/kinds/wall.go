@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"fmt"
+	"math"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -123,7 +124,7 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 	}
 }
 
-// meshWires are the wires of a welded mesh, each a three-sided rod, standing ones and lying ones one wire apart.
+// meshWires are the wires of a welded mesh, standing ones and lying ones one wire apart.
 func meshWires(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
 	var m geom.Mesh
 	at := func(x, y, z float64) geom.Vec { return f.At(geom.Vec{X: x, Y: y, Z: z}) }
@@ -132,32 +133,34 @@ func meshWires(f geom.Frame, width, bottom, top, spacing float64) booth.Surface 
 		if x > width {
 			break
 		}
-		addRod(&m, at(x, bottom, wire), at(x, top, wire), wire/2)
+		addWire(&m, f, at(x, bottom, wire), at(x, top, wire))
 	}
 	for i := 0; ; i++ {
 		y := bottom + float64(i)*spacing
 		if y > top {
 			break
 		}
-		addRod(&m, at(0, y, 0), at(width, y, 0), wire/2)
+		addWire(&m, f, at(0, y, 0), at(width, y, 0))
 	}
 	return booth.Surface{Mesh: m, Look: plainLook(metal)}
 }
 
-// hanging are chains from the top to the bottom, drawn as thin rods.
+// hanging are chains from the top to the bottom, drawn as wires.
 func hanging(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
 	var m geom.Mesh
 	for i := 0; float64(i)*spacing <= width; i++ {
 		x := float64(i) * spacing
-		addRod(&m, f.At(geom.Vec{X: x, Y: bottom, Z: wire}), f.At(geom.Vec{X: x, Y: top, Z: wire}), wire/2)
+		addWire(&m, f, f.At(geom.Vec{X: x, Y: bottom, Z: wire}), f.At(geom.Vec{X: x, Y: top, Z: wire}))
 	}
 	return booth.Surface{Mesh: m, Look: plainLook(metal)}
 }
 
-// addRod adds the sides of a three-sided rod without its ends, which nobody sees.
-func addRod(m *geom.Mesh, a, b geom.Vec, r float64) {
-	rod := geom.Rod(a, b, r, 3)
-	for i := 2; i < len(rod.Faces); i++ {
-		m.AddPolygon(rod.Face(i))
+// addWire adds a wire from a to b, parallel to the wall: a rod of three sides, one towards the back, that covers as much
+// of what is behind it as the round wire does. Its ends are left out: nobody sees them.
+func addWire(m *geom.Mesh, f geom.Frame, a, b geom.Vec) {
+	side := f.Z.Cross(b.Sub(a)).Unit().Mul(wire / 2)
+	ridge := f.Z.Mul(-wire * math.Sqrt(3) / 2)
+	for _, s := range [][2]geom.Vec{{side, ridge}, {ridge, side.Neg()}, {side.Neg(), side}} {
+		m.AddPolygon(geom.Polygon{a.Add(s[0]), b.Add(s[0]), b.Add(s[1]), a.Add(s[1])})
 	}
 }

@@ -257,13 +257,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 		p.Solids = append([]geom.Convex{back}, bars...)
 		p.Surfaces = []booth.Surface{{Mesh: geom.ImageRect(face), Look: look}, block(booth.Colour(e.Frame.Colour), bars...)}
 		if m := e.Frame.Mat.M(); m > 0 {
-			var mat geom.Mesh
-			for _, r := range [][4]float64{
-				{-w/2 - m, -h/2 - m, w/2 + m, -h / 2}, {-w/2 - m, h / 2, w/2 + m, h/2 + m}, {-w/2 - m, -h / 2, -w / 2, h / 2}, {w / 2, -h / 2, w/2 + m, h / 2},
-			} {
-				mat.AddPolygon(geom.Rect(inner, r[0], r[1], r[2], r[3]))
-			}
-			p.Surfaces = append(p.Surfaces, booth.Surface{Mesh: mat, Look: plainLook(booth.Colour(e.Frame.Card))})
+			p.Surfaces = append(p.Surfaces, matted(inner, h, w, m, min(matThick, recess/2, m), booth.Colour(e.Frame.Card))...)
 		}
 	}
 	p.Work = &booth.Work{
@@ -272,4 +266,24 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters,
 	}
 	s.add(p)
+}
+
+const matThick = 0.0014 // metres: mat board of four plies; common practice, no source
+
+// matted is a mat m wide around a picture of height h and width w, thick metres before it, and the bevel of its window,
+// cut at 45 degrees, which shows the board's white core. The picture's plane is the frame's.
+func matted(f geom.Frame, h, w, m, thick float64, c booth.Colour) []booth.Surface {
+	ring := func(x, y, z float64) [4]geom.Vec {
+		return [4]geom.Vec{f.At(geom.Vec{X: -x, Y: -y, Z: z}), f.At(geom.Vec{X: x, Y: -y, Z: z}), f.At(geom.Vec{X: x, Y: y, Z: z}), f.At(geom.Vec{X: -x, Y: y, Z: z})}
+	}
+	window, cut, edge := ring(w/2, h/2, 0), ring(w/2+thick, h/2+thick, thick), ring(w/2+m, h/2+m, thick)
+	var card, core geom.Mesh
+	for i := range 4 {
+		j := (i + 1) % 4
+		if m > thick {
+			card.AddPolygon(geom.Polygon{edge[i], edge[j], cut[j], cut[i]})
+		}
+		core.AddPolygon(geom.Polygon{cut[i], cut[j], window[j], window[i]})
+	}
+	return []booth.Surface{{Mesh: card, Look: plainLook(c)}, {Mesh: core, Look: plainLook(booth.Colour{0xfc, 0xfb, 0xf8})}}
 }
