@@ -3,12 +3,15 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
+	"boothmock/internal/film"
 	"boothmock/internal/job"
 	"boothmock/internal/picture"
 	"boothmock/internal/unit"
@@ -22,11 +25,15 @@ func seeCommand() *cobra.Command {
 	eye := c.Flags().String("eye", "adult", "whose eye: adult, tall, short, wheelchair, child, or a height such as 47in")
 	size := c.Flags().String("size", "1920x1080", "width x height of the picture in pixels")
 	show := c.Flags().String("show", "", "hidden: hatch what the eye does not see of works; on walls and plan, from the entrance")
+	frames := c.Flags().String("film", "", "write the pictures of the walk-in film into this folder instead")
 	out := c.Flags().String("out", "", "file to write; the view's name .png if left out")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
 			return err
+		}
+		if *frames != "" {
+			return writeFrames(c, plan, *frames)
 		}
 		p, err := pictureNamed(plan, *from)
 		if err != nil {
@@ -49,7 +56,10 @@ func seeCommand() *cobra.Command {
 		if *out == "" {
 			*out = p.Name + ".png"
 		}
-		m := job.Make(plan)
+		m, err := job.Make(plan)
+		if err != nil {
+			return err
+		}
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
@@ -64,6 +74,29 @@ func seeCommand() *cobra.Command {
 		return nil
 	}
 	return c
+}
+
+// writeFrames writes the film picture by picture, for whoever wants to make something else of it.
+func writeFrames(c *cobra.Command, plan *booth.Plan, dir string) error {
+	m, err := job.Make(plan)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return fmt.Errorf("cannot make the folder %s: %w", dir, err)
+	}
+	frames := job.Film(m)
+	for i, img := range frames {
+		if err := c.Context().Err(); err != nil {
+			return err
+		}
+		name := filepath.Join(dir, fmt.Sprintf("walk-in-%03d.png", i+1))
+		if err := job.WriteFile(name, func(w io.Writer) error { return picture.WritePNG(w, img) }); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(c.OutOrStdout(), "%s: %d pictures, %d a second\n", dir, len(frames), film.PerSecond)
+	return nil
 }
 
 func pictureNamed(p *booth.Plan, name string) (job.Picture, error) {

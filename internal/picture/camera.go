@@ -13,6 +13,14 @@ import (
 type Options struct {
 	Width, Height int
 	Eye           booth.Eye
+	Quick         bool // fewer samples a pixel: for one picture of many that move
+}
+
+func (o Options) pattern() *pattern {
+	if o.Quick {
+		return &coarse
+	}
+	return &fine
 }
 
 func (s *Stage) filled(o Options) Options {

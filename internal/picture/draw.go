@@ -13,7 +13,7 @@ import (
 // Draw is the picture of the view: opaque, sRGB.
 func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
 	c := cameraFor(v, s.filled(o))
-	return s.draw(s.frame(c, dressing(v)), s.backdrop(c))
+	return s.draw(s.frame(c, dressing(v)), s.backdrop(c), o.pattern())
 }
 
 // DrawFlat is a drawing to scale: the rectangle of the frame's XY plane from (0, 0) to (width, height) metres, seen from
@@ -26,7 +26,7 @@ func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, fron
 	for i := range rows {
 		rows[i] = rgb{1, 1, 1}
 	}
-	return s.draw(s.frame(flat(f, width, height, size, back, front), leave), rows)
+	return s.draw(s.frame(flat(f, width, height, size, back, front), leave), rows, &fine)
 }
 
 // dressing is what the view leaves out.
@@ -76,10 +76,10 @@ var weave = func() (w [8][8]uint8) {
 // rgb is linear light.
 type rgb [3]float32
 
-// draw paints the frame before a background that has one colour a row.
-func (s *Stage) draw(f *frame, background []rgb) *image.NRGBA {
+// draw paints the frame before a background that has one colour a row, with a pattern's samples.
+func (s *Stage) draw(f *frame, background []rgb, p *pattern) *image.NRGBA {
 	m := image.NewNRGBA(image.Rect(0, 0, f.width, f.height))
-	s.tiles(f, &fine, func(l *slate, x0, y0 int) {
+	s.tiles(f, p, func(l *slate, x0, y0 int) {
 		for y := y0; y < min(y0+tile, f.height); y++ {
 			pix := m.Pix[y*m.Stride+4*x0:]
 			for x := x0; x < min(x0+tile, f.width); x++ {

@@ -34,6 +34,13 @@ var fine = func() (p pattern) {
 	return p
 }()
 
+// coarse is 4 places, one in every row and column of a 4 × 4 grid.
+var coarse = pattern{
+	x:    []float64{-0.125, 0.375, -0.375, 0.125},
+	y:    []float64{-0.375, -0.125, 0.125, 0.375},
+	half: 0.375,
+}
+
 // middle is the middle of the pixel alone. With it no pixel is ever mixed.
 var middle = pattern{x: []float64{0}, y: []float64{0}}
 

@@ -84,7 +84,7 @@ func TestEdgesAreSmooth(t *testing.T) {
 	s := new(stand)
 	s.add(booth.Part{}, flatMesh(quad(-1, 1, 0.3125/20, 2, -1)), booth.Look{Colour: booth.Colour{255, 255, 255}}, full)
 	st := s.stage()
-	m := st.draw(st.frame(cameraFor(straight, Options{Width: 40, Height: 40}), nil), make([]rgb, 40))
+	m := st.draw(st.frame(cameraFor(straight, Options{Width: 40, Height: 40}), nil), make([]rgb, 40), &fine)
 	// 255·Signal(5/16) is 151.7.
 	if l, c, r := m.NRGBAAt(19, 20).R, m.NRGBAAt(20, 20).R, m.NRGBAAt(21, 20).R; l != 255 || c < 151 || c > 152 || r != 0 {
 		t.Errorf("across the edge: %d, %d, %d", l, c, r)
