@@ -60,7 +60,7 @@ func buildBins(s *Site, entries []entry[Bin]) {
 			}
 		}
 		prints := e.sheets(f, w, d, legs+board, h)
-		p.Surfaces = []booth.Surface{boards(booth.Colour(e.Colour), wood...), block(booth.Colour{0xf1, 0xee, 0xe6}, prints...)}
+		p.Surfaces = []booth.Surface{boards(booth.Colour(e.Colour), wood...), block(paper, prints...)}
 		p.Solids = append(wood, prints...)
 		s.add(p)
 		if e.On == "" {

@@ -1,6 +1,7 @@
 package kinds
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -158,6 +159,42 @@ func TestTableCloth(t *testing.T) {
 		}
 		if pressed != (back < 1e-9) {
 			t.Errorf("pressed %v: the back stands out by %.4f m", pressed, back)
+		}
+	}
+}
+
+// Whatever its shape, a thing keeps within its stated size, and reaches its height.
+func TestThingsKeepTheirSize(t *testing.T) {
+	for _, shape := range []string{"box", "stack", "jar", "rack"} {
+		for _, size := range []string{"9in x 6in x 5in", "3in x 3in x 6in", "12in x 8in x 1in"} {
+			p := mustPlan(t, "tables: [{name: t, size: 48in x 24in, on top: [{name: it, shape: "+shape+", size: "+size+"}]}]\n")
+			part := p.Part("thing/it")
+			var corners []geom.Vec
+			for i, s := range part.Solids {
+				if err := s.Check(); err != nil {
+					t.Errorf("%s %s: solid %d: %v", shape, size, i, err)
+				}
+				corners = append(corners, s.Corners...)
+			}
+			for _, s := range part.Surfaces {
+				for _, v := range s.Mesh.Vertices {
+					corners = append(corners, v.P)
+				}
+			}
+			for i, c := range corners {
+				corners[i] = part.Frame.Local(c)
+			}
+			lo, hi := geom.Bounds(corners)
+			var w, d, h float64
+			if _, err := fmt.Sscanf(size, "%fin x %fin x %fin", &w, &d, &h); err != nil {
+				t.Fatal(err)
+			}
+			if hi.X > w/2*inch+1e-9 || lo.X < -w/2*inch-1e-9 || hi.Z > d/2*inch+1e-9 || lo.Z < -d/2*inch-1e-9 || hi.Y > h*inch+1e-9 || lo.Y < -1e-9 {
+				t.Errorf("%s %s reaches from %v to %v", shape, size, lo.Mul(1/inch), hi.Mul(1/inch))
+			}
+			if hi.Y < 0.7*h*inch || hi.X < 0.4*w*inch {
+				t.Errorf("%s %s is only %v in", shape, size, hi.Mul(1/inch))
+			}
 		}
 	}
 }
