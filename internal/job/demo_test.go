@@ -1,0 +1,26 @@
+package job_test
+
+import (
+	"sync"
+	"testing"
+
+	"boothmock/internal/job"
+)
+
+var makeDemo = sync.OnceValues(func() (*job.Made, error) {
+	p, err := job.Load("", job.Settings{})
+	if err != nil {
+		return nil, err
+	}
+	return job.Make(p)
+})
+
+// demo is the built-in demo, made once for all tests.
+func demo(t testing.TB) *job.Made {
+	t.Helper()
+	m, err := makeDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
