@@ -14,25 +14,31 @@ func buildCommand() *cobra.Command {
 		Use: "build [SCENE]", Short: "Make everything: pictures, 3D model, findings", Args: cobra.MaximumNArgs(1),
 	}
 	out := c.Flags().String("out", "mockup", "folder to write into")
-	c.RunE = func(c *cobra.Command, args []string) error {
-		plan, err := job.Load(sceneArg(args), settings(c))
-		if err != nil {
-			return err
-		}
-		if err := c.Context().Err(); err != nil {
-			return err
-		}
-		m := job.Make(plan)
-		bar := newProgress(c.ErrOrStderr(), len(job.Outputs(plan)))
-		err = job.Build(c.Context(), m, *out, bar.step)
-		bar.clear()
-		if err != nil {
-			return err
-		}
-		printReport(c.OutOrStdout(), plan, m.Report)
-		fmt.Fprintf(c.OutOrStdout(), "\n%d files are in %s. Look at %s first.\n",
-			len(job.Outputs(plan)), *out, filepath.Join(*out, plan.Views[0].Name+".png"))
-		return verdict(m.Report)
-	}
+	c.RunE = func(c *cobra.Command, args []string) error { return build(c, sceneArg(args), *out) }
 	return c
+}
+
+// build makes everything of a scene in a folder, and prints what the checks found.
+func build(c *cobra.Command, scene, out string) error {
+	plan, err := job.Load(scene, settings(c))
+	if err != nil {
+		return err
+	}
+	if err := c.Context().Err(); err != nil {
+		return err
+	}
+	m, err := job.Make(plan)
+	if err != nil {
+		return err
+	}
+	bar := newProgress(c.ErrOrStderr(), len(job.Outputs(m)))
+	err = job.Build(c.Context(), m, out, bar.step)
+	bar.clear()
+	if err != nil {
+		return err
+	}
+	printReport(c.OutOrStdout(), plan, m.Report)
+	fmt.Fprintf(c.OutOrStdout(), "\n%d files are in %s. Look at %s first.\n",
+		len(job.Outputs(m)), out, filepath.Join(out, plan.Views[0].Name+".png"))
+	return verdict(m.Report)
 }

@@ -30,7 +30,10 @@ func hangCommand() *cobra.Command {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		m := job.Make(plan)
+		m, err := job.Make(plan)
+		if err != nil {
+			return err
+		}
 		if err := job.WriteFile(*out, func(w io.Writer) error { return job.WritePack(m, w, *strips) }); err != nil {
 			return err
 		}

@@ -132,7 +132,7 @@ func testBooth(t testing.TB) *booth.Plan {
 
 func written(t testing.TB, p *booth.Plan) []byte {
 	var b bytes.Buffer
-	if err := Write(&b, p, lit(p)); err != nil {
+	if err := Write(&b, p, lit(p), Motion{}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()

@@ -17,16 +17,17 @@ import (
 	"github.com/qmuntal/gltf/ext/unlit"
 )
 
-// Write writes the booth p in the light l, which must be p's own. It fails if an image is not an embeddable file or if
-// w fails.
-func Write(w io.Writer, p *booth.Plan, l *light.Lit) error {
-	b := &builder{plan: p, lit: l, materials: map[material]int{}}
+// Write writes the booth p in the light l, which must be p's own, with what moves. It fails if an image is not an
+// embeddable file or if w fails.
+func Write(w io.Writer, p *booth.Plan, l *light.Lit, m Motion) error {
+	b := &builder{plan: p, lit: l, materials: map[material]int{}, nodes: map[booth.ID]int{}}
 	b.doc.Asset = gltf.Asset{Version: "2.0", Generator: "boothmock"}
 	b.doc.Scene = gltf.Index(0)
 	b.doc.Scenes = []*gltf.Scene{{Name: p.Event, Nodes: []int{0}}}
 	if err := b.tree(); err != nil {
 		return err
 	}
+	b.move(m)
 	if len(b.doc.Materials) > 0 {
 		b.doc.ExtensionsUsed = []string{unlit.ExtensionName}
 	}
@@ -48,6 +49,7 @@ type builder struct {
 	streams   []stream // one a buffer view, in the same order
 	images    []embedded
 	materials map[material]int
+	nodes     map[booth.ID]int // of the parts
 }
 
 // round rounds to a thousand-millionth, a nanometre for lengths: it keeps the text short, and the same on processors

@@ -287,12 +287,12 @@ func (fullDisk) Write([]byte) (int, error) { return 0, errFull }
 
 func TestFails(t *testing.T) {
 	p := testBooth(t)
-	if err := Write(fullDisk{}, p, lit(p)); !errors.Is(err, errFull) {
+	if err := Write(fullDisk{}, p, lit(p), Motion{}); !errors.Is(err, errFull) {
 		t.Errorf("full disk: %v", err)
 	}
 	for _, i := range []*art.Image{{Name: "empty.jpg", MIME: "image/jpeg"}, {Name: "odd.webp", MIME: "image/webp", Encoded: []byte("RIFF")}} {
 		p.Parts[6].Surfaces[0].Look.Image = i
-		if err := Write(&bytes.Buffer{}, p, lit(p)); err == nil || !strings.Contains(err.Error(), i.Name) {
+		if err := Write(&bytes.Buffer{}, p, lit(p), Motion{}); err == nil || !strings.Contains(err.Error(), i.Name) {
 			t.Errorf("%s: %v", i.Name, err)
 		}
 	}
@@ -305,7 +305,7 @@ func BenchmarkWrite(b *testing.B) {
 	var file bytes.Buffer
 	for b.Loop() {
 		file.Reset()
-		if err := Write(&file, p, l); err != nil {
+		if err := Write(&file, p, l, Motion{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -86,7 +86,7 @@ func (b *builder) texture(i *art.Image, repeats bool) (int, error) {
 	n := len(b.images)
 	b.images = append(b.images, embedded{i.Name, i.Encoded, repeats})
 	b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, MimeType: mime, BufferView: gltf.Index(len(b.streams))})
-	b.streams = append(b.streams, stream{layout{}, file})
+	b.streams = append(b.streams, stream{image: true, data: file})
 	wrap := gltf.WrapClampToEdge // no far edge of a picture bleeds into the near one
 	if repeats {
 		wrap = gltf.WrapRepeat

@@ -52,14 +52,15 @@ var (
 
 // stream becomes one buffer view: an image, or the numbers of one layout of every surface, one after the other.
 type stream struct {
-	layout layout // that of an image is the zero layout
+	layout layout // nothing for an image
+	image  bool
 	data   []byte
 }
 
 // accessor adds numbers to the stream of their layout.
 func (b *builder) accessor(l layout, count int, data []byte) int {
 	n := 0
-	for n < len(b.streams) && b.streams[n].layout != l {
+	for n < len(b.streams) && (b.streams[n].image || b.streams[n].layout != l) {
 		n++
 	}
 	if n == len(b.streams) {

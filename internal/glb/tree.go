@@ -89,6 +89,7 @@ func (b *builder) part(above *gltf.Node, t branches, number int, from geom.Vec) 
 		Extras:      aboutPart(b.plan, part),
 		Translation: [3]float64{round(d.X), round(d.Y), round(d.Z)},
 	})
+	b.nodes[part.ID] = len(b.doc.Nodes) - 1
 	if surfaces := t.surfaces[number]; len(surfaces) > 0 {
 		m := &gltf.Mesh{Name: string(part.ID)}
 		for _, s := range surfaces {

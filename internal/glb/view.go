@@ -22,22 +22,26 @@ func (b *builder) views(root *gltf.Node) {
 	}
 	above := b.node(root, &gltf.Node{Name: "view"})
 	for _, v := range b.plan.Views {
-		eye := b.plan.Eyes[0]
-		from := v.From(eye)
-		name := "view/" + v.Name
-		b.node(above, &gltf.Node{
-			Name:        name,
-			Translation: [3]float64{round(from.X), round(from.Y), round(from.Z)},
-			Rotation:    towards(v.Look.Sub(from)),
-			Camera:      gltf.Index(len(b.doc.Cameras)),
-			Extras:      aboutView(v, eye),
-		})
-		b.doc.Cameras = append(b.doc.Cameras, &gltf.Camera{Name: name, Perspective: &gltf.Perspective{
-			AspectRatio: gltf.Float(aspect),
-			Yfov:        round(yfov(v)),
-			Znear:       near,
-		}})
+		b.camera(above, v)
 	}
+}
+
+// camera adds a node with a camera below another one and returns its number.
+func (b *builder) camera(above *gltf.Node, v booth.View) int {
+	eye := b.plan.Eyes[0]
+	from := v.From(eye)
+	name := "view/" + v.Name
+	b.node(above, &gltf.Node{
+		Name:        name,
+		Translation: [3]float64{round(from.X), round(from.Y), round(from.Z)},
+		Rotation:    towards(v.Look.Sub(from)),
+		Camera:      gltf.Index(len(b.doc.Cameras)),
+		Extras:      aboutView(v, eye),
+	})
+	b.doc.Cameras = append(b.doc.Cameras, &gltf.Camera{Name: name, Perspective: &gltf.Perspective{
+		AspectRatio: gltf.Float(aspect), Yfov: round(yfov(v)), Znear: near,
+	}})
+	return len(b.doc.Nodes) - 1
 }
 
 // yfov is the height of the view as an angle, in radians: the half widths are as the tangents of the half angles.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"image"
 	"io"
 	"os"
 	"path/filepath"
@@ -15,6 +16,7 @@ import (
 	"boothmock/internal/glb"
 	"boothmock/internal/hang"
 	"boothmock/internal/light"
+	"boothmock/internal/order"
 	"boothmock/internal/picture"
 )
 
@@ -25,12 +27,21 @@ type Made struct {
 	Sheet  hang.Sheet
 	Lit    *light.Lit
 	Stage  *picture.Stage
+
+	SetUp order.Rehearsal
+	drawn sync.Once // steps are drawn when they are first asked for
+	steps []*image.NRGBA
 }
 
-// Make checks the booth, lights it and makes it ready to draw.
-func Make(p *booth.Plan) *Made {
+// Make checks the booth, rehearses its set-up, lights it and makes it ready to draw. The error is a fault.List: the log of
+// practice times is damaged.
+func Make(p *booth.Plan) (*Made, error) {
+	r, err := Rehearse(p, order.Options{})
+	if err != nil {
+		return nil, err
+	}
 	lit := light.Bake(p)
-	return &Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), Lit: lit, Stage: picture.NewStage(p, lit)}
+	return &Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), SetUp: r, Lit: lit, Stage: picture.NewStage(p, lit)}, nil
 }
 
 // Output is a file that a build writes.
@@ -41,16 +52,22 @@ type Output struct {
 }
 
 // Outputs are the files of a build of this booth, in the order in which they are written. A new output is one entry.
-func Outputs(p *booth.Plan) []Output {
+func Outputs(m *Made) []Output {
 	var out []Output
-	for _, d := range Pictures(p) {
+	for _, d := range Pictures(m.Plan) {
 		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Made, w io.Writer) error {
 			return picture.WritePNG(w, d.Draw(m, Look{}))
 		}})
 	}
+	out = append(out, Output{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", writeFilm})
+	for i, s := range m.SetUp.Steps {
+		out = append(out, Output{stepFile(s), fmt.Sprintf("The booth after step %d: %s.", s.Number, s.Name), func(m *Made, w io.Writer) error {
+			return picture.WritePNG(w, m.Steps()[i])
+		}})
+	}
 	return append(out,
 		Output{"booth.glb", "The booth in three dimensions, for any viewer of glTF.", func(m *Made, w io.Writer) error {
-			return glb.Write(w, m.Plan, m.Lit)
+			return glb.Write(w, m.Plan, m.Lit, m.motion())
 		}},
 		Output{"findings.json", "What the checks found, every sightline and every clear width.", func(m *Made, w io.Writer) error {
 			return WriteJSON(w, m.Report)
@@ -61,6 +78,13 @@ func Outputs(p *booth.Plan) []Output {
 		Output{"print-pack.pdf", "To print: walls to scale, hang sheet, price tags, lists.", func(m *Made, w io.Writer) error {
 			return WritePack(m, w, false)
 		}},
+		Output{"rehearse.json", "The set-up: every step with its times, hands, loads and cautions.", func(m *Made, w io.Writer) error {
+			return WriteJSON(w, m.SetUp)
+		}},
+		Output{"timeline.svg", "The set-up as a drawing: when each step is, and which ones must not be late.", func(m *Made, w io.Writer) error {
+			return m.SetUp.WriteTimeline(w)
+		}},
+		Output{"set-up.pdf", "To print: the set-up step by step, with a picture of each.", writeSetUp},
 	)
 }
 
@@ -97,8 +121,12 @@ func Build(ctx context.Context, m *Made, dir string, done func(name string)) err
 			}
 		})
 	}
-	for _, o := range Outputs(m.Plan) {
+	for _, o := range Outputs(m) {
 		if ctx.Err() != nil {
+			break
+		}
+		if err := os.MkdirAll(filepath.Dir(filepath.Join(dir, o.Name)), 0o755); err != nil {
+			stop(err)
 			break
 		}
 		todo <- o

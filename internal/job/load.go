@@ -13,6 +13,7 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/kinds"
+	"boothmock/internal/order"
 	"boothmock/internal/rules"
 	"boothmock/internal/scene"
 	"boothmock/scenes"
@@ -39,6 +40,9 @@ func Load(path string, set Settings) (*booth.Plan, error) {
 	}
 	book, wrong := ruleBook(f, fsys, set)
 	plan, err := kinds.Build(f, book, fsys)
+	if err == nil {
+		err = order.Check(plan)
+	}
 	return plan, both(wrong, err)
 }
 

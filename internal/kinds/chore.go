@@ -108,7 +108,7 @@ func change(t *booth.Task, e Chore, it scene.Item) {
 	if e.Check != "" {
 		t.Check = e.Check
 	}
-	t.At = it.At("")
+	t.At, t.Stated = it.At(""), true
 }
 
 // everything, as a name in after and before, is every other task of the list.

@@ -20,13 +20,15 @@ var holdGrams = map[booth.Hold]float64{booth.Mesh: 3000, booth.Panel: 4500, boot
 const (
 	workGrams = 6000.0 // a square metre of canvas or framed print
 	pipeGrams = 900.0  // a metre of drape pipe
-	sheet     = 0.61   // metres: a mesh panel is two feet wide
 	side10    = 3.05   // metres: the side of ten feet that the rules' minutes are for
 	heavy     = 7.0    // kg: a work that two people hang
 	wide      = 1.15   // metres: the same
 	reachDeep = 0.6    // metres of ground before a wall on which a person stands and reaches it
 	reachWide = 0.6
 )
+
+// panelWide is how wide one panel is, in metres, where a wall comes in panels: two feet of mesh, 38 in of padded panel.
+var panelWide = map[booth.Hold]float64{booth.Mesh: 0.61, booth.Panel: 0.97}
 
 var standUp = map[booth.Hold]string{
 	booth.Mesh: "Stand up the mesh of %s, panel by panel, and tie each to its neighbour and to the frame", booth.Panel: "Stand up the panels of %s and join them",
@@ -96,8 +98,8 @@ func (s *Site) tentWall(c *booth.Part) {
 func (s *Site) standWall(w *booth.Part) {
 	area := w.Wall.Width * (w.Wall.Top - w.Wall.Bottom)
 	n := 1
-	if w.Wall.Hold == booth.Mesh {
-		n = max(1, int(math.Ceil(w.Wall.Width/sheet-0.2)))
+	if one := panelWide[w.Wall.Hold]; one > 0 {
+		n = max(1, int(math.Ceil(w.Wall.Width/one-0.2)))
 	}
 	t := booth.Task{
 		ID: w.ID, Name: fmt.Sprintf(standUp[w.Wall.Hold], w.Name), At: w.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width), Parts: []booth.ID{w.ID},
@@ -189,11 +191,11 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 			hooks += p.Work.Fixing.Hooks
 		}
 		t := booth.Task{
-			ID: id("hooks"), Name: fmt.Sprintf("Set the %s of %s by the hang sheet", counted(hooks, "hook"), w.Name), At: w.At, After: before, Crew: 1,
+			ID: id("hooks"), Name: fmt.Sprintf("Set %s of %s by the hang sheet", counted(hooks, "hook"), w.Name), At: w.At, After: before, Crew: 1,
 			Minutes: rules.HookTime.In(book) * unit.Minutes(hooks), Reach: h.reach, Check: "Pull down on each hook with the weight of your hand: it holds.",
 		}
 		if w.Wall.Cover != "" {
-			t.Name = fmt.Sprintf("Set the %s of %s through the cloth by the hang sheet", counted(hooks, "hook"), w.Name)
+			t.Name = fmt.Sprintf("Set %s of %s through the cloth by the hang sheet", counted(hooks, "hook"), w.Name)
 		}
 		if h.high >= ladderFrom {
 			t.Caution = ladder
@@ -203,9 +205,10 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 			ID: id("works"), Name: "Hang the works of " + w.Name + ": " + h.names, At: w.At, After: []booth.ID{id("hooks")}, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
 			Steps: h.steps, Tender: true, Fetch: h.cargo, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
 		})
+		down := append(slices.Clone(h.parts), small...)
 		s.strike(booth.Task{
 			ID: id("works"), Name: "Take down and wrap the works of " + w.Name + ", tags and hooks with them", At: w.At, After: []booth.ID{"money"}, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
-			Parts: h.parts, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
+			Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
 		})
 		if covered {
 			s.night(booth.Task{
@@ -214,8 +217,8 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 			})
 		} else {
 			s.night(booth.Task{
-				ID: id("works"), Name: "Take the works of " + w.Name + " down, wrap them, and take them with you; the hooks stay", At: w.At, After: []booth.ID{"money"}, Crew: h.crew,
-				Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)), Parts: h.parts, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
+				ID: id("works"), Name: "Take the works of " + w.Name + " down, tags with them; wrap them and take them with you. The hooks stay", At: w.At, After: []booth.ID{"money"}, Crew: h.crew,
+				Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)), Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
 			})
 		}
 		before = []booth.ID{id("works")}
@@ -234,7 +237,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 			where = append(where, reach(w, x, 0))
 		}
 		s.setUp(booth.Task{
-			ID: id("tags"), Name: "Pin the " + strings.Join(what, " and the ") + " on " + w.Name, At: w.At, After: before, Crew: 1, Minutes: rules.TagTime.In(book) * unit.Minutes(len(small)),
+			ID: id("tags"), Name: "Pin " + strings.Join(what, " and ") + " on " + w.Name, At: w.At, After: before, Crew: 1, Minutes: rules.TagTime.In(book) * unit.Minutes(len(small)),
 			Parts: small, Reach: where, Check: "Each tag is beside its own work, its lower edge level.",
 		})
 	}
@@ -352,7 +355,7 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 
 func counted(n int, what string) string {
 	if n == 1 {
-		return "one " + what
+		return "the " + what
 	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return fmt.Sprintf("the %d %ss", n, what)
 }

@@ -148,7 +148,7 @@ func (s *Site) rainTasks() {
 	}
 	if s.eave > 0 {
 		s.night(booth.Task{
-			ID: "close", Name: "Close the open sides with tent walls or curtains, fastened at the foot", After: taskIDs(s.Plan.SetUp.Night), Crew: 2, Minutes: cloth,
+			ID: "close", Name: "Close the open sides with the tent walls or curtains that you have, fastened at the foot", After: taskIDs(s.Plan.SetUp.Night), Crew: 2, Minutes: cloth,
 			Caution: gust,
 		})
 	}

@@ -56,12 +56,13 @@ type Step struct {
 	Who      []string `json:"who"`
 	Start    int      `json:"start"`
 	End      int      `json:"end"`
-	Times    Times    `json:"-"`
-	Slack    int      `json:"slack"` // minutes it may wait, if there were hands enough, without making the whole longer
-	Critical bool     `json:"critical"`
-	Measured bool     `json:"measured"` // its minutes come from practice
-	Lacks    int      `json:"lacks"`    // people that it takes and that are not there
-	After    []int    `json:"after"`    // numbers of the steps that must be done before
+	Earliest int      `json:"earliest_start"` // with any number of hands
+	Latest   int      `json:"latest_start"`   // the same, without making the longest chain longer
+	Slack    int      `json:"slack"`          // between the two; 0 on the critical path
+	Room     int      `json:"room"`           // minutes that it may be late, for these people in this order, before the end is later
+	Measured bool     `json:"measured"`       // its minutes come from practice
+	Lacks    int      `json:"lacks"`          // people that it takes and that are not there
+	After    []int    `json:"after"`          // numbers of the steps that must be done before
 	How      []string `json:"how"`
 	Fetch    []Fetch  `json:"fetch"`
 	Check    string   `json:"check"`
@@ -106,6 +107,7 @@ func Of(p *booth.Plan, o Options) (Rehearsal, error) {
 	r.Chain, r.Bound, r.Length = chain, g.net.Bound(have), schedule(start).length(g.net)
 	r.Steps = g.steps(start, times)
 	g.handOut(r.Steps)
+	rooms(r.Steps, r.Length)
 	if g.which == SetUp {
 		r.Time = int(p.SetUp.Time)
 	}

@@ -43,6 +43,22 @@ func (g *project) handOut(steps []Step) {
 	}
 }
 
+// rooms sets how late each step may be: until the first step that waits for it, or that one of its people does next, must
+// begin so that the end is no later.
+func rooms(steps []Step, length int) {
+	for i := len(steps) - 1; i >= 0; i-- {
+		s := &steps[i]
+		latest := length // that it may end
+		for _, t := range steps[i+1:] {
+			next := slices.Contains(t.After, s.Number) || slices.ContainsFunc(s.people, func(p int) bool { return slices.Contains(t.people, p) })
+			if next {
+				latest = min(latest, t.Start+t.Room)
+			}
+		}
+		s.Room = latest - s.End
+	}
+}
+
 func people(n int) string {
 	if n == 1 {
 		return "one person"

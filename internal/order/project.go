@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
@@ -92,14 +93,20 @@ func makers(tasks []booth.Task, id booth.ID) []int {
 	return out
 }
 
-// loopFault is a loop as a fault, at the place of the last task that the scene itself speaks of.
+// loopFault is a loop as a fault, at the place of one of its tasks: one that the scene's own tasks speak of, if there is.
 func loopFault(net Network, tasks []booth.Task, err error) error {
 	var loop Loop
 	if !errors.As(err, &loop) {
 		return err
 	}
-	at := tasks[slices.Max(loop)].At
-	return fault.List{{At: at, Text: "these steps wait for each other: " + loop.Say(net), Hint: "take one of their after: or before: away, or write not after:"}}
+	at := loop[0]
+	for _, j := range loop {
+		if tasks[j].Stated {
+			at = j
+			break
+		}
+	}
+	return fault.List{{At: tasks[at].At, Text: "these steps wait for each other: " + loop.Say(net), Hint: "take one of their after: or before: away, or write not after:"}}
 }
 
 // assemble makes the jobs: the tasks in sequence, and before each one the trips that bring what it needs; when taking
@@ -199,7 +206,10 @@ func tripTask(su booth.SetUp, l Load, which Which) booth.Task {
 		name = "Carry load %d to the car"
 	}
 	t := booth.Task{
-		ID: booth.ID(fmt.Sprintf("trip/%d", l.Number)), Name: fmt.Sprintf(name, l.Number), At: su.At, Minutes: su.Trip, Crew: l.hands(), Steps: l.Words(),
+		ID: booth.ID(fmt.Sprintf("trip/%d", l.Number)), Name: fmt.Sprintf(name, l.Number), At: su.At, Minutes: su.Trip, Crew: l.hands(), Steps: []string{strings.Join(l.Words(), ", ")},
+	}
+	if l.Tender {
+		t.Check = "What is tender stands upright, padded, face to face; nothing lies on it."
 	}
 	if l.Weight > 25 {
 		t.Caution = fmt.Sprintf("The load is about %.0f kg (%.0f lb): heavy things low, strapped; push, do not pull, downhill.", l.Weight, l.Weight/unit.Pound.Kg())
@@ -276,8 +286,8 @@ func (g *project) steps(start []int, times []Times) []Step {
 	for k, j := range order {
 		t := g.tasks[j]
 		s := Step{
-			Number: k + 1, ID: t.ID, Name: t.Name, Start: start[j], End: start[j] + g.net[j].Minutes, Times: times[j], Slack: times[j].Slack(),
-			Critical: times[j].Slack() == 0, Measured: g.measured[j], Lacks: g.lacks[j], After: []int{}, How: append([]string{}, t.Steps...), Fetch: g.fetch(j),
+			Number: k + 1, ID: t.ID, Name: t.Name, Start: start[j], End: start[j] + g.net[j].Minutes,
+			Earliest: times[j].EarliestStart, Latest: times[j].LatestStart, Slack: times[j].Slack(), Measured: g.measured[j], Lacks: g.lacks[j], After: []int{}, How: append([]string{}, t.Steps...), Fetch: g.fetch(j),
 			Check: t.Check, Caution: t.Caution, people: make([]int, g.net[j].Need[0]),
 		}
 		for _, a := range g.net[j].After {

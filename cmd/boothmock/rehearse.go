@@ -1,0 +1,118 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/text"
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/job"
+	"boothmock/internal/order"
+	"boothmock/internal/unit"
+)
+
+func rehearseCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "rehearse [SCENE]", Short: "Say in what order to set up, who does what and when, and whether there is time", Args: cobra.MaximumNArgs(1),
+	}
+	people := c.Flags().Int("people", 0, "how many people there are; the scene's own number if left out")
+	strike := c.Flags().Bool("strike", false, "taking down at the end instead")
+	night := c.Flags().Bool("night", false, "leaving it for the night between two days instead")
+	practise := c.Flags().Bool("time", false, "walk through the steps and note the minutes that they really take")
+	asJSON := c.Flags().Bool("json", false, "print it as JSON")
+	c.MarkFlagsMutuallyExclusive("strike", "night", "time")
+	c.MarkFlagsMutuallyExclusive("json", "time")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		plan, err := job.Load(sceneArg(args), settings(c))
+		if err != nil {
+			return err
+		}
+		o := order.Options{People: *people}
+		switch {
+		case c.Flags().Changed("people") && (*people < 1 || *people > 20):
+			return errors.New("--people wants a number from 1 to 20")
+		case *strike:
+			o.Which = order.Strike
+		case *night:
+			o.Which = order.Night
+		}
+		r, err := job.Rehearse(plan, o)
+		if err != nil {
+			return err
+		}
+		switch {
+		case *practise:
+			return practice(c.Context(), c.InOrStdin(), c.OutOrStdout(), plan, r)
+		case *asJSON:
+			err = job.WriteJSON(c.OutOrStdout(), r)
+		default:
+			printRehearsal(c.OutOrStdout(), r)
+		}
+		if err == nil && len(r.Problems) > 0 {
+			return errFailed
+		}
+		return err
+	}
+	return c
+}
+
+// printRehearsal prints the steps as a table, then the loads, what can hurt, what was learnt and what to mend.
+func printRehearsal(w io.Writer, r order.Rehearsal) {
+	rows := [][]string{{"", "from", "to", "who", "may wait", "step", "what to do"}}
+	for _, s := range r.Steps {
+		room := "-"
+		if s.Room > 0 {
+			room = fmt.Sprint(s.Room)
+		}
+		rows = append(rows, []string{fmt.Sprint(s.Number), fmt.Sprint(s.Start), fmt.Sprint(s.End), strings.Join(s.Who, "+"), room, string(s.ID), s.Name})
+	}
+	printTable(w, rows)
+	fmt.Fprintf(w, "\nMinutes from the beginning. A step with - must not be late, or the end is later.\n")
+	if len(r.Loads) > 0 {
+		fmt.Fprintf(w, "\nLoads (the trolley carries %s; the last one goes into the car first)\n", unit.Weight(r.Trolley).Format(r.System()))
+		rows := [][]string{{"load", "weight", "what"}}
+		for _, l := range r.Loads {
+			rows = append(rows, []string{fmt.Sprint(l.Number), l.Heavy(r.System()), strings.Join(l.Words(), ", ")})
+		}
+		printTable(w, rows)
+		fmt.Fprintln(w, "~ has usual weights in it that the scene does not state.")
+	}
+	fmt.Fprintln(w, "\nCautions")
+	for i, s := range r.Steps {
+		same := func(t order.Step) bool { return t.Caution == s.Caution }
+		if s.Caution == "" || slices.ContainsFunc(r.Steps[:i], same) {
+			continue
+		}
+		var numbers []string
+		for _, t := range r.Steps {
+			if same(t) {
+				numbers = append(numbers, fmt.Sprint(t.Number))
+			}
+		}
+		fmt.Fprintln(w, hanging("  - ", "Step "+strings.Join(numbers, ", ")+": "+s.Caution))
+	}
+	for _, text := range r.Cautions {
+		fmt.Fprintln(w, hanging("  - ", text))
+	}
+	if len(r.Learnt) > 0 {
+		fmt.Fprintln(w, "\nLearnt from practice")
+		for _, l := range r.Learnt {
+			fmt.Fprintln(w, hanging("  - ", l.Say()))
+		}
+	}
+	fmt.Fprintln(w)
+	for _, p := range r.Problems {
+		fmt.Fprintln(w, indented(painted(w, "TO MEND", text.FgRed)+": "+p, ""))
+	}
+	fmt.Fprintln(w, indented(r.Summary(), ""))
+}
+
+// hanging is a text after a mark, its further lines set in below its first.
+func hanging(mark, s string) string {
+	margin := strings.Repeat(" ", len(mark))
+	return mark + strings.TrimPrefix(indented(s, margin), margin)
+}

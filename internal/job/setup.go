@@ -1,0 +1,110 @@
+package job
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image/jpeg"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
+	"boothmock/internal/fault"
+	"boothmock/internal/film"
+	"boothmock/internal/glb"
+	"boothmock/internal/order"
+	"boothmock/internal/pack"
+)
+
+// TimesFile is the log of practice runs beside the scene of a booth.
+func TimesFile(p *booth.Plan) string {
+	return strings.TrimSuffix(p.File, filepath.Ext(p.File)) + ".times.csv"
+}
+
+// ReadTimes reads the log of practice runs beside the scene; there need not be one. The error is a fault.List if the log
+// is damaged.
+func ReadTimes(p *booth.Plan) (order.TimesLog, error) {
+	file := TimesFile(p)
+	text, err := os.ReadFile(file)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		return nil, fault.List{{At: fault.Place{File: file}, Text: fmt.Sprintf("the log of practice times cannot be read: %s", errors.Unwrap(err)), Hint: "it is left as it is"}}
+	}
+	return order.ReadTimes(text, file)
+}
+
+// Rehearse rehearses the booth with the practice times beside its scene.
+func Rehearse(p *booth.Plan, o order.Options) (order.Rehearsal, error) {
+	times, err := ReadTimes(p)
+	if err != nil {
+		return order.Rehearsal{}, err
+	}
+	o.Times = times
+	return order.Of(p, o)
+}
+
+// stepFile is the name of the picture of a step.
+func stepFile(s order.Step) string {
+	return fmt.Sprintf("set-up/%02d-%s.png", s.Number, fileName(string(s.ID)))
+}
+
+// writeSetUp writes the set-up sheet.
+func writeSetUp(m *Made, w io.Writer) error {
+	var pictures [][]byte
+	for _, img := range m.Steps() {
+		var b bytes.Buffer
+		if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 82}); err != nil {
+			return err
+		}
+		pictures = append(pictures, b.Bytes())
+	}
+	return pack.WriteSetUp(w, m.Plan, m.SetUp, pictures)
+}
+
+// motion is what moves in the .glb: the set-up, a step a second, people last; and the walk of the film.
+func (m *Made) motion() glb.Motion {
+	out := glb.Motion{End: float64(len(m.SetUp.Steps)) + 3, Walk: film.Walk(m.Plan, check.WayIn(m.Plan)), Rate: film.PerSecond}
+	shown := map[int]*glb.Rise{}
+	for _, s := range m.SetUp.Steps {
+		now := float64(s.Number)
+		for i, low := range standing(m.Plan, s) {
+			switch r := shown[i]; {
+			case r == nil:
+				shown[i] = &glb.Rise{Part: m.Plan.Parts[i].ID, Shown: now, Low: low}
+			case r.Low > 0 && r.Raised == 0 && low == 0:
+				r.Raised = now
+			}
+		}
+	}
+	first := standing(m.Plan, order.Step{})
+	for i, part := range m.Plan.Parts {
+		_, always := first[i]
+		switch r := shown[i]; {
+		case always:
+		case r != nil:
+			out.Rises = append(out.Rises, *r)
+		default:
+			out.Rises = append(out.Rises, glb.Rise{Part: part.ID, Shown: float64(len(m.SetUp.Steps))})
+		}
+	}
+	return out
+}
+
+// fileName is an ID as part of a file's name.
+func fileName(id string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r == '-':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}, id)
+}

@@ -1,0 +1,150 @@
+package job
+
+import (
+	"image"
+	"math"
+	"slices"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/light"
+	"boothmock/internal/order"
+	"boothmock/internal/picture"
+)
+
+// Pictures of steps are small: there is one for each, and they are looked at side by side.
+const stepWidth, stepHeight = 640, 360
+
+// Steps are pictures of the booth as it stands after each step of its set-up. They are drawn once.
+func (m *Made) Steps() []*image.NRGBA {
+	m.drawn.Do(func() {
+		l := newSite(m.Plan, m.Stage)
+		for _, s := range m.SetUp.Steps {
+			var img *image.NRGBA
+			if n := len(m.steps); n > 0 && slices.Equal(s.Shows, m.SetUp.Steps[n-1].Shows) {
+				img = m.steps[n-1] // nothing is seen of the step
+			} else {
+				img = m.Stage.Standing(l.pieces(m.Plan, s)).Draw(setUpView(m.Plan), picture.Options{Width: stepWidth, Height: stepHeight})
+			}
+			m.steps = append(m.steps, img)
+		}
+	})
+	return m.steps
+}
+
+// setUpView is from the far side of the aisle, a little to the left: the whole tent is seen, and the back wall below its
+// valance.
+func setUpView(p *booth.Plan) booth.View {
+	w, d := p.Pitch.Width, p.Pitch.Depth
+	const across = 62 * math.Pi / 180
+	away := 1.75 * w / 2 / math.Tan(across/2) // metres before the front edge at which three quarters more than its width is seen
+	return booth.View{Name: "set-up", Stand: geom.Vec{X: -0.22 * w, Z: away}, Height: 1.75, Look: geom.Vec{Y: 1.45, Z: -0.3 * d}, Across: across}
+}
+
+// standing is which parts stand after the step, by their numbers, and how much lower than in the end. What no step puts
+// up is there from the beginning, or with what it hangs on; people are left out.
+func standing(p *booth.Plan, s order.Step) map[int]float64 {
+	built := map[booth.ID]bool{}
+	for _, t := range p.SetUp.Tasks {
+		for _, id := range t.Parts {
+			built[id] = true
+		}
+	}
+	stands := map[booth.ID]float64{}
+	for _, v := range s.Shows {
+		stands[v.Part] = v.Low
+	}
+	out := map[int]float64{}
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		id := part.ID
+		for !built[id] && id != "" {
+			id = p.Part(id).Parent
+		}
+		if low, ok := stands[id]; ok || id == "" && !part.Moving {
+			out[i] = low
+		}
+	}
+	return out
+}
+
+// site is the booth in the light of three moments: while nothing stands, when frame, walls and cloth stand, and finished.
+// To light every step would take longer than all pictures together.
+type site struct{ open, shell, finished *picture.Stage }
+
+func newSite(p *booth.Plan, finished *picture.Stage) site {
+	only := func(keep func(booth.Part) bool) *picture.Stage {
+		q := *p // parts keep their numbers: those that are left out show nothing and shade nothing
+		q.Parts = make([]booth.Part, len(p.Parts))
+		for i, part := range p.Parts {
+			if keep(part) {
+				q.Parts[i] = part
+			}
+		}
+		return picture.NewStage(&q, light.Bake(&q))
+	}
+	return site{
+		open: only(func(q booth.Part) bool { return q.Flat }),
+		shell: only(func(q booth.Part) bool {
+			return q.Flat || isShell(p, q)
+		}),
+		finished: finished,
+	}
+}
+
+// isShell is whether a part is of the tent, a wall to hang on, or a cloth of a side.
+func isShell(p *booth.Plan, q booth.Part) bool {
+	of := p.Part(q.Parent)
+	return q.Tent != nil || q.Wall != nil || q.Cloth != nil && !q.Cloth.Rain || of != nil && of.Tent != nil
+}
+
+// near is how close, in metres, a thing is to another one whose light it changes in plain sight.
+const near = 0.5
+
+// pieces are the parts that stand after a step. A part of the shell, and the ground, is in the light of the finished
+// booth as soon as nothing near it is still missing.
+func (l site) pieces(p *booth.Plan, s order.Step) map[int]picture.Piece {
+	stands := standing(p, s)
+	roofed := false
+	var missing []int
+	for i := range p.Parts {
+		low, ok := stands[i]
+		roofed = roofed || ok && low == 0 && isShell(p, p.Parts[i])
+		if !ok && len(p.Parts[i].Solids) > 0 && !p.Parts[i].Moving && !isShell(p, p.Parts[i]) {
+			missing = append(missing, i)
+		}
+	}
+	out := map[int]picture.Piece{}
+	for i, low := range stands {
+		part := &p.Parts[i]
+		from := l.finished
+		switch {
+		case part.Flat && !roofed:
+			from = l.open
+		case (part.Flat || isShell(p, *part)) && anyNear(p, part, missing):
+			from = l.shell
+		}
+		out[i] = picture.Piece{From: from, Low: low}
+	}
+	return out
+}
+
+// anyNear is whether one of the other parts, by their numbers, is near the part; everything is near the ground.
+func anyNear(p *booth.Plan, part *booth.Part, others []int) bool {
+	lo, hi := bounds(part)
+	for _, k := range others {
+		a, b := bounds(&p.Parts[k])
+		if part.Flat || a.X < hi.X+near && b.X > lo.X-near && a.Y < hi.Y+near && b.Y > lo.Y-near && a.Z < hi.Z+near && b.Z > lo.Z-near {
+			return true
+		}
+	}
+	return false
+}
+
+func bounds(part *booth.Part) (lo, hi geom.Vec) {
+	var corners []geom.Vec
+	for _, c := range part.Solids {
+		corners = append(corners, c.Corners...)
+	}
+	return geom.Bounds(corners)
+}
