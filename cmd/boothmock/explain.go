@@ -15,8 +15,8 @@ import (
 
 func explainCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "explain kinds|checks|rules|views|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
-		Args: cobra.RangeArgs(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views"},
+		Use: "explain kinds|checks|rules|views|schema|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
+		Args: cobra.RangeArgs(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views", "schema"},
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		w := c.OutOrStdout()
@@ -26,6 +26,8 @@ func explainCommand() *cobra.Command {
 				explainKind(w, k)
 			}
 			return nil
+		case "schema":
+			return job.WriteJSON(w, kinds.Schema())
 		case "checks":
 			for _, k := range check.All {
 				fmt.Fprintf(w, "%s\n%s\n", k.Name, indented(k.Doc+" Source: "+k.Source+".", "    "))

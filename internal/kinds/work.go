@@ -124,13 +124,16 @@ func readWorks(s *Site, entries []entry[Work]) {
 	}
 }
 
-// wish is what is wanted of the work's photograph: as many pixels as somebody sees who steps up to it.
-func (e *workEntry) wish() art.Wish {
+// Wish is what is wanted of the photograph of a work so large: as many pixels as somebody sees who steps up to it.
+func Wish(image string, size unit.Size) art.Wish {
 	const near, least = 1600, 640 // pixels a metre; pixels
-	w, h := e.Size.B.M(), e.Size.A.M()
-	wish := art.Wish{Name: e.Image, Side: max(least, int(near*max(w, h)))}
+	return art.Wish{Name: image, Side: max(least, int(near*max(size.A.M(), size.B.M())))}
+}
+
+func (e *workEntry) wish() art.Wish {
+	wish := Wish(e.Image, e.Size)
 	if len(e.Corners) == 4 {
-		wish.Corners, wish.Shape = &art.Quad{}, w/h
+		wish.Corners, wish.Shape = &art.Quad{}, e.Size.B.M()/e.Size.A.M()
 		for i, c := range e.Corners {
 			wish.Corners[i] = art.Spot(c)
 		}

@@ -1,6 +1,7 @@
 package stocklist
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -85,7 +86,7 @@ func (h headings) used() []Column {
 			m += ", height x width"
 		}
 		if c.unit != "" && c.unit != "money" {
-			m += " in " + c.unit
+			m += ", in " + cmp.Or(map[string]string{"in": "inches"}[c.unit], c.unit)
 		}
 		out[i] = Column{c.heading, m}
 	}

@@ -18,7 +18,7 @@ var (
 )
 
 // row is one work, and all that is wrong with it.
-func (h headings) row(l line, bare unit.System, stated bool) (r Row, why []string) {
+func (h headings) row(l line, bare unit.System, bareOK bool) (r Row, why []string) {
 	r = Row{Number: l.number, At: l.at}
 	get := func(m meaning) (text string, c column) {
 		for _, c := range h.columns {
@@ -29,7 +29,11 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why []strin
 		return "", column{at: -1}
 	}
 	complain := func(c column, err error) {
-		why = append(why, fmt.Sprintf("%s: %s", c.heading, plainError(err)))
+		words := plainError(err)
+		if text := l.text(c.at); c.at >= 0 { // as it stands in the cell, without a unit from elsewhere
+			words = strings.Replace(words, unit.Quote(text+c.unit), unit.Quote(text), 1)
+		}
+		why = append(why, c.heading+": "+words)
 	}
 	said, _ := get(unitMeaning)
 	// in adds the unit that stands elsewhere to a length or size without one.
@@ -59,7 +63,8 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why []strin
 		return r, append(why, "it has no title and no photograph")
 	}
 	if text, c := get(sizeMeaning); text != "" {
-		size, depth, err := sizeOf(text, func(s string) string { return in(s, c) }, bare, stated)
+		r.stated = statedIn(in(text, c))
+		size, depth, err := sizeOf(text, func(s string) string { return in(s, c) }, bare, bareOK)
 		if err != nil {
 			complain(c, err)
 		}
@@ -76,7 +81,8 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why []strin
 		if text == "" {
 			continue
 		}
-		v, err := unit.ParseLength(in(text, c), bare, stated)
+		r.stated = statedIn(in(text, c))
+		v, err := unit.ParseLength(in(text, c), bare, bareOK)
 		if err == nil && !(v >= 0 && v.M() <= 40*unit.Foot.M()) {
 			err = errors.New(unit.Quote(text) + " is out of range")
 		}
@@ -90,7 +96,7 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why []strin
 		why = append(why, "it has a height or a width, but not both")
 	}
 	if text, c := get(weightMeaning); text != "" {
-		v, err := unit.ParseWeight(in(text, c), bare, stated)
+		v, err := unit.ParseWeight(in(text, c), bare, bareOK)
 		if err == nil && !(v >= 0 && v <= 1000*unit.Pound) {
 			err = errors.New(unit.Quote(text) + " is out of range")
 		}
@@ -109,6 +115,29 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why []strin
 	return r, why
 }
 
+var metricText = regexp.MustCompile(`(?:\d|\b)(?:cm|mm|m|centi|milli|met)`)
+
+// statedIn is the system of the unit in a text of a size.
+func statedIn(text string) stated {
+	text = strings.ToLower(text)
+	switch {
+	case metricText.MatchString(text):
+		return metric
+	case statesUnit.MatchString(strings.NewReplacer("x", "", "×", "", "by", "").Replace(text)):
+		return imperial
+	}
+	return unstated
+}
+
+// stated is the system in which a row states its size.
+type stated int
+
+const (
+	unstated stated = iota
+	imperial
+	metric
+)
+
 // named is whether the works of the sheet have more than a number.
 func (h headings) named() bool {
 	return slices.ContainsFunc(h.columns, func(c column) bool {
@@ -126,10 +155,10 @@ func plainError(err error) string {
 }
 
 // sizeOf reads height x width, or height x width x depth. A second measure in brackets must say the same.
-func sizeOf(text string, in func(string) string, bare unit.System, stated bool) (unit.Size, unit.Length, error) {
+func sizeOf(text string, in func(string) string, bare unit.System, bareOK bool) (unit.Size, unit.Length, error) {
 	if m := twoSizes.FindStringSubmatch(text); m != nil {
-		a, depth, errA := sizeOf(m[1], in, bare, stated)
-		b, _, errB := sizeOf(m[2], in, bare, stated)
+		a, depth, errA := sizeOf(m[1], in, bare, bareOK)
+		b, _, errB := sizeOf(m[2], in, bare, bareOK)
 		far := func(x, y unit.Length) bool { return math.Abs(x.M()-y.M()) > 0.01*x.M()+0.004 }
 		switch {
 		case errA != nil:
@@ -143,13 +172,13 @@ func sizeOf(text string, in func(string) string, bare unit.System, stated bool) 
 	}
 	s := in(text)
 	if strings.Count(strings.NewReplacer("×", "x", " by ", "x", "*", "x").Replace(strings.ToLower(s)), "x") >= 2 {
-		v, err := unit.ParseSize3(s, bare, stated)
+		v, err := unit.ParseSize3(s, bare, bareOK)
 		if err == nil && !(v.A > 0 && v.B > 0 && v.C >= 0 && max(v.A, v.B) <= 40*unit.Foot) {
 			err = errors.New(unit.Quote(text) + " is out of range")
 		}
 		return unit.Size{A: v.A, B: v.B}, v.C, err
 	}
-	v, err := unit.ParseSize(s, bare, stated)
+	v, err := unit.ParseSize(s, bare, bareOK)
 	if err == nil && !(v.A > 0 && v.B > 0 && max(v.A, v.B) <= 40*unit.Foot) {
 		err = errors.New(unit.Quote(text) + " is out of range")
 	}

@@ -30,6 +30,8 @@ type Sheet struct {
 	Columns []Column // those that were used, from left to right
 	Unused  []string // headings of columns that mean nothing here
 	Notes   []string // what somebody should know about how it was read, in sentences
+
+	Inches, Centimetres int // rows that state their size in either
 }
 
 // Row is one work. What its columns do not say is zero.
@@ -46,6 +48,8 @@ type Row struct {
 	Price   unit.Money
 	Medium  string
 	Edition string
+
+	stated stated
 }
 
 // Unread is a row that could not be read, and why.
@@ -131,6 +135,12 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 			break
 		}
 		row, why := heads.row(l, bare, stated)
+		switch row.stated {
+		case imperial:
+			s.Inches++
+		case metric:
+			s.Centimetres++
+		}
 		if len(why) > 0 {
 			s.Unread = append(s.Unread, Unread{l.number, l.at, row.called(l), strings.Join(why, "; ")})
 			continue

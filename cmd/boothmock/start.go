@@ -1,0 +1,95 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/job"
+	"boothmock/internal/start"
+)
+
+func startCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "start DIR", Short: "Make a first scene from a folder of photographs and a list of works, and build it", Args: cobra.ExactArgs(1),
+	}
+	var o start.Options
+	c.Flags().StringVar(&o.Sheet, "sheet", "", "your list of works in the folder, CSV or XLSX, if there is more than one")
+	c.Flags().StringVar(&o.Units, "units", "", "in or cm: what sizes without a unit are in")
+	out := c.Flags().String("out", "", "folder to build into; DIR/mockup if left out")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		draft, written, err := job.Start(args[0], o)
+		if err != nil {
+			return err
+		}
+		w := c.OutOrStdout()
+		printDraft(w, draft)
+		for _, name := range written {
+			fmt.Fprintf(w, "%s is new.\n", filepath.Join(args[0], name))
+		}
+		if draft.List != "" {
+			fmt.Fprintf(w, "\nFill in the height and width of each work in %s, and whatever else you like; then start again.\n", filepath.Join(args[0], start.SheetFile))
+			return nil
+		}
+		if *out == "" {
+			*out = filepath.Join(args[0], "mockup")
+		}
+		fmt.Fprintln(w)
+		return build(c, filepath.Join(args[0], start.SceneFile), *out)
+	}
+	return c
+}
+
+// printDraft prints what was made of the folder, and what was left aside.
+func printDraft(w io.Writer, d *start.Draft) {
+	if d.Sheet != nil {
+		var columns []string
+		for _, col := range d.Sheet.Columns {
+			columns = append(columns, fmt.Sprintf("%s (%s)", col.Heading, col.Meaning))
+		}
+		fmt.Fprintln(w, indented(d.Sheet.Name+" was read as: "+strings.Join(columns, ", ")+".", ""))
+		if len(d.Sheet.Unused) > 0 {
+			fmt.Fprintln(w, indented("Columns that mean nothing here: "+strings.Join(d.Sheet.Unused, ", ")+".", ""))
+		}
+		for _, n := range append(d.Sheet.Notes, d.Notes...) {
+			fmt.Fprintln(w, indented(n, ""))
+		}
+	}
+	if len(d.Pairs) > 0 {
+		fmt.Fprintln(w)
+		rows := [][]string{{"photograph", "work", "because"}}
+		for _, p := range d.Pairs {
+			rows = append(rows, []string{p.Photo, p.Work, p.How})
+		}
+		printTable(w, rows)
+	}
+	var unread []string
+	if d.Sheet != nil {
+		for _, u := range d.Sheet.Unread {
+			unread = append(unread, fmt.Sprintf("row %d, %s: %s", u.Number, u.What, u.Why))
+		}
+	}
+	for _, l := range []struct {
+		title string
+		items []string
+	}{
+		{"Rows that cannot be read:", unread},
+		{"Photographs that no row speaks of:", d.Lonely},
+		{"Works without a photograph, which hang as plain surfaces:", d.Pictured},
+		{"Works without a size, which cannot hang:", d.Unsized},
+		{"Works for which there was no room:", d.Unhung},
+		{"Files that cannot be used:", d.Unusable},
+	} {
+		if len(l.items) == 0 {
+			continue
+		}
+		fmt.Fprintf(w, "\n%s\n", l.title)
+		for _, s := range l.items {
+			fmt.Fprintln(w, indented("- "+s, "  "))
+		}
+	}
+	fmt.Fprintln(w)
+}

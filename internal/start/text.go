@@ -1,0 +1,156 @@
+package start
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"unicode"
+
+	"boothmock/internal/kinds"
+	"boothmock/internal/unit"
+)
+
+// nameWorks gives each work its name in the scene: its title in small letters, by which the sheet knows it too. Where two
+// have one title, the number in the sheet is taken, or a number is added.
+func nameWorks(works []*work) {
+	titles := map[string]int{}
+	for _, w := range works {
+		titles[letters(w.title())]++
+	}
+	taken := map[string]bool{}
+	for _, w := range works {
+		w.name, w.unique = strings.Join(pieces(w.title()), " "), titles[letters(w.title())] == 1
+		if !w.unique && w.row.No != "" && titles[letters(w.row.No)] == 0 {
+			w.name, w.unique = w.row.No, true
+		}
+		if w.name == "" {
+			w.name, w.unique = fmt.Sprint("row ", w.row.Number), false
+		}
+		base := w.name
+		for n := 2; taken[letters(w.name)]; n++ {
+			w.name, w.unique = fmt.Sprintf("%s %d", base, n), false
+		}
+		taken[letters(w.name)] = true
+	}
+}
+
+var plainText = regexp.MustCompile(`^[\p{L}][\p{L}\p{N} ./_-]*$`)
+
+// yaml is a text as a value, in quotes where it must be.
+func yaml(s string) string {
+	switch strings.ToLower(s) {
+	case "yes", "no", "on", "off", "true", "false", "null", "y", "n":
+	default:
+		if plainText.MatchString(s) && strings.TrimSpace(s) == s {
+			return s
+		}
+	}
+	clean := strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, s)
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(clean) + `"`
+}
+
+// bare is a length without its unit, which is the scene's.
+func (b standard) bare(l unit.Length) string {
+	return strings.TrimSuffix(l.Format(b.sys), " "+b.sys.String())
+}
+
+// text is the scene.
+func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) string {
+	var t strings.Builder
+	line := func(format string, args ...any) { fmt.Fprintf(&t, format+"\n", args...) }
+	line("# yaml-language-server: $schema=%s", kinds.SchemaFile)
+	line("# A first mock-up. Change what is not so, save, and look again: boothmock build %s", SceneFile)
+	line("# What else a scene can hold: boothmock explain kinds")
+	line("# Sizes of works are height x width. A bare number is in %s.", map[unit.System]string{unit.Inches: "inches", unit.Centimetres: "centimetres"}[b.sys])
+	line("units: %s", b.sys)
+	line("")
+	line("# event: what the fair is called")
+	line("# artist: your name")
+	line("")
+	line("# Your list: sizes, prices and media come from it. A work below needs only its name there.")
+	line("sheet: %s", yaml(d.Sheet.Name))
+	line("")
+	line("# A standard pitch: put in the size of yours. The front is where visitors come from.")
+	for _, l := range b.lines {
+		line("%s", l)
+	}
+	line("")
+	line("works:")
+	left := map[*work]bool{}
+	for _, w := range unhung {
+		left[w] = true
+	}
+	for _, w := range works {
+		if !left[w] {
+			line("  - %s", b.entry(w))
+		}
+	}
+	if len(unhung) > 0 {
+		line("  # There was no room for these. Take the # away, and name each in a row.")
+		for _, w := range unhung {
+			line("  # - %s", b.entry(w))
+		}
+	}
+	line("")
+	line("# Each row is level and evenly spaced, from left to right as you face the wall from inside.")
+	line("rows:")
+	for _, r := range rows {
+		var names []string
+		for _, w := range r.works {
+			names = append(names, yaml(w.name))
+		}
+		says := "wall: " + r.wall
+		if r.centre != b.centre {
+			says += ", centre: " + b.bare(r.centre)
+		}
+		if r.from > 0 {
+			says += ", from left: " + b.bare(r.from)
+		}
+		if r.together {
+			says += ", gap: " + b.bare(b.usual)
+		}
+		line("  - {%s, works: [%s]}", says, strings.Join(names, ", "))
+	}
+	line("")
+	line("tags: {}")
+	return t.String()
+}
+
+// entry is a work in the list of works.
+func (b standard) entry(w *work) string {
+	says := "name: " + yaml(w.name)
+	if !w.unique { // the sheet cannot be asked for it
+		says += ", title: " + yaml(w.title()) + ", size: " + strings.TrimSuffix(w.row.Size.Format(b.sys), " "+b.sys.String())
+		if w.row.Price > 0 {
+			says += ", price: " + yaml(w.row.Price.Format(""))
+		}
+	}
+	if w.photo != "" {
+		says += ", image: " + yaml(w.photo)
+	}
+	return "{" + says + "}"
+}
+
+// blankList is a list of the photographs to fill in.
+func blankList(photos []string) string {
+	var t strings.Builder
+	t.WriteString("Photo,Title,Height,Width,Unit,Depth,Weight,Medium,Edition,Price\r\n")
+	for _, p := range photos {
+		words := strings.Join(strings.FieldsFunc(stem(p), func(r rune) bool { return r == '_' || r == '-' || unicode.IsSpace(r) }), " ")
+		fmt.Fprintf(&t, "%s,%s,,,in,,,,,\r\n", cell(p), cell(words))
+	}
+	return t.String()
+}
+
+// cell is a text as a cell of a CSV.
+func cell(s string) string {
+	if strings.ContainsAny(s, ",;\"\n") {
+		return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+	}
+	return s
+}
