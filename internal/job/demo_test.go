@@ -7,6 +7,8 @@ import (
 	"boothmock/internal/job"
 )
 
+var raced bool // the race detector is on
+
 var makeDemo = sync.OnceValues(func() (*job.Made, error) {
 	p, err := job.Load("", job.Settings{})
 	if err != nil {

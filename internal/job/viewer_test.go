@@ -53,6 +53,9 @@ func cameraOf(v booth.View, e booth.Eye, width, height int) camera {
 // TestViewer holds the picture of the demo against booth.glb as three.js draws it in Chromium, from the same camera. Over
 // the works' pixels the mean difference (CIEDE2000) is at most 3.
 func TestViewer(t *testing.T) {
+	if raced || testing.Short() {
+		t.Skip("slow")
+	}
 	for _, need := range []string{chromium, three} {
 		if _, err := os.Stat(need); err != nil {
 			if os.Getenv("BOOTHMOCK_REQUIRE_CHROMIUM") == "1" {
