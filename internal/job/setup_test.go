@@ -1,0 +1,138 @@
+package job
+
+import (
+	"slices"
+	"testing"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/order"
+)
+
+func load(t *testing.T) (*booth.Plan, order.Rehearsal) {
+	t.Helper()
+	p, err := Load("", Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := order.Of(p, order.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, r
+}
+
+// From step to step nothing that stands goes away, and in the end everything stands in its place.
+func TestEveryStepAddsToTheBooth(t *testing.T) {
+	p, r := load(t)
+	before := standing(p, order.Step{})
+	for i := range before {
+		if !p.Parts[i].Flat {
+			t.Errorf("%s stands before the first step", p.Parts[i].ID)
+		}
+	}
+	for _, s := range r.Steps {
+		now := standing(p, s)
+		for i, low := range before {
+			if l, ok := now[i]; !ok || l > low {
+				t.Errorf("after step %d %s is gone or has sunk", s.Number, p.Parts[i].ID)
+			}
+		}
+		before = now
+	}
+	for i, part := range p.Parts {
+		if low, ok := before[i]; !part.Moving && (!ok || low != 0) {
+			t.Errorf("%s does not stand in the end", part.ID)
+		}
+	}
+}
+
+// What stands after each step is free of what cannot be there yet: no work without its wall and cloth, nothing on a table
+// that is not there, no cloth on a frame that is not raised.
+func TestNothingHangsInTheAir(t *testing.T) {
+	p, r := load(t)
+	for _, s := range r.Steps {
+		now := standing(p, s)
+		stands := func(id booth.ID) bool {
+			return slices.ContainsFunc(p.Parts, func(q booth.Part) bool { return q.ID == id }) && func() bool {
+				for i := range now {
+					if p.Parts[i].ID == id {
+						return true
+					}
+				}
+				return false
+			}()
+		}
+		for i := range now {
+			part := &p.Parts[i]
+			if part.Parent != "" && !stands(part.Parent) {
+				t.Errorf("after step %d %s hangs on %s, which is not there", s.Number, part.ID, part.Parent)
+			}
+			if part.Work != nil && part.Work.Hung != nil {
+				if cover := p.Part(part.Work.Hung.Wall).Wall.Cover; cover != "" && !stands(cover) {
+					t.Errorf("after step %d %s hangs without %s", s.Number, part.ID, cover)
+				}
+			}
+			if (part.Wall != nil || part.Cloth != nil) && now[tent(t, p)] != 0 {
+				t.Errorf("after step %d %s stands, and the tent is low", s.Number, part.ID)
+			}
+		}
+	}
+}
+
+func tent(t *testing.T, p *booth.Plan) int {
+	t.Helper()
+	return slices.IndexFunc(p.Parts, func(q booth.Part) bool { return q.Tent != nil })
+}
+
+// The animation has the same steps as the list: a part is seen from the second of its step on.
+func TestMotionIsTheRehearsal(t *testing.T) {
+	p, r := load(t)
+	m := (&Made{Plan: p, SetUp: r}).motion()
+	when := map[booth.ID]float64{}
+	for _, rise := range m.Rises {
+		when[rise.Part] = rise.Shown
+		if rise.Low > 0 && rise.Raised <= rise.Shown {
+			t.Errorf("%s is low and is never raised", rise.Part)
+		}
+	}
+	for _, s := range r.Steps {
+		for _, v := range s.Shows {
+			if when[v.Part] > float64(s.Number) {
+				t.Errorf("%s stands after step %d and is seen at %g s", v.Part, s.Number, when[v.Part])
+			}
+		}
+	}
+	for _, part := range p.Parts {
+		if _, ok := when[part.ID]; !ok && !part.Flat {
+			t.Errorf("%s is there from the beginning", part.ID)
+		}
+	}
+	if m.End <= float64(len(r.Steps)) || len(m.Walk) < 10 {
+		t.Errorf("the set-up ends at %g s, the walk has %d places", m.End, len(m.Walk))
+	}
+}
+
+func TestFileNames(t *testing.T) {
+	for id, want := range map[string]string{"wall/back": "wall-back", "bin/small prints": "bin-small-prints", "Größe/..": "gr--e---", "task/1": "task-1"} {
+		if got := fileName(id); got != want {
+			t.Errorf("%s: %s, want %s", id, got, want)
+		}
+	}
+}
+
+// The light of the finished booth is used near nothing that is missing: a box half a metre away counts, one farther does not.
+func TestNearness(t *testing.T) {
+	box := func(x float64) booth.Part {
+		return booth.Part{Solids: []geom.Convex{geom.Box(geom.World, geom.Vec{X: x}, geom.Vec{X: x + 1, Y: 1, Z: 1})}}
+	}
+	p := &booth.Plan{Parts: []booth.Part{box(0), box(1.4), box(1.6), {Flat: true}}}
+	for other, want := range map[int]bool{1: true, 2: false} {
+		if got := anyNear(p, &p.Parts[0], []int{other}); got != want {
+			t.Errorf("box %d: near %v, want %v", other, got, want)
+		}
+	}
+	if !anyNear(p, &p.Parts[3], []int{2}) || anyNear(p, &p.Parts[3], nil) {
+		t.Error("everything that is missing is near the ground, and nothing else is")
+	}
+}
