@@ -85,6 +85,8 @@ func Outputs(m *Made) []Output {
 			return m.SetUp.WriteTimeline(w)
 		}},
 		Output{"set-up.pdf", "To print: the set-up step by step, with a picture of each.", writeSetUp},
+		Output{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", WritePage},
+		Output{"share.jpg", "The picture that messages show beside the page.", WritePreview},
 	)
 }
 

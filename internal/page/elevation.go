@@ -10,13 +10,13 @@ import (
 // elevation is a wall as somebody facing it sees it, drawn in centimetres from its left end, down from its top.
 type elevation struct {
 	hang.Wall
-	Anchor        string
-	Wide, High    float64 // of the usable wall; High reaches down to the ground
-	Bottom        float64
-	Draws         []drawn
-	Section       hang.Section // the same as tables
-	Note          string       // how the wall holds, in words
-	Problems      []string
+	Anchor     string
+	Wide, High float64 // of the usable wall; High reaches down to the ground
+	Bottom     float64
+	Draws      []drawn
+	Section    hang.Section // the same as tables
+	Note       string       // how the wall holds, in words
+	Problems   []string
 }
 
 // drawn is a work on its wall.

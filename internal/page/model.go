@@ -212,7 +212,7 @@ func newWork(v Values, p *booth.Part, hang string) workFact {
 		if s.ID != p.ID {
 			continue
 		}
-		for _, line := range []string{strings.Join(present(s.Medium, s.Edition, s.Size), ", "), s.Amount, whereabouts(v, p, s)} {
+		for _, line := range []string{capital(strings.Join(present(s.Medium, s.Edition, s.Size), ", ")), s.Amount, whereabouts(v, p, s)} {
 			if line != "" {
 				w.Lines = append(w.Lines, line)
 			}

@@ -34,7 +34,7 @@ func newSteps(v Values) []step {
 			if f.Count > 1 {
 				need = fmt.Sprintf("%d %s", f.Count, f.What)
 			}
-				t.Needs = append(t.Needs, need)
+			t.Needs = append(t.Needs, need)
 		}
 		out = append(out, t)
 	}

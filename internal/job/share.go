@@ -1,0 +1,191 @@
+package job
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/jpeg"
+	"io"
+
+	"golang.org/x/image/draw"
+
+	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
+	"boothmock/internal/geom"
+	"boothmock/internal/glb"
+	"boothmock/internal/light"
+	"boothmock/internal/page"
+	"boothmock/internal/picture"
+	"boothmock/internal/rules"
+	"boothmock/internal/way"
+)
+
+// Sizes of what the page holds, in pixels, and the quality of its JPEGs: sharp on a phone, and small enough to send.
+const (
+	pageWidth, pageHeight       = 1120, 630
+	previewWidth, previewHeight = 1200, 630 // as messages show a picture of a link (the Open Graph protocol, common practice)
+	thumbSide                   = 320
+	pageQuality                 = 78
+)
+
+// WritePage writes the page to hand over. The .glb in it is the very file that a build writes, as long as the page keeps
+// within page.Limit; otherwise the pictures on its surfaces are made smaller until it does.
+func WritePage(m *Made, w io.Writer) error {
+	v, err := pageValues(m)
+	if err != nil {
+		return err
+	}
+	for _, side := range []int{0, 1024, 768, 512, 384, 256} {
+		if v.Model, err = model(m, side); err != nil {
+			return err
+		}
+		var b bytes.Buffer
+		if err := page.Write(&b, v); err != nil {
+			return err
+		}
+		if b.Len() <= page.Limit || side == 256 {
+			_, err := b.WriteTo(w)
+			return err
+		}
+	}
+	return nil
+}
+
+// WritePreview writes the picture that messages show beside the page: the first view, as JPEG.
+func WritePreview(m *Made, w io.Writer) error {
+	if len(m.Plan.Views) == 0 {
+		return fmt.Errorf("the booth has no view to make a picture of")
+	}
+	img := m.Stage.Draw(m.Plan.Views[0], picture.Options{Width: previewWidth, Height: previewHeight})
+	return jpeg.Encode(w, img, &jpeg.Options{Quality: 85})
+}
+
+// model is the booth's .glb; with a side, its pictures have no more pixels along their longer one.
+func model(m *Made, side int) ([]byte, error) {
+	var b bytes.Buffer
+	if side == 0 {
+		for _, o := range Outputs(m) {
+			if o.Name == "booth.glb" {
+				err := o.Write(m, &b)
+				return b.Bytes(), err
+			}
+		}
+	}
+	small := map[*art.Image]*art.Image{}
+	lit := &light.Lit{Surfaces: append([]light.Surface(nil), m.Lit.Surfaces...)}
+	for i := range lit.Surfaces {
+		s := &lit.Surfaces[i]
+		if s.Look.Image == nil {
+			continue
+		}
+		if small[s.Look.Image] == nil {
+			one, err := smaller(s.Look.Image, side)
+			if err != nil {
+				return nil, err
+			}
+			small[s.Look.Image] = one
+		}
+		s.Look.Image = small[s.Look.Image]
+	}
+	err := glb.Write(&b, m.Plan, lit, m.motion())
+	return b.Bytes(), err
+}
+
+// smaller is the image with at most so many pixels along its longer side; an image that is small already stays.
+func smaller(i *art.Image, side int) (*art.Image, error) {
+	if i.Width <= side && i.Height <= side || !i.Pixels.Opaque() {
+		return i, nil
+	}
+	img := shrunk(i.Pixels, side)
+	file, err := asJPEG(img, 82)
+	return &art.Image{Name: i.Name, Width: img.Rect.Dx(), Height: img.Rect.Dy(), MIME: "image/jpeg", Encoded: file, Pixels: img}, err
+}
+
+func shrunk(from *image.NRGBA, side int) *image.NRGBA {
+	size := from.Rect.Size()
+	long := max(size.X, size.Y)
+	if long <= side {
+		return from
+	}
+	out := image.NewNRGBA(image.Rect(0, 0, max(1, size.X*side/long), max(1, size.Y*side/long)))
+	draw.CatmullRom.Scale(out, out.Rect, from, from.Rect, draw.Src, nil)
+	return out
+}
+
+func asJPEG(m image.Image, quality int) ([]byte, error) {
+	var b bytes.Buffer
+	err := jpeg.Encode(&b, m, &jpeg.Options{Quality: quality})
+	return b.Bytes(), err
+}
+
+// pageValues is everything on the page but the model.
+func pageValues(m *Made) (page.Values, error) {
+	p := m.Plan
+	v := page.Values{
+		Plan: p, Report: m.Report, Sheet: m.Sheet, Rehearsal: m.SetUp, Behind: m.Stage.Behind(), Floor: closed(p), Works: map[booth.ID][]byte{},
+	}
+	for _, q := range check.WayIn(p) {
+		v.Way = append(v.Way, [2]float64{q.X, q.Z})
+	}
+	for _, view := range p.Views {
+		file, err := asJPEG(m.Stage.Draw(view, picture.Options{Width: pageWidth, Height: pageHeight}), pageQuality)
+		if err != nil {
+			return v, err
+		}
+		v.Pictures = append(v.Pictures, page.Picture{View: view, JPEG: file})
+	}
+	for _, img := range m.Steps() {
+		file, err := asJPEG(img, 70)
+		if err != nil {
+			return v, err
+		}
+		v.Steps = append(v.Steps, file)
+	}
+	for _, part := range p.Parts {
+		if part.Work == nil || part.Work.Image == nil {
+			continue
+		}
+		file, err := asJPEG(shrunk(part.Work.Image.Pixels, thumbSide), pageQuality)
+		if err != nil {
+			return v, err
+		}
+		v.Works[part.ID] = file
+	}
+	return v, nil
+}
+
+// closed are the outlines that nobody can walk through: of everything that stands between the ground and the head of the
+// usual visitor, people too, and of the neighbours' ground.
+func closed(p *booth.Plan) [][][2]float64 {
+	const sill = 0.02     // metres: what is lower is stepped over
+	const neighbour = 3.0 // metres of a neighbour's ground
+	head := rules.AdultEye.In(p.Rules)
+	var out [][][2]float64
+	add := func(s way.Shape) {
+		var o [][2]float64
+		for _, q := range s {
+			o = append(o, [2]float64{q.X, q.Z})
+		}
+		if len(o) > 0 {
+			out = append(out, o)
+		}
+	}
+	for _, part := range p.Parts {
+		if part.Flat {
+			continue
+		}
+		for _, c := range part.Solids {
+			add(way.Footprint(c, sill, head))
+		}
+	}
+	for side, open := range p.Pitch.Open {
+		if open {
+			continue
+		}
+		a, b := p.Pitch.Edge(booth.Side(side))
+		out := geom.Up.Cross(b.Sub(a).Unit()).Mul(neighbour) // an edge runs to the right of somebody inside who faces it
+		add(way.Hull([]way.Point{{X: a.X, Z: a.Z}, {X: b.X, Z: b.Z}, {X: a.X + out.X, Z: a.Z + out.Z}, {X: b.X + out.X, Z: b.Z + out.Z}}))
+	}
+	return out
+}
