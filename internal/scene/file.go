@@ -49,14 +49,20 @@ func Read(fsys fs.FS, name string) (*File, error) { return ReadAs(fsys, name, na
 // ReadAs is Read for a file that people know by another name than fsys does: faults use the name shown.
 func ReadAs(fsys fs.FS, name, shown string) (*File, error) {
 	f := &File{Name: shown}
-	var missing bool
-	if f.source, missing = f.load(fsys, name); f.source != nil {
-		f.root = f.parse()
-	}
-	if missing {
+	source, missing := f.load(fsys, name)
+	switch {
+	case missing:
 		return nil, notThere{f.faults}
+	case source == nil:
+		return nil, f.Err()
 	}
-	if f.root == nil {
+	return Parse(shown, source)
+}
+
+// Parse is Read for the text of a file.
+func Parse(shown string, source []byte) (*File, error) {
+	f := &File{Name: shown, source: source}
+	if f.root = f.parse(); f.root == nil {
 		return nil, f.Err()
 	}
 	// Viper's own reader would lose the places and the spelling of numbers; this one hands it the nodes.
