@@ -136,3 +136,18 @@ func TestNearness(t *testing.T) {
 		t.Error("everything that is missing is near the ground, and nothing else is")
 	}
 }
+
+func BenchmarkSteps(b *testing.B) {
+	p, err := Load("", Settings{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	m, err := Make(p)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		n := Made{Plan: p, SetUp: m.SetUp, Lit: m.Lit, Stage: m.Stage}
+		n.Steps()
+	}
+}
