@@ -1,0 +1,81 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/job"
+)
+
+func arrangeCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "arrange SCENE", Short: "Propose which work hangs where, so that passers-by see most", Args: cobra.ExactArgs(1),
+	}
+	write := c.Flags().Bool("write", false, "put the proposed rows into the scene; nothing else in it changes")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		a, err := job.Arrange(args[0], settings(c))
+		if err != nil {
+			return err
+		}
+		w := c.OutOrStdout()
+		printArranged(w, a)
+		if !a.Changed {
+			return nil
+		}
+		if !*write {
+			fmt.Fprintf(w, "\nPut these rows into %s yourself, or let --write do it.\n", args[0])
+			return nil
+		}
+		if err := a.Write(); err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "\nThe rows are in %s.\n", args[0])
+		return nil
+	}
+	return c
+}
+
+// printArranged prints the proposal, what it is worth and what it costs.
+func printArranged(w io.Writer, a *job.Arranged) {
+	sr := func(v float64) string { return fmt.Sprintf("%.4f sr", v) }
+	views := strings.Join(a.Views, ", ")
+	fmt.Fprintln(w, indented(fmt.Sprintf("Seen from %s, the works together now fill %s of what lies before a visitor's eye, in the mean.", views, sr(a.Before)), ""))
+	rest := "No arrangement that keeps the rules can fill more than " + sr(a.Bound)
+	if a.Bound > 0 {
+		rest += fmt.Sprintf(": at most %.1f %% is left to gain", math.Max(0, 100*(a.Bound/a.After-1)))
+	}
+	if !a.Changed {
+		fmt.Fprintln(w, indented("No better arrangement was found. "+rest+".", ""))
+		for _, f := range a.Refused {
+			fmt.Fprintln(w, indented("One with more to see was given up: "+f.Message+".", ""))
+		}
+		return
+	}
+	fmt.Fprintln(w, indented(fmt.Sprintf("Arranged as below they fill %s, %.1f %% more. %s.", sr(a.After), 100*(a.After/a.Before-1), rest), ""))
+	fmt.Fprintf(w, "\n%s\n", a.Rows)
+	changes := func(title string, list []job.Change) {
+		if len(list) == 0 {
+			return
+		}
+		rows := [][]string{{title, "now", "then"}}
+		for _, c := range list {
+			rows = append(rows, []string{c.Title, sr(c.Before), sr(c.After)})
+		}
+		fmt.Fprintln(w)
+		printTable(w, rows)
+	}
+	changes("seen more", a.More)
+	changes("seen less", a.Less)
+	if len(a.New) > 0 {
+		fmt.Fprintln(w)
+		rows := [][]string{{"new", ""}}
+		for _, f := range a.New {
+			rows = append(rows, []string{painted(w, string(f.Level), levelColour[f.Level]), f.Message})
+		}
+		printTable(w, rows)
+	}
+}

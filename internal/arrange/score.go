@@ -1,0 +1,105 @@
+package arrange
+
+import (
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+	"boothmock/internal/sight"
+)
+
+// Score is what visitors see of the works of a booth, in steradians: the mean, over the views from the entrance and the
+// aisle by the usual visitor's eye, of the sum over works of what each matters times the solid angle that is seen of it.
+// Visitors who stand in the scene do not hide anything. by is each work's own part, in the order of the plan's parts.
+func Score(plan *booth.Plan) (total float64, by map[booth.ID]float64) {
+	h := newHall(plan)
+	by = map[booth.ID]float64{}
+	if len(h.eyes) == 0 {
+		return 0, by
+	}
+	var g sight.Gaze
+	for i := range plan.Parts {
+		w := plan.Parts[i].Work
+		if w == nil {
+			continue
+		}
+		sr := h.seen(&g, i, w.Face, h.solids, wallOf(w)) * w.Matters
+		by[plan.Parts[i].ID] = sr
+		total += sr
+	}
+	return total, by
+}
+
+func wallOf(w *booth.Work) booth.ID {
+	if w.Hung == nil {
+		return ""
+	}
+	return w.Hung.Wall
+}
+
+// seen is the mean solid angle that the views see of a face past the solids; the wall that it hangs on does not hide it.
+func (h *hall) seen(g *sight.Gaze, part int, face geom.Polygon, solids [][]sight.Solid, wall booth.ID) float64 {
+	var past []sight.Solid
+	for k := range solids {
+		if h.plan.Parts[k].ID != wall {
+			past = append(past, solids[k]...)
+		}
+	}
+	sum := 0.0
+	for _, eye := range h.eyes {
+		sum += g.See(eye, face, past, part).SolidAngle
+	}
+	return sum / float64(len(h.eyes))
+}
+
+// exact is the score of a layout, by the works themselves moved to their places.
+func (h *hall) exact(l layout) float64 {
+	if len(h.eyes) == 0 {
+		return 0
+	}
+	solids := append([][]sight.Solid{}, h.solids...)
+	faces := map[int]geom.Polygon{}
+	walls := map[int]booth.ID{}
+	for r, works := range l {
+		for k, x := range h.places(r, works) {
+			p := &h.pieces[works[k]]
+			for _, m := range p.members {
+				part := &h.plan.Parts[m.part]
+				to := h.walls[r].Frame.Moved(geom.Vec{X: x + p.width/2, Y: h.rows[r].Centre - m.drop})
+				faces[m.part], walls[m.part] = carry(part.Work.Face, part.Frame, to), h.rows[r].Wall
+				var moved []sight.Solid
+				for _, c := range part.Solids {
+					c.Corners = carry(c.Corners, part.Frame, to)
+					moved = append(moved, sight.NewSolid(c, m.part))
+				}
+				solids[m.part] = moved
+			}
+		}
+	}
+	for i := range solids { // tags are small and hang beside their works: left out, wherever those go
+		if h.moving[i] && faces[i] == nil {
+			solids[i] = nil
+		}
+	}
+	var g sight.Gaze
+	total := 0.0
+	for i := range h.plan.Parts {
+		w := h.plan.Parts[i].Work
+		if w == nil {
+			continue
+		}
+		face, wall := w.Face, wallOf(w)
+		if f, ok := faces[i]; ok {
+			face, wall = f, walls[i]
+		}
+		total += h.seen(&g, i, face, solids, wall) * w.Matters
+	}
+	return total
+}
+
+// carry moves points with a frame.
+func carry[P ~[]geom.Vec](points P, from, to geom.Frame) P {
+	out := make(P, len(points))
+	for i, p := range points {
+		out[i] = to.At(from.Local(p))
+	}
+	return out
+}

@@ -1,0 +1,169 @@
+package job
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"boothmock/internal/arrange"
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
+	"boothmock/internal/fault"
+	"boothmock/internal/kinds"
+	"boothmock/internal/scene"
+)
+
+// Arranged is what was proposed for a scene, measured on the booth that it really makes.
+type Arranged struct {
+	Plan          *booth.Plan // as it is
+	Changed       bool
+	Before, After float64 // scores: see arrange.Score
+	Bound         float64
+	Views         []string        // that count
+	Rows          string          // the rows to paste
+	Less          []Change        // works of which less is seen, the greatest loss first
+	More          []Change        // works of which more is seen
+	New           []check.Finding // what the checks have to say of it and not of the plan as it is
+	Refused       []check.Finding // failures for which a proposal with more to see was given up
+	path          string
+	was, text     []byte
+}
+
+// Change is a work and what is seen of it, in steradians times what it matters.
+type Change struct {
+	Title         string
+	Before, After float64
+}
+
+// Arrange seeks a better arrangement of the works in a scene's rows. Nothing is written.
+func Arrange(path string, set Settings) (*Arranged, error) {
+	fsys, name, shut, err := open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer shut()
+	f, err := scene.ReadAs(fsys, name, path)
+	if err != nil {
+		return nil, err
+	}
+	book, wrong := ruleBook(f, fsys, set)
+	plan, err := kinds.Build(f, book, fsys)
+	if err := both(wrong, err); err != nil {
+		return nil, err
+	}
+	if len(plan.Rows) == 0 {
+		return nil, fault.List{{At: fault.Place{File: path}, Text: "no work hangs in a row, so there is nothing to arrange", Hint: "name your works in rows: boothmock explain rows"}}
+	}
+	p := arrange.Propose(plan)
+	a := &Arranged{Plan: plan, Bound: p.Bound, Views: p.Views, Rows: f.Lines("rows"), path: path, was: f.Source(), text: f.Source()}
+	before, by := arrange.Score(plan)
+	a.Before, a.After = before, before
+	if slices.EqualFunc(p.Rows, plan.Rows, func(x, y booth.Row) bool { return slices.Equal(x.Works, y.Works) }) {
+		return a, nil
+	}
+	text, err := f.Splice(relist(f, plan, p))
+	if err != nil {
+		return nil, fmt.Errorf("the rows cannot be rewritten: %w", err)
+	}
+	g, err := scene.Parse(path, text)
+	if err != nil {
+		return nil, err
+	}
+	next, err := kinds.Build(g, book, fsys)
+	if err != nil {
+		return nil, err
+	}
+	after, now := arrange.Score(next)
+	if after <= before {
+		return a, nil
+	}
+	a.New = fresh(check.Run(plan).Findings, check.Run(next).Findings)
+	if a.Refused = slices.DeleteFunc(slices.Clone(a.New), func(f check.Finding) bool { return f.Level != check.Fail }); len(a.Refused) > 0 {
+		a.New = nil
+		return a, nil
+	}
+	a.Changed, a.After, a.text, a.Rows = true, after, text, g.Lines("rows")
+	for _, part := range plan.Parts {
+		c := Change{part.Name, by[part.ID], now[part.ID]}
+		switch {
+		case part.Work == nil:
+		case c.After < 0.98*c.Before:
+			a.Less = append(a.Less, c)
+		case c.After > 1.02*c.Before:
+			a.More = append(a.More, c)
+		}
+	}
+	slices.SortStableFunc(a.Less, func(x, y Change) int { return sign(y.Before-y.After, x.Before-x.After) })
+	slices.SortStableFunc(a.More, func(x, y Change) int { return sign(y.After-y.Before, x.After-x.Before) })
+	return a, nil
+}
+
+func sign(a, b float64) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+// relist is the proposal in the names that the scene uses.
+func relist(f *scene.File, plan *booth.Plan, p arrange.Proposal) []scene.Relist {
+	items := f.Items("rows")
+	typed := map[booth.ID]string{}
+	for _, r := range plan.Rows {
+		names, _ := items[r.Number].Values()["works"].([]any)
+		for k, id := range r.Works {
+			typed[id], _ = names[k].(string)
+		}
+	}
+	var lists []scene.Relist
+	for _, r := range p.Rows {
+		l := scene.Relist{Item: items[r.Number], Field: "works"}
+		for _, id := range r.Works {
+			l.Words = append(l.Words, typed[id])
+		}
+		lists = append(lists, l)
+	}
+	return lists
+}
+
+// fresh are the findings that were not there before.
+func fresh(before, after []check.Finding) (out []check.Finding) {
+	for _, f := range after {
+		if !slices.ContainsFunc(before, func(b check.Finding) bool {
+			return b.Check == f.Check && b.Item == f.Item && b.View == f.View && b.Level == f.Level
+		}) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Write puts the proposed rows into the scene's file; every other byte stays.
+func (a *Arranged) Write() error {
+	path, err := filepath.EvalSymlinks(a.path)
+	if err != nil {
+		return err
+	}
+	now, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	if !bytes.Equal(now, a.was) {
+		return errors.New(a.path + " has been changed in the meantime, and was left alone: start again")
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		return err
+	}
+	if err := WriteFile(path, func(w io.Writer) error { _, err := w.Write(a.text); return err }); err != nil {
+		return err
+	}
+	return os.Chmod(path, info.Mode().Perm())
+}
