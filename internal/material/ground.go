@@ -88,8 +88,8 @@ func drawAsphalt(side int) tones {
 // drawConcrete is a floated slab: clouds, and pores too small to see one by one.
 func drawConcrete(side int) tones {
 	r := chance(14)
-	clouds, mottle, pores := soft(side, r, 34, 34), soft(side, r, 9, 7), soft(side, r, 1, 1)
-	return grey(layer{clouds, 0.016}, layer{mottle, 0.03}, layer{pores, 0.035})
+	clouds, mottle, pores := soft(side, r, 34, 34), soft(side, r, 7, 7), soft(side, r, 1, 1)
+	return grey(layer{clouds, 0.014}, layer{mottle, 0.014}, layer{pores, 0.032})
 }
 
 // drawBoards are sixteen boards of 120 mm running down the tile, each of two lengths with a tone and a grain of their own.

@@ -95,7 +95,7 @@ func (t *texture) under(u, v float64, g footprint) (c rgb) {
 		case long > 2.25*area:
 			n, part = 2, 0.5
 		}
-		long = max(ax*ax+ay*ay, 1) * part * part
+		long = (ax*ax + ay*ay) * part * part
 	}
 	// The square of the width of a place is (1 + 3·share)·4^k, with share from 0 to before 1.
 	k, share := 0, 0.0
@@ -105,9 +105,12 @@ func (t *texture) under(u, v float64, g footprint) (c rgb) {
 		k = min(e, len(t.levels)-1)
 		share = (long*math.Float64frombits(uint64(1023-2*e)<<52) - 1) / 3
 	}
-	upper := float32(min(max(1.6*share-0.3, 0), 1)) // mostly one level will do
-	if upper == 1 {
-		k, upper = k+1, 0
+	var upper float32
+	switch { // near a level's own width, that level alone will do
+	case share > 0.8:
+		k++
+	case share > 0.2:
+		upper = float32(share-0.2) / 0.6
 	}
 	if k >= len(t.levels)-1 {
 		return t.mean()
