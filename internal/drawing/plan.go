@@ -123,7 +123,12 @@ func (g ground) widths(f *Floor) {
 		g.line(c, 0.16*g.em, a, b)
 		g.arrow(c, a, b)
 		g.arrow(c, b, a)
-		g.label(c, 1, a.to(b, 0.5), 1, length(g.plan, f.Width), "narrowest place of the way in")
+		words := []string{length(g.plan, f.Width), "narrowest place of the way in"}
+		at := a.to(b, 0.5)
+		if lettering.Regular.Width(g.em, words[1])+3*g.em > b.sub(a).len() {
+			at = spot{at.x, max(a.y, b.y) + 2.2*g.em} // beside it, towards the aisle
+		}
+		g.label(c, 1, at, 1, words...)
 	}
 	if f.Circle != nil {
 		m := g.at(f.Circle.Centre.X, f.Circle.Centre.Z)
