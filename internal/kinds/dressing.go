@@ -298,6 +298,9 @@ func weightOf(p *booth.Part) (kg unit.Weight, assumed bool) {
 	return grams(max(300, math.Round(p.Work.Width*p.Work.Height*workGrams/100)*100)), true
 }
 
+// titled is a work's title in quotation marks: a title may have commas of its own.
+func titled(p *booth.Part) string { return "“" + p.Name + "”" }
+
 // hands are the people that hang a work.
 func hands(p *booth.Part) int {
 	kg, _ := weightOf(p)
@@ -332,9 +335,9 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 			alone = "two people"
 		}
 		size := unit.Size{A: unit.Length(p.Work.Height), B: unit.Length(p.Work.Width)}.Format(s.file.Units)
-		titles = append(titles, p.Name)
-		h.steps = append(h.steps, fmt.Sprintf("%s, %s: %s, %s", p.Name, size, alone, rules.WorkTime.In(s.Plan.Rules).Format()))
-		h.cargo = append(h.cargo, booth.Cargo{What: p.Name, Count: 1, Weight: kg, Assumed: assumed})
+		titles = append(titles, titled(p))
+		h.steps = append(h.steps, fmt.Sprintf("%s, %s: %s, %s", titled(p), size, alone, rules.WorkTime.In(s.Plan.Rules).Format()))
+		h.cargo = append(h.cargo, booth.Cargo{What: titled(p), Count: 1, Weight: kg, Assumed: assumed})
 		h.parts = append(h.parts, p.ID)
 		hu := p.Work.Hung
 		h.reach = append(h.reach, reach(w, (hu.X0+hu.X1)/2, hu.Depth))

@@ -27,6 +27,7 @@ const (
 func (s *Site) furnish(p booth.Part, do string, crew int, minutes unit.Minutes, tender bool, g float64) {
 	s.furniture = append(s.furniture, booth.Task{
 		ID: p.ID, Name: do, At: p.At, Crew: crew, Minutes: minutes, Parts: []booth.ID{p.ID}, InTheWay: true, Tender: tender,
+		Check: "It stands level, does not rock, and nothing of it lies where people walk.",
 		Fetch: []booth.Cargo{{What: strings.TrimPrefix(p.Name, "the "), Count: 1, Weight: grams(math.Round(g/100) * 100), Assumed: true}},
 	})
 }
@@ -67,7 +68,8 @@ func (s *Site) layOut(on *booth.Part) {
 		c := booth.Cargo{What: name, Count: 1, Weight: grams(thingGrams), Assumed: true}
 		if p.Work != nil {
 			c.Weight, c.Assumed = weightOf(&p)
-			name = p.Name
+			name = titled(&p)
+			c.What = name
 		}
 		names, parts, cargo = append(names, name), append(parts, p.ID), append(cargo, c)
 	}

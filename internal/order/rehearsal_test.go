@@ -103,7 +103,9 @@ func TestSmallBoothByHand(t *testing.T) {
 	if chair.Earliest != 16 || chair.Slack != 15 || chair.End > 32 {
 		t.Errorf("the chair: %+v", chair)
 	}
-	after := func(id, before booth.ID) bool { return slices.Contains(step(t, r, id).After, step(t, r, before).Number) }
+	after := func(id, before booth.ID) bool {
+		return slices.Contains(step(t, r, id).After, step(t, r, before).Number)
+	}
 	if !after("table/t", "works/left") || !after("table/t", "hooks/left") || !after("table/t", "tags/left") {
 		t.Error("the table does not wait for the work behind it")
 	}
@@ -202,7 +204,7 @@ func TestLoadsAndTrips(t *testing.T) {
 			if strings.HasPrefix(i.What, "weights") {
 				total += i.Count
 			}
-			if i.What == "a" != l.Tender {
+			if i.What == "“a”" != l.Tender {
 				t.Errorf("load %d, tender %v, holds %s", l.Number, l.Tender, i.What)
 			}
 		}
@@ -398,5 +400,21 @@ func BenchmarkDemo(b *testing.B) {
 	p := example(b, "demo.yaml")
 	for b.Loop() {
 		rehearsed(b, p, order.Options{})
+	}
+}
+
+// What comes with one load says so once.
+func TestNeedsInWords(t *testing.T) {
+	for _, c := range []struct {
+		fetch []order.Fetch
+		want  string
+	}{
+		{nil, ""},
+		{[]order.Fetch{{What: "weights", Count: 4, Loads: []int{1, 2}}}, "4 weights (loads 1 and 2)"},
+		{[]order.Fetch{{What: "a", Count: 1, Loads: []int{3}}, {What: "b", Count: 1, Loads: []int{3}}, {What: "c", Count: 1, Loads: []int{}}}, "a, b (load 3), c"},
+	} {
+		if got := (order.Step{Fetch: c.fetch}).Needs(); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
 	}
 }

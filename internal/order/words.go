@@ -2,6 +2,7 @@ package order
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boothmock/internal/unit"
@@ -42,21 +43,28 @@ func odds(p float64) string {
 // Needs is what the step needs and the loads that bring it, in words; empty for nothing.
 func (s Step) Needs() string {
 	var out []string
-	for _, f := range s.Fetch {
+	for i, f := range s.Fetch {
 		text := counted(Carried{What: f.What, Count: f.Count})
-		switch n := len(f.Loads); {
-		case n == 1:
-			text += fmt.Sprintf(" (load %d)", f.Loads[0])
-		case n > 1:
-			var loads []string
-			for _, l := range f.Loads {
-				loads = append(loads, fmt.Sprint(l))
-			}
-			text += " (loads " + list(loads) + ")"
+		if i+1 == len(s.Fetch) || !slices.Equal(f.Loads, s.Fetch[i+1].Loads) { // once for all that come together
+			text += loadWords(f.Loads)
 		}
 		out = append(out, text)
 	}
 	return strings.Join(out, ", ")
+}
+
+func loadWords(loads []int) string {
+	var numbers []string
+	for _, l := range loads {
+		numbers = append(numbers, fmt.Sprint(l))
+	}
+	switch len(loads) {
+	case 0:
+		return ""
+	case 1:
+		return " (load " + numbers[0] + ")"
+	}
+	return " (loads " + list(numbers) + ")"
 }
 
 // Words are the things of a load.
