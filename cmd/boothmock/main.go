@@ -75,7 +75,7 @@ func command() *cobra.Command {
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
 	root.PersistentFlags().StringArray("rule", nil, `set a house rule for this run, such as --rule "hanging centre=60in"`)
-	root.AddCommand(buildCommand(), checkCommand(), seeCommand(), hangCommand(), rehearseCommand(), shareCommand(), startCommand(), explainCommand())
+	root.AddCommand(buildCommand(), checkCommand(), seeCommand(), hangCommand(), rehearseCommand(), shareCommand(), startCommand(), arrangeCommand(), explainCommand())
 	return root
 }
 

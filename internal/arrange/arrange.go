@@ -58,8 +58,9 @@ func Propose(plan *booth.Plan) Proposal {
 }
 
 const (
-	starts = 6       // searches, each with its own chance
-	steps  = 120_000 // of each search
+	starts  = 6       // searches, each with its own chance
+	perWork = 8_000   // steps of each search for each work
+	most    = 120_000 // of them
 )
 
 // search looks for good arrangements by what the survey says, from the present one: changes that make things worse are
@@ -89,12 +90,13 @@ func (h *hall) anneal(now layout, r *rand.Rand) layout {
 	v := value(cur)
 	best, bestV := cur.clone(), v
 	hot := 0.02 * max(h.estimate(now), 1e-6)
+	steps := min(most, perWork*len(h.pieces))
 	for k := range steps {
 		next.copy(cur)
 		if !h.move(next, r) {
 			continue
 		}
-		heat := hot * float64(steps-k) / steps
+		heat := hot * float64(steps-k) / float64(steps)
 		heat *= heat / hot // slower at the end, where it counts
 		if w := value(next); w >= v || r.Float64() < math.Exp((w-v)/max(heat, 1e-12)) {
 			cur, next, v = next, cur, w
