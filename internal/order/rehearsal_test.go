@@ -295,7 +295,7 @@ func TestExamples(t *testing.T) {
 	for _, name := range []string{"demo.yaml", "corner.yaml", "hall.yaml", "double.yaml"} {
 		p := example(t, name)
 		for _, which := range []order.Which{order.SetUp, order.Strike, order.Night} {
-			for n := 1; n <= 4; n++ {
+			for _, n := range []int{1, 2, 4} {
 				r := rehearsed(t, p, order.Options{Which: which, People: n})
 				if r.Bound > r.Length || r.Chain > r.Length {
 					t.Errorf("%s, %s, %d: bound %d, chain %d, length %d", name, which, n, r.Bound, r.Chain, r.Length)
