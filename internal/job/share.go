@@ -128,12 +128,15 @@ func pageValues(m *Made) (page.Values, error) {
 	for _, q := range check.WayIn(p) {
 		v.Way = append(v.Way, [2]float64{q.X, q.Z})
 	}
-	for _, view := range p.Views {
-		file, err := asJPEG(m.Stage.Draw(view, picture.Options{Width: pageWidth, Height: pageHeight}), pageQuality)
+	for _, d := range Pictures(p) {
+		if d.View == nil && d.Name != "plan" {
+			continue // the page draws the walls itself, with their hooks
+		}
+		file, err := asJPEG(d.Draw(m, Look{Options: picture.Options{Width: pageWidth, Height: pageHeight}}), pageQuality)
 		if err != nil {
 			return v, err
 		}
-		v.Pictures = append(v.Pictures, page.Picture{View: view, JPEG: file})
+		v.Pictures = append(v.Pictures, page.Picture{Name: d.Name, Doc: d.Doc, View: d.View != nil, JPEG: file})
 	}
 	for _, img := range m.Steps() {
 		file, err := asJPEG(img, 70)

@@ -185,7 +185,7 @@ func newFacts(v Values, eyes []eye) facts {
 	}
 	for _, w := range v.Plan.Views {
 		f.Views = append(f.Views, viewFact{
-			w.Name, viewTitle(w), w.Doc, [2]float64{w.Stand.X, w.Stand.Z}, w.Height, [3]float64{w.Look.X, w.Look.Y, w.Look.Z}, math.Tan(w.Across / 2), w.Bare,
+			w.Name, viewTitle(w.Name), w.Doc, [2]float64{w.Stand.X, w.Stand.Z}, w.Height, [3]float64{w.Look.X, w.Look.Y, w.Look.Z}, math.Tan(w.Across / 2), w.Bare,
 		})
 	}
 	anchors := map[booth.ID]string{}

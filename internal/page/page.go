@@ -36,15 +36,16 @@ type Values struct {
 	Behind   any                 // what stands behind everything, as the drawing script reads it
 	Floor    [][][2]float64      // outlines, x and z, that nobody can walk through
 	Way      [][2]float64        // the line of the way in, x and z; nil if there is none
-	Pictures []Picture           // one a view
+	Pictures []Picture           // of every view, and drawings
 	Works    map[booth.ID][]byte // small JPEGs of the works
 	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
 }
 
-// Picture is a picture from a view, as JPEG.
+// Picture is a picture from a view, or a drawing, as JPEG.
 type Picture struct {
-	View booth.View
-	JPEG []byte
+	Name, Doc string
+	View      bool // it is from the view of that name
+	JPEG      []byte
 }
 
 //go:embed parts styles scripts

@@ -8,8 +8,6 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
-
-	"boothmock/internal/booth"
 )
 
 // words are the functions of the templates.
@@ -47,9 +45,7 @@ func sentence(s string) string {
 }
 
 // viewTitle is a view's name as a heading.
-func viewTitle(v booth.View) string {
-	return capital(strings.ReplaceAll(v.Name, "-", " "))
-}
+func viewTitle(name string) string { return capital(strings.ReplaceAll(name, "-", " ")) }
 
 // tenth rounds to a tenth: for centimetres in drawings, whose numbers then stay short.
 func tenth(x float64) float64 { return math.Round(x*10)/10 + 0 }

@@ -1,0 +1,129 @@
+package job_test
+
+import (
+	"bytes"
+	"encoding/base64"
+	"fmt"
+	"image"
+	"image/jpeg"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"boothmock/internal/job"
+	"boothmock/internal/page"
+)
+
+// carried is the .glb in a page.
+func carried(t *testing.T, text []byte) []byte {
+	t.Helper()
+	_, rest, ok := strings.Cut(string(text), `<script type="text/plain" id="model">`)
+	in, _, end := strings.Cut(rest, "</script>")
+	if !ok || !end {
+		t.Fatal("the page carries no model")
+	}
+	glb, err := base64.StdEncoding.DecodeString(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return glb
+}
+
+// The demo's page carries the very file that a build writes, and keeps to the limit.
+func TestThePageCarriesTheModel(t *testing.T) {
+	m := demo(t)
+	var text, glb bytes.Buffer
+	if err := job.WritePage(m, &text); err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range job.Outputs(m) {
+		if o.Name == "booth.glb" {
+			if err := o.Write(m, &glb); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if text.Len() > page.Limit {
+		t.Errorf("the demo's page has %d bytes", text.Len())
+	}
+	if !bytes.Equal(carried(t, text.Bytes()), glb.Bytes()) {
+		t.Error("the model in the page is not booth.glb")
+	}
+	var preview bytes.Buffer
+	if err := job.WritePreview(m, &preview); err != nil {
+		t.Fatal(err)
+	}
+	if c, err := jpeg.DecodeConfig(&preview); err != nil || c.Width != 1200 || c.Height != 630 {
+		t.Errorf("the preview is %v, %v", c, err)
+	}
+}
+
+// Thirty works with photographs that are hard to compress still make a page that can be sent.
+func TestThirtyWorksFit(t *testing.T) {
+	if raced || testing.Short() {
+		t.Skip("slow")
+	}
+	dir := t.TempDir()
+	r := rand.New(rand.NewPCG(1, 2))
+	photo := image.NewYCbCr(image.Rect(0, 0, 1500, 1000), image.YCbCrSubsampleRatio420)
+	for i := range photo.Y {
+		photo.Y[i] = byte(90 + i%1500/20 + r.IntN(60))
+	}
+	for i := range photo.Cb {
+		photo.Cb[i], photo.Cr[i] = byte(118+r.IntN(20)), byte(118+r.IntN(20))
+	}
+	var works, rows strings.Builder
+	for i := range 30 {
+		photo.Y[i] = 255 // no two alike
+		f, err := os.Create(filepath.Join(dir, fmt.Sprintf("w%d.jpg", i)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := jpeg.Encode(f, photo, &jpeg.Options{Quality: 90}); err != nil {
+			t.Fatal(err)
+		}
+		f.Close()
+		fmt.Fprintf(&works, "  - {name: w%d, title: Work %d, image: w%d.jpg, size: 8 x 12, weight: 2lb}\n", i, i, i)
+	}
+	for i, wall := range []string{"left", "back", "right"} {
+		for k, centre := range []int{46, 64} {
+			var names []string
+			for n := range 5 {
+				names = append(names, fmt.Sprintf("w%d", 10*i+5*k+n))
+			}
+			fmt.Fprintf(&rows, "  - {wall: %s, works: [%s], centre: %d}\n", wall, strings.Join(names, ", "), centre)
+		}
+	}
+	scene := filepath.Join(dir, "fair.yaml")
+	text := `units: in
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, ground: grass}
+tent: {}
+drapes: {walls: [left, back, right], cloth: "#8b8f94", top: 84}
+walls:
+  - {side: left, hang on: mesh, spacing: 2, top: 82}
+  - {side: back, hang on: mesh, spacing: 2, top: 82}
+  - {side: right, hang on: mesh, spacing: 2, top: 82}
+works:
+` + works.String() + "rows:\n" + rows.String()
+	if err := os.WriteFile(scene, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	p, err := job.Load(scene, job.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := job.Make(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := job.WritePage(m, &b); err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%d works: %d bytes, of which the model %d", len(m.Sheet.Stock), b.Len(), len(carried(t, b.Bytes())))
+	if len(m.Sheet.Stock) != 30 || b.Len() > page.Limit {
+		t.Errorf("%d works make %d bytes; at most %d can be sent", len(m.Sheet.Stock), b.Len(), page.Limit)
+	}
+}

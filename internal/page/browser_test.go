@@ -1,0 +1,195 @@
+//go:build !race
+
+package page_test
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	cdp "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
+	"boothmock/internal/job"
+)
+
+const chromium = "/usr/bin/chromium"
+
+// needed skips a test that lacks a tool, or fails it where tools are required.
+func needed(t *testing.T, file string) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("slow")
+	}
+	if _, err := os.Stat(file); err != nil {
+		if os.Getenv("BOOTHMOCK_REQUIRE_CHROMIUM") == "1" {
+			t.Fatalf("%s is not there", file)
+		}
+		t.Skipf("%s is not there", file)
+	}
+}
+
+// browser is one Chromium for all tests; WebGL is drawn by its software renderer.
+var browser = sync.OnceValues(func() (context.Context, error) {
+	a, _ := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath(chromium),
+		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.NoSandbox, chromedp.Headless,
+		chromedp.Flag("enable-unsafe-swiftshader", true), chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true), chromedp.Flag("disable-quic", true))
+	ctx, _ := chromedp.NewContext(a)
+	return ctx, chromedp.Do(ctx)
+})
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if _, err := os.Stat(chromium); err == nil && !testing.Short() {
+		if ctx, err := browser(); err == nil {
+			chromedp.Cancel(ctx)
+		}
+	}
+	os.Exit(code)
+}
+
+// tab is a page open in the browser.
+type tab struct {
+	*testing.T
+	ctx context.Context
+}
+
+// open opens a file in a tab of its own, of a size, after running a script in it if there is one.
+func open(t *testing.T, file string, width, height int64, before string) tab {
+	t.Helper()
+	needed(t, chromium)
+	all, err := browser()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, shut := chromedp.NewContext(all)
+	t.Cleanup(shut)
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithTimeout(ctx, 100*time.Second)
+	t.Cleanup(stop)
+	o := tab{t, ctx}
+	o.do(chromedp.EmulateViewport(width, height, chromedp.EmulateScale(1)))
+	if before != "" {
+		if _, err := chromedp.Call(ctx, cdp.AddScriptToEvaluateOnNewDocument, cdp.AddScriptToEvaluateOnNewDocumentParams{Source: before}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	o.do(chromedp.Navigate("file://" + file))
+	return o
+}
+
+func (o tab) do(steps ...chromedp.Action[chromedp.Void]) {
+	o.Helper()
+	if err := chromedp.Do(o.ctx, steps...); err != nil {
+		o.Fatal(err)
+	}
+}
+
+// eval is what a JavaScript expression, or the promise that it makes, comes to.
+func eval[T any](o tab, js string) T {
+	o.Helper()
+	v, err := chromedp.Run(o.ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+	if err != nil {
+		o.Fatalf("%s: %v", js[:min(len(js), 200)], err)
+	}
+	return v
+}
+
+// until waits for a JavaScript expression to be true.
+func (o tab) until(js string) {
+	o.Helper()
+	for range 300 {
+		if eval[bool](o, js) {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	o.Fatalf("never: %s", js)
+}
+
+// media sets a media type and a feature.
+func (o tab) media(kind string, features ...string) {
+	o.Helper()
+	p := emulation.SetEmulatedMediaParams{Media: kind}
+	for i := 0; i < len(features); i += 2 {
+		p.Features = append(p.Features, &emulation.MediaFeature{Name: features[i], Value: features[i+1]})
+	}
+	if _, err := chromedp.Call(o.ctx, emulation.SetEmulatedMedia, p); err != nil {
+		o.Fatal(err)
+	}
+}
+
+// demo is the built-in demo and its page in a file.
+var demo = sync.OnceValues(func() (d struct {
+	*job.Made
+	file string
+}, err error) {
+	p, err := job.Load("", job.Settings{})
+	if err != nil {
+		return d, err
+	}
+	if d.Made, err = job.Make(p); err != nil {
+		return d, err
+	}
+	var b bytes.Buffer
+	if err := job.WritePage(d.Made, &b); err != nil {
+		return d, err
+	}
+	dir, err := os.MkdirTemp("", "page")
+	if err != nil {
+		return d, err
+	}
+	d.file = filepath.Join(dir, "share.html")
+	return d, os.WriteFile(d.file, b.Bytes(), 0o644)
+})
+
+// openDemo opens the demo's page and waits for the booth to be drawn with its pictures.
+func openDemo(t *testing.T, width, height int64, before string) tab {
+	t.Helper()
+	needed(t, chromium)
+	d, err := demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := open(t, d.file, width, height, before)
+	o.until(`document.getElementById('stage').dataset.ready === 'yes'`)
+	return o
+}
+
+// at is where the visitor is: x and z in metres, yaw in radians, the slope of their look.
+func (o tab) at() (x, z, yaw, shift float64) {
+	o.Helper()
+	f := strings.Fields(eval[string](o, `document.getElementById('stage').dataset.at`))
+	var v [4]float64
+	for i := range v {
+		v[i], _ = strconv.ParseFloat(f[i], 64)
+	}
+	return v[0], v[1], v[2], v[3]
+}
+
+// stand chooses a view.
+func (o tab) stand(view string) {
+	o.Helper()
+	eval[bool](o, `(() => { const s = document.getElementById('view'); s.value = '`+view+`'; s.dispatchEvent(new Event('change'));
+		return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))); })()`)
+}
+
+// saved is text as a file in a folder of the test.
+func saved(t *testing.T, text string) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "share.html")
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}

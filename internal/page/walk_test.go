@@ -1,0 +1,213 @@
+//go:build !race
+
+package page_test
+
+import (
+	"bytes"
+	"encoding/base64"
+	"fmt"
+	"image"
+	"image/png"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
+
+	"boothmock/internal/colour"
+	"boothmock/internal/picture"
+	"boothmock/internal/way"
+)
+
+// keepPixels lets a test read the canvas after it was drawn.
+const keepPixels = `(() => { const get = HTMLCanvasElement.prototype.getContext;
+	HTMLCanvasElement.prototype.getContext = function (kind, o) { return get.call(this, kind, {...o, preserveDrawingBuffer: true}); }; })();`
+
+// The walk shows what the pictures show: the mean difference over all pixels of a view is at most 3 (CIEDE2000).
+func TestAViewLooksLikeItsPicture(t *testing.T) {
+	o := openDemo(t, 1280, 900, keepPixels)
+	d, _ := demo()
+	eval[any](o, `Object.assign(document.getElementById('stage').style, {width: '640px', height: '360px', maxHeight: 'none', aspectRatio: 'auto'}); 0`)
+	for _, v := range d.Plan.Views {
+		o.stand(v.Name)
+		o.until(`document.getElementById('stage').width === 640 && document.getElementById('stage').height === 360`)
+		o.stand(v.Name)
+		url := eval[string](o, `document.getElementById('stage').toDataURL('image/png')`)
+		file, err := base64.StdEncoding.DecodeString(strings.TrimPrefix(url, "data:image/png;base64,"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := png.Decode(bytes.NewReader(file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := d.Stage.Draw(v, picture.Options{Width: 640, Height: 360})
+		diff := difference(got, want)
+		t.Logf("%s: %.2f", v.Name, diff)
+		if diff > 3 {
+			t.Errorf("%s: the page's view and the picture differ by %.2f", v.Name, diff)
+		}
+	}
+}
+
+func difference(a, b image.Image) float64 {
+	sum, n := 0.0, 0
+	for y := range a.Bounds().Dy() {
+		for x := range a.Bounds().Dx() {
+			sum += colour.Difference(lab(a, x, y), lab(b, x, y))
+			n++
+		}
+	}
+	return sum / float64(n)
+}
+
+func lab(m image.Image, x, y int) colour.Lab {
+	r, g, b, _ := m.At(x, y).RGBA()
+	return colour.LabOf(uint8(r>>8), uint8(g>>8), uint8(b>>8))
+}
+
+// press holds a key on the picture for a time.
+func (o tab) press(code string, long time.Duration) {
+	o.Helper()
+	eval[any](o, fmt.Sprintf(`document.getElementById('stage').focus(); document.getElementById('stage').dispatchEvent(new KeyboardEvent('keydown', {code: %q, bubbles: true, cancelable: true})); 0`, code))
+	time.Sleep(long)
+	eval[any](o, fmt.Sprintf(`document.getElementById('stage').dispatchEvent(new KeyboardEvent('keyup', {code: %q, bubbles: true})); 0`, code))
+}
+
+// A visitor who walks at the table is stopped by it, and never comes nearer to anything than half their width.
+func TestWalkingStopsAtTheTable(t *testing.T) {
+	o := openDemo(t, 360, 600, "")
+	d, _ := demo()
+	eval[any](o, `window.path = []; new MutationObserver(() => path.push(document.getElementById('stage').dataset.at)).observe(document.getElementById('stage'), {attributeFilter: ['data-at']}); 0`)
+	table := d.Plan.Part("table/prints")
+	if table == nil {
+		t.Fatal("the demo has no print table")
+	}
+	middle := way.Footprint(table.Solids[0], 0.02, 1.5).Middle()
+	x, z, _, _ := o.at()
+	if want := math.Atan2(middle.X-x, z-middle.Z); want > 0 {
+		t.Fatalf("the table should be to the left, at %v", want)
+	} else {
+		// Dragging the picture by its whole width turns by its whole angle.
+		box := eval[[]float64](o, `(() => { const b = document.getElementById('stage').getBoundingClientRect(); return [b.left, b.top, b.width, b.height]; })()`)
+		half := math.Tan(d.Plan.Views[0].Across/2) * max(1, box[2]/box[3]*9/16)
+		dx := -want / (2 * math.Atan(half)) * box[2]
+		from, y := box[0]+box[2]/2, box[1]+box[3]/2
+		o.do(chromedp.MouseEvent(input.DispatchMouseEventTypeMousePressed, from, y, chromedp.ButtonLeft), chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, from+20, y, chromedp.ButtonLeft),
+			chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, from+dx, y, chromedp.ButtonLeft), chromedp.MouseEvent(input.DispatchMouseEventTypeMouseReleased, from+dx, y, chromedp.ButtonLeft))
+		o.until(`parseFloat(document.getElementById('stage').dataset.at.split(' ')[2]) < -0.1`)
+		if _, _, yaw, _ := o.at(); math.Abs(yaw-want) > 0.02 {
+			t.Errorf("dragging turned to %.3f, want %.3f", yaw, want)
+		}
+	}
+	key := func(kind string) {
+		eval[any](o, `document.getElementById('stage').focus(); document.getElementById('stage').dispatchEvent(new KeyboardEvent('`+kind+`', {code: 'ArrowUp', bubbles: true})); 0`)
+	}
+	key("keydown")
+	for range 60 { // until they stand still
+		before := eval[string](o, `document.getElementById('stage').dataset.at`)
+		time.Sleep(800 * time.Millisecond)
+		if eval[string](o, `document.getElementById('stage').dataset.at`) == before {
+			break
+		}
+	}
+	key("keyup")
+	path := eval[[]string](o, `path`)
+	if len(path) < 5 {
+		t.Fatalf("only %d places on the way", len(path))
+	}
+	nearest := math.Inf(1)
+	for _, place := range path {
+		var px, pz float64
+		fmt.Sscan(place, &px, &pz)
+		for _, part := range d.Plan.Parts {
+			for _, c := range part.Solids {
+				s := way.Footprint(c, 0.02, 1.5)
+				if part.Flat || s == nil {
+					continue
+				}
+				_, away := s.Nearest(way.Point{X: px, Z: pz})
+				if away < 0.215 {
+					t.Fatalf("at %s the visitor is %.3f m from %s", place, away, part.Name)
+				}
+				if part.ID == table.ID || part.Parent == table.ID {
+					nearest = min(nearest, away)
+				}
+			}
+		}
+	}
+	if nearest > 0.26 {
+		t.Errorf("the visitor never came to the table: %.3f m", nearest)
+	}
+}
+
+// Every work can be tapped from some place, and the card tells its title.
+func TestEveryWorkCanBeTapped(t *testing.T) {
+	o := openDemo(t, 360, 740, "")
+	d, _ := demo()
+	works := 0
+	for i, p := range d.Plan.Parts {
+		if p.Work == nil {
+			continue
+		}
+		found := false
+		for _, view := range []string{"inside", "entrance", "across"} {
+			o.stand(view)
+			title := eval[string](o, fmt.Sprintf(`[...document.querySelectorAll('#all-works button')][%d].click(); document.getElementById('card-shut').click(); window.scrollTo(0, 0); ''`, works))
+			box := eval[[]float64](o, `(() => { const b = document.getElementById('stage').getBoundingClientRect(); return new Promise((done) => requestAnimationFrame(() => done([b.left + b.width / 2, b.top + b.height / 2]))); })()`)
+			o.do(chromedp.MouseClickXY(box[0], box[1]))
+			title = eval[string](o, `document.getElementById('card').hidden ? '' : document.getElementById('card-title').textContent`)
+			if title == p.Work.Title {
+				found = true
+				break
+			}
+		}
+		if !found {
+			t.Errorf("part %d, %s, cannot be tapped", i, p.Work.Title)
+		}
+		works++
+	}
+	if works < 10 {
+		t.Errorf("only %d works", works)
+	}
+}
+
+// While nothing moves nothing is drawn, and what one picture costs of the processor is told.
+func TestNothingIsDrawnWhileNothingMoves(t *testing.T) {
+	o := openDemo(t, 360, 740, `window.spent = []; (() => { const next = window.requestAnimationFrame.bind(window);
+		window.requestAnimationFrame = (f) => next((now) => { const t = performance.now(); f(now); spent.push(performance.now() - t); }); })();`)
+	time.Sleep(500 * time.Millisecond)
+	eval[any](o, `spent.length = 0; 0`)
+	time.Sleep(time.Second)
+	if n := eval[int](o, `spent.length`); n != 0 {
+		t.Errorf("%d pictures were drawn in a second of standing still", n)
+	}
+	o.press("ArrowRight", 2*time.Second)
+	spent := eval[[]float64](o, `spent`)
+	if len(spent) < 5 {
+		t.Fatalf("only %d pictures in two seconds of turning", len(spent))
+	}
+	sum := 0.0
+	for _, s := range spent {
+		sum += s
+	}
+	t.Logf("%d pictures, %.2f ms of script each", len(spent), sum/float64(len(spent)))
+}
+
+// A tap on the ground goes there; another eye height is another height; what a view leaves out comes back.
+func TestWalkingByTap(t *testing.T) {
+	o := openDemo(t, 800, 700, "")
+	x0, z0, _, _ := o.at()
+	box := eval[[]float64](o, `(() => { const b = document.getElementById('stage').getBoundingClientRect(); return [b.left + b.width / 2, b.top + b.height * 0.93]; })()`)
+	o.do(chromedp.MouseClickXY(box[0], box[1]))
+	o.until(fmt.Sprintf(`Math.abs(parseFloat(document.getElementById('stage').dataset.at.split(' ')[1]) - %v) > 0.1`, z0))
+	time.Sleep(300 * time.Millisecond)
+	if x, z, _, _ := o.at(); math.Hypot(x-x0, z-z0) < 0.1 {
+		t.Errorf("a tap on the ground went from %v %v to %v %v", x0, z0, x, z)
+	}
+	if got := eval[string](o, `document.getElementById('view').value`); got != "" {
+		t.Errorf("a visitor who walked off still stands at %q", got)
+	}
+}
