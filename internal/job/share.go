@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/jpeg"
 	"io"
+	"path/filepath"
 
 	"golang.org/x/image/draw"
 
@@ -123,7 +124,7 @@ func asJPEG(m image.Image, quality int) ([]byte, error) {
 func pageValues(m *Made) (page.Values, error) {
 	p := m.Plan
 	v := page.Values{
-		Plan: p, Report: m.Report, Sheet: m.Sheet, Rehearsal: m.SetUp, Behind: m.Stage.Behind(), Floor: closed(p), Works: map[booth.ID][]byte{},
+		Plan: p, Report: m.Report, Sheet: m.Sheet, Rehearsal: m.SetUp, Behind: m.Stage.Behind(), Floor: closed(p), Times: filepath.Base(TimesFile(p)), Works: map[booth.ID][]byte{},
 	}
 	for _, q := range check.WayIn(p) {
 		v.Way = append(v.Way, [2]float64{q.X, q.Z})

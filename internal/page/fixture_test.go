@@ -59,7 +59,7 @@ func hung(t *testing.T) page.Values {
 	report.Findings = append(report.Findings, check.Finding{Check: "entrance", Level: check.Fail, Item: "work/one", View: "entrance", Message: "Too narrow " + hostile})
 	return page.Values{
 		Plan: p, Report: report, Sheet: hang.Of(p), Rehearsal: r,
-		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: [][]byte{b.Bytes()},
+		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Times: "fair.times.csv", Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: [][]byte{b.Bytes()},
 	}
 }
 

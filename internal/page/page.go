@@ -38,6 +38,7 @@ type Values struct {
 	Way      [][2]float64        // the line of the way in, x and z; nil if there is none
 	Pictures []Picture           // of every view, and drawings
 	Works    map[booth.ID][]byte // small JPEGs of the works
+	Times    string              // name of the log of practice times beside the scene
 	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
 }
 
