@@ -196,7 +196,24 @@ func TestNothingIsDrawnWhileNothingMoves(t *testing.T) {
 	t.Logf("%d pictures, %.2f ms of script each", len(spent), sum/float64(len(spent)))
 }
 
-// A tap on the ground goes there; another eye height is another height; what a view leaves out comes back.
+// A phone that takes the graphics away gives them back later: the walk goes on.
+func TestTheWalkOutlivesItsContext(t *testing.T) {
+	o := openDemo(t, 360, 740, keepPixels)
+	middle := `(() => { const c = document.getElementById('stage'), k = document.createElement('canvas').getContext('2d'); k.canvas.width = c.width; k.canvas.height = c.height;
+		k.drawImage(c, 0, 0); return [...k.getImageData(c.width / 2, c.height / 2, 1, 1).data].join(); })()`
+	before := eval[string](o, middle)
+	eval[any](o, `window.lost = document.getElementById('stage').getContext('webgl2').getExtension('WEBGL_lose_context'); lost.loseContext(); 0`)
+	time.Sleep(300 * time.Millisecond)
+	eval[any](o, `lost.restoreContext(); 0`)
+	o.until(middle + ` === '` + before + `'`)
+	_, _, yaw, _ := o.at()
+	o.press("ArrowRight", 500*time.Millisecond)
+	if _, _, now, _ := o.at(); now <= yaw {
+		t.Errorf("after the graphics came back a turn goes from %v to %v", yaw, now)
+	}
+}
+
+// A tap on the ground goes there.
 func TestWalkingByTap(t *testing.T) {
 	o := openDemo(t, 800, 700, "")
 	x0, z0, _, _ := o.at()
