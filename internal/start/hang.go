@@ -14,8 +14,7 @@ type standard struct {
 	wall         unit.Length // width of a wall between the legs
 	top, bottom  unit.Length // of what a hook holds on to
 	centre       unit.Length // of a single row
-	least, usual unit.Length // clear space between works
-	margin       unit.Length // at the ends of a wall
+	least, usual unit.Length // clear space between works, and at the ends of a wall, where a neighbour stands out
 	low          unit.Length // below which no lower row reaches
 	loose        unit.Length // a gap so wide that the row is drawn together
 	desk         unit.Length // of the left wall, from the front, that the desk stands before
@@ -25,7 +24,7 @@ type standard struct {
 var booths = map[unit.System]standard{
 	unit.Inches: {
 		sys: unit.Inches, wall: 117 * unit.Inch, top: 82 * unit.Inch, bottom: 6 * unit.Inch, centre: 58 * unit.Inch,
-		least: 3 * unit.Inch, usual: 6 * unit.Inch, margin: 3 * unit.Inch, low: 20 * unit.Inch, loose: 10 * unit.Inch, desk: 42 * unit.Inch,
+		least: 5 * unit.Inch, usual: 6 * unit.Inch, low: 20 * unit.Inch, loose: 10 * unit.Inch, desk: 42 * unit.Inch,
 		lines: []string{
 			"pitch: {width: 10ft, depth: 10ft, aisle: 10ft, ground: grass}", "",
 			"tent: {eave: 89, peak: 128, leg: 1 1/2}", "",
@@ -41,7 +40,7 @@ var booths = map[unit.System]standard{
 	},
 	unit.Centimetres: {
 		sys: unit.Centimetres, wall: 2.92, top: 2.10, bottom: 0.15, centre: 1.47,
-		least: 0.08, usual: 0.15, margin: 0.08, low: 0.5, loose: 0.25, desk: 1.05,
+		least: 0.13, usual: 0.15, low: 0.5, loose: 0.25, desk: 1.05,
 		lines: []string{
 			"pitch: {width: 3m, depth: 3m, aisle: 3m, ground: grass}", "",
 			"tent: {eave: 226, peak: 325, leg: 4}", "",
@@ -72,18 +71,11 @@ type row struct {
 }
 
 func (r *row) takes(b standard, w *work) bool {
-	need := w.row.Size.B
-	if len(r.works) > 0 {
-		need += b.least
-	}
-	return w.row.Size.A <= r.highest && r.taken+need <= r.room
+	return w.row.Size.A <= r.highest && r.taken+w.row.Size.B+b.least <= r.room
 }
 
 func (r *row) add(b standard, w *work) {
-	if len(r.works) > 0 {
-		r.taken += b.least
-	}
-	r.taken += w.row.Size.B
+	r.taken += w.row.Size.B + b.least
 	r.works = append(r.works, w)
 }
 
@@ -113,7 +105,7 @@ func (b standard) hang(works []*work) (best []*row, unhung []*work) {
 // fill hangs works, the largest first, with so many walls of two rows.
 func (b standard) fill(works []*work, doubles int) (rows []*row, left []*work) {
 	for i, wall := range []string{"back", "left", "right"} {
-		full := b.wall - 2*b.margin
+		full := b.wall - b.least
 		if i < 3-doubles {
 			rows = append(rows, &row{wall: wall, room: full, highest: b.top - b.bottom})
 			continue

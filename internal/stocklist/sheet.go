@@ -135,15 +135,15 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 			break
 		}
 		row, why := heads.row(l, bare, stated)
+		if len(why) > 0 {
+			s.Unread = append(s.Unread, Unread{l.number, l.at, row.called(l), strings.Join(why, "; ")})
+			continue
+		}
 		switch row.stated {
 		case imperial:
 			s.Inches++
 		case metric:
 			s.Centimetres++
-		}
-		if len(why) > 0 {
-			s.Unread = append(s.Unread, Unread{l.number, l.at, row.called(l), strings.Join(why, "; ")})
-			continue
 		}
 		s.Rows = append(s.Rows, row)
 	}
