@@ -17,6 +17,10 @@ func shareCommand() *cobra.Command {
 	}
 	out := c.Flags().String("out", "share.html", "page to write; a picture for messages is written beside it")
 	c.RunE = func(c *cobra.Command, args []string) error {
+		preview := strings.TrimSuffix(*out, filepath.Ext(*out)) + ".jpg"
+		if preview == *out {
+			return fmt.Errorf("--out %s is the name of the picture beside the page: give the page a name that ends in .html", *out)
+		}
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
 			return err
@@ -28,7 +32,6 @@ func shareCommand() *cobra.Command {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		preview := strings.TrimSuffix(*out, filepath.Ext(*out)) + ".jpg"
 		if err := job.WriteFile(*out, func(w io.Writer) error { return job.WritePage(m, w) }); err != nil {
 			return err
 		}

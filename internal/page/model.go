@@ -131,7 +131,17 @@ func newSeen(v Values) []seenRow {
 	return out
 }
 
-func percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(share*100+1e-9)) }
+// percent is a share to the whole percent: 100 only for all of it, 0 only for nothing.
+func percent(share float64) string {
+	n := math.Round(share * 100)
+	switch {
+	case share > 0 && n == 0:
+		n = 1
+	case share < 1-1e-9 && n == 100:
+		n = 99
+	}
+	return fmt.Sprintf("%.0f %%", n)
+}
 
 // facts are what the scripts read.
 type facts struct {
@@ -228,11 +238,11 @@ func newWork(v Values, p *booth.Part, hang string) workFact {
 		a := sightAnswer{Share: percent(l.Visible)}
 		if l.Turned <= 0 {
 			a = sightAnswer{"nothing", "It faces away."}
-		} else if len(l.HiddenBy) > 0 && l.Visible < 0.995 {
+		} else {
 			var names []string
 			for _, h := range l.HiddenBy {
 				if o := v.Plan.Part(h.Item); o != nil && h.Share >= 0.005 {
-					names = append(names, fmt.Sprintf("%s hides %.0f %%", o.Name, math.Ceil(h.Share*100-1e-9)))
+					names = append(names, o.Name+" hides "+percent(h.Share))
 				}
 			}
 			if len(names) > 0 {

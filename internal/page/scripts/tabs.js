@@ -12,7 +12,7 @@ try {
 
 const sections = all('main > section');
 function turnTo(hash, jump) {
-	const id = decodeURIComponent(hash.slice(1));
+	const id = hash.slice(1);
 	const target = byId(id);
 	const section = (target && target.closest('main > section')) || sections[0];
 	for (const s of sections) s.classList.toggle('current', s === section);
