@@ -9,6 +9,7 @@ import (
 	"image"
 	"image/png"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -16,7 +17,10 @@ import (
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
 	"boothmock/internal/colour"
+	"boothmock/internal/geom"
 	"boothmock/internal/picture"
 	"boothmock/internal/way"
 )
@@ -66,6 +70,74 @@ func difference(a, b image.Image) float64 {
 func lab(m image.Image, x, y int) colour.Lab {
 	r, g, b, _ := m.At(x, y).RGBA()
 	return colour.LabOf(uint8(r>>8), uint8(g>>8), uint8(b>>8))
+}
+
+// The hidden parts that the graphics find, pixel by pixel, are those that the sight kernel works out exactly.
+func TestHiddenPartsAreThoseOfTheReport(t *testing.T) {
+	o := openDemo(t, 1280, 900, keepPixels)
+	d, _ := demo()
+	eval[any](o, `Object.assign(document.getElementById('stage').style, {width: '960px', height: '540px', maxHeight: 'none', aspectRatio: 'auto'}); document.querySelector('.stage').style.overflow = 'hidden'; 0`)
+	size := picture.Options{Width: 960, Height: 540, Eye: d.Plan.Eyes[0]}
+	most := 0.0
+	for _, v := range d.Plan.Views {
+		if v.Name != "entrance" && v.Name != "aisle-left" && v.Name != "aisle-right" {
+			continue
+		}
+		o.stand(v.Name)
+		o.until(`document.getElementById('stage').width === 960 && document.getElementById('stage').height === 540`)
+		marked := eval[float64](o, `(async () => {
+			const box = document.getElementById('show-hidden'), c = document.getElementById('stage'), k = new OffscreenCanvas(960, 540).getContext('2d', {willReadFrequently: true});
+			const drawn = async (on) => { if (box.checked !== on) box.click(); await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+				k.drawImage(c, 0, 0); return k.getImageData(0, 0, 960, 540).data; };
+			const a = await drawn(false), b = await drawn(true); let n = 0;
+			for (let i = 0; i < a.length; i += 4) if (Math.abs(a[i] - b[i]) + Math.abs(a[i + 1] - b[i + 1]) + Math.abs(a[i + 2] - b[i + 2]) > 6) n++;
+			return n; })()`)
+		want := 0.0
+		for _, veil := range check.Veils(d.Plan, v, size.Eye) {
+			for _, piece := range veil.Pieces {
+				if piece.Normal().Dot(v.From(size.Eye).Sub(piece[0])) > 0 {
+					want += shown(d.Stage, v, size, piece)
+				}
+			}
+		}
+		t.Logf("%s: %.0f pixels are marked, %.0f by the kernel", v.Name, marked, want)
+		if math.Abs(marked-want) > 0.1*want+400 {
+			t.Errorf("%s: %.0f pixels are marked as hidden, and it should be about %.0f", v.Name, marked, want)
+		}
+		most = max(most, want)
+	}
+	if most < 5000 {
+		t.Errorf("no view hides more than %.0f pixels: the test shows nothing", most)
+	}
+}
+
+// shown is how many pixels of a picture a polygon covers, by the shoelace formula, held to the picture's frame.
+func shown(s *picture.Stage, v booth.View, o picture.Options, p geom.Polygon) float64 {
+	inside, total := 0, 0.0
+	var xs, ys []float64
+	for _, c := range p {
+		x, y, _, ok := s.Project(v, o, c)
+		if !ok {
+			return 0
+		}
+		xs, ys = append(xs, x), append(ys, y)
+	}
+	for i := range xs {
+		k := (i + 1) % len(xs)
+		total += xs[i]*ys[k] - xs[k]*ys[i]
+	}
+	// The share that is in the frame, counted over a grid of points of the polygon's bounds.
+	for i := range 40 {
+		for k := range 40 {
+			a, b := (float64(i)+0.5)/40, (float64(k)+0.5)/40
+			x := slices.Min(xs) + a*(slices.Max(xs)-slices.Min(xs))
+			y := slices.Min(ys) + b*(slices.Max(ys)-slices.Min(ys))
+			if x >= 0 && y >= 0 && x < float64(o.Width) && y < float64(o.Height) {
+				inside++
+			}
+		}
+	}
+	return math.Abs(total) / 2 * float64(inside) / 1600
 }
 
 // press holds a key on the picture for a time.

@@ -14,7 +14,7 @@ function startWalk() {
 	let chosen = null;
 	let stage, way, faces;
 
-	let asked = false, before = 0;
+	let asked = false, last = 0;
 	const ask = () => {
 		if (asked || !stage) return;
 		asked = true;
@@ -23,7 +23,7 @@ function startWalk() {
 	const ready = () => {
 		stage = makeStage(canvas, model, ask);
 		way = facts.way.length > 1 ? stage.plain(ribbon(facts.way, 0.05, 0.012)) : null;
-		faces = stage.plain(facts.works.flatMap((w) => w.face.slice(2).flatMap((_, i) => [w.face[0], w.face[i + 1], w.face[i + 2]].flat())));
+		faces = stage.plain(facts.works.flatMap((w) => w.face.slice(2).flatMap((_, i) => [w.face[0], w.face[i + 1], w.face[i + 2]].map((p) => before(w.face, p)).flat())));
 		refresh();
 	};
 	const refresh = () => {
@@ -34,7 +34,7 @@ function startWalk() {
 	const held = steer(canvas, {
 		moving: () => {
 			heading = null;
-			before = 0;
+			last = 0;
 			ask();
 		},
 		once(move) {
@@ -60,7 +60,7 @@ function startWalk() {
 				if (calm.matches) {
 					walkTo(1000);
 				}
-				before = 0;
+				last = 0;
 				ask();
 				return;
 			}
@@ -101,8 +101,8 @@ function startWalk() {
 
 	const frame = (now) => {
 		asked = false;
-		const seconds = before ? Math.min(0.1, (now - before) / 1000) : 0.016;
-		before = now;
+		const seconds = last ? Math.min(0.1, (now - last) / 1000) : 0.016;
+		last = now;
 		if (held.size) step(held, seconds);
 		if (heading) walkTo(seconds);
 		const box = canvas.getBoundingClientRect();
@@ -248,6 +248,15 @@ function ribbon(line, half, y) {
 		out.push(ax - nx, y, az - nz, ax + nx, y, az + nz, bx + nx, y, bz + nz, ax - nx, y, az - nz, bx + nx, y, bz + nz, bx - nx, y, bz - nz);
 	}
 	return out;
+}
+
+// before is a point of a work's face, brought forward a little so that the work itself does not hide it.
+function before(face, p) {
+	const [a, b, c] = face;
+	const u = [0, 1, 2].map((k) => b[k] - a[k]), v = [0, 1, 2].map((k) => c[k] - a[k]);
+	const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+	const l = Math.hypot(...n) || 1;
+	return p.map((x, k) => x + 0.004 * n[k] / l);
 }
 
 // middle is the middle of a part's bounds.
