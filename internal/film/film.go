@@ -19,11 +19,11 @@ import (
 // What a phone shows across its width without scaling up, and what a mail carries.
 const width, height = 640, 360
 
-// Shoot draws the pictures of the film.
+// Shoot draws the pictures of the film, without other people: the visitor would walk through them.
 func Shoot(s *picture.Stage, walk []booth.View) []*image.NRGBA {
 	out := make([]*image.NRGBA, len(walk))
 	each(len(walk), func(i int) {
-		out[i] = s.Draw(walk[i], picture.Options{Width: width, Height: height, Quick: true})
+		out[i] = s.Draw(walk[i], picture.Options{Width: width, Height: height, Quick: true, Alone: true})
 	})
 	return out
 }

@@ -14,6 +14,7 @@ type Options struct {
 	Width, Height int
 	Eye           booth.Eye
 	Quick         bool // fewer samples a pixel: for one picture of many that move
+	Alone         bool // people are left out
 }
 
 func (o Options) pattern() *pattern {

@@ -13,7 +13,7 @@ import (
 // Draw is the picture of the view: opaque, sRGB.
 func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
 	c := cameraFor(v, s.filled(o))
-	return s.draw(s.frame(c, dressing(v)), s.backdrop(c), o.pattern())
+	return s.draw(s.frame(c, left(v, o)), s.backdrop(c), o.pattern())
 }
 
 // DrawFlat is a drawing to scale: the rectangle of the frame's XY plane from (0, 0) to (width, height) metres, seen from
@@ -29,18 +29,18 @@ func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, fron
 	return s.draw(s.frame(flat(f, width, height, size, back, front), leave), rows, &fine)
 }
 
-// dressing is what the view leaves out.
-func dressing(v booth.View) func(*booth.Part) bool {
-	if !v.Bare {
+// left is what the picture leaves out.
+func left(v booth.View, o Options) func(*booth.Part) bool {
+	if !v.Bare && !o.Alone {
 		return nil
 	}
-	return func(p *booth.Part) bool { return p.Dressing }
+	return func(p *booth.Part) bool { return v.Bare && p.Dressing || o.Alone && p.Moving }
 }
 
 // IDs is which part the middle of every pixel of the view's picture shows: its number in Plan.Parts, row by row from
 // the upper left; -1 where there is none.
 func (s *Stage) IDs(v booth.View, o Options) []int {
-	f := s.frame(cameraFor(v, s.filled(o)), dressing(v))
+	f := s.frame(cameraFor(v, s.filled(o)), left(v, o))
 	ids := make([]int, f.width*f.height)
 	s.tiles(f, &middle, func(l *slate, x0, y0 int) {
 		for y := y0; y < min(y0+tile, f.height); y++ {
