@@ -33,6 +33,9 @@ func carried(t *testing.T, text []byte) []byte {
 
 // The demo's page carries the very file that a build writes, and keeps to the limit.
 func TestThePageCarriesTheModel(t *testing.T) {
+	if raced {
+		t.Skip("slow")
+	}
 	m := demo(t)
 	var text, glb bytes.Buffer
 	if err := job.WritePage(m, &text); err != nil {

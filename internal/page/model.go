@@ -13,6 +13,7 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
 	"boothmock/internal/hang"
+	"boothmock/internal/picture"
 	"boothmock/internal/unit"
 )
 
@@ -148,7 +149,7 @@ type facts struct {
 	Key    string         `json:"key"` // ticks of another booth are kept apart by it
 	Eyes   []eye          `json:"eyes"`
 	Views  []viewFact     `json:"views"`
-	Behind any            `json:"behind"`
+	Behind picture.Behind `json:"behind"`
 	Floor  [][][2]float64 `json:"floor"`
 	Way    [][2]float64   `json:"way"`
 	Works  []workFact     `json:"works"`

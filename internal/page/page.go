@@ -20,6 +20,7 @@ import (
 	"boothmock/internal/check"
 	"boothmock/internal/hang"
 	"boothmock/internal/order"
+	"boothmock/internal/picture"
 )
 
 // Limit is how many bytes a page may have, so that it can go by mail and message.
@@ -33,7 +34,7 @@ type Values struct {
 	Rehearsal order.Rehearsal
 
 	Model    []byte              // the booth's .glb; nil for a page without a walk
-	Behind   any                 // what stands behind everything, as the drawing script reads it
+	Behind   picture.Behind      // what stands behind everything
 	Floor    [][][2]float64      // outlines, x and z, that nobody can walk through
 	Way      [][2]float64        // the line of the way in, x and z; nil if there is none
 	Pictures []Picture           // of every view, and drawings
