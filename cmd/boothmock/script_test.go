@@ -1,6 +1,7 @@
 package main
 
 import (
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -13,6 +14,8 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{Dir: "testdata/script", Setup: func(e *testscript.Env) error {
 		e.Setenv("HOME", e.WorkDir) // so that the settings of whoever runs the tests do not count
 		e.Setenv("XDG_CONFIG_HOME", e.WorkDir+"/config")
-		return nil
+		art, err := filepath.Abs("../../scenes/art")
+		e.Setenv("ART", art) // photographs to start from
+		return err
 	}})
 }
