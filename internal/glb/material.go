@@ -76,7 +76,7 @@ func (b *builder) texture(i *art.Image, repeats bool) (int, error) {
 	if len(i.Encoded) == 0 || i.MIME != "image/jpeg" && i.MIME != "image/png" {
 		return 0, fmt.Errorf("glb: image %q is no JPEG or PNG file (%d bytes of %q)", i.Name, len(i.Encoded), i.MIME)
 	}
-	mime, file := i.MIME, i.Encoded
+	mime, file := i.MIME, i.Shareable()
 	if !i.Pixels.Opaque() {
 		var err error
 		if mime, file, err = onWhite(i.Pixels); err != nil {
