@@ -239,10 +239,18 @@ func disc(c way.Circle) way.Shape {
 func WayIn(plan *booth.Plan) []way.Point {
 	p := newPass(plan)
 	r := p.room()
-	if !(r.way.gap.Width > 0) {
+	g := r.way.gap
+	if !(g.Width > 0) {
 		return nil
 	}
-	return p.floor().Route(p.door(), r.circle.Centre, r.way.gap.Width)
+	if g.B >= 0 { // through the narrow place that is told of, where another is as wide
+		mid := way.Point{X: (g.AtA.X + g.AtB.X) / 2, Z: (g.AtA.Z + g.AtB.Z) / 2}
+		to, on := p.floor().Route(p.door(), mid, g.Width), p.floor().Route(mid, r.circle.Centre, g.Width)
+		if to != nil && on != nil {
+			return append(to, on[1:]...)
+		}
+	}
+	return p.floor().Route(p.door(), r.circle.Centre, g.Width)
 }
 
 func (p *Pass) circle() *Circle {

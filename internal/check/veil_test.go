@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/way"
 )
 
 // The veil over a work has just the area that the sightline says is hidden, and lies on the work's face.
@@ -49,6 +50,36 @@ func TestVeils(t *testing.T) {
 			if v.Name == "entrance" && some == 0 {
 				t.Errorf("from the entrance the %s eye sees all or nothing of every work", e.Name)
 			}
+		}
+	}
+}
+
+// The line of the way in passes the narrow place that the report names, also where there is another one as wide.
+func TestWayInPassesTheNarrowPlace(t *testing.T) {
+	for _, left := range []float64{-36, -20, -50} { // inches: a table 72 in wide before the front, in the middle and aside
+		s := newStall()
+		s.wall(booth.Back)
+		s.wall(booth.Left)
+		s.wall(booth.Right)
+		s.table(left, -34, left+72, -4, 36)
+		var at [][2]float64
+		for _, c := range Run(&s.Plan).Clearances {
+			if c.To == "inside" {
+				at = c.At
+			}
+		}
+		line := WayIn(&s.Plan)
+		if len(at) != 2 || len(line) < 2 {
+			t.Fatalf("%v in: between %v, the way is %v", left, at, line)
+		}
+		mid := way.Point{X: (at[0][0] + at[1][0]) / 2, Z: (at[0][1] + at[1][1]) / 2}
+		near := math.Inf(1)
+		for i := 1; i < len(line); i++ {
+			_, _, d := way.Closest(way.Shape{line[i-1], line[i]}, way.Shape{mid})
+			near = min(near, d)
+		}
+		if near > 0.06 { // metres: the line is found on a grid of 4 cm
+			t.Errorf("%v in: the way passes %.2f m from the narrow place", left, near)
 		}
 	}
 }

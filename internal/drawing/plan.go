@@ -53,10 +53,10 @@ func fromAbove(plan *booth.Plan, s *picture.Stage, o Options, n Notes) *image.NR
 	if n.Floor != nil {
 		g.walk(n.Floor)
 	}
-	g.names()
 	if n.Floor != nil {
 		g.widths(n.Floor)
 	}
+	g.names()
 	feet := func(m float64) string { return unit.Length(m).FormatFeet(plan.Units) }
 	g.write(lettering.Bold, ink, 1.2, spot{g.em, 2 * g.em}, "From above: pitch "+feet(p.Width)+" wide, "+feet(p.Depth)+" deep")
 	g.label(ink, 0.9, g.at(0, aisle-0.12), 0, "aisle: visitors come from here")
@@ -123,7 +123,7 @@ func (g ground) widths(f *Floor) {
 		g.line(c, 0.16*g.em, a, b)
 		g.arrow(c, a, b)
 		g.arrow(c, b, a)
-		words := []string{length(g.plan, f.Width), "narrowest place of the way in"}
+		words := []string{length(g.plan, f.Width), "narrowest on the way in"}
 		at := a.to(b, 0.5)
 		if lettering.Regular.Width(g.em, words[1])+3*g.em > b.sub(a).len() {
 			at = spot{at.x, max(a.y, b.y) + 2.2*g.em} // beside it, towards the aisle
