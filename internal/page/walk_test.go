@@ -285,6 +285,50 @@ func TestTheWalkOutlivesItsContext(t *testing.T) {
 	}
 }
 
+// A finger on the buttons walks as long as it stays, a finger on the picture turns it, and lifts without walking on.
+func TestFingers(t *testing.T) {
+	o := openDemo(t, 360, 740, "")
+	o.do(chromedp.EmulateViewport(360, 740, chromedp.EmulateMobile, chromedp.EmulateTouch))
+	finger := func(kind input.DispatchTouchEventType, at ...float64) {
+		t.Helper()
+		p := input.DispatchTouchEventParams{Type: kind, TouchPoints: []*input.TouchPoint{}}
+		if len(at) == 2 {
+			p.TouchPoints = append(p.TouchPoints, &input.TouchPoint{X: at[0], Y: at[1]})
+		}
+		if _, err := chromedp.Call(o.ctx, input.DispatchTouchEvent, p); err != nil {
+			t.Fatal(err)
+		}
+	}
+	middle := func(selector string) []float64 {
+		return eval[[]float64](o, `(() => { const b = document.querySelector('`+selector+`').getBoundingClientRect(); return [b.left + b.width / 2, b.top + b.height / 2]; })()`)
+	}
+	_, z0, yaw0, _ := o.at()
+	ahead := middle(`[data-move=ahead]`)
+	finger(input.DispatchTouchEventTypeTouchStart, ahead...)
+	time.Sleep(1500 * time.Millisecond)
+	finger(input.DispatchTouchEventTypeTouchEnd)
+	time.Sleep(700 * time.Millisecond)
+	_, z1, _, _ := o.at()
+	if z0-z1 < 0.1 {
+		t.Errorf("a finger on the button walked from %v to %v", z0, z1)
+	}
+	picture := middle(`#stage`)
+	finger(input.DispatchTouchEventTypeTouchStart, picture...)
+	for k := range 5 {
+		finger(input.DispatchTouchEventTypeTouchMove, picture[0]+float64(20*(k+1)), picture[1])
+	}
+	finger(input.DispatchTouchEventTypeTouchEnd)
+	time.Sleep(700 * time.Millisecond)
+	x2, z2, yaw2, _ := o.at()
+	if yaw2 > yaw0-0.1 {
+		t.Errorf("a finger that drew the picture to the right turned from %v to %v", yaw0, yaw2)
+	}
+	time.Sleep(700 * time.Millisecond)
+	if x, z, yaw, _ := o.at(); x != x2 || z != z2 || yaw != yaw2 || math.Abs(z-z1) > 0.001 {
+		t.Errorf("after the finger was lifted the visitor went on from %v %v to %v %v", x2, z1, x, z)
+	}
+}
+
 // A tap on the ground goes there.
 func TestWalkingByTap(t *testing.T) {
 	o := openDemo(t, 800, 700, "")

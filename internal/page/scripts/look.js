@@ -35,6 +35,7 @@ function startWalk() {
 		moving: () => {
 			heading = null;
 			last = 0;
+			step(held, 0.05); // so that the shortest tap moves too
 			ask();
 		},
 		once(move) {
