@@ -15,7 +15,7 @@ import (
 )
 
 // inHand is the room for photographs that are being read.
-var inHand = newRoom(mostRoom)
+var inHand = newRoom(shared)
 
 // decode makes the picture that is wished of a file.
 func (w Wish) decode(file []byte) (_ *Image, err error) {
@@ -83,7 +83,7 @@ func (w Wish) decode(file []byte) (_ *Image, err error) {
 	}
 	_, cmyk := m.(*image.CMYK) // printing colours, which no viewer of a .glb knows; their profile would be of no use here
 	m = nil
-	if room > mostRoom/8 {
+	if room > shared/16 {
 		runtime.GC() // so that the next large photograph does not come on top of this one
 	}
 	wide, converted := newColours(f.colour(file))

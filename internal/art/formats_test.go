@@ -195,11 +195,10 @@ func TestAsOtherProgramsSeeIt(t *testing.T) {
 	t.Run("littlecms", func(t *testing.T) {
 		convert := tool(t, "convert-im6.q16", "magick")
 		const adobe, srgb = "/usr/share/color/icc/compatibleWithAdobeRGB1998.icc", "/usr/share/color/icc/sRGB.icc"
-		if _, err := os.Stat(adobe); err != nil {
-			t.Skip("the profiles of icc-profiles-free are not installed")
-		}
 		profile, err := os.ReadFile(adobe)
-		if err != nil {
+		if err != nil && os.Getenv("BOOTHMOCK_REQUIRE_TOOLS") == "" {
+			t.Skip("the profiles of icc-profiles-free are not installed")
+		} else if err != nil {
 			t.Fatal(err)
 		}
 		if err := os.WriteFile(at("wide.png"), withPNGProfile(asPNG(t, m), profile), 0o600); err != nil {

@@ -18,8 +18,9 @@ const (
 	MaxBytes  = 200_000_000 // of the file
 	MaxPixels = 120_000_000 // width times height, read from the file's head before anything is decoded
 	MaxSide   = 2048        // pixels of the longer side of an Image: a larger photograph is shrunk
-	mostRoom  = 400 << 20   // bytes that the photographs being read take together, about; one that needs more is refused
-	mostWasm  = 1200 << 20  // the same for one HEIC or AVIF
+	shared    = 150 << 20   // bytes that the photographs being read take together, about; one that needs more is read alone
+	mostRoom  = 380 << 20   // bytes for one photograph, about: one that needs more is refused
+	mostWasm  = 1200 << 20  // the same for a HEIC or AVIF
 	quality   = 90          // of the JPEG that a photograph is written as when its pixels had to change
 	spare     = 1.5         // a file with up to so many times the pixels that are wanted is kept as it is
 )

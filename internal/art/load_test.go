@@ -414,9 +414,20 @@ func TestMutatedFiles(t *testing.T) {
 		withJPEGExif(asJPEG(t, small), binary.BigEndian, 6), withPNGExif(asPNG(t, small), binary.LittleEndian, 5),
 		withJPEGProfile(asJPEG(t, small), profileOf(displayP3, srgbCurve)), withPNGProfile(asPNG(t, small), profileOf(displayP3, curv(64))),
 	}
+	for _, name := range []string{"lossy.webp", "lossless.webp", "alpha.webp", "lzw.tif", "deep.tif", "turned.tif"} {
+		seeds = append(seeds, asset(t, name))
+	}
+	mutate(t, 8000, seeds)
+}
+
+// HEIC and AVIF are read by a machine within the machine, which takes a moment to start.
+func TestMutatedPhoneFiles(t *testing.T) {
+	mutate(t, 120, [][]byte{asset(t, "phone.heic"), asset(t, "small.avif"), asset(t, "deep.avif")})
+}
+
+func mutate(t *testing.T, rounds int, seeds [][]byte) {
 	r := rand.New(rand.NewPCG(5, 6))
 	read, longest := 0, time.Duration(0)
-	const rounds = 8000
 	for i := range rounds {
 		seed := seeds[i%len(seeds)]
 		file := append([]byte{}, seed...)
@@ -463,7 +474,10 @@ func TestMutatedFiles(t *testing.T) {
 	if longest > 20*time.Second {
 		t.Errorf("one file took %v", longest)
 	}
-	t.Logf("%d of %d could be read, the slowest took %v", read, rounds, longest)
+	if mb := peak(); mb > 400 {
+		t.Errorf("small files took %.0f MB", mb)
+	}
+	t.Logf("%d of %d could be read, the slowest took %v, at most %.0f MB", read, rounds, longest, peak())
 }
 
 func mendChecksums(file []byte) {

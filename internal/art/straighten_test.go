@@ -95,11 +95,11 @@ func slanted(q Quad, w, h int) *image.NRGBA {
 
 func TestStraightenedToHalfAPixel(t *testing.T) {
 	q := Quad{{171.5, 63.2}, {702, 130.7}, {668.4, 520}, {120.3, 581.1}}
+	m := slanted(q, 800, 640)
 	for _, c := range []struct {
 		side int
 		turn uint16
-	}{{2048, 1}, {600, 1}, {300, 1}, {600, 6}, {600, 8}, {600, 3}} {
-		m := slanted(q, 800, 640)
+	}{{2048, 1}, {300, 1}, {600, 6}, {600, 8}, {600, 3}} {
 		file := asPNG(t, m)
 		if c.turn > 1 { // stored on its side, looked at upright
 			back := map[uint16]int{3: 3, 6: 8, 8: 6}[c.turn]
