@@ -8,6 +8,7 @@ const keys = {
 function steer(canvas, told) {
 	const held = new Set();
 	const start = (move) => {
+		if (held.has(move)) return; // a key that is held down repeats itself
 		held.add(move);
 		told.moving();
 	};
