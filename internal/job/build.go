@@ -59,7 +59,7 @@ func Outputs(m *Made) []Output {
 			return picture.WritePNG(w, d.Draw(m, Look{}))
 		}})
 	}
-	out = append(out, Output{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", writeFilm})
+	out = append(out, Output{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", WriteFilm})
 	for i, s := range m.SetUp.Steps {
 		out = append(out, Output{stepFile(s), fmt.Sprintf("The booth after step %d: %s.", s.Number, s.Name), func(m *Made, w io.Writer) error {
 			return picture.WritePNG(w, m.Steps()[i])

@@ -13,4 +13,4 @@ func Film(m *Made) []*image.NRGBA {
 	return film.Shoot(m.Stage, film.Walk(m.Plan, check.WayIn(m.Plan)))
 }
 
-func writeFilm(m *Made, w io.Writer) error { return film.Write(w, Film(m)) }
+func WriteFilm(m *Made, w io.Writer) error { return film.Write(w, Film(m)) }
