@@ -20,10 +20,10 @@ func folder(t *testing.T) (Folder, string) {
 
 func TestShelf(t *testing.T) {
 	f, dir := folder(t)
-	if err := os.WriteFile(filepath.Join(dir, "a.jpg"), asJPEG(t, photograph(1500, 900)), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "a.jpg"), asJPEG(t, photograph(600, 360)), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	w := Wish{Name: "a.jpg", Side: 700}
+	w := Wish{Name: "a.jpg", Side: 300}
 	first, err := Load(f, w)
 	if err != nil {
 		t.Fatal(err)
@@ -75,7 +75,7 @@ func TestShelf(t *testing.T) {
 	if err := os.Chtimes(old, long, long); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Load(f, Wish{Name: "a.jpg", Side: 900}); err != nil {
+	if _, err := Load(f, Wish{Name: "a.jpg", Side: 360}); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := os.Stat(old); err == nil {
@@ -84,7 +84,7 @@ func TestShelf(t *testing.T) {
 	if kept, _ = filepath.Glob(filepath.Join(dir, Shelf, "*")); len(kept) != 2 {
 		t.Errorf("two sizes, and on the shelf: %v", kept)
 	}
-	if _, err := Load(f, Wish{Name: "a.jpg", Side: 1500}); err != nil {
+	if _, err := Load(f, Wish{Name: "a.jpg", Side: 600}); err != nil {
 		t.Fatal(err)
 	}
 	if kept, _ = filepath.Glob(filepath.Join(dir, Shelf, "*")); len(kept) != 2 {
@@ -106,11 +106,11 @@ func TestNoRoomForAShelf(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, Shelf), []byte("a file is in the way"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(dir, "a.jpg"), asJPEG(t, photograph(1500, 900)), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "a.jpg"), asJPEG(t, photograph(600, 360)), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	for range 2 {
-		if im, err := Load(f, Wish{Name: "a.jpg", Side: 700}); err != nil || im.Width != 700 {
+		if im, err := Load(f, Wish{Name: "a.jpg", Side: 300}); err != nil || im.Width != 300 {
 			t.Error(err)
 		}
 	}
