@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
-	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 
@@ -19,7 +17,9 @@ func printReport(w io.Writer, p *booth.Plan, r check.Report) {
 		fmt.Fprintf(w, "%s (%s)\n\n", p.Event, p.File)
 	}
 	printSeen(w, p, r)
-	printWayIn(w, p, r)
+	if way := r.WayInWords(p); way != "" {
+		fmt.Fprintf(w, "\n%s\n", way)
+	}
 	count := map[check.Level]int{}
 	rows := [][]string{}
 	for _, f := range r.Findings {
@@ -68,7 +68,11 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
 		for _, v := range views {
 			for _, l := range r.Sightlines {
 				if l.Work == part.ID && l.From == v && l.Eye == p.Eyes[0].Name {
-					row = append(row, percent(l.Visible))
+					seen := "-"
+					if l.Visible > 0 {
+						seen = unit.Share(l.Visible).Whole()
+					}
+					row = append(row, seen)
 				}
 			}
 		}
@@ -77,37 +81,4 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
 	if len(rows) > 1 {
 		printTable(w, rows)
 	}
-}
-
-// percent of 0 to 1, whole; never 100 or 0 for what is not quite so.
-func percent(share float64) string {
-	n := math.Round(share * 100)
-	switch {
-	case share > 0 && n == 0:
-		n = 1
-	case share < 1-1e-9 && n == 100:
-		n = 99
-	}
-	if n == 0 {
-		return "-"
-	}
-	return fmt.Sprintf("%.0f %%", n)
-}
-
-func printWayIn(w io.Writer, p *booth.Plan, r check.Report) {
-	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil {
-		return
-	}
-	c := r.Clearances[0]
-	var between []string
-	for _, id := range c.Between {
-		if part := p.Part(id); part != nil {
-			between = append(between, part.Name)
-		}
-	}
-	fmt.Fprintf(w, "\nThe way in is %s wide", unit.Length(*c.Width).Format(p.Units))
-	if len(between) == 2 {
-		fmt.Fprintf(w, " at its narrowest, between %s", strings.Join(between, " and "))
-	}
-	fmt.Fprintln(w, ".")
 }

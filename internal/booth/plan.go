@@ -44,6 +44,17 @@ func (p *Plan) Part(id ID) *Part {
 	return nil
 }
 
+// Title is what the booth is called: whose it is, and where.
+func (p *Plan) Title() string {
+	switch {
+	case p.Artist != "" && p.Event != "":
+		return p.Artist + " at the " + p.Event
+	case p.Artist+p.Event != "":
+		return p.Artist + p.Event
+	}
+	return "The booth"
+}
+
 // Side is a side of the pitch as a visitor at the entrance names it.
 type Side int
 

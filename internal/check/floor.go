@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -19,6 +20,25 @@ type Clearance struct {
 	Between []booth.ID   `json:"between"` // the things on either side of the narrowest place
 	At      [][2]float64 `json:"at"`      // [x, z] of their nearest points; then, for a work, Stand
 	Stand   *[2]float64  `json:"stand"`   // [x, z] of the place to stand before the work; null where there is none
+}
+
+// WayInWords says how wide the way in is, and between what; nothing where nothing narrows it.
+func (r Report) WayInWords(p *booth.Plan) string {
+	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil {
+		return ""
+	}
+	c := r.Clearances[0]
+	s := "The way in is " + unit.Length(*c.Width).Format(p.Units) + " wide"
+	var between []string
+	for _, id := range c.Between {
+		if part := p.Part(id); part != nil {
+			between = append(between, part.Name)
+		}
+	}
+	if len(between) == 2 {
+		s += " at its narrowest, between " + strings.Join(between, " and ")
+	}
+	return s + "."
 }
 
 // Circle is a clear circle on the floor, in metres.

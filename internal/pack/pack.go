@@ -81,7 +81,7 @@ func newPaper(p *booth.Plan, name string) *paper {
 
 // compose draws the whole pack.
 func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
-	d := newPaper(p, title(p))
+	d := newPaper(p, p.Title())
 	d.sheet = s
 	d.cover(o.Picture, contents)
 	for _, w := range s.Walls {
@@ -110,17 +110,6 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 	return d
 }
 
-// title is what the pack is called.
-func title(p *booth.Plan) string {
-	switch {
-	case p.Artist != "" && p.Event != "":
-		return p.Artist + " at the " + p.Event
-	case p.Artist+p.Event != "":
-		return p.Artist + p.Event
-	}
-	return "The booth"
-}
-
 // begin starts an upright page with a heading that is in the contents.
 func (d *paper) begin(heading string) {
 	d.page("P", heading)
@@ -137,7 +126,7 @@ func (d *paper) page(lies, heading string) {
 	foot := fmt.Sprintf("page %d", d.pdf.PageNo())
 	d.letters("", small)
 	d.pdf.Text(d.wide-margin-d.pdf.GetStringWidth(foot), d.high-7, foot)
-	d.pdf.Text(margin, d.high-7, d.fit(title(d.plan)+"  -  "+heading, d.wide-2*margin-25))
+	d.pdf.Text(margin, d.high-7, d.fit(d.plan.Title()+"  -  "+heading, d.wide-2*margin-25))
 }
 
 // letters sets the face, "" or "B", and the size in points.

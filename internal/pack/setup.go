@@ -17,7 +17,7 @@ import (
 // WriteSetUp writes the set-up sheet: what goes into the car in which order, then every step with who does it, what it
 // takes, what to look at, what can hurt, and the booth as it stands after it. pictures are JPEG, one a step.
 func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, pictures [][]byte) error {
-	d := newPaper(p, "Setting up: "+title(p))
+	d := newPaper(p, "Setting up: "+p.Title())
 	d.page("P", "setting up")
 	d.say("Setting up", "B", 20, 0)
 	d.say(r.Summary(), "", body, 0)

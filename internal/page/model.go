@@ -36,8 +36,8 @@ type model struct {
 
 func newModel(v Values) model {
 	m := model{
-		Values: v, Title: heading(v.Plan), Policy: policy(), Style: template.CSS(style), Script: template.JS(script),
-		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: wayIn(v),
+		Values: v, Title: v.Plan.Title(), Policy: policy(), Style: template.CSS(style), Script: template.JS(script),
+		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: v.Report.WayInWords(v.Plan),
 	}
 	for _, e := range v.Plan.Eyes {
 		m.Eyes = append(m.Eyes, eye{e.Name, unit.Length(e.Height).Format(v.Plan.Units), milli(e.Height)})
@@ -54,17 +54,6 @@ func newModel(v Values) model {
 	m.Seen = newSeen(v)
 	m.Facts = newFacts(v, m.Eyes)
 	return m
-}
-
-// heading is what the page is called.
-func heading(p *booth.Plan) string {
-	switch {
-	case p.Artist != "" && p.Event != "":
-		return p.Artist + " at the " + p.Event
-	case p.Artist+p.Event != "":
-		return p.Artist + p.Event
-	}
-	return "The booth"
 }
 
 // eye is a visitor to look as.
@@ -85,25 +74,6 @@ func (f found) Word() string {
 	return map[check.Level]string{check.Fail: "To mend", check.Caution: "Worth a change", check.Note: "Good to know"}[f.Level]
 }
 
-// wayIn is how wide the way in is.
-func wayIn(v Values) string {
-	if len(v.Report.Clearances) == 0 || v.Report.Clearances[0].Width == nil {
-		return ""
-	}
-	c := v.Report.Clearances[0]
-	s := fmt.Sprintf("The way in is %s wide", unit.Length(*c.Width).Format(v.Plan.Units))
-	var names []string
-	for _, id := range c.Between {
-		if part := v.Plan.Part(id); part != nil {
-			names = append(names, part.Name)
-		}
-	}
-	if len(names) == 2 {
-		s += " at its narrowest, between " + strings.Join(names, " and ")
-	}
-	return s + "."
-}
-
 // seenRow is how much of a work each view shows to the usual visitor.
 type seenRow struct {
 	Title  string
@@ -121,7 +91,7 @@ func newSeen(v Values) []seenRow {
 			share := "–"
 			for _, l := range v.Report.Sightlines {
 				if l.Work == p.ID && l.From == view.Name && (l.Eye == v.Plan.Eyes[0].Name || view.Height > 0) && l.Turned > 0 {
-					share = percent(l.Visible)
+					share = unit.Share(l.Visible).Whole()
 					break
 				}
 			}
@@ -130,18 +100,6 @@ func newSeen(v Values) []seenRow {
 		out = append(out, row)
 	}
 	return out
-}
-
-// percent is a share to the whole percent: 100 only for all of it, 0 only for nothing.
-func percent(share float64) string {
-	n := math.Round(share * 100)
-	switch {
-	case share > 0 && n == 0:
-		n = 1
-	case share < 1-1e-9 && n == 100:
-		n = 99
-	}
-	return fmt.Sprintf("%.0f %%", n)
 }
 
 // facts are what the scripts read.
@@ -236,14 +194,14 @@ func newWork(v Values, p *booth.Part, hang string) workFact {
 		if l.Work != p.ID {
 			continue
 		}
-		a := sightAnswer{Share: percent(l.Visible)}
+		a := sightAnswer{Share: unit.Share(l.Visible).Whole()}
 		if l.Turned <= 0 {
 			a = sightAnswer{"nothing", "It faces away."}
 		} else {
 			var names []string
 			for _, h := range l.HiddenBy {
 				if o := v.Plan.Part(h.Item); o != nil && h.Share >= 0.005 {
-					names = append(names, o.Name+" hides "+percent(h.Share))
+					names = append(names, o.Name+" hides "+unit.Share(h.Share).Whole())
 				}
 			}
 			if len(names) > 0 {

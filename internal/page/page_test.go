@@ -206,7 +206,7 @@ func TestFactsAreJSON(t *testing.T) {
 		if len(f.Works) != 2 || f.Works[0].Title != hostile || f.Works[1].Title != emoji || len(f.Works[0].Face) != 4 {
 			t.Errorf("works are %+v", f.Works)
 		}
-		if got := f.Works[0].Seen["entrance/adult"].Share; got != "100 %" {
+		if got := f.Works[0].Seen["entrance/adult"].Share; got != "100%" {
 			t.Errorf("a work with nothing before it is seen to %q", got)
 		}
 		if len(f.Key) != 16 || len(f.Views) != 1 || f.Views[0].Half < 0.842 || f.Views[0].Half > 0.843 { // tan 0.7

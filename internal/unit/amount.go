@@ -120,6 +120,18 @@ func ParseShare(s string) (Share, error) {
 // Format is the share as a percentage to the tenth: "90%".
 func (s Share) Format() string { return decimals(float64(s)*100, 1) + "%" }
 
+// Whole prints the share to the whole percent: 100 only for all of it, 0 only for nothing.
+func (s Share) Whole() string {
+	n := math.Round(float64(s) * 100)
+	switch {
+	case s > 0 && n == 0:
+		n = 1
+	case s < 1-1e-9 && n == 100:
+		n = 99
+	}
+	return decimals(n, 0) + "%"
+}
+
 // ParseMinutes reads how long something takes, rounded to the minute; a bare number is minutes. Errors are of type *Error.
 func ParseMinutes(s string) (Minutes, error) {
 	ts, negative, ok := terms(s)

@@ -325,3 +325,11 @@ func TestPrintingNonsenseIsCalm(t *testing.T) {
 		}
 	}
 }
+
+func TestWholePercent(t *testing.T) {
+	for s, want := range map[Share]string{0: "0%", 0.001: "1%", 0.424: "42%", 0.426: "43%", 0.999: "99%", 1: "100%", 1 - 1e-12: "100%"} {
+		if got := s.Whole(); got != want {
+			t.Errorf("%v: %s, want %s", float64(s), got, want)
+		}
+	}
+}
