@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -71,6 +72,9 @@ func printDraft(w io.Writer, d *start.Draft) {
 		for _, u := range d.Sheet.Unread {
 			unread = append(unread, fmt.Sprintf("row %d, %s: %s", u.Number, u.What, u.Why))
 		}
+	}
+	if slices.ContainsFunc(unread, func(u string) bool { return strings.Contains(u, "needs a unit") }) {
+		unread = append(unread, "if all sizes without a unit are in inches, take "+start.SceneFile+" away and start again with --units in (or cm)")
 	}
 	for _, l := range []struct {
 		title string
