@@ -67,20 +67,7 @@ const (
 // taken too, ever more rarely (simulated annealing, Kirkpatrick, Gelatt and Vecchi 1983). It returns the best of each start.
 func (h *hall) search(now layout) []layout {
 	found := make([]layout, starts)
-	work := make(chan int, starts)
-	for i := range starts {
-		work <- i
-	}
-	close(work)
-	var wg sync.WaitGroup
-	for range min(starts, runtime.GOMAXPROCS(0)) {
-		wg.Go(func() {
-			for i := range work {
-				found[i] = h.anneal(now, rand.New(rand.NewPCG(uint64(i), 1)))
-			}
-		})
-	}
-	wg.Wait()
+	each(starts, func(i int) { found[i] = h.anneal(now, rand.New(rand.NewPCG(uint64(i), 1))) })
 	return found
 }
 
