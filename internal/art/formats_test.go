@@ -111,7 +111,7 @@ func tool(t *testing.T, names ...string) string {
 			return path
 		}
 	}
-	if os.Getenv("BOOTHMOCK_REQUIRE_TOOLS") != "" {
+	if os.Getenv("REQUIRE_TOOLS") != "" {
 		t.Fatalf("%s is not installed", strings.Join(names, " or "))
 	}
 	t.Skipf("%s is not installed", strings.Join(names, " or "))
@@ -196,7 +196,7 @@ func TestAsOtherProgramsSeeIt(t *testing.T) {
 		convert := tool(t, "convert-im6.q16", "magick")
 		const adobe, srgb = "/usr/share/color/icc/compatibleWithAdobeRGB1998.icc", "/usr/share/color/icc/sRGB.icc"
 		profile, err := os.ReadFile(adobe)
-		if err != nil && os.Getenv("BOOTHMOCK_REQUIRE_TOOLS") == "" {
+		if err != nil && os.Getenv("REQUIRE_TOOLS") == "" {
 			t.Skip("the profiles of icc-profiles-free are not installed")
 		} else if err != nil {
 			t.Fatal(err)

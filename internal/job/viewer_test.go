@@ -58,7 +58,7 @@ func TestViewer(t *testing.T) {
 	}
 	for _, need := range []string{chromium, three} {
 		if _, err := os.Stat(need); err != nil {
-			if os.Getenv("BOOTHMOCK_REQUIRE_CHROMIUM") == "1" {
+			if os.Getenv("REQUIRE_TOOLS") != "" {
 				t.Fatalf("%s is not there: install chromium, and run npm ci in .ci", need)
 			}
 			t.Skipf("%s is not there", need)

@@ -29,7 +29,7 @@ func needed(t *testing.T, file string) {
 		t.Skip("slow")
 	}
 	if _, err := os.Stat(file); err != nil {
-		if os.Getenv("BOOTHMOCK_REQUIRE_CHROMIUM") == "1" {
+		if os.Getenv("REQUIRE_TOOLS") != "" {
 			t.Fatalf("%s is not there", file)
 		}
 		t.Skipf("%s is not there", file)
