@@ -153,16 +153,50 @@ var demo = sync.OnceValues(func() (d struct {
 	return d, os.WriteFile(d.file, b.Bytes(), 0o644)
 })
 
-// openDemo opens the demo's page and waits for the booth to be drawn with its pictures.
-func openDemo(t *testing.T, width, height int64, before string) tab {
+// walked is the tab with the demo's page, its booth drawn with its pictures. All tests of the walk share it: readying it takes
+// seconds without a graphics card. The canvas keeps its pixels, and spent has what each picture cost of the processor, in ms.
+var walked = sync.OnceValues(func() (context.Context, error) {
+	d, err := demo()
+	if err != nil {
+		return nil, err
+	}
+	all, err := browser()
+	if err != nil {
+		return nil, err
+	}
+	ctx, _ := chromedp.NewContext(all)
+	const before = `window.spent = []; (() => {
+		const get = HTMLCanvasElement.prototype.getContext, next = window.requestAnimationFrame.bind(window);
+		HTMLCanvasElement.prototype.getContext = function (kind, o) { return get.call(this, kind, {...o, preserveDrawingBuffer: true}); };
+		window.requestAnimationFrame = (f) => next((now) => { const t = performance.now(); f(now); spent.push(performance.now() - t); }); })();`
+	if err := chromedp.Do(ctx); err != nil {
+		return nil, err
+	}
+	if _, err := chromedp.Call(ctx, cdp.AddScriptToEvaluateOnNewDocument, cdp.AddScriptToEvaluateOnNewDocumentParams{Source: before}); err != nil {
+		return nil, err
+	}
+	return ctx, chromedp.Do(ctx, chromedp.Navigate("file://"+d.file))
+})
+
+// openDemo shows the demo's page as it is when it is opened in a window of this size.
+func openDemo(t *testing.T, width, height int64) tab {
 	t.Helper()
 	needed(t, chromium)
-	d, err := demo()
+	ctx, err := walked()
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := open(t, d.file, width, height, before)
+	ctx, stop := context.WithTimeout(ctx, 100*time.Second)
+	t.Cleanup(stop)
+	o := tab{t, ctx}
+	o.do(chromedp.EmulateViewport(width, height, chromedp.EmulateScale(1)))
+	o.media("", "prefers-color-scheme", "")
 	o.until(`document.getElementById('stage').dataset.ready === 'yes'`)
+	eval[any](o, `location.hash = '#walk'; document.documentElement.style.fontSize = ''; scrollTo(0, 0);
+		document.getElementById('stage').removeAttribute('style'); document.querySelector('.stage').removeAttribute('style');
+		for (const id of ['show-way', 'show-hidden']) if (document.getElementById(id).checked) document.getElementById(id).click();
+		document.getElementById('card-shut').click(); 0`)
+	o.stand("entrance")
 	return o
 }
 

@@ -25,13 +25,9 @@ import (
 	"boothmock/internal/way"
 )
 
-// keepPixels lets a test read the canvas after it was drawn.
-const keepPixels = `(() => { const get = HTMLCanvasElement.prototype.getContext;
-	HTMLCanvasElement.prototype.getContext = function (kind, o) { return get.call(this, kind, {...o, preserveDrawingBuffer: true}); }; })();`
-
 // The walk shows what the pictures show: the mean difference over all pixels of a view is at most 3 (CIEDE2000).
 func TestAViewLooksLikeItsPicture(t *testing.T) {
-	o := openDemo(t, 1280, 900, keepPixels)
+	o := openDemo(t, 1280, 900)
 	d, _ := demo()
 	eval[any](o, `Object.assign(document.getElementById('stage').style, {width: '640px', height: '360px', maxHeight: 'none', aspectRatio: 'auto'}); 0`)
 	for _, v := range d.Plan.Views {
@@ -74,7 +70,7 @@ func lab(m image.Image, x, y int) colour.Lab {
 
 // The hidden parts that the graphics find, pixel by pixel, are those that the sight kernel works out exactly.
 func TestHiddenPartsAreThoseOfTheReport(t *testing.T) {
-	o := openDemo(t, 1280, 900, keepPixels)
+	o := openDemo(t, 1280, 900)
 	d, _ := demo()
 	eval[any](o, `Object.assign(document.getElementById('stage').style, {width: '960px', height: '540px', maxHeight: 'none', aspectRatio: 'auto'}); document.querySelector('.stage').style.overflow = 'hidden'; 0`)
 	size := picture.Options{Width: 960, Height: 540, Eye: d.Plan.Eyes[0]}
@@ -150,7 +146,7 @@ func (o tab) press(code string, long time.Duration) {
 
 // A visitor who walks at the table is stopped by it, and never comes nearer to anything than half their width.
 func TestWalkingStopsAtTheTable(t *testing.T) {
-	o := openDemo(t, 360, 600, "")
+	o := openDemo(t, 360, 600)
 	d, _ := demo()
 	eval[any](o, `window.path = []; new MutationObserver(() => path.push(document.getElementById('stage').dataset.at)).observe(document.getElementById('stage'), {attributeFilter: ['data-at']}); 0`)
 	table := d.Plan.Part("table/prints")
@@ -217,7 +213,7 @@ func TestWalkingStopsAtTheTable(t *testing.T) {
 
 // Every work can be tapped from some place, and the card tells its title.
 func TestEveryWorkCanBeTapped(t *testing.T) {
-	o := openDemo(t, 360, 740, "")
+	o := openDemo(t, 360, 740)
 	d, _ := demo()
 	works := 0
 	for i, p := range d.Plan.Parts {
@@ -248,8 +244,7 @@ func TestEveryWorkCanBeTapped(t *testing.T) {
 
 // While nothing moves nothing is drawn, and what one picture costs of the processor is told.
 func TestNothingIsDrawnWhileNothingMoves(t *testing.T) {
-	o := openDemo(t, 360, 740, `window.spent = []; (() => { const next = window.requestAnimationFrame.bind(window);
-		window.requestAnimationFrame = (f) => next((now) => { const t = performance.now(); f(now); spent.push(performance.now() - t); }); })();`)
+	o := openDemo(t, 360, 740)
 	time.Sleep(1500 * time.Millisecond)
 	eval[any](o, `spent.length = 0; 0`)
 	time.Sleep(time.Second)
@@ -270,7 +265,7 @@ func TestNothingIsDrawnWhileNothingMoves(t *testing.T) {
 
 // A phone that takes the graphics away gives them back later: the walk goes on.
 func TestTheWalkOutlivesItsContext(t *testing.T) {
-	o := openDemo(t, 360, 740, keepPixels)
+	o := openDemo(t, 360, 740)
 	middle := `(() => { const c = document.getElementById('stage'), k = document.createElement('canvas').getContext('2d'); k.canvas.width = c.width; k.canvas.height = c.height;
 		k.drawImage(c, 0, 0); return [...k.getImageData(c.width / 2, c.height / 2, 1, 1).data].join(); })()`
 	before := eval[string](o, middle)
@@ -287,7 +282,7 @@ func TestTheWalkOutlivesItsContext(t *testing.T) {
 
 // A finger on the buttons walks as long as it stays, a finger on the picture turns it, and lifts without walking on.
 func TestFingers(t *testing.T) {
-	o := openDemo(t, 360, 740, "")
+	o := openDemo(t, 360, 740)
 	o.do(chromedp.EmulateViewport(360, 740, chromedp.EmulateMobile, chromedp.EmulateTouch))
 	finger := func(kind input.DispatchTouchEventType, at ...float64) {
 		t.Helper()
@@ -331,7 +326,7 @@ func TestFingers(t *testing.T) {
 
 // A tap on the ground goes there.
 func TestWalkingByTap(t *testing.T) {
-	o := openDemo(t, 800, 700, "")
+	o := openDemo(t, 800, 700)
 	x0, z0, _, _ := o.at()
 	box := eval[[]float64](o, `(() => { const b = document.getElementById('stage').getBoundingClientRect(); return [b.left + b.width / 2, b.top + b.height * 0.93]; })()`)
 	o.do(chromedp.MouseClickXY(box[0], box[1]))
