@@ -64,8 +64,7 @@ func Bake(p *booth.Plan) *Lit {
 	lit := &Lit{}
 	for _, j := range jobs {
 		for k, s := range j.sheets {
-			mesh, light := s.surface()
-			lit.Surfaces = append(lit.Surfaces, Surface{Part: j.part, Look: j.looks[k], Mesh: mesh, Light: light})
+			lit.Surfaces = append(lit.Surfaces, s.surface(j.part, j.looks[k], j.meshes[k].Triangles))
 		}
 	}
 	return lit

@@ -3,6 +3,7 @@ package light
 import (
 	"math"
 
+	"boothmock/internal/booth"
 	"boothmock/internal/colour"
 	"boothmock/internal/geom"
 )
@@ -29,8 +30,11 @@ type sheet struct {
 	shade     func(geom.Vertex) lamp
 }
 
-// triangle has its vertices and the sides that start at each of them.
-type triangle struct{ v, s [3]int }
+// triangle has its vertices, the sides that start at each of them, and the number of the triangle that it is a part of.
+type triangle struct {
+	v, s [3]int
+	of   int
+}
 
 // side is a side of one triangle, or of two that share its vertices.
 type side struct {
@@ -79,8 +83,8 @@ func refine(meshes []geom.Mesh, shades []func(geom.Vertex) lamp, divide bool) []
 		for _, v := range mesh.Vertices {
 			s.add(v, s.shade(v), m)
 		}
-		for _, t := range mesh.Triangles {
-			s.triangles = append(s.triangles, s.triangle(t, 0, m))
+		for i, t := range mesh.Triangles {
+			s.triangles = append(s.triangles, s.triangle(t, i, 0, m))
 		}
 		sheets = append(sheets, s)
 	}
@@ -113,9 +117,9 @@ func (s *sheet) add(v geom.Vertex, l lamp, m *seams) int {
 	return len(s.vertices) - 1
 }
 
-// triangle finds or makes the sides of a triangle; off is the guess for new ones.
-func (s *sheet) triangle(v [3]int, off float64, m *seams) triangle {
-	t := triangle{v: v}
+// triangle finds or makes the sides of a part of a triangle of the mesh; off is the guess for new ones.
+func (s *sheet) triangle(v [3]int, of int, off float64, m *seams) triangle {
+	t := triangle{v: v, of: of}
 	for k, a := range v {
 		t.s[k] = s.side(a, v[(k+1)%3], off, m)
 	}
@@ -238,7 +242,7 @@ func (s *sheet) divide(m *seams) {
 			v, mid = [3]int{v[1], v[2], v[0]}, [3]int{mid[1], mid[2], mid[0]}
 		}
 		// A side inside the triangle is about half as long as those around it: even light is four times as even there.
-		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, off/4, m)) }
+		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, t.of, off/4, m)) }
 		switch {
 		case n == 1:
 			add(v[0], mid[0], v[2])
@@ -302,15 +306,14 @@ func (s *sheet) uncover() {
 	}
 }
 
-// surface is the sheet with its light.
-func (s *sheet) surface() (geom.Mesh, [][3]float32) {
-	m := geom.Mesh{Vertices: s.vertices}
+// surface is the sheet with its light; whole are the triangles before they were divided.
+func (s *sheet) surface(part int, look booth.Look, whole [][3]int) Surface {
+	out := Surface{Part: part, Look: look, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole}
 	for _, t := range s.triangles {
-		m.Triangles = append(m.Triangles, t.v)
+		out.Mesh.Triangles, out.Of = append(out.Mesh.Triangles, t.v), append(out.Of, t.of)
 	}
-	var light [][3]float32
 	for _, l := range s.light {
-		light = append(light, [3]float32{float32(l.rgb[0]), float32(l.rgb[1]), float32(l.rgb[2])})
+		out.Light = append(out.Light, [3]float32{float32(l.rgb[0]), float32(l.rgb[1]), float32(l.rgb[2])})
 	}
-	return m, light
+	return out
 }
