@@ -60,7 +60,7 @@ func load(t *testing.T, file []byte) *Image {
 	return im
 }
 
-func asset(t *testing.T, name string) []byte {
+func asset(t testing.TB, name string) []byte {
 	b, err := os.ReadFile("testdata/" + name)
 	if err != nil {
 		t.Fatal(err)

@@ -1,0 +1,306 @@
+package job_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+func (s *sketch) ground() {
+	s.pitch = [2]float64{s.length(48, 240), s.length(48, 200)}
+	s.add("pitch", s.set("width", s.pitch[0]), s.set("depth", s.pitch[1]), s.set("aisle", s.length(36, 240)),
+		"ground: "+s.of("grass", "gravel", "asphalt", "timber", "carpet", "concrete"),
+		"open: "+s.sides(s.some(15, "left", "right", "back")), "indoor: "+s.of("no", "no", "yes"))
+	if s.tent = s.chance(75); s.tent {
+		s.leg = s.length(0.5, 6)
+		eave := s.length(60, 130)
+		s.add("tent", s.set("eave", eave), s.set("peak", min(eave+s.length(0, 60), 9.1)), s.set("leg", s.leg), s.set("valance", s.length(0, 20)),
+			"roof: "+s.of("peak", "ridge", "flat"), fmt.Sprintf("tents across: %d", 1+s.below(3)), fmt.Sprintf("light through: %d%%", s.below(91)),
+			"sidewalls: "+s.sides(s.some(15, "left", "right", "back")), s.maybe(30, func() string { return fmt.Sprintf("weight: %dlb", 20+s.below(60)) }),
+			s.maybe(30, func() string { return fmt.Sprintf("ballast: %dlb", s.below(60)) }), s.maybe(8, func() string { return "valance text: Odile · prints" }))
+	}
+}
+
+func (s *sketch) walls() {
+	if sides := s.some(45, "left", "back", "right"); len(sides) > 0 {
+		bottom := s.length(0, 20)
+		s.add("drapes", "walls: "+s.sides(sides), s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)),
+			fmt.Sprintf("fullness: %d.%02d", 1+s.below(2), s.below(100)), s.maybe(20, func() string { return s.set("fold", s.length(1, 20)) }),
+			s.maybe(30, func() string { return "grams: " + s.of("150", "40", "600") }))
+	}
+	for _, side := range []string{"back", "left", "right", "front", "back"} {
+		percent := map[string]int{"front": 8}[side]
+		name := s.side(side)
+		if _, again := s.size[side]; again {
+			side, name, percent = "back", "second", 8
+		} else if percent == 0 {
+			percent = 80
+		}
+		if !s.chance(percent) {
+			continue
+		}
+		along := s.pitch[0]
+		if side == "left" || side == "right" {
+			along = s.pitch[1]
+		}
+		along -= 2 * s.leg
+		start, width := 0.0, along
+		if s.chance(20) && along > 0.8 {
+			start = s.length(0, 12)
+			width = (along - start) * float64(1+s.below(4)) / 4
+		}
+		if width < 0.31 {
+			continue
+		}
+		from := start
+		if s.mirrored {
+			from = along - start - width
+		}
+		bottom := s.length(0, 30)
+		s.size[strings.Replace(name, s.side(side), side, 1)] = width
+		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.maybe(100, func() string { return s.set("width", math.Floor(width*1e9)/1e9) }),
+			"hang on: "+s.of("mesh", "mesh", "chains", "rail", "panel", "none"), s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
+			s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)), "faces: "+s.of("in", "in", "in", "in", "in", "in", "in", "out"),
+			s.maybe(20, func() string { return fmt.Sprintf("holds: %dlb", 10+s.below(200)) }))
+	}
+}
+
+// placing is where a thing that is w wide and d deep, in metres, stands on the ground.
+func (s *sketch) placing() []string {
+	left, right := "from left", "from right"
+	if s.mirrored {
+		left, right = right, left
+	}
+	var out []string
+	if s.chance(45) {
+		out = append(out, "against: "+s.side(s.of("left", "right", "back", "front")))
+	}
+	if s.chance(50) {
+		out = append(out, s.set(s.of(left, right), s.length(0, 120)))
+	}
+	if s.chance(50) {
+		out = append(out, s.set(s.of("from front", "from back", "before front"), s.length(0, 90)))
+	}
+	if s.chance(30) {
+		out = append(out, s.turn(s.below(720)-360))
+	}
+	return out
+}
+
+func (s *sketch) turn(degrees int) string {
+	if s.mirrored {
+		degrees = -degrees
+	}
+	return fmt.Sprintf("turn: %d", degrees)
+}
+
+// on is where a thing that is w wide and d deep, turned by so many degrees, stands on a table or pedestal; it fits there.
+func (s *sketch) on(w, d float64, degrees int) (fields []string, ok bool) {
+	if len(s.tops) == 0 {
+		return nil, false
+	}
+	k := s.below(len(s.tops))
+	t := s.tops[k]
+	sin, cos := math.Sincos(float64(degrees) * math.Pi / 180)
+	w, d = math.Abs(cos)*w+math.Abs(sin)*d, math.Abs(sin)*w+math.Abs(cos)*d
+	if w > t[0] || d > t[1] {
+		return nil, false
+	}
+	along := float64(s.below(5)) / 4 * (t[0] - w)
+	if s.mirrored {
+		along = t[0] - w - along
+	}
+	return []string{fmt.Sprintf("on: t%d", k), s.set("along", along), s.set("back", float64(s.below(5))/4*(t[1]-d))}, true
+}
+
+func (s *sketch) furniture() {
+	for range s.below(4) {
+		w, d, h := s.length(6, 80), s.length(6, 40), s.length(6, 50)
+		var things []string
+		for k := range s.below(3) {
+			tw, td := s.length(0.125, 10), s.length(0.125, 10)
+			if tw > w || td > d {
+				continue
+			}
+			along := float64(s.below(5)) / 4 * (w - tw)
+			if s.mirrored {
+				along = w - tw - along
+			}
+			things = append(things, fmt.Sprintf("{name: thing %d %d, %s, %s, shape: %s, for visitors: %s}", len(s.tops), k,
+				s.sized("size", tw, td, s.length(0.125, 20)), s.set("along", along), s.of("box", "stack", "jar", "rack"), s.of("no", "yes")))
+		}
+		s.add("tables", append(s.placing(), fmt.Sprintf("name: t%d", len(s.tops)), s.sized("size", w, d), s.set("height", h),
+			s.maybe(50, func() string { return "cloth: linen" }), s.maybe(100, func() string { return "on top: [" + strings.Join(things, ", ") + "]" }))...)
+		s.tops = append(s.tops, [3]float64{w, d, h})
+	}
+	for range s.below(3) {
+		w, d, h := s.length(4, 40), s.length(4, 40), s.length(4, 60)
+		s.add("pedestals", append(s.placing(), fmt.Sprintf("name: t%d", len(s.tops)), s.sized("size", w, d), s.set("height", h))...)
+		s.tops = append(s.tops, [3]float64{w, d, h})
+	}
+	for k := range s.below(3) {
+		w, d := s.length(6, 30), s.length(6, 30)
+		at, ok := []string(nil), false
+		if s.chance(30) {
+			at, ok = s.on(w, d, 0)
+		}
+		if !ok {
+			at = s.placing()
+		}
+		s.add("bins", append(at, fmt.Sprintf("name: b%d", k), s.sized("size", w, d, s.length(6, 50)), fmt.Sprintf("prints: %d", 1+s.below(60)))...)
+	}
+	if s.chance(30) {
+		s.add("chair", append(s.placing(), s.set("seat", s.length(8, 40)), s.set("width", s.length(8, 40)))...)
+	}
+	if s.chance(30) {
+		s.add("hooks", s.set("drop", s.length(0.25, 6)), s.set("shortest loop", s.length(0.125, 3)), fmt.Sprintf("hold: %dlb", 1+s.below(60)))
+	}
+}
+
+// titles are of every kind that a title can be.
+var titles = []string{"Heron at the weir", "No", "7", "Étude: \\\"blue\\\" #3", "<b>&amp;</b>", "潮汐", "A" + strings.Repeat("long and longer ", 9), "'", "0x1p-3", "- ~ *x"}
+
+func (s *sketch) workName(k int) string {
+	n := fmt.Sprintf("w%dx", k)
+	if s.name != nil {
+		return s.name(n)
+	}
+	return n
+}
+
+func (s *sketch) works() {
+	hung := slices.Sorted(func(yield func(string) bool) {
+		for w := range s.size {
+			if !yield(w) {
+				return
+			}
+		}
+	})
+	rows := map[string][]string{}
+	loose := map[int]bool{}
+	for k := range s.below(9) {
+		h, w := s.length(1, 60), s.length(1, 60)
+		if s.chance(60) {
+			h, w = s.length(8, 36), s.length(8, 36)
+		}
+		thick, border := s.length(0.0625, 4), 0.0
+		fields := []string{"name: " + s.workName(k), `title: "` + titles[s.below(len(titles))] + `"`, s.sized("size", h, w), s.set("depth", thick)}
+		if s.chance(35) {
+			face, mat := s.length(0.125, 3), s.length(0, 4)
+			thick, border = s.length(0.125, 3), 2*(face+mat)
+			fields = append(fields, fmt.Sprintf("frame: {%s, %s, %s}", s.set("width", face), s.set("depth", thick), s.set("mat", mat)))
+		}
+		fields = append(fields, s.maybe(30, func() string { return "image: a.png" }), s.maybe(50, func() string { return fmt.Sprintf("weight: %dlb", 1+s.below(40)) }),
+			s.maybe(50, func() string { return fmt.Sprintf("price: %d.%02d", s.below(60000), s.below(100)) }),
+			s.maybe(40, func() string {
+				return "hang by: " + s.of("rings", "sawtooth", "cleat", fmt.Sprintf("wire, hooks: %d", s.below(3)))
+			}))
+		how := s.below(10)
+		if how == 9 {
+			degrees := s.below(720) - 360
+			if at, ok := s.on(w+border, thick, degrees); ok {
+				s.add("works", append(append(fields, at...), s.turn(degrees))...)
+				continue
+			}
+		}
+		if len(hung) == 0 {
+			continue
+		}
+		wall := hung[s.below(len(hung))]
+		switch {
+		case how < 6:
+			rows[wall] = append(rows[wall], s.workName(k))
+		case how == 6 && loose[k-1]:
+			fields = append(fields, "under: "+s.workName(k-1), s.maybe(70, func() string { return s.set("gap", s.length(0, 10)) }))
+		default:
+			left := s.length(0, 100)
+			if other := s.size[wall] - left - (w + border); s.mirrored {
+				left = other
+			} else if s.even && other < 0 { // it would stand out beyond the left end in a mirror, which no scene can say
+				left = -1
+			}
+			fields = append(fields, "wall: "+s.side(wall), s.maybe(70, func() string { return s.set("centre", s.length(0, 110)) }))
+			if left >= 0 {
+				fields = append(fields, s.set("left", left))
+			}
+		}
+		loose[k] = true
+		s.add("works", fields...)
+	}
+	for _, wall := range hung {
+		if len(rows[wall]) == 0 {
+			continue
+		}
+		left, right := "from left", "from right"
+		if s.mirrored {
+			left, right = right, left
+			slices.Reverse(rows[wall])
+		}
+		s.add("rows", "wall: "+s.side(wall), "works: ["+strings.Join(rows[wall], ", ")+"]", s.maybe(60, func() string { return s.set("centre", s.length(20, 90)) }),
+			s.maybe(30, func() string { return s.set("gap", s.length(0, 12)) }), s.maybe(20, func() string { return s.set(left, s.length(0, 20)) }),
+			s.maybe(20, func() string { return s.set(right, s.length(0, 20)) }))
+	}
+}
+
+func (s *sketch) rest() {
+	if s.chance(20) {
+		beside := s.of("below", "right")
+		if s.even {
+			beside = "below"
+		}
+		s.add("tags", "beside: "+beside, s.set("gap", s.length(0, 3)), s.sized("size", s.length(0.5, 4), s.length(0.5, 6)))
+	}
+	for k := range 2 {
+		if !s.chance(10) {
+			continue
+		}
+		degrees := s.below(720) - 360
+		h, w := s.length(1, 30), s.length(1, 30)
+		at, ok := s.on(w, 0.05, degrees)
+		if wall := s.of("back", "left"); !ok && s.size[wall] > 0 {
+			at, ok = []string{"wall: " + s.side(wall), s.set("centre", s.length(10, 80))}, true
+		} else if ok {
+			at = append(at, s.turn(degrees))
+		}
+		if ok {
+			s.add("signs", append(at, fmt.Sprintf("name: s%d", k), `text: ["`+titles[s.below(len(titles))]+`", cards]`, s.sized("size", h, w),
+				s.maybe(30, func() string { return "address: https://example.org/odile" }))...)
+		}
+	}
+	if s.chance(10) {
+		s.add("banner", "text: Odile", s.sized("size", s.length(3, 40), s.length(3, 130)), s.set("top", s.length(12, 120)),
+			s.maybe(30, func() string {
+				if len(s.tops) == 0 {
+					return ""
+				}
+				return fmt.Sprintf("on: t%d", s.below(len(s.tops)))
+			}))
+	}
+	for k := range s.below(3) {
+		fields := append(s.placing(), fmt.Sprintf("name: v%d", k), "who: "+s.of("adult", "child", "wheelchair"))
+		if !s.even {
+			s.add("visitors", fields...)
+		}
+	}
+	if s.chance(25) {
+		s.add("kit", "name: flowers", fmt.Sprintf("count: %d", 1+s.below(12)), "weight: 3lb")
+	}
+	if s.chance(40) {
+		rain := "no"
+		if s.tent {
+			rain = s.of("no", "yes")
+		}
+		s.add("weather", fmt.Sprintf("wind: force %d", s.below(12)), "around: "+s.of("built", "open", "water"), "rain: "+rain)
+	}
+	if s.chance(40) {
+		s.add("set-up", fmt.Sprintf("people: %d", 1+s.below(5)), fmt.Sprintf("time: %d min", 10+s.below(240)), fmt.Sprintf("trolley: %dlb", 5+s.below(200)), "night: "+s.of("off", "covered"))
+	}
+	for k := range s.below(3) {
+		s.add("tasks", fmt.Sprintf("do: chore %d", k), fmt.Sprintf("name: c%d", k), fmt.Sprintf("minutes: %d", s.below(60)), "of: "+s.of("set-up", "strike", "night"),
+			s.maybe(30, func() string { return "after: [everything]" }), s.maybe(30, func() string { return fmt.Sprintf("people: %d", s.below(4)) }))
+	}
+	if s.chance(25) {
+		s.add("rules", s.set("hanging centre", s.length(40, 70)), s.set("route width", s.length(20, 40)), fmt.Sprintf("visible share: %d%%", 50+s.below(51)))
+	}
+}
