@@ -149,6 +149,9 @@ func (f *frame) shade(t *triangle, x, y float64) rgb {
 		float32(w0*p.Color.G + w1*q.Color.G + w2*s.Color.G),
 		float32(w0*p.Color.B + w1*q.Color.B + w2*s.Color.B),
 	}
+	if t.mosaic != nil {
+		c = t.mosaic.at(c[1], c[2])
+	}
 	im, tx := t.surface.image, t.surface.texture
 	if im == nil && tx == nil {
 		return c

@@ -36,6 +36,7 @@ type surface struct {
 	twoSided  bool
 	vertices  []fauxgl.Vertex
 	triangles [][3]int
+	mosaics   []*mosaic // by triangle: the light on one that was divided; its corners' Color is their shares of a place
 }
 
 // NewStage makes a booth ready. The plan and its light must not change afterwards.
@@ -44,8 +45,10 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 	pyramids := map[*image.NRGBA]*pyramid{}
 	textures := map[*image.NRGBA]*texture{}
 	var wait sync.WaitGroup
-	for _, f := range l.Surfaces {
-		u := surface{part: f.Part, twoSided: f.Look.TwoSided, triangles: f.Mesh.Triangles}
+	s.surfaces = make([]surface, len(l.Surfaces))
+	for n := range l.Surfaces {
+		f, u := &l.Surfaces[n], &s.surfaces[n]
+		u.part, u.twoSided = f.Part, f.Look.TwoSided
 		unit := 1.0 // of texture coordinates to one width of the image
 		if im := f.Look.Image; im != nil && f.Look.Tile > 0 {
 			if textures[im.Pixels] == nil {
@@ -62,18 +65,20 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 			}
 			u.image = pyramids[im.Pixels]
 		}
-		c := f.Look.Colour
-		material := [3]float64{float64(colour.Light(c[0])), float64(colour.Light(c[1])), float64(colour.Light(c[2]))}
-		u.vertices = make([]fauxgl.Vertex, len(f.Mesh.Vertices))
-		for i, v := range f.Mesh.Vertices {
-			u.vertices[i] = fauxgl.Vertex{
-				Position: vector(v.P),
-				Texture:  fauxgl.Vector{X: v.U / unit, Y: v.V / unit},
-				Color: fauxgl.Color{R: material[0] * float64(f.Light[i][0]), G: material[1] * float64(f.Light[i][1]),
-					B: material[2] * float64(f.Light[i][2]), A: 1},
+		wait.Go(func() {
+			c := f.Look.Colour
+			material := [3]float64{float64(colour.Light(c[0])), float64(colour.Light(c[1])), float64(colour.Light(c[2]))}
+			vertices := make([]fauxgl.Vertex, len(f.Mesh.Vertices))
+			for i, v := range f.Mesh.Vertices {
+				vertices[i] = fauxgl.Vertex{
+					Position: vector(v.P),
+					Texture:  fauxgl.Vector{X: v.U / unit, Y: v.V / unit},
+					Color: fauxgl.Color{R: material[0] * float64(f.Light[i][0]), G: material[1] * float64(f.Light[i][1]),
+						B: material[2] * float64(f.Light[i][2]), A: 1},
+				}
 			}
-		}
-		s.surfaces = append(s.surfaces, u)
+			u.assemble(f, vertices)
+		})
 	}
 	wait.Wait()
 	s.ground = s.groundOf(l)

@@ -31,6 +31,7 @@ type triangle struct {
 	corner         [3]*fauxgl.Vertex
 	perW           [3]float64 // of each corner: 1/w
 	surface        *surface
+	mosaic         *mosaic
 }
 
 // frame is one picture on its way: the triangles that face the camera, in the order of the plan. Triangle 0 is the
@@ -56,15 +57,16 @@ func (s *Stage) frame(c camera, leave func(*booth.Part) bool) *frame {
 		for _, v := range u.vertices {
 			out = append(out, f.Vertex(v).Output)
 		}
-		for _, t := range u.triangles {
-			f.add(u, t, out)
+		for i := range u.triangles {
+			f.add(u, i, out)
 		}
 	}
 	return f
 }
 
-// add takes in one triangle of a surface whose vertices have been placed at out.
-func (f *frame) add(u *surface, n [3]int, out []fauxgl.VectorW) {
+// add takes in triangle i of a surface whose vertices have been placed at out.
+func (f *frame) add(u *surface, i int, out []fauxgl.VectorW) {
+	n, m := u.triangles[i], u.mosaics[i]
 	p, q, r := out[n[0]], out[n[1]], out[n[2]]
 	switch { // all of it beside the picture
 	case p.X > p.W && q.X > q.W && r.X > r.W, p.X < -p.W && q.X < -q.W && r.X < -r.W,
@@ -73,7 +75,7 @@ func (f *frame) add(u *surface, n [3]int, out []fauxgl.VectorW) {
 		return
 	}
 	if f.within(p) && f.within(q) && f.within(r) {
-		f.set(u, [3]*fauxgl.Vertex{&u.vertices[n[0]], &u.vertices[n[1]], &u.vertices[n[2]]}, [3]fauxgl.VectorW{p, q, r})
+		f.set(u, m, [3]*fauxgl.Vertex{&u.vertices[n[0]], &u.vertices[n[1]], &u.vertices[n[2]]}, [3]fauxgl.VectorW{p, q, r})
 		return
 	}
 	v := [3]fauxgl.Vertex{u.vertices[n[0]], u.vertices[n[1]], u.vertices[n[2]]}
@@ -81,7 +83,7 @@ func (f *frame) add(u *surface, n [3]int, out []fauxgl.VectorW) {
 		v[i].Output = out[n[i]]
 	}
 	for _, t := range fauxgl.ClipTriangle(fauxgl.NewTriangle(v[0], v[1], v[2])) {
-		f.set(u, [3]*fauxgl.Vertex{&t.V1, &t.V2, &t.V3}, [3]fauxgl.VectorW{t.V1.Output, t.V2.Output, t.V3.Output})
+		f.set(u, m, [3]*fauxgl.Vertex{&t.V1, &t.V2, &t.V3}, [3]fauxgl.VectorW{t.V1.Output, t.V2.Output, t.V3.Output})
 	}
 }
 
@@ -93,7 +95,7 @@ func (f *frame) within(p fauxgl.VectorW) bool {
 }
 
 // set makes a triangle of three points that are all before the camera ready, unless it shows its back or no area.
-func (f *frame) set(u *surface, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW) {
+func (f *frame) set(u *surface, m *mosaic, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW) {
 	var x, y, depth, perW [3]float64
 	for i, p := range out {
 		if !(p.W > 1e-9) {
@@ -116,7 +118,7 @@ func (f *frame) set(u *surface, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW)
 		corner[1], corner[2] = corner[2], corner[1]
 		area = -area
 	}
-	t := triangle{inv: 1 / area, corner: corner, perW: perW, surface: u, top: max(depth[0], depth[1], depth[2])}
+	t := triangle{inv: 1 / area, corner: corner, perW: perW, surface: u, mosaic: m, top: max(depth[0], depth[1], depth[2])}
 	t.x0, t.x1 = pixels(min(x[0], x[1], x[2]), max(x[0], x[1], x[2]), f.width)
 	t.y0, t.y1 = pixels(min(y[0], y[1], y[2]), max(y[0], y[1], y[2]), f.height)
 	if t.x0 >= t.x1 || t.y0 >= t.y1 {

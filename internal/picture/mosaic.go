@@ -1,0 +1,147 @@
+package picture
+
+import (
+	"math"
+
+	"github.com/fogleman/fauxgl"
+
+	"boothmock/internal/geom"
+	"boothmock/internal/light"
+)
+
+// What is seen is decided on whole triangles; the light on them may be divided much more finely. So the light on a divided
+// triangle is looked up where a pixel needs it, as an image is: however fine it is, the picture takes no longer.
+
+// mosaic is the light on one triangle that was divided. Places on it are given by the shares that its second and third
+// corner have of them. A grid of cells over both shares leads to the pieces that lie in a cell.
+type mosaic struct {
+	side   int
+	cells  []int32 // cells[k] up to cells[k+1] are the places in list of cell k's pieces; row by row
+	list   []int32
+	pieces []piece
+}
+
+// piece is one part of the triangle: the shares of its own second and third corner at u, v are p0·u + p1·v + p2 and so on.
+type piece struct {
+	p, q  [3]float32
+	light [3]rgb
+}
+
+// at is the light at a place.
+func (m *mosaic) at(u, v float32) rgb {
+	u, v = max(u, 0), max(v, 0)
+	if sum := u + v; sum > 1 {
+		u, v = u/sum, v/sum
+	}
+	side := float32(m.side)
+	k := min(int(v*side), m.side-1)*m.side + min(int(u*side), m.side-1)
+	var in *piece
+	var s, t float32
+	most := float32(math.Inf(-1))
+	for _, i := range m.list[m.cells[k]:m.cells[k+1]] {
+		p := &m.pieces[i]
+		a, b := p.p[0]*u+p.p[1]*v+p.p[2], p.q[0]*u+p.q[1]*v+p.q[2]
+		if least := min(a, b, 1-a-b); least > most {
+			in, s, t, most = p, a, b, least
+			if least >= 0 {
+				break
+			}
+		}
+	}
+	r := 1 - s - t
+	a, b, c := &in.light[0], &in.light[1], &in.light[2]
+	return rgb{r*a[0] + s*b[0] + t*c[0], r*a[1] + s*b[1] + t*c[1], r*a[2] + s*b[2] + t*c[2]}
+}
+
+// newMosaic is the light on the triangle of a mesh with these corners, of which the parts are given; colour is the light of
+// each vertex. It is nil for a triangle without area.
+func newMosaic(mesh *geom.Mesh, corner [3]int, parts [][3]int, colour []fauxgl.Vertex) *mosaic {
+	at := func(v int) geom.Vec { return mesh.Vertices[v].P.Sub(mesh.Vertices[corner[0]].P) }
+	e, f := at(corner[1]), at(corner[2])
+	ee, ef, ff := e.Dot(e), e.Dot(f), f.Dot(f)
+	area := ee*ff - ef*ef
+	if !(area > 0) {
+		return nil
+	}
+	m := &mosaic{side: int(math.Ceil(math.Sqrt(2 * float64(len(parts)))))}
+	var boxes [][4]int // cells that a piece may touch
+	for _, part := range parts {
+		var u, v [3]float64
+		var p piece
+		for i, n := range part {
+			d := at(n)
+			de, df := d.Dot(e), d.Dot(f)
+			u[i], v[i] = (ff*de-ef*df)/area, (ee*df-ef*de)/area
+			c := colour[n].Color
+			p.light[i] = rgb{float32(c.R), float32(c.G), float32(c.B)}
+		}
+		twice := (u[1]-u[0])*(v[2]-v[0]) - (u[2]-u[0])*(v[1]-v[0])
+		if twice == 0 {
+			continue
+		}
+		// The share of corner i is twice the area of the place and the other two corners over that of all three.
+		share := func(j, k int) [3]float32 {
+			return [3]float32{float32((v[j] - v[k]) / twice), float32((u[k] - u[j]) / twice), float32((u[j]*v[k] - u[k]*v[j]) / twice)}
+		}
+		p.p, p.q = share(2, 0), share(0, 1)
+		m.pieces = append(m.pieces, p)
+		cell := func(x float64) int { return min(max(int(x*float64(m.side)), 0), m.side-1) }
+		const loose = 1e-4 // more than rounding can move a place
+		boxes = append(boxes, [4]int{cell(min(u[0], u[1], u[2]) - loose), cell(max(u[0], u[1], u[2]) + loose),
+			cell(min(v[0], v[1], v[2]) - loose), cell(max(v[0], v[1], v[2]) + loose)})
+	}
+	m.cells = make([]int32, m.side*m.side+1)
+	each := func(do func(cell, piece int)) {
+		for i, b := range boxes {
+			for y := b[2]; y <= b[3]; y++ {
+				for x := b[0]; x <= b[1]; x++ {
+					do(y*m.side+x, i)
+				}
+			}
+		}
+	}
+	each(func(cell, _ int) { m.cells[cell+1]++ })
+	for k := range m.side * m.side {
+		m.cells[k+1] += m.cells[k]
+	}
+	m.list = make([]int32, m.cells[m.side*m.side])
+	next := append([]int32(nil), m.cells...)
+	each(func(cell, piece int) { m.list[next[cell]] = int32(piece); next[cell]++ })
+	return m
+}
+
+// assemble makes a surface's triangles out of its mesh, whose vertices are given with their light.
+func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex) {
+	whole, parts := s.Whole, make([][][3]int, len(s.Whole))
+	if s.Whole == nil {
+		whole, parts = s.Mesh.Triangles, make([][][3]int, len(s.Mesh.Triangles))
+	}
+	for i, of := range s.Of {
+		parts[of] = append(parts[of], s.Mesh.Triangles[i])
+	}
+	places := map[int]int{} // of vertices that are kept
+	for i, w := range whole {
+		var m *mosaic
+		if len(parts[i]) > 1 {
+			m = newMosaic(&s.Mesh, w, parts[i], vertices)
+		}
+		var t [3]int
+		for k, v := range w {
+			if m != nil { // its corners have their shares in the place of light
+				c := vertices[v]
+				c.Color = fauxgl.Color{G: [3]float64{0, 1, 0}[k], B: [3]float64{0, 0, 1}[k], A: 1}
+				t[k] = len(u.vertices)
+				u.vertices = append(u.vertices, c)
+				continue
+			}
+			n, ok := places[v]
+			if !ok {
+				n = len(u.vertices)
+				places[v] = n
+				u.vertices = append(u.vertices, vertices[v])
+			}
+			t[k] = n
+		}
+		u.triangles, u.mosaics = append(u.triangles, t), append(u.mosaics, m)
+	}
+}
