@@ -1,13 +1,57 @@
 package picture
 
 import (
+	"bytes"
+	"compress/zlib"
+	"encoding/binary"
+	"hash/crc32"
 	"image"
-	"image/png"
 	"io"
 )
 
-// WritePNG writes the picture; the same picture always gives the same bytes.
-func WritePNG(w io.Writer, m image.Image) error {
-	e := png.Encoder{CompressionLevel: png.BestSpeed}
-	return e.Encode(w, m)
+// WritePNG writes an opaque picture; the same picture always gives the same bytes. Every row is kept as its difference
+// from the mean of what is left of it and above (PNG's filter 3, ISO/IEC 15948). The standard library tries all filters on
+// every row: for our pictures that takes twice as long and makes files about 3 % smaller.
+func WritePNG(w io.Writer, m *image.NRGBA) error {
+	width, height := m.Rect.Dx(), m.Rect.Dy()
+	var data bytes.Buffer
+	z, err := zlib.NewWriterLevel(&data, zlib.BestSpeed)
+	if err != nil {
+		return err
+	}
+	row, above := make([]byte, 1+3*width), make([]byte, 4*width)
+	for y := range height {
+		pix := m.Pix[y*m.Stride:][:4*width]
+		row[0] = 3
+		out := row[1:]
+		var r, g, b uint8
+		for x := 0; x < len(pix) && len(out) >= 3; x += 4 {
+			p, q := pix[x:x+4:x+4], above[x:x+4:x+4]
+			out[0], out[1], out[2] = p[0]-mean(r, q[0]), p[1]-mean(g, q[1]), p[2]-mean(b, q[2])
+			r, g, b, out = p[0], p[1], p[2], out[3:]
+		}
+		above = pix
+		if _, err := z.Write(row); err != nil {
+			return err
+		}
+	}
+	if err := z.Close(); err != nil {
+		return err
+	}
+	header := binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, uint32(width)), uint32(height))
+	header = append(header, 8, 2, 0, 0, 0) // bits a channel, red green blue, and the only methods that there are
+	out := []byte("\x89PNG\r\n\x1a\n")
+	for _, c := range []struct {
+		name string
+		data []byte
+	}{{"IHDR", header}, {"IDAT", data.Bytes()}, {"IEND", nil}} {
+		out = binary.BigEndian.AppendUint32(out, uint32(len(c.data)))
+		from := len(out)
+		out = append(append(out, c.name...), c.data...)
+		out = binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(out[from:]))
+	}
+	_, err = w.Write(out)
+	return err
 }
+
+func mean(a, b uint8) uint8 { return uint8((uint(a) + uint(b)) / 2) }
