@@ -2,7 +2,6 @@ package job
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"image"
 	"io"
@@ -31,6 +30,7 @@ type Made struct {
 	SetUp order.Rehearsal
 	drawn sync.Once // steps are drawn when they are first asked for
 	steps []*image.NRGBA
+	kept  sync.Map // of func() *image.NRGBA by a picture's name: see Made.picture
 }
 
 // Make checks the booth, rehearses its set-up, lights it and makes it ready to draw. The error is a fault.List: the log of
@@ -56,7 +56,7 @@ func Outputs(m *Made) []Output {
 	var out []Output
 	for _, d := range Pictures(m.Plan) {
 		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Made, w io.Writer) error {
-			return picture.WritePNG(w, d.Draw(m, Look{}))
+			return picture.WritePNG(w, m.picture(d))
 		}})
 	}
 	out = append(out, Output{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", WriteFilm})
@@ -88,14 +88,6 @@ func Outputs(m *Made) []Output {
 		Output{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", WritePage},
 		Output{"share.jpg", "The picture that messages show beside the page.", WritePreview},
 	)
-}
-
-// WriteJSON writes v as indented JSON.
-func WriteJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
 }
 
 // Build writes every output of the booth into dir, which is made if it is not there, several at a time. done is called
