@@ -9,7 +9,7 @@ import (
 )
 
 // handOut says who does which step: of those who are free, first who was last at the same place, then who has worked
-// least.
+// least. A step that takes no time is done in passing, by people who are at something else if need be.
 func (g *project) handOut(steps []Step) {
 	free := make([]int, len(g.names)) // the minute from which each is free
 	work := make([]int, len(g.names))
@@ -19,7 +19,7 @@ func (g *project) handOut(steps []Step) {
 		_, here, _ := strings.Cut(string(s.ID), "/")
 		var ready []int
 		for p := range g.names {
-			if free[p] <= s.Start {
+			if free[p] <= s.Start || s.Minutes() == 0 {
 				ready = append(ready, p)
 			}
 		}
@@ -29,14 +29,15 @@ func (g *project) handOut(steps []Step) {
 			}
 			return 1
 		}
+		busy := func(p int) int { return max(0, free[p]-s.Start) }
 		slices.SortStableFunc(ready, func(a, b int) int {
-			return cmp.Or(cmp.Compare(elsewhere(a), elsewhere(b)), cmp.Compare(work[a], work[b]))
+			return cmp.Or(cmp.Compare(busy(a), busy(b)), cmp.Compare(elsewhere(a), elsewhere(b)), cmp.Compare(work[a], work[b]))
 		})
 		s.people = slices.Clone(ready[:len(s.people)])
 		slices.Sort(s.people)
 		s.Who = []string{}
 		for _, p := range s.people {
-			free[p], place[p] = s.End, here
+			free[p], place[p] = max(free[p], s.End), here
 			work[p] += s.Minutes()
 			s.Who = append(s.Who, g.names[p])
 		}
@@ -51,7 +52,7 @@ func rooms(steps []Step, length int) {
 		latest := length // that it may end
 		for _, t := range steps[i+1:] {
 			next := slices.Contains(t.After, s.Number) || slices.ContainsFunc(s.people, func(p int) bool { return slices.Contains(t.people, p) })
-			if next {
+			if next && t.Start >= s.End { // what is done in passing waits for nobody
 				latest = min(latest, t.Start+t.Room)
 			}
 		}

@@ -270,6 +270,25 @@ tasks:
 	}
 }
 
+// A task without minutes is done in passing, though everybody is at work.
+func TestNoMinutes(t *testing.T) {
+	r := rehearsed(t, plan(t, `
+units: in
+set-up: {people: 1}
+tasks:
+  - {do: Sweep, name: sweep, minutes: 30}
+  - {do: Wave at the neighbours, name: wave, minutes: 0}
+`), order.Options{})
+	if s := step(t, r, "wave"); s.Minutes() != 0 || len(s.Who) != 1 {
+		t.Errorf("from %d to %d by %v", s.Start, s.End, s.Who)
+	}
+	for _, s := range r.Steps {
+		if s.Room < 0 {
+			t.Errorf("%s may be late by %d", s.ID, s.Room)
+		}
+	}
+}
+
 func TestImpossibleOrders(t *testing.T) {
 	for name, c := range map[string]struct{ tasks, want string }{
 		"a loop":         {"tasks: [{step: wall/left, after: [works/left]}]", `a.yaml:10:9: these steps wait for each other: wall/left waits for works/left waits for hooks/left waits for wall/left`},
