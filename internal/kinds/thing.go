@@ -36,7 +36,8 @@ func jar(f geom.Frame, w, d, h float64) []geom.Convex {
 
 // rack is three steps that rise to the back, and the cards that lean on them.
 func rack(f geom.Frame, w, d, h float64) (steps, cards []geom.Convex) {
-	const lean, thick = 0.22, 0.006 // radians, metres
+	const lean = 0.22          // radians
+	thick := min(0.006, 0.2*h) // metres, of a card
 	across := max(1, math.Round(w/0.12))
 	wide := w / across
 	tall := min(0.44*h-thick, 0.75*d) // of a card: it keeps over its step, and under the rack's height
