@@ -18,7 +18,7 @@ var clash = Check{
 				if p.fitted(a, b) {
 					continue
 				}
-				if d := reaches(a, b); d > pressed {
+				if d := reaches(a, b); d > pressed+hair {
 					p.report(Fail, b, Finding{Figure: metres(d, 0), Source: practice}, "%s and %s take the same room, by %s", sentence(b.Name), a.Name, p.length(d))
 				}
 			}

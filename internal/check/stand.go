@@ -49,15 +49,15 @@ func (p *Pass) findStand(w Work) stand {
 		for _, off := range [2]float64{float64(k) * sideStep, -float64(k) * sideStep} {
 			line := lookout{p, w, w.Work.Face.Centre().Add(side.Mul(off)), out}
 			s := line.best(max(outStep, math.Abs(off)/aslant), math.Sqrt(max(0, back*back-off*off)))
-			if s.good {
-				return s
-			}
-			if !best.found || s.found && s.way.gap.Width > best.way.gap.Width {
+			if !best.found || s.good && !best.good || s.found && s.good == best.good && s.way.gap.Width > best.way.gap.Width {
 				best = s
 			}
 			if k == 0 {
 				break
 			}
+		}
+		if best.good {
+			break
 		}
 	}
 	return best
