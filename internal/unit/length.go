@@ -67,7 +67,7 @@ func ParseLength(s string, bare System, bareOK bool) (Length, error) {
 // millimetre ("61.3 cm").
 func (l Length) Format(sys System) string {
 	if sys == Centimetres {
-		return decimals(l.M()*100, 1) + " cm"
+		return decimals(upward(l.M()*100), 1) + " cm"
 	}
 	return eighths(l.M()/Inch.M()) + " in"
 }
@@ -76,9 +76,9 @@ func (l Length) Format(sys System) string {
 // down to the centimetre ("3.05 m").
 func (l Length) FormatFeet(sys System) string {
 	if sys == Centimetres {
-		return decimals(l.M(), 2) + " m"
+		return decimals(upward(l.M()), 2) + " m"
 	}
-	n := math.Round(math.Abs(l.M()) / Inch.M() * 8)
+	n := math.Round(upward(math.Abs(l.M()) / Inch.M() * 8))
 	feet, rest := math.Floor(n/96), math.Mod(n, 96)
 	s := ""
 	if l < 0 && n > 0 {
@@ -94,9 +94,12 @@ func (l Length) FormatFeet(sys System) string {
 	return s
 }
 
+// upward is v and a hair away from 0, so that what lies half-way is rounded alike however it was worked out.
+func upward(v float64) float64 { return v + math.Copysign(1e-9, v) }
+
 // eighths prints a number with its fraction, to the nearest 1/8: "24", "24 1/2", "3/8".
 func eighths(v float64) string {
-	n := math.Round(math.Abs(v) * 8)
+	n := math.Round(upward(math.Abs(v) * 8))
 	whole, rest := math.Floor(n/8), int(math.Mod(n, 8))
 	var s string
 	switch fraction := [...]string{"", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"}[max(0, rest)]; {
