@@ -14,9 +14,12 @@ func (s *sketch) ground() {
 		"open: "+s.sides(s.some(15, "left", "right", "back")), "indoor: "+s.of("no", "no", "yes"))
 	if s.tent = s.chance(75); s.tent {
 		s.leg = s.length(0.5, 6)
-		eave := s.length(60, 130)
+		eave, across := s.length(60, 130), 1+s.below(3)
+		if s.even { // the legs between two tents are the left one's
+			across = 1
+		}
 		s.add("tent", s.set("eave", eave), s.set("peak", min(eave+s.length(0, 60), 9.1)), s.set("leg", s.leg), s.set("valance", s.length(0, 20)),
-			"roof: "+s.of("peak", "ridge", "flat"), fmt.Sprintf("tents across: %d", 1+s.below(3)), fmt.Sprintf("light through: %d%%", s.below(91)),
+			"roof: "+s.of("peak", "ridge", "flat"), fmt.Sprintf("tents across: %d", across), fmt.Sprintf("light through: %d%%", s.below(91)),
 			"sidewalls: "+s.sides(s.some(15, "left", "right", "back")), s.maybe(30, func() string { return fmt.Sprintf("weight: %dlb", 20+s.below(60)) }),
 			s.maybe(30, func() string { return fmt.Sprintf("ballast: %dlb", s.below(60)) }), s.maybe(8, func() string { return "valance text: Odile · prints" }))
 	}
@@ -50,6 +53,7 @@ func (s *sketch) walls() {
 			start = s.length(0, 12)
 			width = (along - start) * float64(1+s.below(4)) / 4
 		}
+		width = math.Floor(width*1e6) / 1e6 // shorter than what there is by less than anybody can measure
 		if width < 0.31 {
 			continue
 		}
@@ -59,7 +63,7 @@ func (s *sketch) walls() {
 		}
 		bottom := s.length(0, 30)
 		s.size[strings.Replace(name, s.side(side), side, 1)] = width
-		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.maybe(100, func() string { return s.set("width", math.Floor(width*1e9)/1e9) }),
+		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.set("width", width),
 			"hang on: "+s.of("mesh", "mesh", "chains", "rail", "panel", "none"), s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
 			s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)), "faces: "+s.of("in", "in", "in", "in", "in", "in", "in", "out"),
 			s.maybe(20, func() string { return fmt.Sprintf("holds: %dlb", 10+s.below(200)) }))
@@ -123,15 +127,18 @@ func (s *sketch) furniture() {
 			if tw > w || td > d {
 				continue
 			}
-			along := float64(s.below(5)) / 4 * (w - tw)
+			along, shape := float64(s.below(5))/4*(w-tw), s.of("box", "stack", "jar", "rack")
 			if s.mirrored {
 				along = w - tw - along
 			}
+			if s.even {
+				shape = "box"
+			}
 			things = append(things, fmt.Sprintf("{name: thing %d %d, %s, %s, shape: %s, for visitors: %s}", len(s.tops), k,
-				s.sized("size", tw, td, s.length(0.125, 20)), s.set("along", along), s.of("box", "stack", "jar", "rack"), s.of("no", "yes")))
+				s.sized("size", tw, td, s.length(0.125, 20)), s.set("along", along), shape, s.of("no", "yes")))
 		}
 		s.add("tables", append(s.placing(), fmt.Sprintf("name: t%d", len(s.tops)), s.sized("size", w, d), s.set("height", h),
-			s.maybe(50, func() string { return "cloth: linen" }), s.maybe(100, func() string { return "on top: [" + strings.Join(things, ", ") + "]" }))...)
+			s.maybe(50, func() string { return "cloth: linen" }), "on top: ["+strings.Join(things, ", ")+"]")...)
 		s.tops = append(s.tops, [3]float64{w, d, h})
 	}
 	for range s.below(3) {
@@ -245,11 +252,10 @@ func (s *sketch) works() {
 
 func (s *sketch) rest() {
 	if s.chance(20) {
-		beside := s.of("below", "right")
-		if s.even {
-			beside = "below"
+		fields := []string{"beside: " + s.of("below", "right"), s.set("gap", s.length(0, 3)), s.sized("size", s.length(0.5, 4), s.length(0.5, 6))}
+		if !s.even {
+			s.add("tags", fields...)
 		}
-		s.add("tags", "beside: "+beside, s.set("gap", s.length(0, 3)), s.sized("size", s.length(0.5, 4), s.length(0.5, 6)))
 	}
 	for k := range 2 {
 		if !s.chance(10) {

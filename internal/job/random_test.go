@@ -63,7 +63,7 @@ type dialect struct {
 	units    string              // of the scene, "in" or "cm"; "in" if empty
 	write    string              // the unit that lengths are written in: "in", "ft", "mm", "cm" or "m"; bare numbers in units if empty
 	mirrored bool                // left is right
-	even     bool                // nothing that has a left and a right hand of its own: people, tags beside works
+	even     bool                // nothing that has a left and a right of its own: people, tags, several tents, things on tables that are no boxes
 	name     func(string) string // what a work is called; nil: as it comes
 	mixed    *rand.Rand          // shuffles what has no order; nil: as it comes
 }
@@ -131,7 +131,7 @@ func (s *sketch) add(key string, fields ...string) {
 
 // written is a length in the dialect.
 func (s *sketch) written(m float64) string {
-	number := func(v float64) string { return strconv.FormatFloat(math.Round(v*1e10)/1e10, 'f', -1, 64) }
+	number := func(v float64) string { return strconv.FormatFloat(math.Round(v*1e13)/1e13, 'f', -1, 64) }
 	switch s.write {
 	case "in":
 		return number(m/0.0254) + "in"
