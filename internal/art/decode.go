@@ -163,7 +163,7 @@ func fit(m image.Image, side int) (_ *image.NRGBA, shrunk bool) {
 	if s.X < s.Y {
 		t = image.Pt(max(1, (s.X*side+s.Y/2)/s.Y), side)
 	}
-	return shrink(m, t), true
+	return Shrink(m, t), true
 }
 
 // nrgba copies the picture; the colours are exactly those of package color.

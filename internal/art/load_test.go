@@ -273,7 +273,7 @@ func TestShrinkKeepsLightAndSlopes(t *testing.T) {
 			ramp.SetNRGBA(x, y, color.NRGBA{uint8(x * 250 / 300), uint8(y), 0, 255})
 		}
 	}
-	s := shrink(plain, image.Pt(100, 61))
+	s := Shrink(plain, image.Pt(100, 61))
 	for y := range 61 {
 		for x := range 100 {
 			p := s.NRGBAAt(x, y)
@@ -282,7 +282,7 @@ func TestShrinkKeepsLightAndSlopes(t *testing.T) {
 			}
 		}
 	}
-	s = shrink(ramp, image.Pt(100, 69))
+	s = Shrink(ramp, image.Pt(100, 69))
 	for x := 4; x < 96; x++ { // a straight slope stays one: cubic convolution reproduces it
 		want := (float64(x)+0.5)*3.01 - 0.5
 		if got := float64(s.NRGBAAt(x, 30).R) * 300 / 250; got < want-2 || got > want+2 {

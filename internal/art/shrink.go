@@ -49,9 +49,9 @@ func catmullRom(n, m int) []taps {
 	return out
 }
 
-// shrink scales the picture down to size. It goes down the picture once and holds only the rows that it needs, so that
+// Shrink scales the picture down to size. It goes down the picture once and holds only the rows that it needs, so that
 // a photograph of 100 megapixels takes no more room than its decoder does.
-func shrink(m image.Image, size image.Point) *image.NRGBA {
+func Shrink(m image.Image, size image.Point) *image.NRGBA {
 	r := m.Bounds()
 	width := 4 * r.Dx()
 	across, down := catmullRom(r.Dx(), size.X), catmullRom(r.Dy(), size.Y)

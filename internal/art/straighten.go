@@ -113,7 +113,7 @@ func straighten(m image.Image, q Quad, size image.Point) *image.NRGBA {
 	factor := min(1, 2*max(float64(size.X)/across, float64(size.Y)/down))
 	var src *image.NRGBA
 	if to := image.Pt(int(math.Ceil(float64(part.Dx())*factor)), int(math.Ceil(float64(part.Dy())*factor))); factor < 0.9 {
-		src = shrink(m, to)
+		src = Shrink(m, to)
 	} else {
 		src = nrgba(m)
 	}

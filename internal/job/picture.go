@@ -1,8 +1,12 @@
 package job
 
 import (
+	"bytes"
 	"image"
+	"image/jpeg"
+	"sync"
 
+	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
 	"boothmock/internal/drawing"
@@ -50,6 +54,30 @@ func Pictures(p *booth.Plan) []Picture {
 		}})
 	}
 	return out
+}
+
+// picture is a picture as a build writes it. Those that are on the page too are kept, as several outputs are made of them.
+func (m *Made) picture(d Picture) *image.NRGBA {
+	if !onPage(d) {
+		return d.Draw(m, Look{})
+	}
+	once, _ := m.kept.LoadOrStore(d.Name, sync.OnceValue(func() *image.NRGBA { return d.Draw(m, Look{}) }))
+	return once.(func() *image.NRGBA)()
+}
+
+// onPage is whether the page shows the picture. It draws the walls itself, with their hooks.
+func onPage(d Picture) bool { return d.View != nil || d.Name == "plan" }
+
+// opening is the picture of the first view, so many pixels wide and high.
+func (m *Made) opening(width, height int) *image.NRGBA {
+	return art.Shrink(m.picture(Pictures(m.Plan)[0]), image.Pt(width, height))
+}
+
+func asJPEG(m *image.NRGBA, quality int) ([]byte, error) {
+	var b bytes.Buffer
+	// An opaque picture is the same as RGBA, which the encoder reads more quickly.
+	err := jpeg.Encode(&b, &image.RGBA{Pix: m.Pix, Stride: m.Stride, Rect: m.Rect}, &jpeg.Options{Quality: quality})
+	return b.Bytes(), err
 }
 
 func entrance(p *booth.Plan) *booth.View {

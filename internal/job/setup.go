@@ -1,10 +1,8 @@
 package job
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"image/jpeg"
 	"io"
 	"io/fs"
 	"os"
@@ -56,13 +54,9 @@ func stepFile(s order.Step) string {
 
 // writeSetUp writes the set-up sheet.
 func writeSetUp(m *Made, w io.Writer) error {
-	var pictures [][]byte
-	for _, img := range m.Steps() {
-		var b bytes.Buffer
-		if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 82}); err != nil {
-			return err
-		}
-		pictures = append(pictures, b.Bytes())
+	pictures, err := m.stepFiles(82)
+	if err != nil {
+		return err
 	}
 	return pack.WriteSetUp(w, m.Plan, m.SetUp, pictures)
 }

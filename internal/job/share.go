@@ -4,11 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"image"
-	"image/jpeg"
 	"io"
 	"path/filepath"
-
-	"golang.org/x/image/draw"
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
@@ -17,7 +14,6 @@ import (
 	"boothmock/internal/glb"
 	"boothmock/internal/light"
 	"boothmock/internal/page"
-	"boothmock/internal/picture"
 	"boothmock/internal/rules"
 	"boothmock/internal/way"
 )
@@ -58,8 +54,14 @@ func WritePreview(m *Made, w io.Writer) error {
 	if len(m.Plan.Views) == 0 {
 		return fmt.Errorf("the booth has no view to make a picture of")
 	}
-	img := m.Stage.Draw(m.Plan.Views[0], picture.Options{Width: previewWidth, Height: previewHeight})
-	return jpeg.Encode(w, img, &jpeg.Options{Quality: 85})
+	whole := m.opening(previewWidth, previewWidth*9/16)
+	strip := image.Rect(0, 0, previewWidth, previewHeight).Add(image.Pt(0, (whole.Rect.Dy()-previewHeight)/2))
+	file, err := asJPEG(whole.SubImage(strip).(*image.NRGBA), 85)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(file)
+	return err
 }
 
 // model is the booth's .glb; with a side, its pictures have no more pixels along their longer one.
@@ -109,15 +111,7 @@ func shrunk(from *image.NRGBA, side int) *image.NRGBA {
 	if long <= side {
 		return from
 	}
-	out := image.NewNRGBA(image.Rect(0, 0, max(1, size.X*side/long), max(1, size.Y*side/long)))
-	draw.CatmullRom.Scale(out, out.Rect, from, from.Rect, draw.Src, nil)
-	return out
-}
-
-func asJPEG(m image.Image, quality int) ([]byte, error) {
-	var b bytes.Buffer
-	err := jpeg.Encode(&b, m, &jpeg.Options{Quality: quality})
-	return b.Bytes(), err
+	return art.Shrink(from, image.Pt(max(1, size.X*side/long), max(1, size.Y*side/long)))
 }
 
 // pageValues is everything on the page but the model.
@@ -130,21 +124,18 @@ func pageValues(m *Made) (page.Values, error) {
 		v.Way = append(v.Way, [2]float64{q.X, q.Z})
 	}
 	for _, d := range Pictures(p) {
-		if d.View == nil && d.Name != "plan" {
-			continue // the page draws the walls itself, with their hooks
+		if !onPage(d) {
+			continue
 		}
-		file, err := asJPEG(d.Draw(m, Look{Options: picture.Options{Width: pageWidth, Height: pageHeight}}), pageQuality)
+		file, err := asJPEG(art.Shrink(m.picture(d), image.Pt(pageWidth, pageHeight)), pageQuality)
 		if err != nil {
 			return v, err
 		}
 		v.Pictures = append(v.Pictures, page.Picture{Name: d.Name, Doc: d.Doc, View: d.View != nil, JPEG: file})
 	}
-	for _, img := range m.Steps() {
-		file, err := asJPEG(img, 70)
-		if err != nil {
-			return v, err
-		}
-		v.Steps = append(v.Steps, file)
+	var err error
+	if v.Steps, err = m.stepFiles(70); err != nil {
+		return v, err
 	}
 	for _, part := range p.Parts {
 		if part.Work == nil || part.Work.Image == nil {

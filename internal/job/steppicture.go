@@ -32,6 +32,23 @@ func (m *Made) Steps() []*image.NRGBA {
 	return m.steps
 }
 
+// stepFiles are the pictures of the steps as JPEG.
+func (m *Made) stepFiles(quality int) ([][]byte, error) {
+	var out [][]byte
+	for i, img := range m.Steps() {
+		if i > 0 && img == m.steps[i-1] {
+			out = append(out, out[i-1])
+			continue
+		}
+		file, err := asJPEG(img, quality)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, file)
+	}
+	return out, nil
+}
+
 // setUpView is from the far side of the aisle, a little to the left: the whole tent is seen, and the back wall below its
 // valance.
 func setUpView(p *booth.Plan) booth.View {
