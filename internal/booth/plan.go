@@ -32,11 +32,29 @@ type Plan struct {
 	Tag      unit.Size // height x width of a price tag; zero: the scene has none
 	Kit      []Extra   // the artist's own additions to the packing list
 	SetUp    SetUp
+
+	index map[ID]int // of the parts that Add took in: looking through thousands for each of thousands takes too long
+}
+
+// Add takes a part into the plan.
+func (p *Plan) Add(part Part) {
+	if p.index == nil {
+		p.index = map[ID]int{}
+	}
+	p.index[part.ID] = len(p.Parts)
+	p.Parts = append(p.Parts, part)
 }
 
 // Part returns the part with the ID, or nil.
 func (p *Plan) Part(id ID) *Part {
-	for i := range p.Parts {
+	i, ok := p.index[id]
+	switch {
+	case ok && i < len(p.Parts) && p.Parts[i].ID == id:
+		return &p.Parts[i]
+	case !ok && len(p.index) == len(p.Parts):
+		return nil
+	}
+	for i := range p.Parts { // a plan that was put together by hand
 		if p.Parts[i].ID == id {
 			return &p.Parts[i]
 		}

@@ -24,8 +24,7 @@ type Pass struct {
 	check    string
 	findings []Finding
 
-	solids [][]sight.Solid // of each part, ready to be looked past
-	past   map[pastKey][]sight.Solid
+	solids *sight.Crowd // of all parts; their owners are the parts' numbers
 	gaze   sight.Gaze
 	lines  []Sightline
 
@@ -41,20 +40,20 @@ type Work struct {
 }
 
 func newPass(plan *booth.Plan) *Pass {
-	p := &Pass{Plan: plan, past: map[pastKey][]sight.Solid{}, stands: map[int]stand{}, findings: []Finding{}}
+	p := &Pass{Plan: plan, stands: map[int]stand{}, findings: []Finding{}}
+	var solids []sight.Solid
 	for i := range plan.Parts {
 		part := &plan.Parts[i]
 		if part.Work != nil {
 			p.Works = append(p.Works, Work{part, i})
 		}
-		var solids []sight.Solid
 		if !part.SeeThrough {
 			for _, c := range part.Solids {
 				solids = append(solids, sight.NewSolid(c, i))
 			}
 		}
-		p.solids = append(p.solids, solids)
 	}
+	p.solids = sight.NewCrowd(solids)
 	return p
 }
 

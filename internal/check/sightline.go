@@ -5,7 +5,6 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
-	"boothmock/internal/sight"
 )
 
 // Sightline is what one eye sees of one work from one view. Visitors who stand in the booth count, as in the picture.
@@ -46,35 +45,16 @@ const (
 	bare           // without anything that a picture for a jury leaves out
 )
 
-type pastKey struct {
-	wall booth.ID
-	who  who
-}
-
-// blockers are the solids that can hide a work on the wall; the wall itself, with its frame, cannot.
-func (p *Pass) blockers(wall booth.ID, who who) []sight.Solid {
-	key := pastKey{wall, who}
-	s, ok := p.past[key]
-	if !ok {
-		for i := range p.Plan.Parts {
-			part := &p.Plan.Parts[i]
-			if (wall != "" && part.ID == wall) || (who == noPeople && part.Moving) || (who == bare && part.Dressing) {
-				continue
-			}
-			s = append(s, p.solids[i]...)
-		}
-		p.past[key] = s
-	}
-	return s
-}
-
-// see is what an eye sees of a work.
+// see is what an eye sees of a work. The wall that it hangs on, with its frame, cannot hide it.
 func (p *Pass) see(eye geom.Vec, w Work, who who) seen {
 	var wall booth.ID
 	if w.Work.Hung != nil {
 		wall = w.Work.Hung.Wall
 	}
-	s := p.gaze.See(eye, w.Work.Face, p.blockers(wall, who), w.Number)
+	s := p.gaze.SeePast(eye, w.Work.Face, p.solids, func(owner int) bool {
+		part := &p.Plan.Parts[owner]
+		return owner == w.Number || wall != "" && part.ID == wall || who == noPeople && part.Moving || who == bare && part.Dressing
+	})
 	out := seen{s.Visible, s.SolidAngle, s.Turned * 180 / math.Pi, []Hider{}}
 	for _, h := range s.Hidden {
 		out.hidden = append(out.hidden, Hider{p.Plan.Parts[h.Owner].ID, h.Part, h.Owner})

@@ -100,12 +100,12 @@ var gaps = Check{
 			name string
 		}
 		close, told := map[row]int{}, map[row]bool{}
+		couples := p.near(max(least, hair), func(part *booth.Part) bool { return part.Work != nil && part.Work.Hung != nil })
 		pairs := func(visit func(a, b Work, gap float64)) {
-			for i, a := range p.Works {
-				for _, b := range p.Works[:i] {
-					if g := between(b, a); g < least-hair {
-						visit(b, a, g)
-					}
+			for _, c := range couples {
+				a, b := Work{&p.Plan.Parts[c.a], c.a}, Work{&p.Plan.Parts[c.b], c.b}
+				if g := between(a, b); g < least-hair {
+					visit(a, b, g)
 				}
 			}
 		}

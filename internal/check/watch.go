@@ -3,7 +3,6 @@ package check
 import (
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
-	"boothmock/internal/sight"
 )
 
 var watch = Check{
@@ -57,13 +56,8 @@ func tabletop(part *booth.Part) geom.Polygon {
 // watched is the share of a polygon that an eye sees past everything but visitors, the thing itself and what stands on
 // it.
 func (p *Pass) watched(eye geom.Vec, target geom.Polygon, of booth.ID) float64 {
-	var solids []sight.Solid
-	for i := range p.Plan.Parts {
-		part := &p.Plan.Parts[i]
-		if part.Moving || of != "" && (part.ID == of || part.Parent == of) {
-			continue
-		}
-		solids = append(solids, p.solids[i]...)
-	}
-	return p.gaze.See(eye, target, solids, -1).Visible
+	return p.gaze.SeePast(eye, target, p.solids, func(owner int) bool {
+		part := &p.Plan.Parts[owner]
+		return part.Moving || of != "" && (part.ID == of || part.Parent == of)
+	}).Visible
 }

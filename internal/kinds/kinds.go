@@ -148,7 +148,7 @@ func (s *Site) add(p booth.Part) {
 		return
 	}
 	s.places[p.ID] = p.At
-	s.Plan.Parts = append(s.Plan.Parts, p)
+	s.Plan.Add(p)
 }
 
 func last(id booth.ID) string { return string(id[strings.LastIndexByte(string(id), '/')+1:]) }

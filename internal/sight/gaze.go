@@ -60,6 +60,41 @@ type cast struct {
 // See works out what eye sees of target past the solids; those of owner skip are passed over (-1: none). target is flat
 // and convex. The result's slices are valid until the next look.
 func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) Seen {
+	return g.see(eye, target, solids, func() { g.look(solids, skip) })
+}
+
+// Crowd is many solids, sorted so that those off a line of sight are passed over together.
+type Crowd struct {
+	solids []Solid
+	tree   *geom.Tree
+}
+
+// NewCrowd sorts the solids, which must not be changed afterwards.
+func NewCrowd(solids []Solid) *Crowd {
+	return &Crowd{solids, geom.NewTree(len(solids), func(i int) (lo, hi geom.Vec) {
+		s := &solids[i]
+		return s.centre.Sub(s.half), s.centre.Add(s.half)
+	})}
+}
+
+// SeePast is See past a crowd: the same answer, and the time grows with what stands near the line of sight, not with
+// the crowd. The solids of owners for whom skip is true are passed over.
+func (g *Gaze) SeePast(eye geom.Vec, target geom.Polygon, c *Crowd, skip func(owner int) bool) Seen {
+	return g.see(eye, target, c.solids, func() {
+		g.casts, g.lines = g.casts[:0], g.lines[:0]
+		c.tree.Each(func(lo, hi geom.Vec) bool {
+			return !g.beside(lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5+1e-12)) // a hair larger than what it holds, for rounding
+		}, func(i int) {
+			if s := &c.solids[i]; !g.misses(s) && !skip(s.Owner) {
+				g.shade(c.solids, i)
+			}
+		})
+		g.take()
+	})
+}
+
+// see is See, with look to take the shadows of the solids from the target.
+func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func()) Seen {
 	var s Seen
 	n := target.Normal()
 	centre := target.Centre()
@@ -69,7 +104,7 @@ func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) 
 	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
 	if h := n.Dot(eye.Sub(centre)); h > level {
 		whole := g.aim(pane{eye: eye, z: n, h: h}, target)
-		g.look(solids, skip)
+		look()
 		for _, pc := range g.seen {
 			s.Visible += area(g.points(pc))
 		}
@@ -113,23 +148,32 @@ func (g *Gaze) aim(c pane, target geom.Polygon) float64 {
 func (g *Gaze) look(solids []Solid, skip int) {
 	g.casts, g.lines = g.casts[:0], g.lines[:0]
 	for i := range solids {
-		s := &solids[i]
-		if s.Owner == skip && skip >= 0 || g.misses(s) {
-			continue
+		if s := &solids[i]; (s.Owner != skip || skip < 0) && !g.misses(s) {
+			g.shade(solids, i)
 		}
-		from := len(g.lines)
-		if !g.shadow(s) || g.clear(g.at, g.seen[0], g.lines[from:]) {
-			g.lines = g.lines[:from]
-			continue
-		}
-		c := cast{i, from, len(g.lines), 0}
-		if d := s.centre.Sub(g.eye); g.endless {
-			c.order = -s.shown / max(d.Dot(d), level)
-		} else {
-			c.order = s.distance(g.eye)
-		}
-		g.file(c, solids)
 	}
+	g.take()
+}
+
+// shade puts the shadow of a solid among g.casts, if it has one on the target.
+func (g *Gaze) shade(solids []Solid, i int) {
+	s := &solids[i]
+	from := len(g.lines)
+	if !g.shadow(s) || g.clear(g.at, g.seen[0], g.lines[from:]) {
+		g.lines = g.lines[:from]
+		return
+	}
+	c := cast{i, from, len(g.lines), 0}
+	if d := s.centre.Sub(g.eye); g.endless {
+		c.order = -s.shown / max(d.Dot(d), level)
+	} else {
+		c.order = s.distance(g.eye)
+	}
+	g.file(c, solids)
+}
+
+// take takes the shadows from what is seen of the target.
+func (g *Gaze) take() {
 	for _, c := range g.casts {
 		if len(g.seen) == 0 {
 			break
@@ -138,12 +182,12 @@ func (g *Gaze) look(solids []Solid, skip int) {
 	}
 }
 
-// misses reports whether the solid's bounds lie wholly outside the pyramid from the eye to the target.
+// misses reports whether the solid's bounds lie wholly outside the pyramid from the eye to the target, or it looks too
+// small to matter.
 func (g *Gaze) misses(s *Solid) bool {
 	c := s.centre.Sub(g.eye)
-	// The greatest and the least height of the bounds over the eye's level, along the target's normal.
 	mid, reach := g.z.Dot(c), spread(g.z, s.half)
-	if mid-reach >= 0 || !g.endless && mid+reach <= level-g.h {
+	if g.offDepth(mid, reach) {
 		return true
 	}
 	if g.Least > 0 {
@@ -152,8 +196,25 @@ func (g *Gaze) misses(s *Solid) bool {
 			return true
 		}
 	}
+	return g.aside(c, s.half)
+}
+
+// beside reports whether a box lies wholly outside the pyramid from the eye to the target.
+func (g *Gaze) beside(centre, half geom.Vec) bool {
+	c := centre.Sub(g.eye)
+	return g.offDepth(g.z.Dot(c), spread(g.z, half)) || g.aside(c, half)
+}
+
+// offDepth reports whether everything within reach of the height mid over the eye's level, along the target's normal, is
+// behind the eye or beyond the target.
+func (g *Gaze) offDepth(mid, reach float64) bool {
+	return mid-reach >= 0 || !g.endless && mid+reach <= level-g.h
+}
+
+// aside reports whether a box, its centre c seen from the eye, is outside of a side of the pyramid.
+func (g *Gaze) aside(c, half geom.Vec) bool {
 	for _, n := range g.sides {
-		if n.Dot(c) > spread(n, s.half) {
+		if n.Dot(c) > spread(n, half) {
 			return true
 		}
 	}

@@ -3,6 +3,7 @@ package sight
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"boothmock/internal/geom"
@@ -279,4 +280,24 @@ func BenchmarkSeeRandom(b *testing.B) {
 	s := g.See(eye, target, solids, -1)
 	b.ReportMetric(float64(len(s.Hidden)), "owners")
 	b.ReportMetric(float64(len(g.seen)), "pieces")
+}
+
+// TestSeePast looks past a crowd and past the same solids one by one: the same answer to the last bit.
+func TestSeePast(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 3))
+	var g, h Gaze
+	for k := range 200 {
+		eye, target, solids := scene(t, r, r.IntN(60))
+		skip := r.IntN(4) - 1
+		want := g.See(eye, target, solids, skip)
+		got := h.SeePast(eye, target, NewCrowd(solids), func(owner int) bool { return owner == skip })
+		if got.Visible != want.Visible || got.SolidAngle != want.SolidAngle || got.Turned != want.Turned || !slices.Equal(got.Hidden, want.Hidden) {
+			t.Fatalf("scene %d: %v past the crowd, %v past its solids", k, got, want)
+		}
+	}
+	eye, target, solids := scene(t, r, 60)
+	c, none := NewCrowd(solids), func(int) bool { return false }
+	if n := testing.AllocsPerRun(20, func() { g.SeePast(eye, target, c, none) }); n > 0 {
+		t.Errorf("looking past a crowd allocates %v times", n)
+	}
 }

@@ -1,0 +1,47 @@
+package check
+
+import (
+	"cmp"
+	"slices"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
+)
+
+// couple is two parts by their numbers, the later one of the plan second.
+type couple struct{ a, b int }
+
+// near are the couples, of the parts that take part, whose bounds come nearer to each other than gap metres, in the order of
+// the later ones; where gap is negative, those whose bounds reach farther than that into each other. The time grows with
+// the parts and the couples, not with all the couples that there could be.
+func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool) []couple {
+	var parts []int
+	var los, his []geom.Vec
+	for i := range p.Plan.Parts {
+		part := &p.Plan.Parts[i]
+		if len(part.Solids) == 0 || !takesPart(part) {
+			continue
+		}
+		var ends []geom.Vec
+		for _, c := range part.Solids {
+			lo, hi := c.Bounds()
+			ends = append(ends, lo, hi)
+		}
+		lo, hi := geom.Bounds(ends)
+		parts, los, his = append(parts, i), append(los, lo), append(his, hi)
+	}
+	tree := geom.NewTree(len(parts), func(k int) (lo, hi geom.Vec) { return los[k], his[k] })
+	var out []couple
+	for k, b := range parts {
+		meets := func(lo, hi geom.Vec) bool {
+			return max(lo.X-his[k].X, los[k].X-hi.X, lo.Y-his[k].Y, los[k].Y-hi.Y, lo.Z-his[k].Z, los[k].Z-hi.Z) < gap
+		}
+		tree.Each(meets, func(j int) {
+			if j < k && meets(los[j], his[j]) {
+				out = append(out, couple{parts[j], b})
+			}
+		})
+	}
+	slices.SortFunc(out, func(x, y couple) int { return cmp.Or(cmp.Compare(x.b, y.b), cmp.Compare(x.a, y.a)) })
+	return out
+}
