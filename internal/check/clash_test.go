@@ -22,14 +22,15 @@ func TestTwoInOnePlace(t *testing.T) {
 		want bool
 	}{
 		{"an inch in", box("b", "", 0.5-in), true},
-		{"a quarter inch in, as cloth gives", box("b", "", 0.5-in/4), false},
+		{"more than cloth gives, 3/8 in, and a hair, 1/16 in", box("b", "", 0.5-0.45*in), true},
+		{"less", box("b", "", 0.5-0.42*in), false},
 		{"touching", box("b", "", 0.5), false},
 		{"on it", box("b", "a", 0.2), false},
 		{"a visitor", func() booth.Part { v := box("b", "", 0.2); v.Moving = true; return v }(), false},
 	} {
 		p := newPass(&booth.Plan{Pitch: booth.Pitch{Width: 3, Depth: 3}, Eyes: []booth.Eye{{Name: "adult", Height: 1.6}}, Parts: []booth.Part{box("a", "", 0), c.b}})
 		clash.Run(p)
-		if got := len(p.findings) == 1 && strings.Contains(p.findings[0].Message, "take the same room, by 1 in"); got != c.want {
+		if got := len(p.findings) == 1 && strings.Contains(p.findings[0].Message, "take the same room, by "); got != c.want {
 			t.Errorf("%s: %v", c.name, p.findings)
 		}
 	}

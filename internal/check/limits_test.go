@@ -1,9 +1,12 @@
 package check
 
 import (
+	"math"
 	"testing"
 
 	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/geom"
 )
 
 func TestCleanBoothHasNotesOnly(t *testing.T) {
@@ -37,7 +40,7 @@ func TestLimits(t *testing.T) {
 			s := clean()
 			s.box("screen", -60, 0, -v, 27, 50, 0)
 			return s
-		}, map[float64]string{24: "note", 25: "fail"}},
+		}, map[float64]string{24: "note", 24.2: "fail"}},
 		{entrance, "ADA 403.5.1 exception: never less than 32 in", func(v float64) *stall {
 			s := clean()
 			s.box("screen", -60, 0, -10, 59-v, 50, 0)
@@ -76,6 +79,19 @@ func TestLimits(t *testing.T) {
 			s.table(-60, -40, -36, 0, v)
 			return s
 		}, map[float64]string{27.9: "note", 28: "", 29: "", 34: "", 34.1: "note"}},
+		{reach, "a place to stand within 60 in, 36 in wide: common practice; ADA 403.5.1", func(v float64) *stall {
+			s := newStall()
+			s.work(s.wall(booth.Back), "Saltings", 38, 58, 30, 44, 1.5)
+			s.table(-60, -117.5, 60, -117.5+v-18, 29) // the work's face is at -117.5
+			return s
+		}, map[float64]string{58: "", 60.2: "fail"}},
+		{turned, "45 degrees between the line of sight and the face: NUREG-0700, 11.2.1.1-5", func(v float64) *stall {
+			s := newStall()
+			w := s.work(s.wall(booth.Left), "Orchard", 45, s.Eyes[0].Height/in, 24, 30, 1.5)
+			mid, a := w.Work.Face.Centre(), v*math.Pi/180
+			s.Views = []booth.View{{Name: "entrance", Stand: geom.Vec{X: mid.X + math.Sin(a), Z: mid.Z + math.Cos(a)}}}
+			return s
+		}, map[float64]string{44.9: "note", 45.1: ""}},
 		{gaps, "gap between works 2 in: common practice, no source", func(v float64) *stall {
 			s := clean()
 			s.work(s.Part("wall/right"), "Weir", 76+v, 58, 24, 20, 1.5)
