@@ -1,5 +1,7 @@
 package picture
 
+import "math"
+
 // Behind is what stands behind everything, for whoever draws the booth by other means: linear light, metres.
 type Behind struct {
 	Indoor bool       `json:"indoor"`
@@ -16,7 +18,7 @@ type Behind struct {
 func (s *Stage) Behind() Behind {
 	b := Behind{
 		Indoor: s.plan.Pitch.Indoor, Low: skyLow, High: skyHigh, Rise: skyRise,
-		Ground: s.ground.colour, Radius: s.ground.radius, Fades: clearAir, Ends: hallDepth,
+		Ground: s.ground.colour, Radius: math.Round(100*s.ground.radius) / 100, Fades: clearAir, Ends: hallDepth,
 	}
 	if b.Indoor {
 		b.Low, b.High, b.Rise = hallLow, hallHigh, hallRise
