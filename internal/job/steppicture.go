@@ -19,14 +19,17 @@ const stepWidth, stepHeight = 640, 360
 func (m *Made) Steps() []*image.NRGBA {
 	m.drawn.Do(func() {
 		l := newSite(m.Plan, m.Stage)
-		for _, s := range m.SetUp.Steps {
-			var img *image.NRGBA
-			if n := len(m.steps); n > 0 && slices.Equal(s.Shows, m.SetUp.Steps[n-1].Shows) {
-				img = m.steps[n-1] // nothing is seen of the step
-			} else {
-				img = m.Stage.Standing(l.pieces(m.Plan, s)).Draw(setUpView(m.Plan), picture.Options{Width: stepWidth, Height: stepHeight})
+		var stages []*picture.Stage
+		var of []int // by step: which of the stages shows it
+		for i, s := range m.SetUp.Steps {
+			if i == 0 || !slices.Equal(s.Shows, m.SetUp.Steps[i-1].Shows) { // else nothing is seen of the step
+				stages = append(stages, m.Stage.Standing(l.pieces(m.Plan, s)))
 			}
-			m.steps = append(m.steps, img)
+			of = append(of, len(stages)-1)
+		}
+		drawn := picture.DrawEach(stages, setUpView(m.Plan), picture.Options{Width: stepWidth, Height: stepHeight})
+		for _, n := range of {
+			m.steps = append(m.steps, drawn[n])
 		}
 	})
 	return m.steps

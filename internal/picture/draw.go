@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"image"
 	"math/bits"
+	"slices"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/colour"
@@ -13,7 +14,37 @@ import (
 // Draw is the picture of the view: opaque, sRGB.
 func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
 	c := cameraFor(v, s.filled(o))
-	return s.draw(s.frame(c, left(v, o)), s.backdrop(c), o.pattern())
+	f := s.frame(c, left(v, o))
+	m := image.NewNRGBA(image.Rect(0, 0, f.width, f.height))
+	f.draw(m, f.all(), s.backdrop(c), o.pattern())
+	return m
+}
+
+// DrawEach draws the same view of several stages of one plan, of which each has much in common with the one before: only
+// the tiles in which something changed are drawn anew.
+func DrawEach(stages []*Stage, v booth.View, o Options) []*image.NRGBA {
+	var out []*image.NRGBA
+	var last *frame
+	for i, s := range stages {
+		c := cameraFor(v, s.filled(o))
+		f := s.frame(c, left(v, o))
+		m, changed := image.NewNRGBA(image.Rect(0, 0, f.width, f.height)), f.all()
+		if i > 0 {
+			copy(m.Pix, out[i-1].Pix)
+			changed = slices.DeleteFunc(changed, func(k int) bool { return f.shows(last, k) })
+		}
+		f.draw(m, changed, s.backdrop(c), o.pattern())
+		out, last = append(out, m), f
+	}
+	return out
+}
+
+// shows is whether a tile has the same triangles, in the same light, as in another frame of the same camera.
+func (f *frame) shows(g *frame, tile int) bool {
+	return slices.EqualFunc(f.in(tile), g.in(tile), func(i, j uint32) bool {
+		t, u := &f.triangles[i], &g.triangles[j]
+		return t.number == u.number && &t.surface.vertices[0] == &u.surface.vertices[0]
+	})
 }
 
 // DrawFlat is a drawing to scale: the rectangle of the frame's XY plane from (0, 0) to (width, height) metres, seen from
@@ -26,7 +57,10 @@ func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, fron
 	for i := range rows {
 		rows[i] = rgb{1, 1, 1}
 	}
-	return s.draw(s.frame(flat(f, width, height, size, back, front), leave), rows, &fine)
+	g := s.frame(flat(f, width, height, size, back, front), leave)
+	m := image.NewNRGBA(image.Rect(0, 0, g.width, g.height))
+	g.draw(m, g.all(), rows, &fine)
+	return m
 }
 
 // left is what the picture leaves out.
@@ -42,7 +76,7 @@ func left(v booth.View, o Options) func(*booth.Part) bool {
 func (s *Stage) IDs(v booth.View, o Options) []int {
 	f := s.frame(cameraFor(v, s.filled(o)), left(v, o))
 	ids := make([]int, f.width*f.height)
-	s.tiles(f, &middle, func(l *slate, x0, y0 int) {
+	f.paint(&middle, f.all(), func(l *slate, x0, y0 int) {
 		for y := y0; y < min(y0+tile, f.height); y++ {
 			for x := x0; x < min(x0+tile, f.width); x++ {
 				id := -1
@@ -76,10 +110,9 @@ var weave = func() (w [8][8]uint8) {
 // rgb is linear light.
 type rgb [3]float32
 
-// draw paints the frame before a background that has one colour a row, with a pattern's samples.
-func (s *Stage) draw(f *frame, background []rgb, p *pattern) *image.NRGBA {
-	m := image.NewNRGBA(image.Rect(0, 0, f.width, f.height))
-	s.tiles(f, p, func(l *slate, x0, y0 int) {
+// draw paints tiles of the frame before a background that has one colour a row, with a pattern's samples.
+func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb, p *pattern) {
+	f.paint(p, tiles, func(l *slate, x0, y0 int) {
 		for y := y0; y < min(y0+tile, f.height); y++ {
 			pix := m.Pix[y*m.Stride+4*x0:]
 			for x := x0; x < min(x0+tile, f.width); x++ {
@@ -99,7 +132,6 @@ func (s *Stage) draw(f *frame, background []rgb, p *pattern) *image.NRGBA {
 			}
 		}
 	})
-	return m
 }
 
 // blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples.

@@ -54,6 +54,7 @@ type slate struct {
 	*pattern
 	whole [tile * tile]uint32
 	*fauxgl.Context
+	near []uint32 // the tile's triangles, the nearest first
 
 	// Of the triangle in hand: what a sample's place adds to each edge's value at the middle of the pixel, and to the
 	// depth there, once reckon was called; and the most that it can add or take.
@@ -63,59 +64,74 @@ type slate struct {
 	sway   [3]float64
 }
 
-func newSlate() *slate { return &slate{Context: fauxgl.NewContext(tile*16, tile)} }
+// slates are the slates that no goroutine has in hand.
+var slates = sync.Pool{New: func() any { return &slate{Context: fauxgl.NewContext(tile*16, tile)} }}
 
-// tiles calls paint for every tile of the frame with the triangles that show in it, over all cores.
-func (s *Stage) tiles(f *frame, p *pattern, paint func(l *slate, x0, y0 int)) {
-	across, down := (f.width+tile-1)/tile, (f.height+tile-1)/tile
-	// bins[k] up to bins[k+1] are the places in list of tile k's triangles, in their order.
-	bins := make([]int, across*down+1)
-	f.bin(across, func(k int, _ uint32) { bins[k+1]++ })
-	for k := range across * down {
-		bins[k+1] += bins[k]
-	}
-	list := make([]uint32, bins[across*down])
-	filled := slices.Clone(bins)
-	f.bin(across, func(k int, i uint32) { list[filled[k]] = i; filled[k]++ })
-
+// paint calls do for tiles of the frame, by their numbers, with the triangles that show in them, over all cores.
+func (f *frame) paint(p *pattern, numbers []int, do func(l *slate, x0, y0 int)) {
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), across*down) {
+	for range min(runtime.GOMAXPROCS(0), len(numbers)) {
 		wait.Go(func() {
-			l, _ := s.slates.Get().(*slate)
-			if l == nil {
-				l = newSlate()
-			}
+			l := slates.Get().(*slate)
+			defer slates.Put(l)
 			l.pattern = p
-			for n := int(next.Add(1)) - 1; n < across*down; n = int(next.Add(1)) - 1 {
-				x0, y0 := n%across*tile, n/across*tile
+			for i := int(next.Add(1)) - 1; i < len(numbers); i = int(next.Add(1)) - 1 {
+				x0, y0 := f.corner(numbers[i])
 				clear(l.whole[:])
-				near := list[bins[n]:bins[n+1]]
-				slices.SortFunc(near, f.nearer)
-				for _, i := range near {
+				l.near = append(l.near[:0], f.in(numbers[i])...)
+				slices.SortFunc(l.near, f.nearer)
+				for _, i := range l.near {
 					l.fill(f, i, x0, y0)
 				}
-				paint(l, x0, y0)
+				do(l, x0, y0)
 			}
-			s.slates.Put(l)
 		})
 	}
 	wait.Wait()
 }
 
-// bin calls put with every tile, counted by rows of so many across, and each triangle that may show in it.
-func (f *frame) bin(across int, put func(tile int, triangle uint32)) {
-	for i := range f.triangles {
-		t := &f.triangles[i]
-		for y := t.y0 / tile; y*tile < t.y1; y++ {
-			for x := t.x0 / tile; x*tile < t.x1; x++ {
-				if t.touches(x*tile, y*tile) {
-					put(y*across+x, uint32(i))
+// bin finds the triangles that may show in each tile.
+func (f *frame) bin() {
+	each := func(put func(tile int, triangle uint32)) {
+		for i := range f.triangles {
+			t := &f.triangles[i]
+			for y := t.y0 / tile; y*tile < t.y1; y++ {
+				for x := t.x0 / tile; x*tile < t.x1; x++ {
+					if t.touches(x*tile, y*tile) {
+						put(y*f.across+x, uint32(i))
+					}
 				}
 			}
 		}
 	}
+	count := f.across * ((f.height + tile - 1) / tile)
+	f.bins = make([]int, count+1)
+	each(func(k int, _ uint32) { f.bins[k+1]++ })
+	for k := range count {
+		f.bins[k+1] += f.bins[k]
+	}
+	f.list = make([]uint32, f.bins[count])
+	filled := slices.Clone(f.bins)
+	each(func(k int, i uint32) { f.list[filled[k]] = i; filled[k]++ })
 }
+
+// all are the numbers of all tiles.
+func (f *frame) all() []int {
+	out := make([]int, len(f.bins)-1)
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
+// corner is the upper left pixel of a tile.
+func (f *frame) corner(number int) (x, y int) {
+	return number % f.across * tile, number / f.across * tile
+}
+
+// in are the triangles that may show in a tile, in their order.
+func (f *frame) in(number int) []uint32 { return f.list[f.bins[number]:f.bins[number+1]] }
 
 // nearer orders triangles by their nearest corner, so that what is hidden is mostly found so at first sight.
 func (f *frame) nearer(m, n uint32) int {

@@ -19,7 +19,8 @@ func count(s *stand, v booth.View, o Options) []int {
 	all := f.triangles
 	for i := 1; i < len(all); i++ {
 		f.triangles = []triangle{all[0], all[i]}
-		st.tiles(f, &fine, func(l *slate, x0, y0 int) {
+		f.bin()
+		f.paint(&fine, f.all(), func(l *slate, x0, y0 int) {
 			for y := y0; y < min(y0+tile, o.Height); y++ {
 				for x := x0; x < min(x0+tile, o.Width); x++ {
 					p := (y-y0)*tile + x - x0
@@ -84,7 +85,8 @@ func TestEdgesAreSmooth(t *testing.T) {
 	s := new(stand)
 	s.add(booth.Part{}, flatMesh(quad(-1, 1, 0.3125/20, 2, -1)), booth.Look{Colour: booth.Colour{255, 255, 255}}, full)
 	st := s.stage()
-	m := st.draw(st.frame(cameraFor(straight, Options{Width: 40, Height: 40}), nil), make([]rgb, 40), &fine)
+	f, m := st.frame(cameraFor(straight, Options{Width: 40, Height: 40}), nil), image.NewNRGBA(image.Rect(0, 0, 40, 40))
+	f.draw(m, f.all(), make([]rgb, 40), &fine)
 	// 255·Signal(5/16) is 151.7.
 	if l, c, r := m.NRGBAAt(19, 20).R, m.NRGBAAt(20, 20).R, m.NRGBAAt(21, 20).R; l != 255 || c < 151 || c > 152 || r != 0 {
 		t.Errorf("across the edge: %d, %d, %d", l, c, r)

@@ -24,7 +24,6 @@ type Stage struct {
 	plan     *booth.Plan
 	surfaces []surface
 	ground   ground
-	slates   sync.Pool // of *slate, the working memory of one goroutine
 }
 
 // surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that a white

@@ -1,9 +1,11 @@
 package picture
 
 import (
+	"bytes"
 	"testing"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/light"
 )
 
 // Two squares side by side before a third; then only the third and the left one, half a metre lower. Worked by hand: the
@@ -39,5 +41,41 @@ func TestStandingShowsWhatStands(t *testing.T) {
 	}
 	if n, _ := count(stage.Standing(nil)); n != [3]int{} {
 		t.Errorf("nothing stands, and %v pixels show it", n)
+	}
+}
+
+// Stages that are drawn one after the other look as each does alone: things come, go, are raised and are lit anew, and
+// the ground, which is clipped, stays.
+func TestDrawEach(t *testing.T) {
+	s := fair(60)
+	bright := s.stage()
+	dim := light.Lit{}
+	for _, u := range s.lit.Surfaces {
+		u.Light = make([][3]float32, len(u.Light))
+		dim.Surfaces = append(dim.Surfaces, u)
+	}
+	dark := NewStage(&s.plan, &dim)
+	some := func(from *Stage, low float64, leave ...int) *Stage {
+		pieces := map[int]Piece{}
+		for i := range s.plan.Parts {
+			pieces[i] = Piece{From: bright}
+		}
+		pieces[2] = Piece{From: from, Low: low}
+		for _, i := range leave {
+			delete(pieces, i)
+		}
+		return bright.Standing(pieces)
+	}
+	stages := []*Stage{some(bright, 0, 1, 3), some(bright, 0, 3), some(bright, 0), some(bright, 0.4), some(dark, 0), some(dark, 0), some(bright, 0, 1, 2)}
+	o := Options{Width: 320, Height: 180}
+	all := map[string]bool{}
+	for i, m := range DrawEach(stages, entrance, o) {
+		if alone := stages[i].Draw(entrance, o); !bytes.Equal(m.Pix, alone.Pix) {
+			t.Errorf("stage %d looks different alone", i)
+		}
+		all[string(m.Pix)] = true
+	}
+	if len(all) < 5 {
+		t.Errorf("only %d different pictures", len(all))
 	}
 }

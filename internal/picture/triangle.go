@@ -32,6 +32,7 @@ type triangle struct {
 	perW           [3]float64 // of each corner: 1/w
 	surface        *surface
 	mosaic         *mosaic
+	number         int // of the surface's triangles, which clipping may have made several of
 }
 
 // frame is one picture on its way: the triangles that face the camera, in the order of the plan. Triangle 0 is the
@@ -39,6 +40,9 @@ type triangle struct {
 type frame struct {
 	camera
 	triangles []triangle
+	across    int      // tiles side by side
+	bins      []int    // bins[k] up to bins[k+1] are the places in list of the triangles that may show in tile k, in their order
+	list      []uint32 // row by row
 }
 
 func (s *Stage) frame(c camera, leave func(*booth.Part) bool) *frame {
@@ -46,7 +50,7 @@ func (s *Stage) frame(c camera, leave func(*booth.Part) bool) *frame {
 	for _, u := range s.surfaces {
 		total += len(u.triangles)
 	}
-	f := &frame{camera: c, triangles: make([]triangle, 1, total+1)}
+	f := &frame{camera: c, triangles: make([]triangle, 1, total+1), across: (c.width + tile - 1) / tile}
 	var out []fauxgl.VectorW
 	for i := range s.surfaces {
 		u := &s.surfaces[i]
@@ -61,12 +65,13 @@ func (s *Stage) frame(c camera, leave func(*booth.Part) bool) *frame {
 			f.add(u, i, out)
 		}
 	}
+	f.bin()
 	return f
 }
 
 // add takes in triangle i of a surface whose vertices have been placed at out.
 func (f *frame) add(u *surface, i int, out []fauxgl.VectorW) {
-	n, m := u.triangles[i], u.mosaics[i]
+	n := u.triangles[i]
 	p, q, r := out[n[0]], out[n[1]], out[n[2]]
 	switch { // all of it beside the picture
 	case p.X > p.W && q.X > q.W && r.X > r.W, p.X < -p.W && q.X < -q.W && r.X < -r.W,
@@ -75,7 +80,7 @@ func (f *frame) add(u *surface, i int, out []fauxgl.VectorW) {
 		return
 	}
 	if f.within(p) && f.within(q) && f.within(r) {
-		f.set(u, m, [3]*fauxgl.Vertex{&u.vertices[n[0]], &u.vertices[n[1]], &u.vertices[n[2]]}, [3]fauxgl.VectorW{p, q, r})
+		f.set(u, i, [3]*fauxgl.Vertex{&u.vertices[n[0]], &u.vertices[n[1]], &u.vertices[n[2]]}, [3]fauxgl.VectorW{p, q, r})
 		return
 	}
 	v := [3]fauxgl.Vertex{u.vertices[n[0]], u.vertices[n[1]], u.vertices[n[2]]}
@@ -83,7 +88,7 @@ func (f *frame) add(u *surface, i int, out []fauxgl.VectorW) {
 		v[i].Output = out[n[i]]
 	}
 	for _, t := range fauxgl.ClipTriangle(fauxgl.NewTriangle(v[0], v[1], v[2])) {
-		f.set(u, m, [3]*fauxgl.Vertex{&t.V1, &t.V2, &t.V3}, [3]fauxgl.VectorW{t.V1.Output, t.V2.Output, t.V3.Output})
+		f.set(u, i, [3]*fauxgl.Vertex{&t.V1, &t.V2, &t.V3}, [3]fauxgl.VectorW{t.V1.Output, t.V2.Output, t.V3.Output})
 	}
 }
 
@@ -94,8 +99,8 @@ func (f *frame) within(p fauxgl.VectorW) bool {
 	return p.Z >= -p.W && p.Z <= p.W && math.Abs(p.X) < sides*p.W && math.Abs(p.Y) < sides*p.W
 }
 
-// set makes a triangle of three points that are all before the camera ready, unless it shows its back or no area.
-func (f *frame) set(u *surface, m *mosaic, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW) {
+// set makes triangle number, or a part of it, of three points that are all before the camera ready, unless it shows its back or no area.
+func (f *frame) set(u *surface, number int, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW) {
 	var x, y, depth, perW [3]float64
 	for i, p := range out {
 		if !(p.W > 1e-9) {
@@ -118,7 +123,7 @@ func (f *frame) set(u *surface, m *mosaic, corner [3]*fauxgl.Vertex, out [3]faux
 		corner[1], corner[2] = corner[2], corner[1]
 		area = -area
 	}
-	t := triangle{inv: 1 / area, corner: corner, perW: perW, surface: u, mosaic: m, top: max(depth[0], depth[1], depth[2])}
+	t := triangle{inv: 1 / area, corner: corner, perW: perW, surface: u, mosaic: u.mosaics[number], number: number, top: max(depth[0], depth[1], depth[2])}
 	t.x0, t.x1 = pixels(min(x[0], x[1], x[2]), max(x[0], x[1], x[2]), f.width)
 	t.y0, t.y1 = pixels(min(y[0], y[1], y[2]), max(y[0], y[1], y[2]), f.height)
 	if t.x0 >= t.x1 || t.y0 >= t.y1 {
