@@ -43,30 +43,39 @@ func (l Loop) Say(n Network) string {
 func (n Network) Order() ([]int, error) {
 	order := make([]int, 0, len(n))
 	done := make([]bool, len(n))
-	for len(order) < len(n) {
-		next := -1
-		for j := range n {
-			if !done[j] && n.ready(j, done) {
-				next = j
-				break
-			}
+	open, after := n.open()
+	var ready heap
+	for j := range n {
+		if open[j] == 0 {
+			ready.push(0, j)
 		}
-		if next < 0 {
-			return nil, n.loop(done)
-		}
+	}
+	for len(ready) > 0 {
+		next := ready.pop()
 		done[next] = true
 		order = append(order, next)
+		for _, j := range after[next] {
+			if open[j]--; open[j] == 0 {
+				ready.push(0, j)
+			}
+		}
+	}
+	if len(order) < len(n) {
+		return nil, n.loop(done)
 	}
 	return order, nil
 }
 
-func (n Network) ready(j int, done []bool) bool {
-	for _, a := range n[j].After {
-		if !done[a] {
-			return false
+// open is how many jobs each one waits for, and which ones wait for each.
+func (n Network) open() (open []int, after [][]int) {
+	open, after = make([]int, len(n)), make([][]int, len(n))
+	for j := range n {
+		open[j] = len(n[j].After)
+		for _, a := range n[j].After {
+			after[a] = append(after[a], j)
 		}
 	}
-	return true
+	return open, after
 }
 
 // loop finds a loop among the jobs that are not done: from any of them, always on to one that it waits for, until one

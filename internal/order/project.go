@@ -56,10 +56,11 @@ func newProject(p *booth.Plan, o Options) (*project, error) {
 // waits is the network of the tasks alone, without minutes.
 func waits(p *booth.Plan, tasks []booth.Task, down bool) Network {
 	net := make(Network, len(tasks))
+	makers := makersOf(tasks)
 	for j, t := range tasks {
 		net[j] = Job{Name: string(t.ID), AtOnce: t.AtOnce}
 		for _, id := range t.After {
-			for _, a := range makers(tasks, id) {
+			for _, a := range makers(id) {
 				net.wait(j, a)
 			}
 		}
@@ -79,18 +80,25 @@ func (n Network) wait(j, a int) {
 	}
 }
 
-// makers are the tasks of that ID, or those after which the part stands.
-func makers(tasks []booth.Task, id booth.ID) []int {
-	var out []int
+// makersOf gives the tasks of an ID, or those after which the part stands.
+func makersOf(tasks []booth.Task) func(id booth.ID) []int {
+	named, parts := map[booth.ID][]int{}, map[booth.ID][]int{}
 	for k, t := range tasks {
-		if t.ID == id {
-			return []int{k}
+		if named[t.ID] == nil {
+			named[t.ID] = []int{k}
 		}
-		if slices.Contains(t.Parts, id) {
-			out = append(out, k)
+		for _, id := range t.Parts {
+			if n := len(parts[id]); n == 0 || parts[id][n-1] != k {
+				parts[id] = append(parts[id], k)
+			}
 		}
 	}
-	return out
+	return func(id booth.ID) []int {
+		if k := named[id]; k != nil {
+			return k
+		}
+		return parts[id]
+	}
 }
 
 // loopFault is a loop as a fault, at the place of one of its tasks: one that the scene's own tasks speak of, if there is.
@@ -158,6 +166,7 @@ func (g *project) assemble(su booth.SetUp, tasks []booth.Task, sequence []int, p
 			}
 		}
 	}
+	makers := makersOf(tasks)
 	for k, l := range g.loads {
 		if trip[k] < 0 {
 			continue
@@ -174,13 +183,13 @@ func (g *project) assemble(su booth.SetUp, tasks []booth.Task, sequence []int, p
 		}
 		if l.Tender && g.which == SetUp {
 			for _, id := range su.Roof {
-				for _, a := range makers(tasks, id) {
+				for _, a := range makers(id) {
 					g.net.wait(trip[k], job[a])
 				}
 			}
 		}
 		for _, id := range su.TripsAfter {
-			for _, a := range makers(tasks, id) {
+			for _, a := range makers(id) {
 				g.net.wait(trip[k], job[a])
 			}
 		}
@@ -295,9 +304,12 @@ func (g *project) steps(start []int, times []Times) []Step {
 		}
 		slices.Sort(s.After)
 		if g.which == SetUp {
-			stands = slices.Clone(stands)
+			again := map[booth.ID]bool{}
 			for _, id := range t.Parts {
-				stands = slices.DeleteFunc(stands, func(s Stand) bool { return s.Part == id })
+				again[id] = true
+			}
+			stands = slices.DeleteFunc(slices.Clone(stands), func(s Stand) bool { return again[s.Part] })
+			for _, id := range t.Parts {
 				stands = append(stands, Stand{id, t.Low})
 			}
 			s.Shows = stands

@@ -1,6 +1,8 @@
 package order
 
 import (
+	"math"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/way"
 )
@@ -15,11 +17,21 @@ type wait struct{ late, early int }
 // stand for another task. When setting up, what would be in the way waits; when taking down, it goes first.
 func inTheWay(p *booth.Plan, tasks []booth.Task, down bool) []wait {
 	var out []wait
+	needs := make([][]ground, len(tasks))
+	for j, t := range tasks {
+		for _, g := range t.Reach {
+			var points []way.Point
+			for _, v := range g {
+				points = append(points, way.Point{X: v.X, Z: v.Z})
+			}
+			needs[j] = append(needs[j], newGround(way.Hull(points)))
+		}
+	}
 	for i := range tasks {
 		if !tasks[i].InTheWay {
 			continue
 		}
-		var taken []way.Shape
+		var taken []ground
 		for _, id := range tasks[i].Parts {
 			part := p.Part(id)
 			if part == nil || part.SeeThrough || part.Flat || part.Moving {
@@ -27,12 +39,12 @@ func inTheWay(p *booth.Plan, tasks []booth.Task, down bool) []wait {
 			}
 			for _, c := range part.Solids {
 				if s := way.Footprint(c, 0, standing); s != nil {
-					taken = append(taken, s)
+					taken = append(taken, newGround(s))
 				}
 			}
 		}
 		for j := range tasks {
-			if i == j || !meets(taken, tasks[j]) {
+			if i == j || !meets(taken, needs[j]) {
 				continue
 			}
 			if w := (wait{late: i, early: j}); down {
@@ -45,17 +57,30 @@ func inTheWay(p *booth.Plan, tasks []booth.Task, down bool) []wait {
 	return out
 }
 
-// meets is whether any of the shapes takes ground that the task needs; what only touches does not.
-func meets(taken []way.Shape, t booth.Task) bool {
+// ground is a shape on the floor with its bounds, so that most of what is apart is seen to be so at once.
+type ground struct {
+	shape  way.Shape
+	lo, hi way.Point
+}
+
+func newGround(s way.Shape) ground {
+	g := ground{shape: s, lo: way.Point{X: math.Inf(1), Z: math.Inf(1)}, hi: way.Point{X: math.Inf(-1), Z: math.Inf(-1)}}
+	for _, p := range s {
+		g.lo = way.Point{X: min(g.lo.X, p.X), Z: min(g.lo.Z, p.Z)}
+		g.hi = way.Point{X: max(g.hi.X, p.X), Z: max(g.hi.Z, p.Z)}
+	}
+	return g
+}
+
+// meets is whether any of the shapes takes ground that is needed; what only touches does not.
+func meets(taken, needed []ground) bool {
 	const hair = 1e-6 // metres
-	for _, ground := range t.Reach {
-		var points []way.Point
-		for _, v := range ground {
-			points = append(points, way.Point{X: v.X, Z: v.Z})
-		}
-		need := way.Hull(points)
+	for _, need := range needed {
 		for _, s := range taken {
-			if _, _, d := way.Closest(s, need); d < hair && overlap(s, need) {
+			if max(s.lo.X-need.hi.X, need.lo.X-s.hi.X, s.lo.Z-need.hi.Z, need.lo.Z-s.hi.Z) >= hair {
+				continue
+			}
+			if _, _, d := way.Closest(s.shape, need.shape); d < hair && overlap(s.shape, need.shape) {
 				return true
 			}
 		}

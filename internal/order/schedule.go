@@ -17,10 +17,12 @@ func (s schedule) length(n Network) int {
 	return end
 }
 
-// Orders of the jobs that are tried, at most; and without anything better, at most.
+// Orders of the jobs that are tried, at most; and without anything better, at most. Each one takes about as many steps as
+// there are jobs and minutes in them, and all of them together are to take no more than so many.
 const (
 	tries   = 1500
 	nothing = 400
+	effort  = 5_000_000
 )
 
 // Schedule is when each job starts so that the resources are never asked for more than there is, and the last job ends
@@ -53,7 +55,11 @@ func (n Network) Schedule(have []int) []int {
 	take(n.both(best, have))
 	least := n.Bound(have)
 	random := rand.New(rand.NewPCG(1, 1959))
-	for range tries {
+	work := 0
+	for _, job := range n {
+		work += 10 + job.Minutes
+	}
+	for range min(tries, effort/max(1, work)) {
 		if since > nothing && bestLength == least || since > 2*nothing {
 			break
 		}
@@ -78,15 +84,26 @@ func (s schedule) keys() []float64 {
 	return key
 }
 
-// turns is how many pairs of jobs do not start in the order of the list.
+// turns is how many pairs of jobs do not start in the order of the list: those that a sort by merging has to turn.
 func (s schedule) turns() int {
+	a, b := slices.Clone(s), make(schedule, len(s))
 	n := 0
-	for j := range s {
-		for i := range j {
-			if s[i] > s[j] {
-				n++
+	for wide := 1; wide < len(a); wide *= 2 {
+		for lo := 0; lo < len(a); lo += 2 * wide {
+			mid, hi := min(lo+wide, len(a)), min(lo+2*wide, len(a))
+			i, j := lo, mid
+			for k := lo; k < hi; k++ {
+				if j == hi || i < mid && a[i] <= a[j] {
+					b[k] = a[i]
+					i++
+					continue
+				}
+				n += mid - i
+				b[k] = a[j]
+				j++
 			}
 		}
+		a, b = b, a
 	}
 	return n
 }
@@ -135,6 +152,29 @@ func (n Network) serial(key []float64, have []int) schedule {
 	start := make(schedule, len(n))
 	placed := make([]bool, len(n))
 	next := n.followers()
+	_, after := n.open()
+	first := make([]int, len(n)) // of the train of each job: those that follow each other at once
+	for j := range n {
+		if !n[j].AtOnce {
+			for k := j; k >= 0; k = next[k] {
+				first[k] = j
+			}
+		}
+	}
+	open := make([]int, len(n)) // how many jobs, not its own, a train still waits for
+	for j := range n {
+		for _, a := range n[j].After {
+			if first[a] != first[j] {
+				open[first[j]]++
+			}
+		}
+	}
+	var ready heap
+	for j := range n {
+		if !n[j].AtOnce && open[j] == 0 {
+			ready.push(key[j], j)
+		}
+	}
 	horizon := 1
 	for _, job := range n {
 		horizon += job.Minutes
@@ -153,16 +193,8 @@ func (n Network) serial(key []float64, have []int) schedule {
 		}
 		return t
 	}
-	for range n {
-		pick := -1
-		for j := range n {
-			if !placed[j] && !n[j].AtOnce && (pick < 0 || key[j] < key[pick]) && n.trainReady(j, next, placed) {
-				pick = j
-			}
-		}
-		if pick < 0 {
-			break // all are placed: those that follow at once came with the ones before them
-		}
+	for len(ready) > 0 {
+		pick := ready.pop()
 		t := 0
 		for j := pick; j >= 0; j = next[j] { // the whole train, as early as all its predecessors let it
 			before := 0
@@ -196,6 +228,13 @@ func (n Network) serial(key []float64, have []int) schedule {
 				}
 			}
 			t += n[j].Minutes
+			for _, k := range after[j] {
+				if f := first[k]; f != pick {
+					if open[f]--; open[f] == 0 {
+						ready.push(key[f], f)
+					}
+				}
+			}
 		}
 	}
 	return start
@@ -213,19 +252,4 @@ func (n Network) followers() []int {
 		}
 	}
 	return next
-}
-
-// trainReady is whether everything is placed that the job waits for, and what those wait for that follow it at once.
-func (n Network) trainReady(j int, next []int, placed []bool) bool {
-	if !n.ready(j, placed) {
-		return false
-	}
-	for j = next[j]; j >= 0; j = next[j] {
-		for _, a := range n[j].After[1:] {
-			if !placed[a] {
-				return false
-			}
-		}
-	}
-	return true
 }
