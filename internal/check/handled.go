@@ -40,17 +40,16 @@ var handled = Check{
 	},
 }
 
-const (
-	deepest = 25 * float64(unit.Inch) // metres: the deepest reach over a table (308.2.2)
-)
+// deepest is the deepest reach over a table, in metres (308.2.2).
+const deepest = 25 * float64(unit.Inch)
 
 // reachOver is the greatest height in metres that can be reached deep metres in over a table whose top is at the height
 // top; 0 if nothing can. Forward, with the knees under the table: 48 in up to 20 in deep, 44 in up to 25. From the side:
-// 48 in up to 10 in deep, 46 in up to 24, if the top is no higher than 34 in.
+// 46 in up to 24 in deep, if the top is no higher than 34 in.
 func reachOver(deep, top float64) float64 {
 	const in = float64(unit.Inch)
 	switch {
-	case deep <= 10*in+hair && top <= 34*in+hair, deep <= 20*in+hair:
+	case deep <= 20*in+hair:
 		return 48 * in
 	case deep <= 24*in+hair && top <= 34*in+hair:
 		return 46 * in
