@@ -14,9 +14,9 @@ import (
 // Draw is the picture of the view: opaque, sRGB.
 func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
 	c := cameraFor(v, s.filled(o))
-	f := s.frame(c, left(v, o))
+	f := s.frame(c, o.pattern(), left(v, o))
 	m := image.NewNRGBA(image.Rect(0, 0, f.width, f.height))
-	f.draw(m, f.all(), s.backdrop(c), o.pattern())
+	f.draw(m, f.all(), s.backdrop(c))
 	return m
 }
 
@@ -27,13 +27,13 @@ func DrawEach(stages []*Stage, v booth.View, o Options) []*image.NRGBA {
 	var last *frame
 	for i, s := range stages {
 		c := cameraFor(v, s.filled(o))
-		f := s.frame(c, left(v, o))
+		f := s.frame(c, o.pattern(), left(v, o))
 		m, changed := image.NewNRGBA(image.Rect(0, 0, f.width, f.height)), f.all()
 		if i > 0 {
 			copy(m.Pix, out[i-1].Pix)
 			changed = slices.DeleteFunc(changed, func(k int) bool { return f.shows(last, k) })
 		}
-		f.draw(m, changed, s.backdrop(c), o.pattern())
+		f.draw(m, changed, s.backdrop(c))
 		out, last = append(out, m), f
 	}
 	return out
@@ -57,9 +57,9 @@ func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, fron
 	for i := range rows {
 		rows[i] = rgb{1, 1, 1}
 	}
-	g := s.frame(flat(f, width, height, size, back, front), leave)
+	g := s.frame(flat(f, width, height, size, back, front), &fine, leave)
 	m := image.NewNRGBA(image.Rect(0, 0, g.width, g.height))
-	g.draw(m, g.all(), rows, &fine)
+	g.draw(m, g.all(), rows)
 	return m
 }
 
@@ -74,9 +74,9 @@ func left(v booth.View, o Options) func(*booth.Part) bool {
 // IDs is which part the middle of every pixel of the view's picture shows: its number in Plan.Parts, row by row from
 // the upper left; -1 where there is none.
 func (s *Stage) IDs(v booth.View, o Options) []int {
-	f := s.frame(cameraFor(v, s.filled(o)), left(v, o))
+	f := s.frame(cameraFor(v, s.filled(o)), &middle, left(v, o))
 	ids := make([]int, f.width*f.height)
-	f.paint(&middle, f.all(), func(l *slate, x0, y0 int) {
+	f.paint(f.all(), func(l *slate, x0, y0 int) {
 		for y := y0; y < min(y0+tile, f.height); y++ {
 			for x := x0; x < min(x0+tile, f.width); x++ {
 				id := -1
@@ -110,9 +110,9 @@ var weave = func() (w [8][8]uint8) {
 // rgb is linear light.
 type rgb [3]float32
 
-// draw paints tiles of the frame before a background that has one colour a row, with a pattern's samples.
-func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb, p *pattern) {
-	f.paint(p, tiles, func(l *slate, x0, y0 int) {
+// draw paints tiles of the frame before a background that has one colour a row.
+func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
+	f.paint(tiles, func(l *slate, x0, y0 int) {
 		for y := y0; y < min(y0+tile, f.height); y++ {
 			pix := m.Pix[y*m.Stride+4*x0:]
 			for x := x0; x < min(x0+tile, f.width); x++ {
@@ -201,5 +201,5 @@ func (f *frame) shade(t *triangle, x, y float64) rgb {
 	if tx != nil {
 		return c.times(tx.under(u, v, g))
 	}
-	return c.times(im.mean(u, v, g))
+	return c.times(im.mean(u, v, g, f.texels))
 }

@@ -21,6 +21,9 @@ const tile = 64
 type pattern struct {
 	x, y []float64
 	half float64 // the farthest that any is from the middle along x or y
+	// texels is how many of them, at least, a pixel must be wide on an image for a smaller version of the image to be looked
+	// at: with more, what is seen of it is exacter.
+	texels float64
 }
 
 // fine is 16 places, one in every row and column of a 16 × 16 grid. The arrangement was found by search: among those it
@@ -30,15 +33,16 @@ var fine = func() (p pattern) {
 		p.x = append(p.x, (float64(column)+0.5)/16-0.5)
 		p.y = append(p.y, (row+0.5)/16-0.5)
 	}
-	p.half = 15.0 / 32
+	p.half, p.texels = 15.0/32, 4
 	return p
 }()
 
 // coarse is 4 places, one in every row and column of a 4 × 4 grid.
 var coarse = pattern{
-	x:    []float64{-0.125, 0.375, -0.375, 0.125},
-	y:    []float64{-0.375, -0.125, 0.125, 0.375},
-	half: 0.375,
+	x:      []float64{-0.125, 0.375, -0.375, 0.125},
+	y:      []float64{-0.375, -0.125, 0.125, 0.375},
+	half:   0.375,
+	texels: 2,
 }
 
 // middle is the middle of the pixel alone. With it no pixel is ever mixed.
@@ -68,14 +72,14 @@ type slate struct {
 var slates = sync.Pool{New: func() any { return &slate{Context: fauxgl.NewContext(tile*16, tile)} }}
 
 // paint calls do for tiles of the frame, by their numbers, with the triangles that show in them, over all cores.
-func (f *frame) paint(p *pattern, numbers []int, do func(l *slate, x0, y0 int)) {
+func (f *frame) paint(numbers []int, do func(l *slate, x0, y0 int)) {
 	var next atomic.Int64
 	var wait sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(numbers)) {
 		wait.Go(func() {
 			l := slates.Get().(*slate)
 			defer slates.Put(l)
-			l.pattern = p
+			l.pattern = f.pattern
 			for i := int(next.Add(1)) - 1; i < len(numbers); i = int(next.Add(1)) - 1 {
 				x0, y0 := f.corner(numbers[i])
 				clear(l.whole[:])

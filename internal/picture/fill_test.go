@@ -14,13 +14,13 @@ import (
 // count draws the stand's triangles one at a time and counts how often each sample of the picture is covered.
 func count(s *stand, v booth.View, o Options) []int {
 	st := s.stage()
-	f := st.frame(cameraFor(v, o), nil)
+	f := st.frame(cameraFor(v, o), &fine, nil)
 	n := make([]int, o.Width*o.Height*len(fine.x))
 	all := f.triangles
 	for i := 1; i < len(all); i++ {
 		f.triangles = []triangle{all[0], all[i]}
 		f.bin()
-		f.paint(&fine, f.all(), func(l *slate, x0, y0 int) {
+		f.paint(f.all(), func(l *slate, x0, y0 int) {
 			for y := y0; y < min(y0+tile, o.Height); y++ {
 				for x := x0; x < min(x0+tile, o.Width); x++ {
 					p := (y-y0)*tile + x - x0
@@ -85,8 +85,8 @@ func TestEdgesAreSmooth(t *testing.T) {
 	s := new(stand)
 	s.add(booth.Part{}, flatMesh(quad(-1, 1, 0.3125/20, 2, -1)), booth.Look{Colour: booth.Colour{255, 255, 255}}, full)
 	st := s.stage()
-	f, m := st.frame(cameraFor(straight, Options{Width: 40, Height: 40}), nil), image.NewNRGBA(image.Rect(0, 0, 40, 40))
-	f.draw(m, f.all(), make([]rgb, 40), &fine)
+	f, m := st.frame(cameraFor(straight, Options{Width: 40, Height: 40}), &fine, nil), image.NewNRGBA(image.Rect(0, 0, 40, 40))
+	f.draw(m, f.all(), make([]rgb, 40))
 	// 255·Signal(5/16) is 151.7.
 	if l, c, r := m.NRGBAAt(19, 20).R, m.NRGBAAt(20, 20).R, m.NRGBAAt(21, 20).R; l != 255 || c < 151 || c > 152 || r != 0 {
 		t.Errorf("across the edge: %d, %d, %d", l, c, r)

@@ -81,10 +81,10 @@ func blur(k int) float64 { return 3 - 2*math.Ldexp(1, -2*k) }
 
 // mean is the colour under one pixel: linear, from 0 to 1. The pixel's footprint, a parallelogram on the image, is
 // covered evenly with probes, each the straight-line mix of four texels. The level is chosen so that the probes are not
-// many; how far they spread is reckoned so that with what the level adds, the blur (as variance) is that of the pixel
+// many, and the pixel, where it is narrow, is so many texels wide at least; how far they spread is reckoned so that with what the level adds, the blur (as variance) is that of the pixel
 // itself. So nothing shimmers, nothing is softer than the pixel makes it, and levels do not show. From two texels to a
 // pixel down to one, the smooth curve through the texels takes over.
-func (p *pyramid) mean(u, v float64, g footprint) rgb {
+func (p *pyramid) mean(u, v float64, g footprint, texels float64) rgb {
 	w, h := float64(p.levels[0].width), float64(p.levels[0].height)
 	x, y := min(max(u, -9), 9)*w, min(max(v, -9), 9)*h
 	ax, ay, bx, by := g.ux*w, g.vx*h, g.uy*w, g.vy*h
@@ -95,7 +95,7 @@ func (p *pyramid) mean(u, v float64, g footprint) rgb {
 	}
 	narrow := math.Abs(ax*by-ay*bx) / long
 	k := 0
-	for k+1 < len(p.levels) && narrow >= 4 {
+	for k+1 < len(p.levels) && narrow >= texels {
 		k, narrow = k+1, narrow/2
 	}
 	var na, nb int

@@ -82,7 +82,7 @@ func TestMeanKeepsTheMean(t *testing.T) {
 		sum, n := 0.0, 0
 		for y := size / 2; y < 211; y += size {
 			for x := size / 2; x < 301; x += size {
-				sum += float64(p.mean(x/301, y/211, footprint{ux: size / 301, vy: size / 211})[0])
+				sum += float64(p.mean(x/301, y/211, footprint{ux: size / 301, vy: size / 211}, fine.texels)[0])
 				n++
 			}
 		}
@@ -111,7 +111,7 @@ func TestMeanIsAsSharpAsThePixel(t *testing.T) {
 			g := footprint{ux: size / 512, vy: 1.0 / 8}
 			was := float32(0)
 			for d := -3 * size; d < 3*size; d += step {
-				is := p.mean((float64(248+e)+d)/512, 0.5, g)[0]
+				is := p.mean((float64(248+e)+d)/512, 0.5, g, fine.texels)[0]
 				variance += float64(is-was) * (d - step/2) * (d - step/2) / float64(len(edges))
 				was = is
 			}

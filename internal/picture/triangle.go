@@ -39,18 +39,19 @@ type triangle struct {
 // background.
 type frame struct {
 	camera
+	*pattern
 	triangles []triangle
 	across    int      // tiles side by side
 	bins      []int    // bins[k] up to bins[k+1] are the places in list of the triangles that may show in tile k, in their order
 	list      []uint32 // row by row
 }
 
-func (s *Stage) frame(c camera, leave func(*booth.Part) bool) *frame {
+func (s *Stage) frame(c camera, p *pattern, leave func(*booth.Part) bool) *frame {
 	total := 0
 	for _, u := range s.surfaces {
 		total += len(u.triangles)
 	}
-	f := &frame{camera: c, triangles: make([]triangle, 1, total+1), across: (c.width + tile - 1) / tile}
+	f := &frame{camera: c, pattern: p, triangles: make([]triangle, 1, total+1), across: (c.width + tile - 1) / tile}
 	var out []fauxgl.VectorW
 	for i := range s.surfaces {
 		u := &s.surfaces[i]
