@@ -30,6 +30,9 @@ func arrangeCommand() *cobra.Command {
 			fmt.Fprintf(w, "\nPut these rows into %s yourself, or let --write do it.\n", args[0])
 			return nil
 		}
+		if err := c.Context().Err(); err != nil {
+			return err
+		}
 		if err := a.Write(); err != nil {
 			return err
 		}
@@ -43,39 +46,39 @@ func arrangeCommand() *cobra.Command {
 func printArranged(w io.Writer, a *job.Arranged) {
 	sr := func(v float64) string { return fmt.Sprintf("%.4f sr", v) }
 	views := strings.Join(a.Views, ", ")
-	fmt.Fprintln(w, indented(fmt.Sprintf("Seen from %s, the works together now fill %s of what lies before a visitor's eye, in the mean.", views, sr(a.Before)), ""))
+	fmt.Fprintln(w, indented(w, fmt.Sprintf("Seen from %s, the works together now fill %s of what lies before a visitor's eye, in the mean.", views, sr(a.Before)), ""))
 	rest := "No arrangement that keeps the rules can fill more than " + sr(a.Bound)
 	if a.Bound > 0 {
 		rest += fmt.Sprintf(": at most %.1f %% is left to gain", math.Max(0, 100*(a.Bound/a.After-1)))
 	}
 	if !a.Changed {
-		fmt.Fprintln(w, indented("No better arrangement was found. "+rest+".", ""))
+		fmt.Fprintln(w, indented(w, "No better arrangement was found. "+rest+".", ""))
 		for _, f := range a.Refused {
-			fmt.Fprintln(w, indented("One with more to see was given up: "+f.Message+".", ""))
+			fmt.Fprintln(w, indented(w, "One with more to see was given up: "+f.Message+".", ""))
 		}
 		return
 	}
-	fmt.Fprintln(w, indented(fmt.Sprintf("Arranged as below they fill %s, %.1f %% more. %s.", sr(a.After), 100*(a.After/a.Before-1), rest), ""))
+	fmt.Fprintln(w, indented(w, fmt.Sprintf("Arranged as below they fill %s, %.1f %% more. %s.", sr(a.After), 100*(a.After/a.Before-1), rest), ""))
 	fmt.Fprintf(w, "\n%s\n", a.Rows)
 	changes := func(title string, list []job.Change) {
 		if len(list) == 0 {
 			return
 		}
-		rows := [][]string{{title, "now", "then"}}
+		var rows [][]string
 		for _, c := range list {
 			rows = append(rows, []string{c.Title, sr(c.Before), sr(c.After)})
 		}
 		fmt.Fprintln(w)
-		printTable(w, rows)
+		printTable(w, []string{title, "now", "then"}, rows)
 	}
 	changes("seen more", a.More)
 	changes("seen less", a.Less)
 	if len(a.New) > 0 {
 		fmt.Fprintln(w)
-		rows := [][]string{{"new", ""}}
+		var rows [][]string
 		for _, f := range a.New {
 			rows = append(rows, []string{painted(w, string(f.Level), levelColour[f.Level]), f.Message})
 		}
-		printTable(w, rows)
+		printTable(w, []string{"new", ""}, rows)
 	}
 }

@@ -30,7 +30,7 @@ func explainCommand() *cobra.Command {
 			return job.WriteJSON(w, kinds.Schema())
 		case "checks":
 			for _, k := range check.All {
-				fmt.Fprintf(w, "%s\n%s\n", k.Name, indented(k.Doc+" Source: "+k.Source+".", "    "))
+				fmt.Fprintf(w, "%s\n%s\n", k.Name, indented(w, k.Doc+" Source: "+k.Source+".", "    "))
 			}
 			return nil
 		case "rules", "views":
@@ -39,14 +39,14 @@ func explainCommand() *cobra.Command {
 				return err
 			}
 			if args[0] == "rules" {
-				rows := [][]string{{"rule", "value", "set by", "source"}}
+				var rows [][]string
 				for _, r := range plan.Rules.Explain(plan.Units) {
 					rows = append(rows, []string{r.Name, r.Value, r.Layer, r.Source})
 				}
-				printTable(w, rows)
+				printTable(w, []string{"rule", "value", "set by", "source"}, rows)
 				return nil
 			}
-			rows := [][]string{{"view", "eye", "what it shows"}}
+			var rows [][]string
 			for _, p := range job.Pictures(plan) {
 				eye := "-" // a drawing
 				if p.View != nil {
@@ -54,7 +54,7 @@ func explainCommand() *cobra.Command {
 				}
 				rows = append(rows, []string{p.Name, eye, p.Doc})
 			}
-			printTable(w, rows)
+			printTable(w, []string{"view", "eye", "what it shows"}, rows)
 			return nil
 		}
 		for _, k := range kinds.All {
@@ -73,7 +73,7 @@ func explainKind(w io.Writer, k kinds.Kind) {
 	if k.Many {
 		list = " (a list)"
 	}
-	fmt.Fprintf(w, "%s%s\n%s\n", k.Key, list, indented(k.Doc, "    "))
+	fmt.Fprintf(w, "%s%s\n%s\n", k.Key, list, indented(w, k.Doc, "    "))
 	explainFields(w, scene.Fields(k.Fields), "    ")
 	fmt.Fprintln(w)
 }
@@ -93,7 +93,7 @@ func explainFields(w io.Writer, fields []scene.Field, margin string) {
 		case f.Default != "":
 			text += ". Usually " + f.Default
 		}
-		fmt.Fprintf(w, "%s%s:\n%s\n", margin, f.Key, indented(text, margin+"    "))
+		fmt.Fprintf(w, "%s%s:\n%s\n", margin, f.Key, indented(w, text, margin+"    "))
 		explainFields(w, f.Of, margin+"    ")
 	}
 }

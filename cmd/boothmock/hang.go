@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"io"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/disk"
 	"boothmock/internal/hang"
 	"boothmock/internal/job"
 )
@@ -34,7 +33,7 @@ func hangCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		if err := job.WriteFile(*out, func(w io.Writer) error { return job.WritePack(m, w, *strips) }); err != nil {
+		if err := disk.Write(*out, unlessStopped(c, func(w io.Writer) error { return job.WritePack(m, w, *strips) })); err != nil {
 			return err
 		}
 		printSheet(c.OutOrStdout(), m.Sheet)
@@ -42,29 +41,6 @@ func hangCommand() *cobra.Command {
 		return nil
 	}
 	return c
-}
-
-// printColumns prints a table of the sheet, each column as wide as its share of the line.
-func printColumns(w io.Writer, t hang.Table) {
-	total := 0.0
-	for _, c := range t.Wide {
-		total += c
-	}
-	out := newTable(w)
-	var columns []table.ColumnConfig
-	for i, c := range t.Wide {
-		columns = append(columns, table.ColumnConfig{Number: i + 1, WidthMax: max(4, int(c/total*float64(width(w)))-2), WidthMaxEnforcer: text.WrapSoft})
-	}
-	out.SetColumnConfigs(columns)
-	for _, r := range append([][]string{t.Head}, t.Rows...) {
-		row := make(table.Row, len(r))
-		for i, c := range r {
-			row[i] = c
-		}
-		out.AppendRow(row)
-	}
-	out.SuppressTrailingSpaces()
-	out.Render()
 }
 
 // printSheet prints every section of the sheet.
@@ -75,20 +51,20 @@ func printSheet(w io.Writer, s hang.Sheet) {
 		}
 		fmt.Fprintln(w, sec.Title)
 		for _, p := range sec.Intro {
-			fmt.Fprintln(w, indented(p, "  "))
+			fmt.Fprintln(w, indented(w, p, "  "))
 		}
 		for _, t := range sec.Tables {
 			fmt.Fprintln(w)
 			if t.Title != "" {
 				fmt.Fprintf(w, "  %s\n", t.Title)
 			}
-			printColumns(w, t)
+			printColumns(w, t.Head, t.Rows, t.Wide)
 		}
 		for k, n := range sec.Notes {
 			if k == 0 {
 				fmt.Fprintln(w)
 			}
-			fmt.Fprintln(w, indented("- "+n, "  "))
+			fmt.Fprintln(w, indented(w, "- "+n, "  "))
 		}
 	}
 }

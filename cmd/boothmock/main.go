@@ -2,16 +2,20 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
 	"path/filepath"
 	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/job"
 )
@@ -29,15 +33,47 @@ const (
 // errFailed says that a check failed: the findings have been printed.
 var errFailed = errors.New("a check failed")
 
-// Main runs the command line and returns the exit code.
+// Main runs the command line and returns the exit code. At an interrupt the program may take a second to come to an end by
+// itself; at the second one it may not. Either way every file that is there is whole, and nothing else is left.
 func Main() int {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
-	go func() {
-		<-ctx.Done()
-		stop() // a second interrupt ends the program at once
-	}()
-	err := command().ExecuteContext(ctx)
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	stop := make(chan os.Signal, 2)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	code := make(chan int, 1)
+	out, errs := newConsole(os.Stdout), newConsole(os.Stderr)
+	go func() { code <- run(ctx, out, errs) }()
+	select {
+	case c := <-code:
+		return c
+	case <-stop:
+	}
+	cancel()
+	select {
+	case c := <-code:
+		if c == unusable {
+			return c
+		}
+		return interrupted
+	case <-stop:
+	case <-time.After(time.Second):
+	}
+	disk.Stop()
+	fmt.Fprintln(errs, stopped)
+	return interrupted
+}
+
+const stopped = "stopped; every file that was written is whole"
+
+// run runs the command line.
+func run(ctx context.Context, out, errs *console) int {
+	root := command()
+	root.SetOut(out)
+	root.SetErr(errs)
+	err := root.ExecuteContext(ctx)
+	if lost := out.failed(); lost != nil && (err == nil || errors.Is(err, errFailed)) {
+		err = fmt.Errorf("what there is to say cannot be written: %w", disk.Why(lost))
+	}
 	var faults fault.List
 	switch {
 	case err == nil:
@@ -45,23 +81,14 @@ func Main() int {
 	case errors.Is(err, errFailed):
 		return failed
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(os.Stderr, "stopped; every file that was written is whole")
+		fmt.Fprintln(errs, stopped)
 		return interrupted
 	case errors.As(err, &faults):
-		fmt.Fprint(os.Stderr, faults.Show(readSource))
+		fmt.Fprint(errs, faults.Show(job.Source))
 	default:
-		fmt.Fprintln(os.Stderr, "boothmock:", err)
+		fmt.Fprintln(errs, "boothmock:", err)
 	}
 	return unusable
-}
-
-// readSource gives the text of a file that a fault is about, so that its line can be shown.
-func readSource(file string) []byte {
-	text, err := os.ReadFile(file)
-	if err != nil {
-		return nil
-	}
-	return text
 }
 
 func command() *cobra.Command {
@@ -87,6 +114,11 @@ func settings(c *cobra.Command) job.Settings {
 		set.Artist = filepath.Join(dir, "boothmock", "rules.yaml")
 	}
 	return set
+}
+
+// unlessStopped writes a file that is not kept if the program was interrupted meanwhile.
+func unlessStopped(c *cobra.Command, write func(io.Writer) error) func(io.Writer) error {
+	return func(w io.Writer) error { return cmp.Or(write(w), c.Context().Err()) }
 }
 
 // sceneArg is the scene that was named, or nothing for the demo.

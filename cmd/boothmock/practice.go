@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/disk"
 	"boothmock/internal/job"
 	"boothmock/internal/order"
 )
@@ -31,7 +32,7 @@ func practice(ctx context.Context, in io.Reader, out io.Writer, p *booth.Plan, r
 		fmt.Fprintf(out, "\n%d  %s\n", s.Number, s.Name)
 		fmt.Fprintf(out, "    %s, planned %d min\n", strings.Join(s.Who, " + "), s.Minutes())
 		if s.Caution != "" {
-			fmt.Fprintln(out, hanging("    ! ", s.Caution))
+			fmt.Fprintln(out, hanging(out, "    ! ", s.Caution))
 		}
 		took, more := watch.ask(ctx, lines, out, s)
 		if !more {
@@ -49,7 +50,7 @@ func practice(ctx context.Context, in io.Reader, out io.Writer, p *booth.Plan, r
 		return nil
 	}
 	file := job.TimesFile(p)
-	if err := job.WriteFile(file, times.Write); err != nil {
+	if err := disk.Write(file, times.Write); err != nil {
 		return err
 	}
 	fmt.Fprintf(out, "\nPractice %d is in %s.\n", run, file)
@@ -63,7 +64,7 @@ func learnt(out io.Writer, p *booth.Plan, before order.Rehearsal) error {
 		return err
 	}
 	for _, l := range after.Learnt {
-		fmt.Fprintln(out, hanging("  - ", l.Say()))
+		fmt.Fprintln(out, hanging(out, "  - ", l.Say()))
 	}
 	fmt.Fprintf(out, "The whole was planned at %d min and is now %d min.\n", before.Length, after.Length)
 	return nil

@@ -62,7 +62,7 @@ func rehearseCommand() *cobra.Command {
 
 // printRehearsal prints the steps as a table, then the loads, what can hurt, what was learnt and what to mend.
 func printRehearsal(w io.Writer, r order.Rehearsal) {
-	rows := [][]string{{"", "from", "to", "who", "may wait", "step", "what to do"}}
+	var rows [][]string
 	for _, s := range r.Steps {
 		room := "-"
 		if s.Room > 0 {
@@ -70,15 +70,15 @@ func printRehearsal(w io.Writer, r order.Rehearsal) {
 		}
 		rows = append(rows, []string{fmt.Sprint(s.Number), fmt.Sprint(s.Start), fmt.Sprint(s.End), strings.Join(s.Who, "+"), room, string(s.ID), s.Name})
 	}
-	printTable(w, rows)
-	fmt.Fprintf(w, "\nMinutes from the beginning. A step with - must not be late, or the end is later.\n")
+	printTable(w, []string{"", "from", "to", "who", "may wait", "step", "what to do"}, rows)
+	fmt.Fprintln(w, "\n"+indented(w, "Minutes from the beginning. A step with - must not be late, or the end is later.", ""))
 	if len(r.Loads) > 0 {
-		fmt.Fprintf(w, "\nLoads (the trolley carries %s; the last one goes into the car first)\n", unit.Weight(r.Trolley).Format(r.System()))
-		rows := [][]string{{"load", "weight", "what"}}
+		fmt.Fprintln(w, "\n"+indented(w, fmt.Sprintf("Loads (the trolley carries %s; the last one goes into the car first)", unit.Weight(r.Trolley).Format(r.System())), ""))
+		var rows [][]string
 		for _, l := range r.Loads {
 			rows = append(rows, []string{fmt.Sprint(l.Number), l.Heavy(r.System()), strings.Join(l.Words(), ", ")})
 		}
-		printTable(w, rows)
+		printTable(w, []string{"load", "weight", "what"}, rows)
 		fmt.Fprintln(w, "~ has usual weights in it that the scene does not state.")
 	}
 	fmt.Fprintln(w, "\nCautions")
@@ -93,26 +93,20 @@ func printRehearsal(w io.Writer, r order.Rehearsal) {
 				numbers = append(numbers, fmt.Sprint(t.Number))
 			}
 		}
-		fmt.Fprintln(w, hanging("  - ", "Step "+strings.Join(numbers, ", ")+": "+s.Caution))
+		fmt.Fprintln(w, hanging(w, "  - ", "Step "+strings.Join(numbers, ", ")+": "+s.Caution))
 	}
 	for _, text := range r.Cautions {
-		fmt.Fprintln(w, hanging("  - ", text))
+		fmt.Fprintln(w, hanging(w, "  - ", text))
 	}
 	if len(r.Learnt) > 0 {
 		fmt.Fprintln(w, "\nLearnt from practice")
 		for _, l := range r.Learnt {
-			fmt.Fprintln(w, hanging("  - ", l.Say()))
+			fmt.Fprintln(w, hanging(w, "  - ", l.Say()))
 		}
 	}
 	fmt.Fprintln(w)
 	for _, p := range r.Problems {
-		fmt.Fprintln(w, indented(painted(w, "TO MEND", text.FgRed)+": "+p, ""))
+		fmt.Fprintln(w, indented(w, painted(w, "TO MEND", text.FgRed)+": "+p, ""))
 	}
-	fmt.Fprintln(w, indented(r.Summary(), ""))
-}
-
-// hanging is a text after a mark, its further lines set in below its first.
-func hanging(mark, s string) string {
-	margin := strings.Repeat(" ", len(mark))
-	return mark + strings.TrimPrefix(indented(s, margin), margin)
+	fmt.Fprintln(w, indented(w, r.Summary(), ""))
 }

@@ -18,7 +18,7 @@ func printReport(w io.Writer, p *booth.Plan, r check.Report) {
 	}
 	printSeen(w, p, r)
 	if way := r.WayInWords(p); way != "" {
-		fmt.Fprintf(w, "\n%s\n", way)
+		fmt.Fprintln(w, "\n"+indented(w, way, ""))
 	}
 	count := map[check.Level]int{}
 	rows := [][]string{}
@@ -28,7 +28,7 @@ func printReport(w io.Writer, p *booth.Plan, r check.Report) {
 	}
 	if len(rows) > 0 {
 		fmt.Fprintln(w)
-		printTable(w, rows)
+		printTable(w, nil, rows)
 	}
 	fmt.Fprintln(w)
 	switch {
@@ -52,14 +52,13 @@ func things(n int) string {
 
 // printSeen prints how much of each work the usual visitor sees from each view.
 func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
-	head := []string{"seen by an " + p.Eyes[0].Name}
 	var views []string
 	for _, v := range p.Views {
 		if v.Height == 0 && !v.Bare {
 			views = append(views, v.Name)
 		}
 	}
-	rows := [][]string{append(head, views...)}
+	var rows [][]string
 	for _, part := range p.Parts {
 		if part.Work == nil {
 			continue
@@ -78,7 +77,7 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
 		}
 		rows = append(rows, row)
 	}
-	if len(rows) > 1 {
-		printTable(w, rows)
+	if len(rows) > 0 {
+		printTable(w, append([]string{"seen by an " + p.Eyes[0].Name}, views...), rows)
 	}
 }

@@ -3,13 +3,12 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/film"
 	"boothmock/internal/job"
@@ -63,7 +62,7 @@ func seeCommand() *cobra.Command {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		if err := job.WriteFile(*out, func(w io.Writer) error { return picture.WritePNG(w, p.Draw(m, o)) }); err != nil {
+		if err := disk.Write(*out, unlessStopped(c, func(w io.Writer) error { return picture.WritePNG(w, p.Draw(m, o)) })); err != nil {
 			return err
 		}
 		line := *out + ": " + strings.TrimSuffix(p.Doc, ".")
@@ -82,18 +81,22 @@ func writeFrames(c *cobra.Command, plan *booth.Plan, dir string) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return fmt.Errorf("cannot make the folder %s: %w", dir, err)
+	files, err := disk.In(dir)
+	if err != nil {
+		return err
 	}
+	defer files.Close()
 	frames := job.Film(m)
 	for i, img := range frames {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		name := filepath.Join(dir, fmt.Sprintf("walk-in-%03d.png", i+1))
-		if err := job.WriteFile(name, func(w io.Writer) error { return picture.WritePNG(w, img) }); err != nil {
+		if err := files.Write(fmt.Sprintf("walk-in-%03d.png", i+1), func(w io.Writer) error { return picture.WritePNG(w, img) }); err != nil {
 			return err
 		}
+	}
+	if err := files.Keep(); err != nil {
+		return err
 	}
 	fmt.Fprintf(c.OutOrStdout(), "%s: %d pictures, %d a second\n", dir, len(frames), film.PerSecond)
 	return nil

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/disk"
 	"boothmock/internal/job"
 )
 
@@ -35,13 +36,18 @@ func shareCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
+		set, err := disk.In(filepath.Dir(*out))
+		if err != nil {
+			return err
+		}
+		defer set.Close()
 		for _, f := range files {
-			if err := c.Context().Err(); err != nil {
+			if err := set.Write(filepath.Base(f.name), unlessStopped(c, func(w io.Writer) error { return f.write(m, w) })); err != nil {
 				return err
 			}
-			if err := job.WriteFile(f.name, func(w io.Writer) error { return f.write(m, w) }); err != nil {
-				return err
-			}
+		}
+		if err := set.Keep(); err != nil {
+			return err
 		}
 		fmt.Fprintf(c.OutOrStdout(), "%s is the whole booth in one file: send it to your helper, it opens on any phone without a network.\n%s is a picture and %s a short film to send with it.\n",
 			files[0].name, files[1].name, files[2].name)

@@ -51,21 +51,21 @@ func printDraft(w io.Writer, d *start.Draft) {
 		for _, col := range d.Sheet.Columns {
 			columns = append(columns, fmt.Sprintf("%s (%s)", col.Heading, col.Meaning))
 		}
-		fmt.Fprintln(w, indented(d.Sheet.Name+" was read as: "+strings.Join(columns, ", ")+".", ""))
+		fmt.Fprintln(w, indented(w, d.Sheet.Name+" was read as: "+strings.Join(columns, ", ")+".", ""))
 		if len(d.Sheet.Unused) > 0 {
-			fmt.Fprintln(w, indented("Columns that mean nothing here: "+strings.Join(d.Sheet.Unused, ", ")+".", ""))
+			fmt.Fprintln(w, indented(w, "Columns that mean nothing here: "+strings.Join(d.Sheet.Unused, ", ")+".", ""))
 		}
 		for _, n := range append(d.Sheet.Notes, d.Notes...) {
-			fmt.Fprintln(w, indented(n, ""))
+			fmt.Fprintln(w, indented(w, n, ""))
 		}
 	}
 	if len(d.Pairs) > 0 {
 		fmt.Fprintln(w)
-		rows := [][]string{{"photograph", "work", "because"}}
+		var rows [][]string
 		for _, p := range d.Pairs {
 			rows = append(rows, []string{p.Photo, p.Work, p.How})
 		}
-		printTable(w, rows)
+		printTable(w, []string{"photograph", "work", "because"}, rows)
 	}
 	var unread []string
 	if d.Sheet != nil {
@@ -92,7 +92,7 @@ func printDraft(w io.Writer, d *start.Draft) {
 		}
 		fmt.Fprintf(w, "\n%s\n", l.title)
 		for _, s := range l.items {
-			fmt.Fprintln(w, indented("- "+s, "  "))
+			fmt.Fprintln(w, indented(w, "- "+s, "  "))
 		}
 	}
 	fmt.Fprintln(w)

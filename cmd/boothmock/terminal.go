@@ -1,63 +1,100 @@
 package main
 
 import (
+	"fmt"
 	"io"
-	"os"
+	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
-	"golang.org/x/term"
 )
 
-// width is how many characters a line of the output may have.
-func width(w io.Writer) int {
-	const usual = 100 // for a pipe, or a very wide terminal: longer lines are hard to read
-	if f, ok := w.(*os.File); ok {
-		if n, _, err := term.GetSize(int(f.Fd())); err == nil && n > 0 {
-			return max(24, min(n, usual))
-		}
-	}
-	return usual
-}
+// colourCodes are the orders to a terminal that this program itself gives.
+var colourCodes = []string{text.FgRed.EscapeSeq(), text.FgGreen.EscapeSeq(), text.FgYellow.EscapeSeq(), text.FgCyan.EscapeSeq(), text.Reset.EscapeSeq()}
 
-// painted gives the text a colour when it goes to a terminal that wants colours (no-color.org).
+// painted gives the text a colour, one of colourCodes, when it goes to a terminal that wants colours.
 func painted(w io.Writer, s string, c text.Color) string {
-	f, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) || os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
+	if to, ok := w.(*console); !ok || !to.colours {
 		return s
 	}
 	return c.EscapeSeq() + s + text.Reset.EscapeSeq()
 }
 
-// newTable is a table without lines, whose columns are two blanks apart.
-func newTable(w io.Writer) table.Writer {
+// shown is a text as it will stand on the terminal, so that columns can be measured.
+func shown(w io.Writer, s string) string {
+	if c, ok := w.(*console); ok {
+		return c.spelt(s)
+	}
+	return s
+}
+
+// printTable prints rows in columns, with headings if there are any; the last column is wrapped to the width that is left.
+func printTable(w io.Writer, head []string, rows [][]string) {
+	all := rows
+	if head != nil {
+		all = append([][]string{head}, rows...)
+	}
+	if len(all) == 0 {
+		return
+	}
+	last := len(all[0]) - 1
+	wide := make([]int, last+1)
+	for _, r := range all {
+		for i, c := range r {
+			wide[i] = max(wide[i], text.StringWidthWithoutEscSequences(shown(w, c)))
+		}
+	}
+	room := width(w)
+	for i := range last {
+		wide[i] = min(wide[i], max(12, width(w)*2/5))
+		room -= wide[i] + 2
+	}
+	if room < min(wide[last], 20) {
+		printStacked(w, head, rows)
+		return
+	}
+	wide[last] = max(20, room-2)
+	printGrid(w, all, wide)
+}
+
+// printColumns prints rows under their headings, each column as wide as its share of the line.
+func printColumns(w io.Writer, head []string, rows [][]string, share []float64) {
+	total := 0.0
+	for _, c := range share {
+		total += c
+	}
+	wide := make([]int, len(share))
+	for i, c := range share {
+		wide[i] = int(c/total*float64(width(w))) - 2
+		for _, word := range strings.Fields(head[i]) {
+			if len(word) > wide[i] && width(w) < 80 {
+				printStacked(w, head, rows)
+				return
+			}
+		}
+		wide[i] = max(4, wide[i])
+	}
+	printGrid(w, append([][]string{head}, rows...), wide)
+}
+
+// printGrid prints a table without lines, whose columns are at most so wide and two blanks apart.
+func printGrid(w io.Writer, rows [][]string, wide []int) {
 	t := table.NewWriter()
 	t.SetOutputMirror(w)
 	t.SetStyle(table.Style{
 		Box:     table.BoxStyle{PaddingRight: "  ", PageSeparator: "\n"},
 		Options: table.Options{DoNotColorBordersAndSeparators: true},
 	})
-	return t
-}
-
-// printTable prints rows in columns, the first row as headings; the last column is wrapped to the width that is left.
-func printTable(w io.Writer, rows [][]string) {
-	t := newTable(w)
-	last := len(rows[0]) - 1
-	room := width(w)
-	for c := range last {
-		widest := 0
-		for _, r := range rows {
-			widest = max(widest, text.StringWidthWithoutEscSequences(r[c]))
-		}
-		room -= widest + 2
+	var columns []table.ColumnConfig
+	for i, n := range wide {
+		columns = append(columns, table.ColumnConfig{Number: i + 1, WidthMax: n, WidthMaxEnforcer: text.WrapSoft})
 	}
-	t.SetColumnConfigs([]table.ColumnConfig{{Number: last + 1, WidthMax: max(20, room-2), WidthMaxEnforcer: text.WrapSoft}})
+	t.SetColumnConfigs(columns)
 	for _, r := range rows {
 		row := make(table.Row, len(r))
 		for i, c := range r {
-			row[i] = c
+			row[i] = shown(w, c)
 		}
 		t.AppendRow(row)
 	}
@@ -65,11 +102,34 @@ func printTable(w io.Writer, rows [][]string) {
 	t.Render()
 }
 
+// printStacked prints each row as a paragraph, for a terminal that is too narrow for columns.
+func printStacked(w io.Writer, head []string, rows [][]string) {
+	for _, r := range rows {
+		first := slices.IndexFunc(r, func(c string) bool { return c != "" })
+		for i, c := range r {
+			switch {
+			case i == first:
+				fmt.Fprintln(w, indented(w, c, ""))
+			case c != "" && head != nil && head[i] != "":
+				fmt.Fprintln(w, hanging(w, "  ", head[i]+": "+c))
+			case c != "":
+				fmt.Fprintln(w, hanging(w, "  ", c))
+			}
+		}
+	}
+}
+
 // indented wraps a text and sets it in from the left.
-func indented(s, margin string) string {
-	lines := strings.Split(text.WrapSoft(s, 96-len(margin)), "\n")
+func indented(w io.Writer, s, margin string) string {
+	lines := strings.Split(text.WrapSoft(shown(w, s), max(8, min(96, width(w))-len(margin))), "\n")
 	for i, l := range lines {
 		lines[i] = margin + strings.TrimRight(l, " ")
 	}
 	return strings.Join(lines, "\n")
+}
+
+// hanging is a text after a mark, its further lines set in below its first.
+func hanging(w io.Writer, mark, s string) string {
+	margin := strings.Repeat(" ", len(mark))
+	return mark + strings.TrimPrefix(indented(w, s, margin), margin)
 }

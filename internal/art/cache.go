@@ -5,10 +5,14 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path"
+	"regexp"
 	"time"
+
+	"boothmock/internal/disk"
 )
 
 // Shelf is the name of the folder, beside the scene, in which shrunk photographs are kept. Deleting it is always safe.
@@ -16,13 +20,10 @@ const Shelf = ".boothmock"
 
 // Folder is a scene's folder that may keep shrunk photographs, so that the next build need not read the large ones again. A
 // folder that cannot be written to keeps nothing, and nobody is told.
-type Folder struct {
-	fs.FS
-	root *os.Root
-}
+type Folder struct{ disk.Folder }
 
 // NewFolder is the folder that root stands for.
-func NewFolder(root *os.Root) Folder { return Folder{root.FS(), root} }
+func NewFolder(root *os.Root) Folder { return Folder{disk.Folder{Root: root}} }
 
 // version changes when the way in which photographs are made ready does: what was kept before is then made anew.
 const version = 1
@@ -37,10 +38,7 @@ func (w Wish) kept(file []byte) string {
 
 // find is a picture from the shelf, or nil. What was cut short or altered there does not count.
 func (f Folder) find(name string) []byte {
-	if f.root == nil {
-		return nil
-	}
-	b, err := fs.ReadFile(f.FS, name)
+	b, err := disk.Read(f, name, MaxBytes)
 	if err != nil || len(b) <= sha256.Size {
 		return nil
 	}
@@ -48,28 +46,39 @@ func (f Folder) find(name string) []byte {
 	if !bytes.Equal(b[:sha256.Size], sum[:]) {
 		return nil
 	}
-	if info, err := f.root.Stat(name); err == nil && time.Since(info.ModTime()) > 24*time.Hour {
+	if info, err := f.Root.Stat(name); err == nil && time.Since(info.ModTime()) > 24*time.Hour {
 		now := time.Now()
-		f.root.Chtimes(name, now, now) // still in use
+		f.Root.Chtimes(name, now, now) // still in use
 	}
 	return b[sha256.Size:]
 }
 
-// keep puts a picture on the shelf, whole or not at all, and clears away what has not been used for two months.
+// onShelf are the names of pictures on the shelf, and of those that earlier versions left unfinished there.
+var onShelf = regexp.MustCompile(`^[0-9a-f]{32}(\.part-[0-9]+)?$`)
+
+// keep puts a picture on the shelf, whole or not at all, and clears away what has not been used for two months. A shelf
+// that is a link is left alone: it may lead to the photographs.
 func (f Folder) keep(name string, picture []byte) {
-	if f.root == nil || f.root.MkdirAll(Shelf, 0o755) != nil {
+	if info, err := f.Root.Lstat(Shelf); err == nil && !info.IsDir() {
 		return
 	}
+	files, err := disk.Inside(f.Root, ".")
+	if err != nil {
+		return
+	}
+	defer files.Close()
 	sum := sha256.Sum256(picture)
-	part := fmt.Sprintf("%s.part-%d", name, os.Getpid())
-	if f.root.WriteFile(part, append(sum[:], picture...), 0o644) != nil || f.root.Rename(part, name) != nil {
-		f.root.Remove(part)
+	if files.Write(name, func(w io.Writer) error {
+		w.Write(sum[:]) // the writer is buffered and remembers
+		_, err := w.Write(picture)
+		return err
+	}) != nil || files.Keep() != nil {
 		return
 	}
-	entries, _ := fs.ReadDir(f.FS, Shelf)
+	entries, _ := fs.ReadDir(f, Shelf)
 	for _, e := range entries {
-		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) > 60*24*time.Hour {
-			f.root.Remove(path.Join(Shelf, e.Name()))
+		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && onShelf.MatchString(e.Name()) && time.Since(info.ModTime()) > 60*24*time.Hour {
+			f.Root.Remove(path.Join(Shelf, e.Name()))
 		}
 	}
 }

@@ -67,7 +67,7 @@ func TestShelf(t *testing.T) {
 	}
 	again("deleted")
 	// A file of the wanted size stays as it is and needs no shelf; what nobody used for months is cleared away.
-	old := filepath.Join(dir, Shelf, "old")
+	old := filepath.Join(dir, Shelf, "0123456789abcdef0123456789abcdef")
 	if err := os.WriteFile(old, []byte("x"), 0o600); err != nil {
 		t.Fatal(err)
 	}

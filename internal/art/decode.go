@@ -107,6 +107,13 @@ func (w Wish) image(mime string, file []byte, pixels *image.NRGBA) *Image {
 
 // small is a picture as encode wrote it.
 func (w Wish) small(file []byte) (*Image, error) {
+	c, _, err := image.DecodeConfig(bytes.NewReader(file))
+	if err == nil && max(c.Width, c.Height) > MaxSide {
+		err = errors.New("it is larger than anything that is kept")
+	}
+	if err != nil {
+		return nil, err
+	}
 	m, kind, err := image.Decode(bytes.NewReader(file))
 	if err != nil {
 		return nil, err

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 )
 
@@ -134,27 +135,31 @@ func read(fsys fs.FS, name string) ([]byte, error) {
 	if !fs.ValidPath(name) {
 		return nil, bad("write it as it stands in the scene's folder, such as photos/heron.jpg", "%q is not a file name that can be used", name)
 	}
-	info, err := fs.Stat(fsys, name)
+	file, err := disk.Read(fsys, name, MaxBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, bad(missingHint(fsys, name), "there is no file %s", name)
 	case errors.Is(err, fs.ErrPermission):
 		return nil, bad("check that you may open it", "the file %s may not be read", name)
-	case err != nil:
-		return nil, bad("check that it can be opened", "the file %s cannot be read: %v", name, err)
-	case info.IsDir():
+	case errors.Is(err, disk.ErrFolder):
 		return nil, bad("name the photograph inside it, such as "+name+"/heron.jpg", "%s is a folder, not a picture", name)
-	case info.Size() == 0:
+	case errors.Is(err, disk.ErrLarge):
+		return nil, bad(exportHint+" of ordinary size", "the file %s has more than the %d MB that can be read", name, MaxBytes/1_000_000)
+	case err != nil:
+		return nil, bad("check that it can be opened", "the file %s cannot be read: %s", name, reason(err))
+	case len(file) == 0:
 		return nil, bad("copy it from the camera or the backup again", "the file %s is empty", name)
-	case info.Size() > MaxBytes:
-		return nil, bad(exportHint+" of ordinary size", "the file %s has %d MB, more than the %d MB that can be read",
-			name, info.Size()/1_000_000, MaxBytes/1_000_000)
-	}
-	file, err := fs.ReadFile(fsys, name)
-	if err != nil {
-		return nil, bad("check that it can be opened", "the file %s cannot be read: %v", name, err)
 	}
 	return file, nil
+}
+
+// reason is an error without the path and the name of the call.
+func reason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
 }
 
 // missingHint looks for a file that was most likely meant: other capitals, another ending, a slip of the keyboard.

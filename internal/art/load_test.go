@@ -351,7 +351,7 @@ func TestErrorsSayWhatToDo(t *testing.T) {
 			t.Errorf("%s: %v, want something with %q and a hint", c.name, err, c.want)
 		}
 	}
-	if _, err := Load(bigFS{}, Wish{Name: "big.jpg"}); err == nil || !strings.Contains(err.Error(), "300 MB") {
+	if _, err := Load(bigFS{}, Wish{Name: "big.jpg"}); err == nil || !strings.Contains(err.Error(), "more than the 200 MB") {
 		t.Errorf("a file of 300 MB: %v", err)
 	}
 }
@@ -359,8 +359,13 @@ func TestErrorsSayWhatToDo(t *testing.T) {
 // bigFS has one file, too large to be read.
 type bigFS struct{}
 
-func (bigFS) Open(string) (fs.File, error)          { panic("the file was opened") }
-func (bigFS) Stat(name string) (fs.FileInfo, error) { return bigInfo{}, nil }
+func (bigFS) Open(string) (fs.File, error) { return bigFile{}, nil }
+
+type bigFile struct{}
+
+func (bigFile) Stat() (fs.FileInfo, error) { return bigInfo{}, nil }
+func (bigFile) Read([]byte) (int, error)   { panic("the file was read") }
+func (bigFile) Close() error               { return nil }
 
 type bigInfo struct{}
 

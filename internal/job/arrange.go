@@ -5,13 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 
 	"boothmock/internal/arrange"
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/kinds"
 	"boothmock/internal/scene"
@@ -147,23 +147,12 @@ func fresh(before, after []check.Finding) (out []check.Finding) {
 
 // Write puts the proposed rows into the scene's file; every other byte stays.
 func (a *Arranged) Write() error {
-	path, err := filepath.EvalSymlinks(a.path)
-	if err != nil {
-		return err
-	}
-	now, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	if !bytes.Equal(now, a.was) {
+	if !bytes.Equal(Source(a.path), a.was) {
 		return errors.New(a.path + " has been changed in the meantime, and was left alone: start again")
 	}
-	info, err := os.Stat(path)
+	path, err := filepath.EvalSymlinks(a.path) // within the scene's folder, or it could not have been read
 	if err != nil {
 		return err
 	}
-	if err := WriteFile(path, func(w io.Writer) error { _, err := w.Write(a.text); return err }); err != nil {
-		return err
-	}
-	return os.Chmod(path, info.Mode().Perm())
+	return disk.Write(path, func(w io.Writer) error { _, err := w.Write(a.text); return err })
 }

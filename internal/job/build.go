@@ -5,13 +5,12 @@ import (
 	"fmt"
 	"image"
 	"io"
-	"os"
-	"path/filepath"
 	"runtime"
 	"sync"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/disk"
 	"boothmock/internal/glb"
 	"boothmock/internal/hang"
 	"boothmock/internal/light"
@@ -91,11 +90,18 @@ func Outputs(m *Made) []Output {
 }
 
 // Build writes every output of the booth into dir, which is made if it is not there, several at a time. done is called
-// after each file, never twice at once. At the first error, or when the context is cancelled, no further file is begun.
+// after each file, never twice at once. At the first error, or when the context is cancelled, no further file is begun and
+// the folder stays as it was: the files get their names when all of them are whole.
 func Build(ctx context.Context, m *Made, dir string, done func(name string)) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return fmt.Errorf("cannot make the folder %s: %w", dir, err)
+	return writeAll(ctx, m, dir, Outputs(m), done)
+}
+
+func writeAll(ctx context.Context, m *Made, dir string, outputs []Output, done func(name string)) error {
+	files, err := disk.In(dir)
+	if err != nil {
+		return err
 	}
+	defer files.Close()
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 	todo := make(chan Output)
@@ -104,7 +110,7 @@ func Build(ctx context.Context, m *Made, dir string, done func(name string)) err
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
 			for o := range todo {
-				err := WriteFile(filepath.Join(dir, o.Name), func(w io.Writer) error { return o.Write(m, w) })
+				err := files.Write(o.Name, func(w io.Writer) error { return o.Write(m, w) })
 				one.Lock()
 				if err != nil {
 					stop(err) // the first one counts
@@ -115,17 +121,16 @@ func Build(ctx context.Context, m *Made, dir string, done func(name string)) err
 			}
 		})
 	}
-	for _, o := range Outputs(m) {
+	for _, o := range outputs {
 		if ctx.Err() != nil {
-			break
-		}
-		if err := os.MkdirAll(filepath.Dir(filepath.Join(dir, o.Name)), 0o755); err != nil {
-			stop(err)
 			break
 		}
 		todo <- o
 	}
 	close(todo)
 	workers.Wait()
-	return context.Cause(ctx)
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
+	}
+	return files.Keep()
 }

@@ -11,6 +11,7 @@ import (
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/kinds"
 	"boothmock/internal/order"
@@ -63,9 +64,29 @@ func open(path string) (fsys fs.FS, name string, shut func(), err error) {
 	}
 	root, err := os.OpenRoot(filepath.Dir(path))
 	if err != nil {
-		return nil, "", nil, fault.List{{At: fault.Place{File: path}, Text: "there is no such folder", Hint: "check the path"}}
+		return nil, "", nil, noFolder(path, err)
 	}
 	return art.NewFolder(root), filepath.Base(path), func() { root.Close() }, nil
+}
+
+// noFolder is the fault of a path whose folder cannot be opened.
+func noFolder(path string, err error) error {
+	f := fault.Fault{At: fault.Place{File: path}, Text: "the folder cannot be opened: " + disk.Why(err).Error(), Hint: "check the path"}
+	if errors.Is(err, fs.ErrNotExist) {
+		f.Text = "there is no such folder"
+	}
+	return fault.List{f}
+}
+
+// Source is the text of a file that a fault is about, to show its line; nil if it cannot be read.
+func Source(path string) []byte {
+	fsys, name, shut, err := open(path)
+	if err != nil {
+		return nil
+	}
+	defer shut()
+	text, _ := disk.Read(fsys, name, 20<<20)
+	return text
 }
 
 // ruleBook gathers the rules from every layer.

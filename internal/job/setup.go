@@ -5,12 +5,12 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/film"
 	"boothmock/internal/glb"
@@ -27,12 +27,17 @@ func TimesFile(p *booth.Plan) string {
 // is damaged.
 func ReadTimes(p *booth.Plan) (order.TimesLog, error) {
 	file := TimesFile(p)
-	text, err := os.ReadFile(file)
+	fsys, name, shut, err := open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer shut()
+	text, err := disk.Read(fsys, name, 1<<20)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
 	case err != nil:
-		return nil, fault.List{{At: fault.Place{File: file}, Text: fmt.Sprintf("the log of practice times cannot be read: %s", errors.Unwrap(err)), Hint: "it is left as it is"}}
+		return nil, fault.List{{At: fault.Place{File: file}, Text: fmt.Sprintf("the log of practice times cannot be read: %s", disk.Why(err)), Hint: "it is left as it is"}}
 	}
 	return order.ReadTimes(text, file)
 }

@@ -2,13 +2,12 @@ package job
 
 import (
 	"bytes"
-	"errors"
-	"fmt"
-	"io/fs"
+	"io"
 	"os"
 	"path/filepath"
 
 	"boothmock/internal/art"
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/kinds"
 	"boothmock/internal/start"
@@ -19,7 +18,7 @@ import (
 func Start(dir string, o start.Options) (d *start.Draft, written []string, err error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
-		return nil, nil, fault.List{{At: fault.Place{File: dir}, Text: "there is no such folder", Hint: "check the path"}}
+		return nil, nil, noFolder(dir, err)
 	}
 	defer root.Close()
 	if _, err := root.Lstat(start.SceneFile); err == nil {
@@ -29,31 +28,34 @@ func Start(dir string, o start.Options) (d *start.Draft, written []string, err e
 	if d, err = start.Make(art.NewFolder(root), o); err != nil {
 		return nil, nil, err
 	}
-	if d.List != "" {
-		return d, []string{start.SheetFile}, writeNew(root, start.SheetFile, []byte(d.List))
-	}
-	var schema bytes.Buffer
-	if err := WriteJSON(&schema, kinds.Schema()); err != nil {
-		return nil, nil, err
-	}
-	if err := writeNew(root, kinds.SchemaFile, schema.Bytes()); err == nil {
-		written = append(written, kinds.SchemaFile)
-	} else if !errors.Is(err, fs.ErrExist) {
-		return nil, nil, err
-	}
-	return d, append(written, start.SceneFile), writeNew(root, start.SceneFile, []byte(d.Scene))
-}
-
-// writeNew writes a file that must not be there yet.
-func writeNew(root *os.Root, name string, text []byte) error {
-	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	files, err := disk.Inside(root, dir)
 	if err != nil {
-		return fmt.Errorf("%s was not written: %w", name, err)
+		return nil, nil, err
 	}
-	if _, err := f.Write(text); err != nil {
-		f.Close()
-		root.Remove(name)
-		return fmt.Errorf("%s was not written: %w", name, err)
+	defer files.Close()
+	add := func(name string, text []byte) {
+		if err == nil {
+			written = append(written, name)
+			err = files.WriteNew(name, func(w io.Writer) error { _, err := w.Write(text); return err })
+		}
 	}
-	return f.Close()
+	if d.List != "" {
+		add(start.SheetFile, []byte(d.List))
+	} else {
+		if _, gone := root.Lstat(kinds.SchemaFile); gone != nil {
+			var schema bytes.Buffer
+			if err := WriteJSON(&schema, kinds.Schema()); err != nil {
+				return nil, nil, err
+			}
+			add(kinds.SchemaFile, schema.Bytes())
+		}
+		add(start.SceneFile, []byte(d.Scene))
+	}
+	if err == nil {
+		err = files.Keep()
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	return d, written, nil
 }
