@@ -73,7 +73,8 @@ func (p *Pass) juts() []jut {
 			if lo.Y <= cane+hair || lo.Y >= head-hair {
 				continue
 			}
-			if d := farthest(way.Footprint(c, cane, head), below); d > most+hair && (worst.out == 0 || lo.Y < worst.bottom) {
+			d := farthest(way.Footprint(c, cane, head), below)
+			if lower := worst.out == 0 || lo.Y < worst.bottom-hair; d > most+hair && (lower || lo.Y < worst.bottom+hair && d > worst.out) {
 				worst.bottom, worst.out = lo.Y, d
 			}
 		}

@@ -13,8 +13,9 @@ import (
 )
 
 // hair is the length below which two lengths count as equal, in metres: lengths are printed to 1/8 in, so what is less
-// than half of that would read "36 in, and 36 in is needed".
-const hair = float64(unit.Inch) / 16
+// than half of that would read "36 in, and 36 in is needed". The micrometre decides for what is just half of it, however
+// that was worked out.
+const hair = float64(unit.Inch)/16 + 1e-6
 
 // Pass is one booth under check, with what several checks need worked out once.
 type Pass struct {

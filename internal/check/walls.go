@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/geom"
 	"boothmock/internal/rules"
-	"boothmock/internal/way"
 )
 
 const practice = "common practice, no source"
@@ -140,7 +140,7 @@ var gaps = Check{
 }
 
 // between is the clear space between two works, in metres: negative where they overlap, +Inf where they have nothing to
-// do with each other. Works on two walls overlap if their solids do.
+// do with each other. Works on two walls overlap if their solids do, by more than a hair.
 func between(a, b Work) float64 {
 	h, k := a.Work.Hung, b.Work.Hung
 	if h == nil || k == nil {
@@ -149,14 +149,10 @@ func between(a, b Work) float64 {
 	if h.Wall == k.Wall {
 		return max(h.X0-k.X1, k.X0-h.X1, h.Y0-k.Y1, k.Y0-h.Y1)
 	}
-	lo, hi := max(h.Y0, k.Y0), min(h.Y1, k.Y1)
 	for _, c := range a.Solids {
 		for _, d := range b.Solids {
-			s, t := way.Footprint(c, lo, hi), way.Footprint(d, lo, hi)
-			if lo < hi && s != nil && t != nil {
-				if _, _, gap := way.Closest(s, t); gap == 0 {
-					return -1
-				}
+			if geom.Overlap(c, d) > hair {
+				return -1
 			}
 		}
 	}
@@ -180,7 +176,7 @@ var centres = Check{
 			if wall == nil || math.Abs(w.Work.Hung.Centre()-want) <= slack+hair || p.stacked(w) || p.overTable(w) {
 				continue
 			}
-			l := level{wall.ID, int(math.Round(w.Work.Hung.Centre() * 1000))}
+			l := level{wall.ID, int(math.Round(w.Work.Hung.Centre()*1000 + 1e-6))}
 			if works[l] == nil {
 				levels = append(levels, l)
 			}
