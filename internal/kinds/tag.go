@@ -19,6 +19,9 @@ type Tags struct {
 var tagKind = one("tags", "A price tag for every work on a wall, with its title, medium, size and price. `tags: {}` takes the usual ones.",
 	Tags{Size: unit.Size{A: 2 * unit.Inch, B: 3.5 * unit.Inch}, Beside: "below", Gap: 0.75 * unit.Inch, Ink: Colour{0x2b, 0x2f, 0x36}, Paper: Colour{0xfb, 0xf9, 0xf3}}, buildTags)
 
+// tagPixels is how many pixels all tags may have together: beyond a hundred works each is drawn coarser.
+const tagPixels = 16_000_000
+
 func buildTags(s *Site, entries []entry[Tags]) {
 	if len(entries) == 0 {
 		return
@@ -26,6 +29,12 @@ func buildTags(s *Site, entries []entry[Tags]) {
 	it, e := entries[0].item, entries[0].says
 	s.Plan.Tag = e.Size
 	h, w, gap := e.Size.A.M(), e.Size.B.M(), e.Gap.M()
+	hung := 0
+	for _, work := range s.order {
+		if work.hung != nil {
+			hung++
+		}
+	}
 	for _, work := range s.order {
 		if work.hung == nil {
 			continue
@@ -48,7 +57,7 @@ func buildTags(s *Site, entries []entry[Tags]) {
 			Frame: wall.Frame.Moved(geom.Vec{X: x, Y: y, Z: 0.002}),
 		}
 		words := lettering.PriceTag(work.Title, medium, work.Size.Format(s.file.Units), price)
-		words.Ink, words.Paper = e.Ink, e.Paper
+		words.Ink, words.Paper, words.Most = e.Ink, e.Paper, tagPixels/hung
 		s.board(&p, words, w, h, work.item.At("title"))
 		s.add(p)
 	}

@@ -1,6 +1,8 @@
 package kinds
 
 import (
+	"math"
+
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
@@ -119,8 +121,34 @@ func readWorks(s *Site, entries []entry[Work]) {
 			wishes, at, with = append(wishes, e.wish()), append(at, func() fault.Place { return it.At("image") }), append(with, e)
 		}
 	}
+	ration(wishes, with)
 	for i, img := range s.images(wishes, at) {
 		with[i].image = img
+	}
+}
+
+// workPixels is how many pixels the photographs of all works may have together, about: 256 MB while pictures are drawn.
+const workPixels = 64_000_000
+
+// ration lowers what is wanted of the photographs, of all alike, until together they have no more than workPixels: the more
+// works, the smaller each is seen. It goes by steps, so that one work more seldom changes what was kept of the others.
+func ration(wishes []art.Wish, of []*workEntry) {
+	total := 0.0
+	for i, w := range wishes {
+		side := float64(min(w.Side, art.MaxSide))
+		long, short := max(of[i].Size.A, of[i].Size.B).M(), min(of[i].Size.A, of[i].Size.B).M()
+		if long > 0 {
+			total += side * side * short / long
+		}
+	}
+	share := 1.0
+	for total*share*share > workPixels {
+		share *= math.Sqrt2 / 2
+	}
+	for i := range wishes {
+		if share < 1 {
+			wishes[i].Side = max(1, int(share*float64(min(wishes[i].Side, art.MaxSide))))
+		}
 	}
 }
 

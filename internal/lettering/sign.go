@@ -26,6 +26,7 @@ type Sign struct {
 	Lines         []Line
 	Code          string // what a telephone reads from the square code, such as an address; empty for none
 	Left          bool   // lines begin at the left; otherwise they are centred
+	Most          int    // pixels that the picture may have; 0: as many as it takes to be sharp
 }
 
 // Line is one thought; a line feed in it breaks it.
@@ -106,7 +107,7 @@ func (s Sign) Draw() (Drawn, error) {
 	if err != nil {
 		return Drawn{}, err
 	}
-	w, h := pixels(s.Width, s.Height, code.modules())
+	w, h := pixels(s.Width, s.Height, code.modules(), s.Most)
 	edge := margin * float64(min(w, h))
 	side := max(edge, margin/2*float64(w)) // the ends of a long line want more air than its top
 	space := box{side, edge, float64(w) - side, float64(h) - edge}
@@ -136,12 +137,16 @@ func (s Sign) Draw() (Drawn, error) {
 	return d, err
 }
 
-// pixels is the size of the picture: sharp enough, of the board's shape as nearly as whole pixels allow.
-func pixels(width, height float64, modules int) (w, h int) {
+// pixels is the size of the picture: sharp enough, of the board's shape as nearly as whole pixels allow, and if most is not
+// 0 of about as many pixels.
+func pixels(width, height float64, modules, most int) (w, h int) {
 	long, short := max(width, height), min(width, height)
 	want := max(shortest, min(longest, int(long*sharp)))
 	if modules > 0 { // the code takes about two fifths of the shorter side: four pixels a module there
 		want = max(want, min(longest, int(float64(4*(modules+2*quiet))/0.4*long/short)))
+	}
+	if most > 0 {
+		want = max(1, min(want, int(math.Sqrt(float64(most)*long/short))))
 	}
 	best, off := want, math.Inf(1)
 	for n := want; n <= want+want/16; n++ {
