@@ -104,6 +104,9 @@ func printGrid(w io.Writer, rows [][]string, wide []int) {
 
 // printStacked prints each row as a paragraph, for a terminal that is too narrow for columns.
 func printStacked(w io.Writer, head []string, rows [][]string) {
+	if head != nil && head[0] != "" {
+		fmt.Fprintln(w, indented(w, head[0]+":", ""))
+	}
 	for _, r := range rows {
 		first := slices.IndexFunc(r, func(c string) bool { return c != "" })
 		for i, c := range r {

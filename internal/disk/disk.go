@@ -109,6 +109,9 @@ func read(fsys fs.FS, name string, most int64) ([]byte, error) {
 
 // Why is an error in words for people; it still is the error that it was.
 func Why(err error) error {
+	if r := (reason{}); errors.As(err, &r) {
+		return r
+	}
 	for _, w := range []struct {
 		is    error
 		words string

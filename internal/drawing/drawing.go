@@ -6,6 +6,7 @@
 package drawing
 
 import (
+	"fmt"
 	"image"
 	"strings"
 	"unicode"
@@ -46,9 +47,15 @@ type Floor struct {
 // Of are the drawings of a booth: each wall, in the plan's order, then the plan from above.
 func Of(p *booth.Plan) []Sheet {
 	var out []Sheet
+	taken := map[string]bool{"plan": true}
 	for i := range p.Parts {
 		if part := &p.Parts[i]; part.Wall != nil {
-			out = append(out, Sheet{fileName(part.ID), capitalised(part.Name) + " to scale, seen square on.", func(s *picture.Stage, o Options, n Notes) *image.NRGBA {
+			name := fileName(part.ID)
+			for n := 2; taken[name]; n++ {
+				name = fmt.Sprintf("%s %d", fileName(part.ID), n) // walls a.b and a-b
+			}
+			taken[name] = true
+			out = append(out, Sheet{name, capitalised(part.Name) + " to scale, seen square on.", func(s *picture.Stage, o Options, n Notes) *image.NRGBA {
 				return elevation(p, part, s, o.filled(), n)
 			}})
 		}
@@ -70,12 +77,14 @@ func (o Options) filled() Options {
 
 // fileName is an ID as a name that every file system takes.
 func fileName(id booth.ID) string {
-	return strings.Map(func(r rune) rune {
+	const most = 50 // letters, of up to four bytes each; 255 bytes are the usual limit
+	r := []rune(strings.Map(func(r rune) rune {
 		if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '_' || r == ' ' {
 			return r
 		}
 		return '-'
-	}, string(id))
+	}, string(id)))
+	return strings.TrimSpace(string(r[:min(len(r), most)]))
 }
 
 func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -95,9 +95,9 @@ func (m *Made) motion() glb.Motion {
 	return out
 }
 
-// fileName is an ID as part of a file's name.
+// fileName is an ID, or its beginning, as part of a file's name.
 func fileName(id string) string {
-	return strings.Map(func(r rune) rune {
+	name := strings.Map(func(r rune) rune {
 		switch {
 		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r == '-':
 			return r
@@ -106,4 +106,5 @@ func fileName(id string) string {
 		}
 		return '-'
 	}, id)
+	return name[:min(len(name), 100)]
 }

@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"slices"
+	"strings"
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
@@ -29,6 +30,9 @@ type Sign struct {
 
 var signKind = many("signs", "Boards with words, on a wall or standing on a table.",
 	Sign{Size: unit.Size{A: 11 * unit.Inch, B: 8.5 * unit.Inch}, Ink: Colour{0x2b, 0x2f, 0x36}, Paper: Colour{0xfb, 0xf9, 0xf3}}, buildSigns)
+
+// schemes are the beginnings of addresses that do nothing on a visitor's phone but open a page, a letter or a call.
+var schemes = []string{"http", "https", "mailto", "tel"}
 
 const boardThick = 0.003 // metres: card in a stand, foam board
 
@@ -66,6 +70,10 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 			continue
 		}
 		p.Bring = bring(p.Name, e.Size.Format(s.file.Units))
+		if scheme, _, ok := strings.Cut(e.Address, ":"); ok && !strings.ContainsAny(scheme, "./") && !slices.Contains(schemes, strings.ToLower(scheme)) {
+			it.Fault("address", "begin it with https:, mailto: or tel:", "%s is no address that visitors should open", unit.Quote(e.Address))
+			continue
+		}
 		words := lettering.TableSign(e.Text[0], e.Text[1:], e.Address)
 		words.Ink, words.Paper = e.Ink, e.Paper
 		s.board(&p, words, w, h, it.At("text"))

@@ -147,8 +147,12 @@ func blankList(photos []string) string {
 	return t.String()
 }
 
-// cell is a text as a cell of a CSV.
+// cell is a text as a cell of a CSV. One that a spreadsheet program would take for a formula gets the mark of a text, which
+// package stocklist takes away again.
 func cell(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		s = "'" + s
+	}
 	if strings.ContainsAny(s, ",;\"\n") {
 		return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
 	}

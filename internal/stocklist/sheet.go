@@ -89,7 +89,11 @@ func (l line) text(col int) string {
 	if col < 0 || col >= len(l.cells) {
 		return ""
 	}
-	return strings.Join(strings.Fields(strings.ReplaceAll(l.cells[col].text, "\u00a0", " ")), " ")
+	s := strings.Join(strings.Fields(strings.ReplaceAll(l.cells[col].text, "\u00a0", " ")), " ")
+	if len(s) > 1 && s[0] == '\'' && strings.IndexByte("=+-@", s[1]) >= 0 {
+		return s[1:] // the mark of a text that is no formula
+	}
+	return s
 }
 
 // Read reads the sheet name of fsys. Lengths for which neither their cell, nor their row, nor their heading states a unit
