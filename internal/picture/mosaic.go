@@ -29,27 +29,43 @@ type piece struct {
 
 // at is the light at a place.
 func (m *mosaic) at(u, v float32) rgb {
-	u, v = max(u, 0), max(v, 0)
+	if u < 0 {
+		u = 0
+	}
+	if v < 0 {
+		v = 0
+	}
 	if sum := u + v; sum > 1 {
 		u, v = u/sum, v/sum
 	}
 	side := float32(m.side)
 	k := min(int(v*side), m.side-1)*m.side + min(int(u*side), m.side-1)
-	var in *piece
-	var s, t float32
-	most := float32(math.Inf(-1))
-	for _, i := range m.list[m.cells[k]:m.cells[k+1]] {
+	near := m.list[m.cells[k]:m.cells[k+1]]
+	for _, i := range near {
 		p := &m.pieces[i]
-		a, b := p.p[0]*u+p.p[1]*v+p.p[2], p.q[0]*u+p.q[1]*v+p.q[2]
-		if least := min(a, b, 1-a-b); least > most {
-			in, s, t, most = p, a, b, least
-			if least >= 0 {
-				break
-			}
+		if s, t := p.shares(u, v); s >= 0 && t >= 0 && s+t <= 1 {
+			return p.mix(s, t)
 		}
 	}
+	// Rounding can leave a hair between pieces.
+	best, most := &m.pieces[near[0]], float32(math.Inf(-1))
+	for _, i := range near {
+		p := &m.pieces[i]
+		s, t := p.shares(u, v)
+		if least := min(s, t, 1-s-t); least > most {
+			best, most = p, least
+		}
+	}
+	return best.mix(best.shares(u, v))
+}
+
+func (p *piece) shares(u, v float32) (s, t float32) {
+	return p.p[0]*u + p.p[1]*v + p.p[2], p.q[0]*u + p.q[1]*v + p.q[2]
+}
+
+func (p *piece) mix(s, t float32) rgb {
 	r := 1 - s - t
-	a, b, c := &in.light[0], &in.light[1], &in.light[2]
+	a, b, c := &p.light[0], &p.light[1], &p.light[2]
 	return rgb{r*a[0] + s*b[0] + t*c[0], r*a[1] + s*b[1] + t*c[1], r*a[2] + s*b[2] + t*c[2]}
 }
 
