@@ -59,14 +59,15 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
 		}
 	}
 	var rows [][]string
+	lines := r.ByWork()
 	for _, part := range p.Parts {
 		if part.Work == nil {
 			continue
 		}
 		row := []string{part.Work.Title}
 		for _, v := range views {
-			for _, l := range r.Sightlines {
-				if l.Work == part.ID && l.From == v && l.Eye == p.Eyes[0].Name {
+			for _, l := range lines[part.ID] {
+				if l.From == v && l.Eye == p.Eyes[0].Name {
 					seen := "-"
 					if l.Visible > 0 {
 						seen = unit.Share(l.Visible).Whole()

@@ -22,6 +22,15 @@ type Sightline struct {
 	still seen // with nobody in the way
 }
 
+// ByWork are the sightlines of each work.
+func (r Report) ByWork() map[booth.ID][]Sightline {
+	out := map[booth.ID][]Sightline{}
+	for _, l := range r.Sightlines {
+		out[l.Work] = append(out[l.Work], l)
+	}
+	return out
+}
+
 // Hider is a thing that hides part of a work.
 type Hider struct {
 	Item  booth.ID `json:"item"`

@@ -51,8 +51,9 @@ func newModel(v Values) model {
 	for _, f := range v.Report.Findings {
 		m.Found = append(m.Found, found{f, cmp.Or(f.View, "entrance")})
 	}
-	m.Seen = newSeen(v)
-	m.Facts = newFacts(v, m.Eyes)
+	lines := v.Report.ByWork()
+	m.Seen = newSeen(v, lines)
+	m.Facts = newFacts(v, lines, m.Eyes)
 	return m
 }
 
@@ -80,7 +81,7 @@ type seenRow struct {
 	Shares []string
 }
 
-func newSeen(v Values) []seenRow {
+func newSeen(v Values, lines map[booth.ID][]check.Sightline) []seenRow {
 	var out []seenRow
 	for _, p := range v.Plan.Parts {
 		if p.Work == nil || len(v.Plan.Eyes) == 0 {
@@ -89,8 +90,8 @@ func newSeen(v Values) []seenRow {
 		row := seenRow{Title: p.Work.Title}
 		for _, view := range v.Plan.Views {
 			share := "–"
-			for _, l := range v.Report.Sightlines {
-				if l.Work == p.ID && l.From == view.Name && (l.Eye == v.Plan.Eyes[0].Name || view.Height > 0) && l.Turned > 0 {
+			for _, l := range lines[p.ID] {
+				if l.From == view.Name && (l.Eye == v.Plan.Eyes[0].Name || view.Height > 0) && l.Turned > 0 {
 					share = unit.Share(l.Visible).Whole()
 					break
 				}
@@ -140,7 +141,7 @@ type sightAnswer struct {
 	Why   string `json:"why"`
 }
 
-func newFacts(v Values, eyes []eye) facts {
+func newFacts(v Values, lines map[booth.ID][]check.Sightline, eyes []eye) facts {
 	f := facts{Key: key(v), Eyes: eyes, Behind: v.Behind, Floor: [][][2]float64{}, Way: [][2]float64{}, Works: []workFact{}, Bare: []booth.ID{}}
 	for _, o := range v.Floor {
 		var out [][2]float64
@@ -157,6 +158,10 @@ func newFacts(v Values, eyes []eye) facts {
 			w.Name, viewTitle(w.Name), w.Doc, [2]float64{w.Stand.X, w.Stand.Z}, w.Height, [3]float64{w.Look.X, w.Look.Y, w.Look.Z}, math.Tan(w.Across / 2), w.Bare,
 		})
 	}
+	stock := map[booth.ID]hang.Piece{}
+	for _, s := range v.Sheet.Stock {
+		stock[s.ID] = s
+	}
 	anchors := map[booth.ID]string{}
 	for i, w := range v.Sheet.Walls {
 		for k, work := range w.Works {
@@ -169,31 +174,23 @@ func newFacts(v Values, eyes []eye) facts {
 			f.Bare = append(f.Bare, p.ID)
 		}
 		if p.Work != nil {
-			f.Works = append(f.Works, newWork(v, p, anchors[p.ID]))
+			f.Works = append(f.Works, newWork(v, p, stock[p.ID], lines[p.ID], anchors[p.ID]))
 		}
 	}
 	return f
 }
 
-func newWork(v Values, p *booth.Part, hang string) workFact {
+func newWork(v Values, p *booth.Part, s hang.Piece, lines []check.Sightline, hang string) workFact {
 	w := workFact{ID: p.ID, Title: p.Work.Title, Hang: hang, Lines: []string{}, Face: [][3]float64{}, Seen: map[string]sightAnswer{}}
-	for _, s := range v.Sheet.Stock {
-		if s.ID != p.ID {
-			continue
-		}
-		for _, line := range []string{capital(strings.Join(present(s.Medium, s.Edition, s.Size), ", ")), s.Amount, whereabouts(v, p, s)} {
-			if line != "" {
-				w.Lines = append(w.Lines, line)
-			}
+	for _, line := range []string{capital(strings.Join(present(s.Medium, s.Edition, s.Size), ", ")), s.Amount, whereabouts(v, p, s)} {
+		if line != "" {
+			w.Lines = append(w.Lines, line)
 		}
 	}
 	for _, c := range p.Work.Face {
 		w.Face = append(w.Face, [3]float64{milli(c.X), milli(c.Y), milli(c.Z)})
 	}
-	for _, l := range v.Report.Sightlines {
-		if l.Work != p.ID {
-			continue
-		}
+	for _, l := range lines {
 		a := sightAnswer{Share: unit.Share(l.Visible).Whole()}
 		if l.Turned <= 0 {
 			a = sightAnswer{"nothing", "It faces away."}
