@@ -1,0 +1,4 @@
+package job
+
+// WriteAll is Build for some outputs.
+var WriteAll = writeAll
