@@ -32,7 +32,7 @@ type Task struct {
 	ID       ID           // what a scene calls it by: "canopy", "works/back"
 	Name     string       // what to do, as an order in words
 	At       fault.Place  // where the scene speaks of it
-	Stated   bool         // the scene\'s own tasks speak of it
+	Stated   bool         // the scene's own tasks speak of it
 	After    []ID         // tasks that must be done before it; the ID of a part means the task that makes it stand
 	NotAfter []ID         // tasks that it need not wait for, whatever else says so
 	AtOnce   bool         // it begins the minute that the tasks before it end
