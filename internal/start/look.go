@@ -28,6 +28,14 @@ var (
 	saveSheet = "save it as XLSX or CSV"
 )
 
+const timesLog = ".times.csv" // how a log of practice times ends: it is no list of works
+
+// isFile is whether a link leads to a file in the folder.
+func isFile(fsys fs.FS, name string) bool {
+	info, err := fs.Stat(fsys, name)
+	return err == nil && info.Mode().IsRegular()
+}
+
 // look goes through the folder and those below it, but for hidden ones and those that hold what was built.
 func look(fsys fs.FS) (f folder, err error) {
 	err = fs.WalkDir(fsys, ".", func(name string, d fs.DirEntry, err error) error {
@@ -51,7 +59,11 @@ func look(fsys fs.FS) (f folder, err error) {
 			return nil
 		}
 		ext := strings.ToLower(path.Ext(name))
+		known := slices.Contains(pictures, ext) || stocklist.Is(name)
 		switch {
+		case strings.HasSuffix(strings.ToLower(name), timesLog):
+		case known && !d.Type().IsRegular() && !isFile(fsys, name):
+			f.unusable = append(f.unusable, name+" leads out of the folder, or is no file")
 		case strings.ContainsFunc(name, unicode.IsControl):
 			f.unusable = append(f.unusable, "a file whose name holds an invisible character: rename it")
 		case slices.Contains(pictures, ext):

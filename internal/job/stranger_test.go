@@ -1,0 +1,365 @@
+package job_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"image"
+	"image/png"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"golang.org/x/net/html"
+
+	"boothmock/internal/job"
+	"boothmock/internal/start"
+)
+
+// putAll puts files into a folder.
+func putAll(t *testing.T, dir string, files map[string]string) {
+	t.Helper()
+	for name, text := range files {
+		file := filepath.Join(dir, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func aPNG(t *testing.T) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 36, 24))); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// Whatever a scene names that lies outside its folder is not read: not by a path, not by a link. What lies there could be
+// used, so a way out would show.
+func TestASceneReadsNothingOutsideItsFolder(t *testing.T) {
+	top := t.TempDir()
+	dir, out := filepath.Join(top, "scene"), filepath.Join(top, "out")
+	putAll(t, top, map[string]string{
+		"out/p.png": aPNG(t), "out/list.csv": "Name,Height,Width\na,24in,36in\n", "out/rules.yaml": "units: in\nhanging centre: 41\n",
+		"out/times.csv": "practice,step,minutes\n1,frame,7\n",
+		"scene/p.png":   aPNG(t), "scene/list.csv": "Name,Height,Width\na,24in,36in\n", "scene/rules.yaml": "units: in\nhanging centre: 41\n",
+	})
+	for name, to := range map[string]string{"link": out, "link.png": out + "/p.png", "link.csv": out + "/list.csv", "link.yaml": out + "/rules.yaml", "up": "../out"} {
+		if err := os.Symlink(to, filepath.Join(dir, name)); err != nil {
+			t.Skip(err)
+		}
+	}
+	load := func(image, sheet, rules string) error {
+		text := tiny
+		if image != "" {
+			text = strings.Replace(text, "wall: back}", fmt.Sprintf("wall: back, image: %q}", image), 1)
+		}
+		if sheet != "" {
+			text += fmt.Sprintf("sheet: %q\n", sheet)
+		}
+		if rules != "" {
+			text += fmt.Sprintf("rule sheet: %q\n", rules)
+		}
+		putAll(t, dir, map[string]string{"booth.yaml": text})
+		_, err := job.Load(filepath.Join(dir, "booth.yaml"), job.Settings{})
+		return err
+	}
+	if err := load("p.png", "list.csv", "rules.yaml"); err != nil {
+		t.Fatalf("what lies in the folder: %v", err)
+	}
+	for _, where := range []string{"../out/%s", `..\out\%s`, "x/../../out/%s", out + "/%s", "file://" + out + "/%s", "link/%s", "up/%s", "LINK"} {
+		name := func(file string) string {
+			if where == "LINK" {
+				return "link" + path.Ext(file)
+			}
+			return fmt.Sprintf(where, file)
+		}
+		for what, err := range map[string]error{
+			"image": load(name("p.png"), "", ""), "sheet": load("", name("list.csv"), ""), "rule sheet": load("", "", name("rules.yaml")),
+		} {
+			if err == nil {
+				t.Errorf("the %s was read by %q", what, where)
+			}
+		}
+	}
+	// The scene itself, and the log of practice times, which nobody names.
+	putAll(t, top, map[string]string{"out/booth.yaml": tiny})
+	for name, to := range map[string]string{"lent.yaml": "booth.yaml", "mine.times.csv": "times.csv"} {
+		if err := os.Symlink(filepath.Join(out, to), filepath.Join(dir, name)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := job.Load(filepath.Join(dir, "lent.yaml"), job.Settings{}); err == nil || !strings.Contains(err.Error(), "a link leads out of the folder") {
+		t.Errorf("a scene that is a link: %v", err)
+	}
+	putAll(t, dir, map[string]string{"mine.yaml": tiny})
+	p, err := job.Load(filepath.Join(dir, "mine.yaml"), job.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if log, err := job.ReadTimes(p); err == nil || len(log) > 0 {
+		t.Errorf("the log of times was read: %v", log)
+	}
+	// start goes through a whole folder, and finds nothing by the links.
+	os.Remove(filepath.Join(dir, "booth.yaml"))
+	os.Remove(filepath.Join(dir, "list.csv"))
+	d, _, err := job.Start(dir, start.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := fmt.Sprint(d.List, d.Lonely); strings.Contains(text, "link") || !strings.Contains(text, "p.png") || len(d.Unusable) != 2 {
+		t.Errorf("start speaks of %q, and not of %q", text, d.Unusable)
+	}
+}
+
+// hostile is what somebody might write who wants a program to run on somebody else's machine.
+var hostile = []string{
+	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</script><svg onload=alert(1)>`, `](javascript:alert(1))`,
+	`') /OpenAction << /S /JavaScript /JS (app.alert(1)) >> (`, `\) >> endobj 9 0 obj << /Launch`, `=HYPERLINK("http://evil.example","x")`,
+	`{{.Plan}}`, `javascript:alert(1)`, `]]><!--`, `../../x`, `C:\x`, `con`, strings.Repeat("long ", 60),
+}
+
+func hostileScene() string {
+	var b strings.Builder
+	q := func(s string) string { return "'" + strings.ReplaceAll(s, "'", "''") + "'" }
+	say := func(k int) string { return q(hostile[k%len(hostile)]) }
+	fmt.Fprintf(&b, "units: in\nevent: %s\nartist: %s\ncurrency: '<b>'\n", say(0), say(4))
+	b.WriteString("pitch: {width: 20ft, depth: 6ft, aisle: 10ft}\nset-up: {people: 2}\n")
+	b.WriteString("tables: [{name: desk, size: 30 x 60, against: left, from front: 4}]\nworks:\n")
+	for k, h := range hostile {
+		fmt.Fprintf(&b, "  - {name: %s, title: %s, medium: %s, edition: %s, size: 12 x 12, wall: %s, left: %d, price: 3}\n",
+			q(h), q(h), say(k+1), say(k+2), q("../../x"), 8+14*k)
+	}
+	fmt.Fprintf(&b, "walls: [{name: %s, side: back, hang on: panel, top: 82}, {name: %s, side: left, hang on: panel, top: 82}, {name: %s, side: right, hang on: panel, top: 82}]\n",
+		q("../../x"), q("a.b"+strings.Repeat("é", 200)), q("a-b"+strings.Repeat("é", 200)))
+	b.WriteString("tags: {}\nsigns:\n")
+	for k, h := range hostile[:4] {
+		fmt.Fprintf(&b, "  - {name: %s, text: [%s, %s], on: desk, address: %s}\n", q(h), say(k), say(k+1), q("https://example.org/"+h))
+	}
+	b.WriteString("tasks:\n")
+	for k, h := range hostile {
+		fmt.Fprintf(&b, "  - {do: %s, name: %s, minutes: 3, caution: %s, check: %s}\n", q(h), q(h), say(k+1), say(k+2))
+	}
+	return b.String()
+}
+
+// A scene full of attacks is built like any other; nothing of it comes alive in what is handed on.
+func TestNothingOfASceneComesAlive(t *testing.T) {
+	dir := t.TempDir()
+	putAll(t, dir, map[string]string{"hostile.yaml": hostileScene(), "calm.yaml": tiny})
+	files := map[string]map[string][]byte{}
+	for _, name := range []string{"hostile", "calm"} {
+		p, err := job.Load(filepath.Join(dir, name+".yaml"), job.Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := job.Make(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = map[string][]byte{}
+		seen := map[string]bool{}
+		for _, o := range job.Outputs(m) {
+			// A name that every system takes, once, in the folder or in set-up/ below it.
+			if !regexp.MustCompile(`^(set-up/)?[\p{L}\p{N}][\p{L}\p{N}_ -]*\.(png|gif|glb|json|pdf|svg|html|jpg)$`).MatchString(o.Name) ||
+				!fs.ValidPath(o.Name) || len(path.Base(o.Name)) > 220 || seen[strings.ToLower(o.Name)] {
+				t.Errorf("a file is called %q", o.Name)
+			}
+			seen[strings.ToLower(o.Name)] = true
+			switch path.Ext(o.Name) {
+			case ".pdf", ".svg", ".glb":
+				if name == "calm" {
+					continue
+				}
+				fallthrough
+			case ".html":
+				var b bytes.Buffer
+				if err := o.Write(m, &b); err != nil {
+					t.Fatalf("%s: %v", o.Name, err)
+				}
+				files[name][o.Name] = b.Bytes()
+			}
+		}
+	}
+	if len(files["hostile"]) < 5 {
+		t.Fatalf("only %d files were made", len(files["hostile"]))
+	}
+	t.Run("page", func(t *testing.T) { quietPage(t, files["hostile"]["share.html"], files["calm"]["share.html"]) })
+	t.Run("svg", func(t *testing.T) { quietXML(t, files["hostile"]["timeline.svg"]) })
+	for _, name := range []string{"print-pack.pdf", "set-up.pdf"} {
+		t.Run(name, func(t *testing.T) { quietPDF(t, files["hostile"][name]) })
+	}
+	if b := files["hostile"]["booth.glb"]; bytes.Contains(b, []byte(`"uri"`)) {
+		t.Error("the .glb points to something outside itself")
+	}
+}
+
+// quietPage holds that a page has the scripts and styles of any other page, and nothing else that could run or fetch.
+func quietPage(t *testing.T, page, calm []byte) {
+	own := func(page []byte) (out []string, inTitle bool) {
+		doc, err := html.Parse(bytes.NewReader(page))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for n := range doc.Descendants() {
+			if n.Type == html.TextNode && strings.Contains(n.Data, hostile[0]) && n.Parent.Data != "script" && n.Parent.Data != "style" {
+				inTitle = true
+			}
+			if n.Type != html.ElementNode {
+				continue
+			}
+			kind := attribute(n, "type")
+			switch {
+			case n.Data == "script" && (kind == "application/json" || kind == "text/plain"): // data, which no browser runs
+			case n.Data == "script", n.Data == "style":
+				out = append(out, n.Data+n.FirstChild.Data)
+			case n.Data == "meta" && attribute(n, "http-equiv") != "":
+				out = append(out, attribute(n, "content"))
+			case n.Data == "iframe", n.Data == "object", n.Data == "embed", n.Data == "base", n.Data == "link", n.Data == "form":
+				t.Errorf("there is a <%s>", n.Data)
+			}
+			for _, a := range n.Attr {
+				v := strings.ToLower(strings.TrimSpace(a.Val))
+				switch {
+				case strings.HasPrefix(a.Key, "on"):
+					t.Errorf("<%s %s=%q>", n.Data, a.Key, a.Val)
+				case a.Key == "href" || a.Key == "xlink:href" || a.Key == "action" || a.Key == "formaction":
+					if !strings.HasPrefix(v, "#") && !strings.HasPrefix(v, "data:") {
+						t.Errorf("<%s %s=%q>", n.Data, a.Key, a.Val)
+					}
+				case a.Key == "src" && !strings.HasPrefix(v, "data:image/"):
+					t.Errorf("<%s src=%.80q>", n.Data, a.Val)
+				}
+			}
+		}
+		return out, inTitle
+	}
+	got, shown := own(page)
+	want, _ := own(calm)
+	if strings.Join(got, "\x00") != strings.Join(want, "\x00") {
+		t.Error("the page has other scripts, styles or policies than that of a calm scene")
+	}
+	if !shown {
+		t.Error("the title is not on the page as text")
+	}
+	if policy := strings.Join(got, "\n"); !strings.Contains(policy, "default-src 'none'; script-src 'sha256-") || strings.Contains(policy, "'unsafe") {
+		t.Error("the page's policy lets more through than its own script")
+	}
+}
+
+func attribute(n *html.Node, key string) string {
+	for _, a := range n.Attr {
+		if a.Key == key {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+func quietXML(t *testing.T, file []byte) {
+	d := xml.NewDecoder(bytes.NewReader(file))
+	elements := 0
+	for {
+		tok, err := d.Token()
+		if tok == nil {
+			break
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if e, ok := tok.(xml.StartElement); ok {
+			elements++
+			if n := e.Name.Local; n != "svg" && n != "rect" && n != "path" && n != "text" {
+				t.Errorf("there is a <%s>", n)
+			}
+			for _, a := range e.Attr {
+				if strings.HasPrefix(a.Name.Local, "on") || a.Name.Local == "href" {
+					t.Errorf("<%s %s=%q>", e.Name.Local, a.Name.Local, a.Value)
+				}
+			}
+		}
+	}
+	if elements < 20 {
+		t.Errorf("the drawing has only %d elements", elements)
+	}
+}
+
+// quietPDF holds that no dictionary of a PDF starts anything (ISO 32000-1, 12.6.4). Streams and texts are passed over: what
+// stands in them is drawn.
+func quietPDF(t *testing.T, file []byte) {
+	file = regexp.MustCompile(`(?s)\bstream\r?\n.*?\nendstream`).ReplaceAll(file, nil)
+	var rest []byte
+	texts, depth := 0, 0
+	for i := 0; i < len(file); i++ {
+		switch c := file[i]; {
+		case depth > 0 && c == '\\':
+			i++
+		case c == '(':
+			depth, texts = depth+1, texts+1
+		case depth > 0 && c == ')':
+			depth--
+		case depth == 0:
+			rest = append(rest, c)
+		}
+	}
+	if depth != 0 || texts < 3 || !bytes.HasPrefix(file, []byte("%PDF-")) {
+		t.Fatalf("the file cannot be followed: %d texts, %d open", texts, depth)
+	}
+	if m := regexp.MustCompile(`/(JS|JavaScript|Launch|OpenAction|AA|URI|SubmitForm|ImportData|GoToR|EF|Filespec|RichMedia|Rendition|Movie|AcroForm|XFA)\b`).Find(rest); m != nil {
+		t.Errorf("there is a %s", m)
+	}
+}
+
+// Addresses in codes do nothing on a visitor's phone but open a page, a letter or a call.
+func TestAddressesOfSigns(t *testing.T) {
+	dir := t.TempDir()
+	for address, good := range map[string]bool{
+		"https://example.org/a": true, "example.org/a:b": true, "mailto:a@example.org": true, "TEL:+44": true, "example.org:8080/": true,
+		"javascript:alert(1)": false, "JavaScript:alert(1)": false, "data:text/html,x": false, "file:///etc/passwd": false, "intent:x": false,
+	} {
+		putAll(t, dir, map[string]string{"a.yaml": tiny + fmt.Sprintf("signs: [{text: [x], wall: back, address: %q}]\n", address)})
+		if _, err := job.Load(filepath.Join(dir, "a.yaml"), job.Settings{}); (err == nil) != good {
+			t.Errorf("%s: %v", address, err)
+		}
+	}
+}
+
+// A photograph may be called like a formula; in the list that start writes it is none, and the list still names it.
+func TestNoFormulasInTheList(t *testing.T) {
+	dir := t.TempDir()
+	names := []string{`=HYPERLINK("x").png`, "+1.png", "-2.png", "@sum.png", "plain.png", "a,b.png"}
+	for _, n := range names {
+		putAll(t, dir, map[string]string{n: aPNG(t)})
+	}
+	d, _, err := job.Start(dir, start.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := filepath.Join(dir, start.SheetFile)
+	text, err := os.ReadFile(list)
+	if err != nil || string(text) != d.List {
+		t.Fatal(err)
+	}
+	if m := regexp.MustCompile(`(?m)(^|,)"?[=+@-].*`).Find(text); m != nil {
+		t.Errorf("a cell is a formula: %s", m)
+	}
+	if err := os.WriteFile(list, bytes.ReplaceAll(text, []byte(",,,in"), []byte(",24,36,in")), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	d, _, err = job.Start(dir, start.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(d.Pairs) != len(names) {
+		t.Errorf("of %d photographs %d were found again: %v", len(names), len(d.Pairs), d.Pairs)
+	}
+}
