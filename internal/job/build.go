@@ -50,15 +50,18 @@ type Output struct {
 	Write func(m *Made, w io.Writer) error
 }
 
-// Outputs are the files of a build of this booth, in the order in which they are written. A new output is one entry.
+// Outputs are the files of a build of this booth, in the order in which they are begun: what takes longest comes first, so
+// that no processor is idle in the end. A new output is one entry.
 func Outputs(m *Made) []Output {
-	var out []Output
+	out := []Output{
+		{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", WriteFilm},
+		{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", WritePage},
+	}
 	for _, d := range Pictures(m.Plan) {
 		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Made, w io.Writer) error {
 			return picture.WritePNG(w, m.picture(d))
 		}})
 	}
-	out = append(out, Output{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", WriteFilm})
 	for i, s := range m.SetUp.Steps {
 		out = append(out, Output{stepFile(s), fmt.Sprintf("The booth after step %d: %s.", s.Number, s.Name), func(m *Made, w io.Writer) error {
 			return picture.WritePNG(w, m.Steps()[i])
@@ -84,7 +87,6 @@ func Outputs(m *Made) []Output {
 			return m.SetUp.WriteTimeline(w)
 		}},
 		Output{"set-up.pdf", "To print: the set-up step by step, with a picture of each.", writeSetUp},
-		Output{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", WritePage},
 		Output{"share.jpg", "The picture that messages show beside the page.", WritePreview},
 	)
 }
