@@ -149,9 +149,6 @@ func neighbours(fsys fs.FS, dir, name string) string {
 // Source is the file's text, for showing the lines that faults are on.
 func (f *File) Source() []byte { return f.source }
 
-// Keys are the top-level keys, in lower case and in file order.
-func (f *File) Keys() []string { return keys(f.root) }
-
 // Refuse adds a fault for every top-level key that is not among known; "units" always is.
 func (f *File) Refuse(known []string) { f.unknown(f.root, known) }
 
@@ -209,7 +206,7 @@ func (f *File) item(key string, n *yaml.Node, at fault.Place) (Item, bool) {
 		f.refuse(f.place(n), strings.SplitN(key, ".", 2)[0], mismatch("an entry with keys of its own", value(v)))
 		return Item{}, false
 	}
-	return Item{file: f, node: v, at: at, key: key, path: top + apart + strings.ReplaceAll(key, ".", apart)}, true
+	return Item{file: f, node: v, at: at, path: top + apart + strings.ReplaceAll(key, ".", apart)}, true
 }
 
 // Faults is the list of everything that is wrong with the file, to add to.

@@ -20,15 +20,11 @@ type Item struct {
 	file *File
 	node *yaml.Node // the mapping
 	at   fault.Place
-	key  string
 	path string // viper's key
 }
 
 // File is the file that the item stands in.
 func (i Item) File() *File { return i.file }
-
-// Key is the item's way from the top of the file, such as "tent" or "works.3" (counted from 0).
-func (i Item) Key() string { return i.key }
 
 // Has is whether the item says anything for a field.
 func (i Item) Has(field string) bool {

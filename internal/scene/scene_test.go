@@ -218,9 +218,6 @@ a.yaml:11:8: thing: want an entry with keys of its own, got "4"`
 		if got := fmt.Sprint(f.Err()); got != want {
 			t.Errorf("%s:\ngot\n%s\nwant\n%s", name, got, want)
 		}
-		if got := strings.Join(f.Keys(), " "); got != "units event things tabels thing" {
-			t.Errorf("%s: keys %s", name, got)
-		}
 	}
 }
 
@@ -246,11 +243,11 @@ func TestPlaces(t *testing.T) {
 		}
 	}
 	item := f.Items("list")[0]
-	if item.Key() != "list.0" || item.At("").String() != "a.yaml:6:5" || item.At("title").String() != "a.yaml:6:22" || item.File() != f {
-		t.Errorf("%s at %s, title at %s", item.Key(), item.At(""), item.At("title"))
+	if item.At("").String() != "a.yaml:6:5" || item.At("title").String() != "a.yaml:6:22" || item.File() != f {
+		t.Errorf("at %s, title at %s", item.At(""), item.At("title"))
 	}
-	if !work.Has("on") || work.Has("off") || work.Key() != "work" {
-		t.Error("Has or Key is wrong")
+	if !work.Has("on") || work.Has("off") {
+		t.Error("Has is wrong")
 	}
 	work.Fault("works.1", "so", "number %d", 2)
 	if got := f.Err().Error(); got != "a.yaml:3:16: number 2 (so)" {

@@ -152,15 +152,6 @@ func entry(n *yaml.Node, key string) (k, v *yaml.Node) {
 	return nil, nil
 }
 
-// keys are a mapping's keys in file order.
-func keys(n *yaml.Node) []string {
-	var out []string
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		out = append(out, plainKey(n.Content[i]))
-	}
-	return out
-}
-
 func isNull(n *yaml.Node) bool {
 	return n.Kind == yaml.ScalarNode && n.Tag == "!!null"
 }

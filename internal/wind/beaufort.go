@@ -30,17 +30,6 @@ var beaufort = [...]force{
 // Strongest is the highest force of the scale.
 const Strongest = len(beaufort) - 1
 
-// Force is the Beaufort force of a mean wind in m/s.
-func Force(speed float64) int {
-	n := 0
-	for k, f := range beaufort {
-		if speed >= f.from {
-			n = k
-		}
-	}
-	return n
-}
-
 // Top is the mean wind in m/s at the upper end of a Beaufort force, where the next one begins. The strongest force has
 // no upper end; its lower one is returned.
 func Top(n int) float64 { return beaufort[min(n+1, Strongest)].from }
