@@ -30,7 +30,7 @@ var inside = Check{
 			for _, c := range part.Solids {
 				for _, band := range [2][3]float64{{lowest, high, low}, {high, math.Inf(1), overhang}} {
 					s, d := p.beyond(way.Footprint(c, band[0], band[1]))
-					if d > band[2]+hair && d-band[2] > out-allowed {
+					if d > band[2]+hair && d-band[2] > out-allowed+1e-9 {
 						side, out, allowed = s, d, band[2]
 					}
 				}
@@ -47,11 +47,12 @@ var inside = Check{
 	},
 }
 
-// beyond is how far a shape stands out of the pitch, in metres, and past which side.
+// beyond is how far a shape stands out of the pitch, in metres, and past which side: the first of several that it stands
+// out past as far.
 func (p *Pass) beyond(s way.Shape) (side booth.Side, out float64) {
 	for _, q := range s {
 		for k, d := range [4]float64{q.Z, -p.Plan.Pitch.Width/2 - q.X, -p.Plan.Pitch.Depth - q.Z, q.X - p.Plan.Pitch.Width/2} {
-			if d > out {
+			if d > out+1e-9 {
 				side, out = booth.Side(k), d
 			}
 		}

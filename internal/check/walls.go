@@ -99,7 +99,7 @@ var gaps = Check{
 			wall booth.ID
 			name string
 		}
-		close, told := map[row]int{}, map[row]bool{}
+		close, closest, told := map[row]int{}, map[row]float64{}, map[row]bool{}
 		couples := p.near(max(least, hair), func(part *booth.Part) bool { return part.Work != nil && part.Work.Hung != nil })
 		pairs := func(visit func(a, b Work, gap float64)) {
 			for _, c := range couples {
@@ -117,7 +117,9 @@ var gaps = Check{
 		}
 		pairs(func(a, b Work, gap float64) {
 			if r := rowOf(a, b); r.name != "" && gap > -hair {
-				close[r]++
+				if close[r]++; close[r] == 1 || gap < closest[r] {
+					closest[r] = gap
+				}
 			}
 		})
 		pairs(func(a, b Work, gap float64) {
@@ -130,7 +132,8 @@ var gaps = Check{
 				p.report(Fail, b.Part, f, "%s and %s overlap by %s", a.Name, b.Name, p.length(-gap))
 			case close[r] > 1 && !told[r]:
 				told[r] = true
-				p.report(Caution, b.Part, f, "%s of the row %s hang only %s apart; %s is usual", plural(close[r]+1, "work"), r.name, p.length(gap), p.length(least))
+				f.Figure = metres(closest[r], least)
+				p.report(Caution, b.Part, f, "%s of the row %s hang only %s apart; %s is usual", plural(close[r]+1, "work"), r.name, p.length(closest[r]), p.length(least))
 			case close[r] > 1:
 			default:
 				p.report(Caution, b.Part, f, "%s and %s hang only %s apart; %s is usual", a.Name, b.Name, p.length(gap), p.length(least))

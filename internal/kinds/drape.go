@@ -78,7 +78,7 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 // lean a little, as cloth does; at the top they are drawn together before the pipe, and at both ends the cloth is tucked
 // back.
 func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh, float64) {
-	n := max(1, math.Round(width/fold))
+	n := max(1, math.Round(width/fold+1e-9)) // half a fold is one, however the width was worked out
 	cells := int(n) * 8
 	phase := func(u, v float64) float64 {
 		ends := math.Sin(math.Pi * u) // keeps the ends in place
