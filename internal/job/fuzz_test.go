@@ -241,15 +241,15 @@ func inWords(t *testing.T, err error) {
 
 // Random booths go through everything.
 func FuzzBooth(f *testing.F) {
-	f.Add([]byte{}, true)
+	f.Add([]byte{})
 	for _, seed := range []uint64{
 		0, 1, 2, 3, 4, 5,
 		1005, // a rack lower than its cards are thick
 		1374, // a task without minutes while everybody is at work
 	} {
-		f.Add(seeded(seed), false)
+		f.Add(seeded(seed))
 	}
-	f.Fuzz(func(t *testing.T, choices []byte, lit bool) {
+	f.Fuzz(func(t *testing.T, choices []byte) {
 		if len(choices) > 2000 {
 			t.Skip("more choices than there are")
 		}
@@ -265,18 +265,29 @@ func FuzzBooth(f *testing.F) {
 		if t.Failed() {
 			t.Log(text)
 		}
-		if !lit {
-			return
+	})
+}
+
+// Light on random booths is light: from 0 to 1 at every vertex of a mesh that is one.
+func FuzzLight(f *testing.F) {
+	f.Add([]byte{})
+	f.Add(seeded(9))
+	f.Fuzz(func(t *testing.T, choices []byte) {
+		if len(choices) > 2000 {
+			t.Skip("more choices than there are")
 		}
-		p, err := build(text)
+		p, err := build(randomScene(choices, dialect{}))
 		if err != nil {
 			return
 		}
 		for _, s := range light.Bake(p).Surfaces {
+			if len(s.Light) != len(s.Mesh.Vertices) {
+				t.Fatalf("%s: %d vertices and the light of %d", p.Parts[s.Part].ID, len(s.Mesh.Vertices), len(s.Light))
+			}
 			for k, rgb := range s.Light {
 				for _, c := range rgb {
-					if !(c >= 0 && c <= 1) || !s.Mesh.Vertices[k].P.Finite() {
-						t.Fatalf("%s has the light %v at %v", p.Parts[s.Part].ID, rgb, s.Mesh.Vertices[k].P)
+					if v := s.Mesh.Vertices[k]; !(c >= 0 && c <= 1) || !v.P.Finite() || !v.N.Finite() {
+						t.Fatalf("%s has the light %v at %v", p.Parts[s.Part].ID, rgb, v)
 					}
 				}
 			}
