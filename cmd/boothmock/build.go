@@ -38,7 +38,15 @@ func build(c *cobra.Command, scene, out string) error {
 		return err
 	}
 	printReport(c.OutOrStdout(), plan, m.Report)
+	printNotes(c, m)
 	fmt.Fprintf(c.OutOrStdout(), "\n%d files are in %s. Look at %s first.\n",
 		len(job.Outputs(m)), out, filepath.Join(out, plan.Views[0].Name+".png"))
 	return verdict(m.Report)
+}
+
+// printNotes prints what somebody should read about the files that were written.
+func printNotes(c *cobra.Command, m *job.Made) {
+	for _, s := range m.Notes() {
+		fmt.Fprintln(c.ErrOrStderr(), indented(c.ErrOrStderr(), s, ""))
+	}
 }

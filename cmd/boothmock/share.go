@@ -51,6 +51,7 @@ func shareCommand() *cobra.Command {
 		}
 		fmt.Fprintf(c.OutOrStdout(), "%s is the whole booth in one file: send it to your helper, it opens on any phone without a network.\n%s is a picture and %s a short film to send with it.\n",
 			files[0].name, files[1].name, files[2].name)
+		printNotes(c, m)
 		return nil
 	}
 	return c

@@ -6,6 +6,7 @@ import (
 	"image"
 	"io"
 	"runtime"
+	"slices"
 	"sync"
 
 	"boothmock/internal/booth"
@@ -30,6 +31,25 @@ type Made struct {
 	drawn sync.Once // steps are drawn when they are first asked for
 	steps []*image.NRGBA
 	kept  sync.Map // of func() *image.NRGBA by a picture's name: see Made.picture
+
+	noting sync.Mutex
+	notes  []string
+}
+
+// note keeps a sentence that somebody should read about an output.
+func (m *Made) note(s string) {
+	m.noting.Lock()
+	defer m.noting.Unlock()
+	if !slices.Contains(m.notes, s) {
+		m.notes = append(m.notes, s)
+	}
+}
+
+// Notes are what somebody should read about the outputs that were written, in sentences.
+func (m *Made) Notes() []string {
+	m.noting.Lock()
+	defer m.noting.Unlock()
+	return slices.Sorted(slices.Values(m.notes))
 }
 
 // Make checks the booth, rehearses its set-up, lights it and makes it ready to draw. The error is a fault.List: the log of

@@ -2,9 +2,11 @@ package job
 
 import (
 	"bytes"
+	"encoding/base64"
 	"fmt"
 	"image"
 	"io"
+	"math"
 	"path/filepath"
 
 	"boothmock/internal/art"
@@ -23,30 +25,60 @@ const (
 	pageWidth, pageHeight       = 1120, 630
 	previewWidth, previewHeight = 1200, 630 // as messages show a picture of a link (the Open Graph protocol, common practice)
 	thumbSide                   = 320
+	thumbWorks                  = 100 // with more works, all their small pictures together have no more pixels than those of so many
 	pageQuality                 = 78
 )
 
 // WritePage writes the page to hand over. The .glb in it is the very file that a build writes, as long as the page keeps
-// within page.Limit; otherwise the pictures on its surfaces are made smaller until it does.
+// within page.Limit; otherwise the pictures on its surfaces are made smaller until it does. Of a page that is larger all
+// the same, as of hundreds of works, a note is made.
 func WritePage(m *Made, w io.Writer) error {
 	v, err := pageValues(m)
 	if err != nil {
 		return err
 	}
-	for _, side := range []int{0, 1024, 768, 512, 384, 256} {
+	if v.Model, err = model(m, 0); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := page.Write(&b, v); err != nil {
+		return err
+	}
+	sides := []int{1024, 768, 512, 384, 256}
+	if b.Len()-base64.StdEncoding.EncodedLen(m.imageBytes()) > page.Limit {
+		sides = sides[len(sides)-1:] // it is too large whatever its pictures are
+	}
+	for _, side := range sides {
+		if b.Len() <= page.Limit {
+			break
+		}
 		if v.Model, err = model(m, side); err != nil {
 			return err
 		}
-		var b bytes.Buffer
+		b.Reset()
 		if err := page.Write(&b, v); err != nil {
 			return err
 		}
-		if b.Len() <= page.Limit || side == 256 {
-			_, err := b.WriteTo(w)
-			return err
+	}
+	if n := b.Len(); n > page.Limit {
+		m.note(fmt.Sprintf("The page to share has %d MB; %d MB is what goes by mail and message everywhere. It works all the same: hand it over on a memory stick or by a link, or make a scene with fewer works.",
+			(n+500_000)/1_000_000, page.Limit/1_000_000))
+	}
+	_, err = b.WriteTo(w)
+	return err
+}
+
+// imageBytes is what the pictures on surfaces take in a .glb.
+func (m *Made) imageBytes() int {
+	seen := map[*art.Image]bool{nil: true}
+	n := 0
+	for _, s := range m.Lit.Surfaces {
+		if i := s.Look.Image; !seen[i] {
+			seen[i] = true
+			n += len(i.Encoded)
 		}
 	}
-	return nil
+	return n
 }
 
 // WritePreview writes the picture that messages show beside the page: the first view, as JPEG.
@@ -137,11 +169,18 @@ func pageValues(m *Made) (page.Values, error) {
 	if v.Steps, err = m.stepFiles(70); err != nil {
 		return v, err
 	}
+	works := 0
+	for _, part := range p.Parts {
+		if part.Work != nil {
+			works++
+		}
+	}
+	side := int(thumbSide * math.Sqrt(min(1, thumbWorks/float64(max(1, works)))))
 	for _, part := range p.Parts {
 		if part.Work == nil || part.Work.Image == nil {
 			continue
 		}
-		file, err := asJPEG(shrunk(part.Work.Image.Pixels, thumbSide), pageQuality)
+		file, err := asJPEG(shrunk(part.Work.Image.Pixels, side), pageQuality)
 		if err != nil {
 			return v, err
 		}
