@@ -3,6 +3,8 @@ package scene
 import (
 	"errors"
 	"fmt"
+	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"testing"
@@ -127,6 +129,17 @@ func FuzzRead(f *testing.F) {
 		"a: [", "a: \"", "\t", "- a", "? a", "<<: *a", "a: !b c", "a: |\n  x\n", "---\n---\n", "#\n", "a: &a [*a]", "%YAML 1.1\n---\na: 1\n", "a: 'b", "{a: {a: {a: 1}}}", bomb(3),
 	} {
 		f.Add([]byte(s))
+	}
+	examples, err := filepath.Glob("../../scenes/*.yaml")
+	if err != nil || len(examples) == 0 {
+		f.Fatal("no example scenes", err)
+	}
+	for _, name := range examples {
+		b, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(b)
 	}
 	f.Fuzz(func(t *testing.T, b []byte) {
 		file, err := Read(fstest.MapFS{"a": {Data: b}}, "a")
