@@ -71,7 +71,7 @@ func run(ctx context.Context, out, errs *console) int {
 	root.SetOut(out)
 	root.SetErr(errs)
 	err := root.ExecuteContext(ctx)
-	if lost := out.failed(); lost != nil && (err == nil || errors.Is(err, errFailed)) {
+	if lost := out.failed(); lost != nil {
 		err = fmt.Errorf("what there is to say cannot be written: %w", disk.Why(lost))
 	}
 	var faults fault.List

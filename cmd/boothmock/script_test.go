@@ -1,13 +1,22 @@
 package main
 
 import (
+	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
-func TestMain(m *testing.M) { testscript.Main(m, map[string]func(){"boothmock": main}) }
+// TestMain makes the program of the tests' own program where a script, or asProgram in the environment, asks for it.
+func TestMain(m *testing.M) {
+	if os.Getenv(asProgram) != "" {
+		main()
+	}
+	testscript.Main(m, map[string]func(){"boothmock": main})
+}
+
+const asProgram = "TEST_AS_PROGRAM"
 
 // TestScripts runs the sessions of testdata/script: what is typed, what comes back, what is written.
 func TestScripts(t *testing.T) {

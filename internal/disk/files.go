@@ -11,6 +11,7 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -23,7 +24,8 @@ type Files struct {
 	root  *os.Root
 	shown string   // the folder, as people know it
 	made  []*file  // in the order in which they were begun
-	dirs  []string // folders that were made for them, from the outermost
+	outer []string // folders that were made so that there is root, from the outermost
+	inner []string // folders below root that were made
 	swept map[string]bool
 }
 
@@ -47,7 +49,7 @@ func In(dir string) (*Files, error) {
 		}
 		missing = append([]string{at}, missing...)
 	}
-	s := &Files{shown: dir, dirs: missing, swept: map[string]bool{}}
+	s := &Files{shown: dir, outer: missing, swept: map[string]bool{}}
 	err := os.MkdirAll(dir, 0o755)
 	if err == nil {
 		s.root, err = os.OpenRoot(dir)
@@ -197,7 +199,7 @@ func (s *Files) makeDir(dir string) error {
 		at = path.Join(at, one)
 		switch err := s.root.Mkdir(at, 0o755); {
 		case err == nil:
-			s.dirs = append(s.dirs, filepath.Join(s.shown, filepath.FromSlash(at)))
+			s.inner = append(s.inner, at)
 		case !os.IsExist(err):
 			return err
 		}
@@ -219,7 +221,7 @@ func (s *Files) Keep() error {
 			return s.failed(f.name, err)
 		}
 		f.Close()
-		s.made, s.dirs = s.made[1:], nil
+		s.made, s.outer, s.inner = s.made[1:], nil, nil
 	}
 	return nil
 }
@@ -258,10 +260,13 @@ func (s *Files) drop() {
 
 // removeDirs takes away the folders that were made, unless something is in them.
 func (s *Files) removeDirs() {
-	for i := len(s.dirs) - 1; i >= 0; i-- {
-		os.Remove(s.dirs[i])
+	for _, dir := range slices.Backward(s.inner) {
+		s.root.Remove(dir)
 	}
-	s.dirs = nil
+	for _, dir := range slices.Backward(s.outer) {
+		os.Remove(dir)
+	}
+	s.outer, s.inner = nil, nil
 }
 
 // Stop takes away all files in the making, for a program that ends at once: whoever wants to write after it waits for

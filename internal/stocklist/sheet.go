@@ -189,7 +189,11 @@ func load(fsys fs.FS, name string) ([]byte, error) {
 		return nil, whole(hint, "there is no such sheet")
 	}
 	if err != nil {
-		return nil, whole("", "the sheet cannot be opened")
+		var p *fs.PathError
+		if errors.As(err, &p) {
+			err = p.Err
+		}
+		return nil, whole("", "the sheet cannot be opened: %s", err)
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil && info.IsDir() {
