@@ -71,7 +71,7 @@ func explainCommand() *cobra.Command {
 func explainKind(w io.Writer, k kinds.Kind) {
 	list := ""
 	if k.Many {
-		list = " (a list)"
+		list = fmt.Sprintf(" (a list, at most %d)", k.Most)
 	}
 	fmt.Fprintf(w, "%s%s\n%s\n", k.Key, list, indented(w, k.Doc, "    "))
 	explainFields(w, scene.Fields(k.Fields), "    ")

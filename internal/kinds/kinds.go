@@ -24,8 +24,37 @@ type Kind struct {
 	Key    string // the scene's top-level key
 	Doc    string // one sentence for people
 	Many   bool   // the key holds a list
+	Most   int    // entries that it may have
 	Fields any    // what one entry may say: a struct whose tags are read by package scene; its values are the defaults
 	build  func(*Site)
+}
+
+// What a scene may hold at most: more than anybody hangs, and no more than was measured to be built in bounded time and
+// memory (see Size in DEVELOPERS.md).
+const (
+	mostWorks     = 3000
+	mostEntries   = 300 // of a list of anything else
+	mostSolids    = 20_000
+	mostTriangles = 1_000_000
+)
+
+// tooMuch is a fault at the part with which the booth becomes larger than can be built.
+func (s *Site) tooMuch() {
+	solids, triangles := 0, 0
+	for _, p := range s.Plan.Parts {
+		solids += len(p.Solids)
+		for _, m := range p.Surfaces {
+			triangles += len(m.Mesh.Triangles)
+		}
+		switch {
+		case solids > mostSolids:
+			s.file.Faults().Add(p.At, "leave things out: every print in a bin and every bar of a frame counts", "with %s the booth has more than %d pieces, which is too many to build", p.Name, mostSolids)
+			return
+		case triangles > mostTriangles:
+			s.file.Faults().Add(p.At, "give wires a wider spacing, or walls less of it", "with %s there is more to draw than can be drawn", p.Name)
+			return
+		}
+	}
 }
 
 // entry is one entry of a scene, read.
@@ -37,20 +66,24 @@ type entry[E any] struct {
 
 // one is a kind whose key holds a single thing.
 func one[E any](key, doc string, usual E, build func(*Site, []entry[E])) Kind {
-	return kind(key, doc, false, usual, build)
+	return kind(key, doc, 1, usual, build)
 }
 
 // many is a kind whose key holds a list.
 func many[E any](key, doc string, usual E, build func(*Site, []entry[E])) Kind {
-	return kind(key, doc, true, usual, build)
+	return kind(key, doc, mostEntries, usual, build)
 }
 
 // kind reads the entries strictly, with what is usual where they say nothing; build gets those without a fault.
-func kind[E any](key, doc string, list bool, usual E, build func(*Site, []entry[E])) Kind {
-	return Kind{Key: key, Doc: doc, Many: list, Fields: usual, build: func(s *Site) {
+func kind[E any](key, doc string, most int, usual E, build func(*Site, []entry[E])) Kind {
+	return Kind{Key: key, Doc: doc, Many: most > 1, Most: most, Fields: usual, build: func(s *Site) {
 		var items []scene.Item
-		if list {
+		if most > 1 {
 			items = s.file.Items(key)
+			if n := len(items); n > most {
+				items[most].Fault("", "build a part of the booth at a time", "there are %d %s; a scene may have %d at most", n, key, most)
+				items = items[:most]
+			}
 		} else if it, ok := s.file.Item(key); ok {
 			items = []scene.Item{it}
 		}
@@ -108,6 +141,7 @@ func Build(f *scene.File, book rules.Book, fsys fs.FS) (*booth.Plan, error) {
 	for _, k := range All {
 		k.build(s)
 	}
+	s.tooMuch()
 	s.views()
 	if err := f.Err(); err != nil {
 		return nil, err
@@ -121,21 +155,22 @@ type Site struct {
 	file *scene.File
 	fsys fs.FS
 
-	places    map[booth.ID]fault.Place // of every part so far
-	unread    map[string]bool          // "tables prints": entries with a fault of their own, by key and name
-	leg       float64                  // metres that the tent's legs take at each end of a side
-	eave      float64                  // metres above the ground at which the tent's rails run; 0 without a tent
-	cloth     [4]float64               // metres that a drape takes on each side, by booth.Side
-	face      [4]float64               // metres from the pitch's edge to the innermost face of each side, by booth.Side
-	walls     map[string]booth.ID      // by the name that works use
-	tops      map[string]top           // tables and pedestals, by name
-	works     map[string]*workEntry    // by name
-	sheet     *stocklist.Sheet         // the list of works; nil without one
-	order     []*workEntry             // in file order
-	seat      *geom.Vec                // the middle of the first chair's seat
-	closed    [4]bool                  // by booth.Side: closed with the tent's own cloth
-	drapes    [4]booth.ID              // by booth.Side: the drape that hangs there
-	wireHolds unit.Weight              // stated strength of picture wire; 0: not stated
+	places    map[booth.ID]fault.Place      // of every part so far
+	unread    map[string]bool               // "tables prints": entries with a fault of their own, by key and name
+	leg       float64                       // metres that the tent's legs take at each end of a side
+	eave      float64                       // metres above the ground at which the tent's rails run; 0 without a tent
+	cloth     [4]float64                    // metres that a drape takes on each side, by booth.Side
+	face      [4]float64                    // metres from the pitch's edge to the innermost face of each side, by booth.Side
+	walls     map[string]booth.ID           // by the name that works use
+	tops      map[string]top                // tables and pedestals, by name
+	works     map[string]*workEntry         // by name
+	sheet     *stocklist.Sheet              // the list of works; nil without one
+	bySheet   [2]map[string][]stocklist.Row // its rows by plain name or number, and by plain title or photograph
+	order     []*workEntry                  // in file order
+	seat      *geom.Vec                     // the middle of the first chair's seat
+	closed    [4]bool                       // by booth.Side: closed with the tent's own cloth
+	drapes    [4]booth.ID                   // by booth.Side: the drape that hangs there
+	wireHolds unit.Weight                   // stated strength of picture wire; 0: not stated
 
 	furniture  []booth.Task // of what stands on the ground
 	standsFirm []booth.ID   // tasks after which the tents stand and are weighted
@@ -177,7 +212,10 @@ func (s *Site) unknown(it scene.Item, field, what, name string, known []string, 
 		}
 	}
 	hint := "there is " + strings.Join(known, ", ")
-	near, ok := fault.Nearest(name, known)
+	near, ok := "", false
+	if len(*s.file.Faults()) < hinted {
+		near, ok = fault.Nearest(name, known)
+	}
 	switch {
 	case ok:
 		hint = fmt.Sprintf("did you mean %q?", near)
@@ -188,6 +226,9 @@ func (s *Site) unknown(it scene.Item, field, what, name string, known []string, 
 	}
 	it.Fault(field, hint, "there is no %s %q", what, name)
 }
+
+// hinted is up to how many faults the nearest name is sought: looking through thousands for each of thousands takes long.
+const hinted = 100
 
 // names are the keys of a map, sorted.
 func names[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

@@ -30,7 +30,7 @@ func Schema() map[string]any {
 	for _, k := range All {
 		entry := scene.Schema(scene.Fields(k.Fields))
 		if k.Many { // a single entry is a list of one
-			entry = map[string]any{"anyOf": []any{map[string]any{"type": "array", "items": entry}, entry}}
+			entry = map[string]any{"anyOf": []any{map[string]any{"type": "array", "items": entry, "maxItems": k.Most}, entry}}
 		}
 		entry["description"] = k.Doc
 		properties[k.Key] = entry

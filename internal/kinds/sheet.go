@@ -31,6 +31,20 @@ func (s *Site) readSheet() {
 		return
 	}
 	s.sheet = list
+	s.bySheet = [2]map[string][]stocklist.Row{{}, {}}
+	for _, r := range list.Rows {
+		rest := []string{r.Title}
+		if r.File != "" {
+			rest = append(rest, strings.TrimSuffix(path.Base(r.File), path.Ext(r.File)))
+		}
+		for k, names := range [2][]string{{r.Name, r.No}, rest} {
+			for i, name := range names {
+				if names[i] = plainName(name); i == 0 || names[i] != names[0] {
+					s.bySheet[k][names[i]] = append(s.bySheet[k][names[i]], r)
+				}
+			}
+		}
+	}
 	delete(s.unread, "sheet")
 }
 
@@ -76,17 +90,8 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 // inSheet is the row of a work. That there is none is a fault only if the scene itself does not say how large the work is.
 func (s *Site) inSheet(it scene.Item, e *Work) (stocklist.Row, bool) {
 	key := plainName(e.Name)
-	byName := func(r stocklist.Row) bool { return key == plainName(r.Name) || key == plainName(r.No) }
-	byRest := func(r stocklist.Row) bool {
-		return key == plainName(r.Title) || r.File != "" && key == plainName(strings.TrimSuffix(path.Base(r.File), path.Ext(r.File)))
-	}
-	for _, is := range []func(stocklist.Row) bool{byName, byRest} {
-		var found []stocklist.Row
-		for _, r := range s.sheet.Rows {
-			if is(r) {
-				found = append(found, r)
-			}
-		}
+	for _, rows := range s.bySheet {
+		found := rows[key]
 		if len(found) > 1 {
 			it.Fault("name", "use the number that it has in the sheet as its name", "rows %d and %d of %s are both %q", found[0].Number, found[1].Number, s.sheet.Name, e.Name)
 			return stocklist.Row{}, false
@@ -104,13 +109,15 @@ func (s *Site) inSheet(it scene.Item, e *Work) (stocklist.Row, bool) {
 			return stocklist.Row{}, false
 		}
 	}
-	var names []string
-	for _, r := range s.sheet.Rows {
-		names = append(names, r.Title, r.Name)
-	}
 	hint := "name it as the sheet does, or say its size here"
-	if near, ok := fault.Nearest(e.Name, names); ok {
-		hint = "did you mean " + unit.Quote(near) + "?"
+	if len(*s.file.Faults()) < hinted {
+		var names []string
+		for _, r := range s.sheet.Rows {
+			names = append(names, r.Title, r.Name)
+		}
+		if near, ok := fault.Nearest(e.Name, names); ok {
+			hint = "did you mean " + unit.Quote(near) + "?"
+		}
 	}
 	it.Fault("name", hint, "there is no work %q in %s", e.Name, s.sheet.Name)
 	return stocklist.Row{}, false

@@ -48,7 +48,7 @@ type Frame struct {
 	Card   Colour      `yaml:"mat colour" doc:"colour of the mat; nearly white if left out"`
 }
 
-var workKind = many("works", "Artworks: canvases, or framed with a mat.",
+var workKind = kind("works", "Artworks: canvases, or framed with a mat.", mostWorks,
 	Work{Matters: 1, Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}}, readWorks)
 
 // workEntry is a work on its way to its wall.
@@ -176,10 +176,12 @@ func (s *Site) hangWorks() {
 			s.hangByHand(e)
 		}
 	}
-	for range s.order { // a work may hang under one that itself hangs under another
+	for more := true; more; { // a work may hang under one that itself hangs under another
+		more = false
 		for _, e := range s.order {
 			if above := s.works[e.Under]; e.hung == nil && above != nil && above.hung != nil {
 				s.hangUnder(e, above)
+				more = true
 			}
 		}
 	}
