@@ -87,7 +87,10 @@ func fileName(id booth.ID) string {
 	return strings.TrimSpace(string(r[:min(len(r), most)]))
 }
 
-func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func capitalised(s string) string {
+	r := []rune(s)
+	return string(unicode.ToUpper(r[0])) + string(r[1:])
+}
 
 // short is a thing's name as a label: without its article.
 func short(name string) string { return strings.TrimPrefix(name, "the ") }

@@ -109,6 +109,21 @@ func TestElevationIsToScale(t *testing.T) {
 	}
 }
 
+// On a paper of any size there is a drawing, if only of a part of the booth.
+func TestAnySizeOfPaper(t *testing.T) {
+	p, s := stall()
+	for _, o := range []Options{{Width: 16, Height: 16}, {Width: 96, Height: 54}, {Width: 16, Height: 900}, {Width: 900, Height: 16}} {
+		for _, d := range Of(p) {
+			if m := d.Draw(s, o, Notes{}); m.Rect.Dx() != o.Width || m.Rect.Dy() != o.Height {
+				t.Errorf("%s is %v, want %v", d.Name, m.Rect, o)
+			}
+		}
+	}
+	if got := capitalised("étude"); got != "Étude" {
+		t.Errorf("a caption begins with %q", got)
+	}
+}
+
 // Just the hidden part is hatched.
 func TestHatchedWhereHidden(t *testing.T) {
 	p, s := stall()

@@ -46,7 +46,7 @@ func elevation(plan *booth.Plan, part *booth.Part, s *picture.Stage, o Options, 
 	}
 	wide, high := part.Wall.Width+2*margin, top+margin
 	above, below, beside := 3.2*w.em, 3.4*w.em, 8*w.em
-	w.perMetre = min((float64(o.Width)-2*beside)/wide, (float64(o.Height)-above-below)/high)
+	w.perMetre = scale(float64(o.Width)-2*beside, float64(o.Height)-above-below, wide, high)
 	m := s.DrawFlat(part.Frame.Moved(geom.Vec{X: -margin}), wide, high, w.perMetre, -0.3, front, func(k *booth.Part) bool {
 		return k.Dressing || reaches(part.Frame, k, front)
 	})

@@ -39,7 +39,7 @@ func fromAbove(plan *booth.Plan, s *picture.Stage, o Options, n Notes) *image.NR
 	aisle := min(lane, p.Aisle)
 	wide, deep := p.Width+2*beyond, p.Depth+beyond+aisle
 	above, below := 3*g.em, 2.6*g.em
-	g.perMetre = min(float64(o.Width)/wide, (float64(o.Height)-above-below)/deep)
+	g.perMetre = scale(float64(o.Width), float64(o.Height)-above-below, wide, deep)
 	frame := geom.Frame{Origin: geom.Vec{X: -wide / 2, Z: aisle}, X: geom.Vec{X: 1}, Y: geom.Vec{Z: -1}, Z: geom.Vec{Y: 1}}
 	m := s.DrawFlat(frame, wide, deep, g.perMetre, -0.1, cutAt, nil)
 	corner := image.Pt((o.Width-m.Rect.Dx())/2, int(above))
