@@ -8,6 +8,7 @@ package check
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"boothmock/internal/booth"
 )
@@ -95,7 +96,8 @@ func Run(plan *booth.Plan) Report {
 
 // sentence makes a sentence of words: its first letter large.
 func sentence(words string) string {
-	return strings.ToUpper(words[:1]) + words[1:]
+	r := []rune(words)
+	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }
 
 // list is "a, b and c"; beyond four names the rest are counted.

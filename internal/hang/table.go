@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/unit"
@@ -262,5 +263,6 @@ func upper(words string) string {
 	if words == "" {
 		return words
 	}
-	return strings.ToUpper(words[:1]) + words[1:]
+	r := []rune(words)
+	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }
