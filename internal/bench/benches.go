@@ -1,0 +1,106 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"sync"
+
+	"boothmock/internal/arrange"
+	"boothmock/internal/geom"
+	"boothmock/internal/job"
+	"boothmock/internal/light"
+	"boothmock/internal/picture"
+	"boothmock/internal/sight"
+)
+
+// bench is one thing to measure. ready prepares it and gives a run of it, which does it so many times.
+type bench struct {
+	name  string
+	times int
+	ready func() (run func(), err error)
+}
+
+// benches are the benchmarks, all on the built-in demo but the first. A new one is one entry; -record adds it to the file,
+// where its budget is then written by hand.
+func benches() []bench {
+	return []bench{
+		{"a sight query past 30 boxes", 100_000, query},
+		{"intake: scene and photographs", 1, func() (func(), error) {
+			return func() { must(job.Load("", job.Settings{})) }, nil
+		}},
+		{"daylight", 1, made(func(m *job.Made) { light.Bake(m.Plan) })},
+		{"a picture, 1920 x 1080", 1, made(func(m *job.Made) { m.Stage.Draw(m.Plan.Views[0], picture.Options{}) })},
+		{"the film", 1, made(output("walk-in.gif"))},
+		{"the .glb", 1, made(output("booth.glb"))},
+		{"the page, its pictures drawn", 1, made(output("share.html"))},
+		{"an arrangement", 1, made(func(m *job.Made) { arrange.Propose(m.Plan) })},
+		{"everything: the whole build", 1, func() (func(), error) { return build, nil }},
+	}
+}
+
+// query looks past rows of boxes at a wall.
+func query() (func(), error) {
+	box := func(lo, hi geom.Vec) geom.Convex { return geom.Box(geom.World, lo, hi) }
+	var solids []sight.Solid
+	for i := range 30 {
+		x, z := -1.5+0.33*float64(i%10), 0.5+0.64*float64(i/10)
+		solids = append(solids, sight.NewSolid(box(geom.Vec{X: x, Z: z}, geom.Vec{X: x + 0.05 + 0.08*float64(i%3), Y: 1 + 0.15*float64(i%7), Z: z + 0.1}), i))
+	}
+	eye, wall := geom.Vec{X: -0.13, Y: 1.52, Z: 3.05}, geom.Rect(geom.World, -0.5, 0.9, 0.5, 1.8)
+	var g sight.Gaze
+	return func() {
+		for range 100_000 {
+			g.See(eye, wall, solids, -1)
+		}
+	}, nil
+}
+
+var demo = sync.OnceValues(func() (*job.Made, error) {
+	p, err := job.Load("", job.Settings{})
+	if err != nil {
+		return nil, err
+	}
+	return job.Make(p)
+})
+
+// made runs something on the demo. What it makes once and keeps, such as pictures, is made before.
+func made(do func(m *job.Made)) func() (func(), error) {
+	return func() (func(), error) {
+		m, err := demo()
+		if err == nil {
+			do(m)
+		}
+		return func() { do(m) }, err
+	}
+}
+
+// output writes one file of a build, to nowhere.
+func output(name string) func(m *job.Made) {
+	return func(m *job.Made) {
+		for _, o := range job.Outputs(m) {
+			if o.Name == name {
+				must(0, o.Write(m, io.Discard))
+				return
+			}
+		}
+		panic(fmt.Sprintf("a build has no %s", name))
+	}
+}
+
+// build is what boothmock build does without a scene.
+func build() {
+	dir := must(os.MkdirTemp("", "bench"))
+	defer os.RemoveAll(dir)
+	m := must(job.Make(must(job.Load("", job.Settings{}))))
+	must(0, job.Build(context.Background(), m, dir, func(string) {}))
+}
+
+// must is for what the tests say cannot go wrong with the demo.
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}

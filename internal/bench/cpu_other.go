@@ -1,0 +1,10 @@
+//go:build !unix
+
+package main
+
+import "time"
+
+var begun = time.Now()
+
+// used is the time on the clock, where the processor's is not to be had.
+func used() time.Duration { return time.Since(begun) }
