@@ -37,7 +37,8 @@ func hangCommand() *cobra.Command {
 			return err
 		}
 		printSheet(c.OutOrStdout(), m.Sheet)
-		fmt.Fprintf(c.OutOrStdout(), "\nThe print pack is %s. Print it at 100 %%, not fitted to the page.\n", *out)
+		w := c.OutOrStdout()
+		fmt.Fprintln(w, "\n"+indented(w, "The print pack is "+*out+". Print it at 100 %, not fitted to the page.", ""))
 		return nil
 	}
 	return c
@@ -56,7 +57,7 @@ func printSheet(w io.Writer, s hang.Sheet) {
 		for _, t := range sec.Tables {
 			fmt.Fprintln(w)
 			if t.Title != "" {
-				fmt.Fprintf(w, "  %s\n", t.Title)
+				fmt.Fprintln(w, indented(w, t.Title, "  "))
 			}
 			printColumns(w, t.Head, t.Rows, t.Wide)
 		}

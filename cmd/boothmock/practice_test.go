@@ -34,6 +34,24 @@ func TestOverlappingStepsAreTimedFromWhenTheyCouldBegin(t *testing.T) {
 	}
 }
 
+// The clock is set back in the middle of a practice: a step takes nothing or less, which practice does not note, and the
+// next one is measured again. (Go's own clock is not set back with the wall's; it may stand still while a computer sleeps.)
+func TestClockSetBackInThePractice(t *testing.T) {
+	w := newWatch([]order.Step{{Number: 1, Who: []string{"A"}, End: 1}, {Number: 2, Who: []string{"A"}, End: 2}})
+	begun := time.Date(2000, 1, 1, 7, 0, 0, 0, time.UTC)
+	clock := begun
+	w.begun, w.now = begun, func() time.Time { return clock }
+	lines := bufio.NewScanner(strings.NewReader("\n\n"))
+	clock = begun.Add(-time.Hour)
+	if took, more := w.ask(context.Background(), lines, io.Discard, w.steps[0]); took > 0 || !more {
+		t.Errorf("the first step took %g", took)
+	}
+	clock = begun.Add(5 * time.Minute)
+	if took, more := w.ask(context.Background(), lines, io.Discard, w.steps[1]); took != 5 || !more {
+		t.Errorf("the second step took %g", took)
+	}
+}
+
 func TestInterruptStopsThePractice(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()

@@ -79,7 +79,7 @@ func printRehearsal(w io.Writer, r order.Rehearsal) {
 			rows = append(rows, []string{fmt.Sprint(l.Number), l.Heavy(r.System()), strings.Join(l.Words(), ", ")})
 		}
 		printTable(w, []string{"load", "weight", "what"}, rows)
-		fmt.Fprintln(w, "~ has usual weights in it that the scene does not state.")
+		fmt.Fprintln(w, indented(w, "~ has usual weights in it that the scene does not state.", ""))
 	}
 	fmt.Fprintln(w, "\nCautions")
 	for i, s := range r.Steps {

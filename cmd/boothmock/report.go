@@ -14,7 +14,7 @@ import (
 // printReport prints the verdict, what to mend, and how much of each work the usual visitor sees.
 func printReport(w io.Writer, p *booth.Plan, r check.Report) {
 	if p.Event != "" {
-		fmt.Fprintf(w, "%s (%s)\n\n", p.Event, p.File)
+		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s (%s)", p.Event, p.File), "")+"\n")
 	}
 	printSeen(w, p, r)
 	if way := r.WayInWords(p); way != "" {
@@ -31,13 +31,14 @@ func printReport(w io.Writer, p *booth.Plan, r check.Report) {
 		printTable(w, nil, rows)
 	}
 	fmt.Fprintln(w)
+	say := func(verdict, why string) { fmt.Fprintln(w, indented(w, verdict+": "+why+".", "")) }
 	switch {
 	case count[check.Fail] > 0:
-		fmt.Fprintf(w, "%s: %s to mend, %s to think over.\n", painted(w, "NOT READY", text.FgRed), things(count[check.Fail]), things(count[check.Caution]))
+		say(painted(w, "NOT READY", text.FgRed), things(count[check.Fail])+" to mend, "+things(count[check.Caution])+" to think over")
 	case count[check.Caution] > 0:
-		fmt.Fprintf(w, "%s: nothing to mend, %s to think over.\n", painted(w, "READY", text.FgGreen), things(count[check.Caution]))
+		say(painted(w, "READY", text.FgGreen), "nothing to mend, "+things(count[check.Caution])+" to think over")
 	default:
-		fmt.Fprintf(w, "%s: nothing to mend.\n", painted(w, "READY", text.FgGreen))
+		say(painted(w, "READY", text.FgGreen), "nothing to mend")
 	}
 }
 

@@ -58,22 +58,25 @@ func printTable(w io.Writer, head []string, rows [][]string) {
 	printGrid(w, all, wide)
 }
 
-// printColumns prints rows under their headings, each column as wide as its share of the line.
+// printColumns prints rows under their headings, each column as wide as its share of the line, if its heading lets it.
 func printColumns(w io.Writer, head []string, rows [][]string, share []float64) {
 	total := 0.0
 	for _, c := range share {
 		total += c
 	}
 	wide := make([]int, len(share))
+	room := width(w)
 	for i, c := range share {
-		wide[i] = int(c/total*float64(width(w))) - 2
+		wide[i] = max(4, int(c/total*float64(width(w)))-2)
 		for _, word := range strings.Fields(head[i]) {
-			if len(word) > wide[i] && width(w) < 80 {
-				printStacked(w, head, rows)
-				return
-			}
+			wide[i] = max(wide[i], text.StringWidth(word)) // a heading is not broken
 		}
-		wide[i] = max(4, wide[i])
+		room -= wide[i] + 2
+	}
+	most := slices.Index(wide, slices.Max(wide))
+	if wide[most] += min(0, room); room < 0 && (width(w) < 80 || wide[most] < 12) || width(w) < 40 {
+		printStacked(w, head, rows)
+		return
 	}
 	printGrid(w, append([][]string{head}, rows...), wide)
 }
