@@ -26,6 +26,10 @@ type Proposal struct {
 	Views  []string    // the views that count, equally
 }
 
+// Most is how many works a booth may have for an arrangement to be sought in a minute or two: exchanges of two works are tried
+// for every two, each past all others.
+const Most = 100
+
 // Propose seeks a better arrangement. If none is found, the rows stay as they are.
 func Propose(plan *booth.Plan) Proposal {
 	h := newHall(plan)
