@@ -2,11 +2,20 @@ package job_test
 
 import (
 	"context"
+	"fmt"
+	"io"
+	"os"
 	"testing"
 
+	"boothmock/internal/check"
+	"boothmock/internal/glb"
+	"boothmock/internal/hang"
 	"boothmock/internal/job"
 	"boothmock/internal/light"
+	"boothmock/internal/order"
+	"boothmock/internal/pack"
 	"boothmock/internal/picture"
+	"boothmock/scenes/crowd"
 )
 
 // BenchmarkPicture draws each picture of the demo at its final size and quality. With -cpu 1 each should take 0.8 s at
@@ -43,5 +52,50 @@ func BenchmarkBuild(b *testing.B) {
 		if err := job.Build(context.Background(), m, b.TempDir(), func(string) {}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// BenchmarkSize is how the parts of a run grow with the works: checks, hooks, steps and the print pack; with SIZE=all the
+// light, the .glb and the page too, and 3,000 works. The table Size of DEVELOPERS.md is BenchmarkSize of cmd/boothmock.
+func BenchmarkSize(b *testing.B) {
+	all := os.Getenv("SIZE") == "all"
+	sizes := []int{1, 30, 300}
+	if all {
+		sizes = append(sizes, 3000)
+	}
+	for _, n := range sizes {
+		path, err := crowd.Write(b.TempDir(), n)
+		if err != nil {
+			b.Fatal(err)
+		}
+		p, err := job.Load(path, job.Settings{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		run := func(what string, f func() error) {
+			b.Run(fmt.Sprintf("%s/%d", what, n), func(b *testing.B) {
+				for b.Loop() {
+					if err := f(); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+		run("load", func() error { _, err := job.Load(path, job.Settings{}); return err })
+		run("check", func() error { check.Run(p); return nil })
+		run("hang", func() error { hang.Of(p); return nil })
+		run("order", func() error { _, err := order.Of(p, order.Options{}); return err })
+		run("pack", func() error { return pack.Write(io.Discard, p, hang.Of(p), pack.Options{}) })
+		if !all {
+			continue
+		}
+		lit := light.Bake(p)
+		run("light", func() error { light.Bake(p); return nil })
+		run("glb", func() error { return glb.Write(io.Discard, p, lit, glb.Motion{}) })
+		m, err := job.Make(p)
+		if err != nil {
+			b.Fatal(err)
+		}
+		run("page", func() error { return job.WritePage(m, io.Discard) })
 	}
 }
