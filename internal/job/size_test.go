@@ -2,14 +2,23 @@ package job_test
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
+	"boothmock/internal/check"
 	"boothmock/internal/geom"
+	"boothmock/internal/glb"
+	"boothmock/internal/hang"
 	"boothmock/internal/job"
 	"boothmock/internal/light"
 	"boothmock/internal/order"
+	"boothmock/internal/pack"
 	"boothmock/internal/page"
+	"boothmock/internal/picture"
+	"boothmock/scenes/crowd"
 )
 
 // A page that is too large to send is written whole, and it is said.
@@ -38,5 +47,70 @@ func TestALargePageIsTold(t *testing.T) {
 	}
 	if !bytes.HasPrefix(carried(t, b.Bytes()), []byte("glTF")) {
 		t.Error("the page carries no model")
+	}
+}
+
+// A booth of three hundred works, and more than two hundred solids, goes through every reader. Photographs, tags and daylight are
+// left out: they have tests of their own.
+func TestThreeHundredWorks(t *testing.T) {
+	if raced {
+		t.Skip("slow")
+	}
+	text := regexp.MustCompile(` image: [^,]*,|tags: \{\}\n`).ReplaceAllString(crowd.Scene(300), "")
+	scene := filepath.Join(t.TempDir(), "booth.yaml")
+	if err := os.WriteFile(scene, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	p, err := job.Load(scene, job.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	works, solids := 0, 0
+	lit := &light.Lit{}
+	for i, part := range p.Parts {
+		solids += len(part.Solids)
+		if part.Work != nil {
+			works++
+		}
+		for _, s := range part.Surfaces {
+			bright := make([][3]float32, len(s.Mesh.Vertices))
+			for k := range bright {
+				bright[k] = [3]float32{0.7, 0.7, 0.7}
+			}
+			lit.Surfaces = append(lit.Surfaces, light.Surface{Part: i, Look: s.Look, Mesh: s.Mesh, Light: bright})
+		}
+	}
+	if works != 300 || solids < 500 {
+		t.Fatalf("%d works and %d solids", works, solids)
+	}
+	m := &job.Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), Lit: lit, Stage: picture.NewStage(p, lit)}
+	if n := len(m.Report.Sightlines); n%works != 0 || n < 25*works {
+		t.Errorf("%d sightlines of %d works", n, works)
+	}
+	if m.Report.Verdict == "fail" {
+		t.Errorf("the booth is to pass: %v", m.Report.Findings)
+	}
+	hung := 0
+	for _, w := range m.Sheet.Walls {
+		hung += len(w.Works)
+	}
+	if hung != works || len(m.Sheet.Stock) != works {
+		t.Errorf("%d works hang on the sheet and %d are in stock", hung, len(m.Sheet.Stock))
+	}
+	r, err := order.Of(p, order.Options{})
+	if err != nil || len(r.Steps) < 50 || r.Length < r.Bound {
+		t.Errorf("%d steps in %d minutes, %v", len(r.Steps), r.Length, err)
+	}
+	var b bytes.Buffer
+	if err := pack.Write(&b, p, m.Sheet, pack.Options{}); err != nil || bytes.Count(b.Bytes(), []byte("/Type /Page\n")) < 10 {
+		t.Errorf("the pack has %d bytes: %v", b.Len(), err)
+	}
+	b.Reset()
+	if err := glb.Write(&b, p, lit, glb.Motion{}); err != nil || strings.Count(b.String(), `"work/w`) < works {
+		t.Errorf("the .glb has %d bytes: %v", b.Len(), err)
+	}
+	img := m.Stage.Draw(p.Views[0], picture.Options{Width: 160, Height: 90})
+	if img.Rect.Dx() != 160 {
+		t.Errorf("a picture %v", img.Rect)
 	}
 }
