@@ -2,14 +2,18 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"image"
 	"image/jpeg"
 	"io"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"syscall"
@@ -57,7 +61,9 @@ func (s session) run(t *testing.T, args ...string) (code int, stdout, stderr str
 	if s.out != nil {
 		c.Stdout = s.out
 	}
-	if err := c.Start(); err != nil {
+	if err := c.Start(); errors.Is(err, syscall.EPERM) {
+		needs(t, "the rights of root")
+	} else if err != nil {
 		t.Fatal(err)
 	}
 	late := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
@@ -419,4 +425,86 @@ func TestRunsAtOnce(t *testing.T) {
 	if got := tree(t, s.dir); len(got) != 6 { // the folder, scene, photograph, pack, shelf and what is on it
 		t.Errorf("there is %v", got)
 	}
+}
+
+// What the other commands write is whole too when they are killed, and the next run takes away what was begun.
+func TestCommandsThatAreKilled(t *testing.T) {
+	s := session{dir: t.TempDir()}
+	photo := photograph(t)
+	lay(t, s.dir, map[string]string{"booth.yaml": smallScene, "a.jpg": photo, "new/a.jpg": photo, "new/works.csv": "Title,Height,Width\na,12in,18in\n"})
+	r := rand.New(rand.NewPCG(3, 4))
+	commands := [][]string{{"check", "booth.yaml"}, {"hang", "booth.yaml"}, {"rehearse", "booth.yaml", "--time"}, {"start", "new", "--rule", "x=1"}} // start builds nothing with a wrong rule
+	s.stdin = "5\n4\nq\n"
+	var takes [4]time.Duration
+	for i, args := range commands {
+		begun := time.Now()
+		s.run(t, args...)
+		takes[i] = min(time.Since(begun), 400*time.Millisecond)
+	}
+	litter := 0
+	for n := range 32 {
+		args := commands[n%len(commands)]
+		for _, again := range []string{".boothmock", "new/.boothmock", "new/booth.yaml", "new/booth.schema.json"} {
+			os.RemoveAll(filepath.Join(s.dir, again))
+		}
+		c := s.command(args...)
+		c.Stdin = strings.NewReader(s.stdin)
+		if err := c.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(time.Duration((0.5 + 0.6*r.Float64()) * float64(takes[n%len(commands)])))
+		c.Process.Kill()
+		c.Wait()
+		litter += wholeBut(t, s.dir)
+	}
+	t.Logf("%d files were begun", litter)
+	for _, args := range commands {
+		s.run(t, args...)
+	}
+	if n := wholeBut(t, s.dir); n > 0 {
+		t.Errorf("%d files that were begun are still there", n)
+	}
+	for _, name := range []string{"print-pack.pdf", "booth.times.csv", "new/booth.yaml", "new/booth.schema.json"} {
+		if _, err := os.Stat(filepath.Join(s.dir, name)); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// wholeBut holds that every file of the commands is whole, and counts those with passing names.
+func wholeBut(t *testing.T, dir string) (passing int) {
+	t.Helper()
+	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		b, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		good := true
+		switch name := d.Name(); {
+		case strings.HasSuffix(name, ".part"):
+			passing++
+		case filepath.Base(filepath.Dir(path)) == ".boothmock":
+			sum := sha256.Sum256(b[min(len(b), sha256.Size):])
+			good = bytes.HasPrefix(b, sum[:])
+		case name == "print-pack.pdf":
+			good = bytes.HasSuffix(b, []byte("%%EOF\n"))
+		case name == "booth.times.csv":
+			good = regexp.MustCompile(`^practice,step,minutes\n([0-9]+,[^,\n]+,[45]\n)*$`).Match(b)
+		case name == "booth.schema.json":
+			good = json.Valid(b)
+		case path == filepath.Join(dir, "new", "booth.yaml"):
+			good = bytes.HasSuffix(b, []byte("tags: {}\n"))
+		}
+		if !good {
+			t.Errorf("%s is not whole", path)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return passing
 }
