@@ -59,8 +59,15 @@ func Make(p *booth.Plan) (*Made, error) {
 	if err != nil {
 		return nil, err
 	}
-	lit := light.Bake(p)
-	return &Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), SetUp: r, Lit: lit, Stage: picture.NewStage(p, lit)}, nil
+	m := &Made{Plan: p, SetUp: r}
+	var day sync.WaitGroup
+	day.Go(func() {
+		m.Lit = light.Bake(p)
+		m.Stage = picture.NewStage(p, m.Lit)
+	})
+	m.Report, m.Sheet = check.Run(p), hang.Of(p)
+	day.Wait()
+	return m, nil
 }
 
 // Output is a file that a build writes.
