@@ -52,7 +52,10 @@ func (s session) command(args ...string) *exec.Cmd {
 	return c
 }
 
-// run runs the program; it may not take longer than half a minute, on a busy machine too.
+// longest is what a run may take, on a busy machine and with the race detector too.
+const longest = 5 * time.Minute
+
+// run runs the program.
 func (s session) run(t *testing.T, args ...string) (code int, stdout, stderr string) {
 	t.Helper()
 	c := s.command(args...)
@@ -66,7 +69,7 @@ func (s session) run(t *testing.T, args ...string) (code int, stdout, stderr str
 	} else if err != nil {
 		t.Fatal(err)
 	}
-	late := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
+	late := time.AfterFunc(longest, func() { c.Process.Kill() })
 	defer late.Stop()
 	if err := c.Wait(); err != nil && c.ProcessState.ExitCode() < 0 {
 		t.Fatalf("boothmock %s: %v\n%s", strings.Join(args, " "), err, errs.String())
@@ -317,7 +320,7 @@ func TestInterrupts(t *testing.T) {
 			if parts, _ := filepath.Glob(filepath.Join(dir, "mockup", "*.part")); len(parts) > 0 {
 				break
 			}
-			if time.Since(begun) > 30*time.Second {
+			if time.Since(begun) > longest {
 				c.Process.Kill()
 				t.Fatal("nothing was begun")
 			}

@@ -54,7 +54,7 @@ func (s session) onTerminal(t *testing.T, columns uint16, args ...string) string
 		t.Fatal(err)
 	}
 	far.Close()
-	late := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
+	late := time.AfterFunc(longest, func() { c.Process.Kill() })
 	defer late.Stop()
 	out, _ := io.ReadAll(near) // it ends with an error when nobody holds the other end
 	c.Wait()
@@ -223,7 +223,7 @@ func TestPracticeOnATerminal(t *testing.T) {
 		t.Fatal(err)
 	}
 	far.Close()
-	late := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
+	late := time.AfterFunc(longest, func() { c.Process.Kill() })
 	defer late.Stop()
 	// A step is given its minutes; then somebody presses Ctrl-C, which the terminal makes an interrupt of.
 	waitFor(t, near, "> ")

@@ -127,6 +127,9 @@ func broken(path string) string {
 // A build is killed fifty times, at any moment. Every file is whole, the files of one build are all there or none, and the
 // next build takes away what was begun.
 func TestKilledAtAnyMoment(t *testing.T) {
+	if raced {
+		t.Skip("fifty builds take minutes with the race detector")
+	}
 	dir := t.TempDir()
 	for name, text := range map[string]string{"booth.yaml": tiny, "page": "<!doctype html>" + strings.Repeat("<p>a page</p>\n", 50_000) + "</html>\n"} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
@@ -134,11 +137,14 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		}
 	}
 	out := filepath.Join(dir, "mockup")
-	begun := time.Now()
-	if b, err := child(dir).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, b)
+	whole := time.Hour
+	for range 2 {
+		begun := time.Now()
+		if b, err := child(dir).CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, b)
+		}
+		whole = min(whole, time.Since(begun))
 	}
-	whole := min(time.Since(begun), 300*time.Millisecond) // a busy machine is no reason to wait
 	want := names(t, out)
 	if len(want) != 10 {
 		t.Fatalf("a build writes %v", want)
@@ -154,7 +160,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(time.Duration(r.Float64() * 1.2 * float64(whole)))
+		time.Sleep(time.Duration((0.3 + 0.9*r.Float64()) * float64(whole)))
 		c.Process.Kill()
 		if err := c.Wait(); err == nil {
 			late++

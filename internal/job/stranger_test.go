@@ -154,6 +154,9 @@ func hostileScene() string {
 
 // A scene full of attacks is built like any other; nothing of it comes alive in what is handed on.
 func TestNothingOfASceneComesAlive(t *testing.T) {
+	if raced {
+		t.Skip("a whole build takes a minute with the race detector")
+	}
 	dir := t.TempDir()
 	putAll(t, dir, map[string]string{"hostile.yaml": hostileScene(), "calm.yaml": tiny})
 	files := map[string]map[string][]byte{}
