@@ -135,8 +135,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 			continue
 		}
 		if len(s.Rows)+len(s.Unread) == maxRows {
-			s.Notes = append(s.Notes, fmt.Sprintf("Only the first %d rows were read.", maxRows))
-			break
+			return nil, fault.Fault{At: l.at, Text: fmt.Sprintf("the list has more than %d works", maxRows), Hint: "keep those that you may bring in a list of their own"}
 		}
 		row, why := heads.row(l, bare, stated)
 		if len(why) > 0 {
