@@ -24,11 +24,13 @@ var scenes = []string{"demo.yaml", "corner.yaml", "hall.yaml", "double.yaml"}
 const hundredth = 0.01 / mm * 1.01
 
 // cover is a small picture, as JPEG.
-func coverPicture(t *testing.T) []byte {
+func coverPicture(t *testing.T) []byte { return greyPicture(t, 0) }
+
+func greyPicture(t *testing.T, first uint8) []byte {
 	t.Helper()
 	m := image.NewGray(image.Rect(0, 0, 64, 36))
 	for i := range m.Pix {
-		m.Pix[i] = uint8(i)
+		m.Pix[i] = first + uint8(i)
 	}
 	var b bytes.Buffer
 	if err := jpeg.Encode(&b, m, nil); err != nil {

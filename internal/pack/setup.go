@@ -2,6 +2,9 @@ package pack
 
 import (
 	"bytes"
+	"cmp"
+	"crypto/sha256"
+	"encoding/gob"
 	"fmt"
 	"io"
 	"strings"
@@ -106,8 +109,10 @@ func (d *paper) step(s order.Step, picture []byte) {
 	d.pdf.Line(margin, top, d.wide-margin, top)
 	d.y += 2
 	if picture != nil {
-		name := fmt.Sprintf("step %d", s.Number)
-		d.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPG"}, bytes.NewReader(picture))
+		name := fmt.Sprintf("step %x", sha256.Sum256(picture))
+		if d.pdf.GetImageInfo(name) == nil {
+			d.register(name, s.Number, picture)
+		}
 		if d.pdf.Err() {
 			return
 		}
@@ -117,4 +122,31 @@ func (d *paper) step(s order.Step, picture []byte) {
 		d.say(l.text, l.style, small, indent)
 	}
 	d.y = max(d.y, top+tall)
+}
+
+// register takes in the picture of a step. The library writes pictures in the order of their widths, and those of one width
+// in no certain order: so each is wider than the one before by a millionth of a pixel, which is lost when it is written.
+func (d *paper) register(name string, number int, picture []byte) {
+	info := d.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPG"}, bytes.NewReader(picture))
+	if d.pdf.Err() {
+		return
+	}
+	coded, err := info.GobEncode() // the only way to a picture's width
+	var data, mask, palette []byte
+	var object, bits int
+	var width, height, scale, dpi float64
+	var space, filter, decode string
+	var through []int
+	fields := []any{&data, &mask, &object, &width, &height, &space, &palette, &bits, &filter, &decode, &through, &scale, &dpi}
+	in := gob.NewDecoder(bytes.NewReader(coded))
+	for _, f := range fields {
+		err = cmp.Or(err, in.Decode(f))
+	}
+	width += float64(number) * 1e-6
+	var b bytes.Buffer
+	out := gob.NewEncoder(&b)
+	for _, f := range fields {
+		err = cmp.Or(err, out.Encode(f))
+	}
+	d.pdf.SetError(cmp.Or(err, info.GobDecode(b.Bytes())))
 }

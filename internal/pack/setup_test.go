@@ -17,8 +17,8 @@ func setUpSheet(t *testing.T, name string, o order.Options) (order.Rehearsal, []
 		t.Fatal(err)
 	}
 	var pictures [][]byte
-	for range r.Steps {
-		pictures = append(pictures, coverPicture(t))
+	for i := range r.Steps { // each second step shows nothing new
+		pictures = append(pictures, greyPicture(t, uint8(i/2)))
 	}
 	var b bytes.Buffer
 	if err := WriteSetUp(&b, p, r, pictures); err != nil {
@@ -54,10 +54,17 @@ func TestSetUpSheetHasEveryStep(t *testing.T) {
 }
 
 func TestSetUpSheetIsTheSameTwice(t *testing.T) {
-	_, a := setUpSheet(t, "hall.yaml", order.Options{})
-	_, b := setUpSheet(t, "hall.yaml", order.Options{})
-	if !bytes.Equal(a, b) {
-		t.Error("two sheets of one booth differ")
+	r, a := setUpSheet(t, "hall.yaml", order.Options{})
+	for range 4 { // 5 sheets with 5 pictures in no certain order would be the same once in 200 million times
+		if _, b := setUpSheet(t, "hall.yaml", order.Options{}); !bytes.Equal(a, b) {
+			t.Fatal("two sheets of one booth differ")
+		}
+	}
+	if n, want := bytes.Count(a, []byte("/Subtype /Image")), (len(r.Steps)+1)/2; n != want || n < 5 {
+		t.Errorf("%d pictures are kept for %d", n, want)
+	}
+	if !bytes.Contains(a, []byte("/Width 64\n/Height 36\n")) {
+		t.Error("a picture has another size")
 	}
 	if !regexp.MustCompile(`MediaBox \[0 0 595.28 841.89`).Match(a) {
 		t.Error("a booth in centimetres is not on A4")
