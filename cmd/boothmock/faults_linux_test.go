@@ -409,7 +409,7 @@ func TestRunsAtOnce(t *testing.T) {
 	s := session{dir: t.TempDir()}
 	lay(t, s.dir, map[string]string{"booth.yaml": smallScene, "a.jpg": photograph(t)})
 	var running []*exec.Cmd
-	for range 4 {
+	for range 3 {
 		c := s.command("hang", "booth.yaml")
 		c.Stderr = os.Stderr
 		if err := c.Start(); err != nil {
@@ -445,7 +445,7 @@ func TestCommandsThatAreKilled(t *testing.T) {
 		takes[i] = min(time.Since(begun), 400*time.Millisecond)
 	}
 	litter := 0
-	for n := range 32 {
+	for n := range 16 {
 		args := commands[n%len(commands)]
 		for _, again := range []string{".boothmock", "new/.boothmock", "new/booth.yaml", "new/booth.schema.json"} {
 			os.RemoveAll(filepath.Join(s.dir, again))
