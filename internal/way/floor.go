@@ -19,6 +19,7 @@ type Floor struct {
 	middles   []Point
 	reach     []float64    // metres from an obstacle's middle to its farthest corner
 	gaps      func() []Gap // between every two obstacles, narrowest first; measured when first asked for
+	open      func() []Gap // those of them without a third obstacle between
 }
 
 // Gap is the narrow place between two obstacles, or between one obstacle and a place where somebody stands.
@@ -39,6 +40,7 @@ func NewFloor(obstacles []Obstacle) *Floor {
 		f.middles, f.reach = append(f.middles, m), append(f.reach, r)
 	}
 	f.gaps = sync.OnceValue(f.measure)
+	f.open = sync.OnceValue(f.thin)
 	return f
 }
 
@@ -90,7 +92,11 @@ func (f *Floor) Widest(from, to Point, let ...Gap) Gap {
 	}
 	best.Width *= 2
 	chain := newChains(len(f.Obstacles))
-	for _, g := range f.gaps() {
+	gaps := f.open
+	if len(let) > 0 { // a gap that is let through closes nothing, so one across it may
+		gaps = f.gaps
+	}
+	for _, g := range gaps() {
 		if g.Width >= best.Width {
 			break
 		}
