@@ -209,6 +209,9 @@ func TestLitter(t *testing.T) {
 		put(t, filepath.Join(dir, name), "half")
 	}
 	put(t, filepath.Join(dir, ".boothmock-11111111.part", "inside"), "a folder is nobody's litter")
+	if err := os.Mkdir(filepath.Join(dir, ".boothmock-22222222.part"), 0o755); err != nil {
+		t.Fatal(err)
+	}
 	living := files(t, dir)
 	if err := living.Write("living", text("living")); err != nil {
 		t.Fatal(err)
@@ -229,7 +232,7 @@ func TestLitter(t *testing.T) {
 		}
 	}
 	is(t, dir+"/living", "living")
-	want := append(lookalikes, ".boothmock-11111111.part", ".boothmock-11111111.part/inside", "living", "next", "sub", "sub/next")
+	want := append(lookalikes, ".boothmock-11111111.part", ".boothmock-11111111.part/inside", ".boothmock-22222222.part", "living", "next", "sub", "sub/next")
 	slices.Sort(want)
 	got := listing(t, dir)
 	slices.Sort(got)
