@@ -168,19 +168,8 @@ func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 
 // shade is the light that the triangle sends to the eye at a place on the screen.
 func (f *frame) shade(t *triangle, x, y float64) rgb {
-	// Corner i's share of anything at x, y, seen in perspective, is its share on the screen over its w, up to a factor.
-	var w [3]float64
-	for i := range 3 {
-		w[i] = (t.a[i]*x + t.b[i]*y + t.c[i]) * t.perW[i]
-	}
-	r := 1 / (w[0] + w[1] + w[2])
-	p, q, s := t.corner[0], t.corner[1], t.corner[2]
-	w0, w1, w2 := w[0]*r, w[1]*r, w[2]*r
-	c := rgb{
-		float32(w0*p.Color.R + w1*q.Color.R + w2*s.Color.R),
-		float32(w0*p.Color.G + w1*q.Color.G + w2*s.Color.G),
-		float32(w0*p.Color.B + w1*q.Color.B + w2*s.Color.B),
-	}
+	w := 1 / t.perW.at(x, y)
+	c := rgb{float32(t.light[0].at(x, y) * w), float32(t.light[1].at(x, y) * w), float32(t.light[2].at(x, y) * w)}
 	if t.mosaic != nil {
 		c = t.mosaic.at(c[1], c[2])
 	}
@@ -188,15 +177,10 @@ func (f *frame) shade(t *triangle, x, y float64) rgb {
 	if im == nil && tx == nil {
 		return c
 	}
-	u := w0*p.Texture.X + w1*q.Texture.X + w2*s.Texture.X
-	v := w0*p.Texture.Y + w1*q.Texture.Y + w2*s.Texture.Y
-	// How u and v change with x and y: the quotient rule, with each corner's u and v taken from the ones here.
-	var g footprint
-	for i, k := range t.corner {
-		du, dv, each := k.Texture.X-u, k.Texture.Y-v, t.perW[i]*r
-		gx, gy := t.a[i]*each, t.b[i]*each
-		g.ux, g.vx = g.ux+gx*du, g.vx+gx*dv
-		g.uy, g.vy = g.uy+gy*du, g.vy+gy*dv
+	u, v := t.u.at(x, y)*w, t.v.at(x, y)*w
+	g := footprint{ // the quotient rule
+		ux: (t.u.x - u*t.perW.x) * w, vx: (t.v.x - v*t.perW.x) * w,
+		uy: (t.u.y - u*t.perW.y) * w, vy: (t.v.y - v*t.perW.y) * w,
 	}
 	if tx != nil {
 		return c.times(tx.under(u, v, g))

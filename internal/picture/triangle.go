@@ -28,11 +28,21 @@ type triangle struct {
 	top            float64    // the depth of its nearest corner
 	inv            float64    // 1 / twice the area: turns an edge's value into the corner's share
 	x0, y0, x1, y1 int        // pixels that it may touch: from x0 to before x1
-	corner         [3]*fauxgl.Vertex
-	perW           [3]float64 // of each corner: 1/w
+	perW           plane      // in proportion to 1/w
+	light          [3]plane   // the corners' Color, over w in the same proportion: what is over w is a plane on the screen
+	u, v           plane      // their Texture, likewise
 	surface        *surface
 	mosaic         *mosaic
 	number         int // of the surface's triangles, which clipping may have made several of
+}
+
+// plane is a value that changes evenly over the screen: x·(pixels right) + y·(pixels down) + c.
+type plane struct{ x, y, c float64 }
+
+func (p *plane) at(x, y float64) float64 { return p.x*x + p.y*y + p.c }
+
+func (p *plane) add(q *plane, times float64) {
+	p.x, p.y, p.c = p.x+q.x*times, p.y+q.y*times, p.c+q.c*times
 }
 
 // frame is one picture on its way: the triangles that face the camera, in the order of the plan. Triangle 0 is the
@@ -124,7 +134,7 @@ func (f *frame) set(u *surface, number int, corner [3]*fauxgl.Vertex, out [3]fau
 		corner[1], corner[2] = corner[2], corner[1]
 		area = -area
 	}
-	t := triangle{inv: 1 / area, corner: corner, perW: perW, surface: u, mosaic: u.mosaics[number], number: number, top: max(depth[0], depth[1], depth[2])}
+	t := triangle{inv: 1 / area, surface: u, mosaic: u.mosaics[number], number: number, top: max(depth[0], depth[1], depth[2])}
 	t.x0, t.x1 = pixels(min(x[0], x[1], x[2]), max(x[0], x[1], x[2]), f.width)
 	t.y0, t.y1 = pixels(min(y[0], y[1], y[2]), max(y[0], y[1], y[2]), f.height)
 	if t.x0 >= t.x1 || t.y0 >= t.y1 {
@@ -142,6 +152,15 @@ func (f *frame) set(u *surface, number int, corner [3]*fauxgl.Vertex, out [3]fau
 		t.dy += t.b[i] * t.inv * depth[i]
 	}
 	t.d0 = depth[0] - t.dx*x[0] - t.dy*y[0]
+	for i, p := range corner {
+		e := plane{t.a[i] * perW[i], t.b[i] * perW[i], t.c[i] * perW[i]}
+		t.perW.add(&e, 1)
+		t.light[0].add(&e, p.Color.R)
+		t.light[1].add(&e, p.Color.G)
+		t.light[2].add(&e, p.Color.B)
+		t.u.add(&e, p.Texture.X)
+		t.v.add(&e, p.Texture.Y)
+	}
 	f.triangles = append(f.triangles, t)
 }
 
