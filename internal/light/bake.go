@@ -19,19 +19,17 @@ func Bake(p *booth.Plan) *Lit {
 	// One job a part and side: the sides of cloth are lit apart, everything else is divided along with its neighbours.
 	type job struct {
 		part   int
-		behind bool // the outer side of cloth that no light comes through: it is not divided
 		meshes []geom.Mesh
 		looks  []booth.Look
 		sheets []*sheet
 	}
 	var jobs []job
 	for i := range p.Parts {
-		front, back := job{part: i}, job{part: i, behind: true}
+		front, back := job{part: i}, job{part: i}
 		for _, s := range p.Parts[i].Surfaces {
 			look := s.Look
 			if look.TwoSided {
 				look.TwoSided = false
-				back.behind = back.behind && look.Passes == 0
 				back.meshes, back.looks = append(back.meshes, turned(s.Mesh)), append(back.looks, look)
 			}
 			front.meshes, front.looks = append(front.meshes, s.Mesh), append(front.looks, look)
@@ -47,19 +45,11 @@ func Bake(p *booth.Plan) *Lit {
 		if in := r.within(j.part, part); in != r {
 			g = newGatherer(in)
 		}
-		curve := ofOther
-		if part.Work != nil {
-			curve = ofWorks
-		}
-		var shades []func(geom.Vertex) lamp
+		var skins []skin
 		for _, look := range j.looks {
-			shades = append(shades, func(v geom.Vertex) lamp {
-				l := g.on(v, look, j.part, part.Work != nil)
-				l.rgb = t.of(l.rgb, curve)
-				return l
-			})
+			skins = append(skins, newSkin(g, t, j.part, part, look))
 		}
-		j.sheets = refine(j.meshes, shades, !part.SeeThrough && !j.behind)
+		j.sheets = refine(j.meshes, skins, r, j.part)
 	})
 	lit := &Lit{}
 	for _, j := range jobs {
@@ -68,32 +58,6 @@ func Bake(p *booth.Plan) *Lit {
 		}
 	}
 	return lit
-}
-
-// lamp is the light at a vertex.
-type lamp struct {
-	rgb
-	covered bool // the vertex is inside some other thing: nobody sees it
-}
-
-// on is the light on a surface of a part at one of its vertices: what arrives before it, and what cloth lets through from
-// behind. A work does not shade itself: the lip of its frame is finer than the mesh.
-func (g *gatherer) on(v geom.Vertex, k booth.Look, part int, work bool) lamp {
-	skip := -1
-	if work {
-		skip = part
-	}
-	q, ok := g.free(v.P, v.N, part)
-	if !ok {
-		return lamp{covered: true}
-	}
-	l := g.light(q, v.N, skip)
-	if k.Passes > 0 {
-		back := v.N.Neg()
-		q, _ := g.free(v.P, back, part)
-		l = l.plus(g.light(q, back, skip), through(material(k), k.Passes))
-	}
-	return lamp{l, false}
 }
 
 // turned is the mesh seen from its other side.

@@ -4,7 +4,6 @@ import (
 	"math"
 	"reflect"
 	"runtime"
-	"sort"
 	"sync"
 	"testing"
 
@@ -152,88 +151,6 @@ func TestNoGapOpens(t *testing.T) {
 				}
 			}
 		}
-	}
-}
-
-// TestErrorOfTheMesh compares what drawing shows with the light itself, at the places of the vertices that a mesh four
-// times finer would have, by area. Where one thing covers another light breaks off, and no mesh can follow.
-func TestErrorOfTheMesh(t *testing.T) {
-	p, lit := baked()
-	r := newRoom(p)
-	r.settle()
-	exposure := expose(r, p)
-	type sample struct{ off, area float64 }
-	var jobs []struct {
-		s *Surface
-		t [3]int
-	}
-	for i := range lit.Surfaces {
-		s := &lit.Surfaces[i]
-		if p.Parts[s.Part].Flat || p.Parts[s.Part].Work != nil || p.Parts[s.Part].ID == "drape2" && i%2 == 0 || p.Parts[s.Part].ID == "table" {
-			for k, t := range s.Mesh.Triangles {
-				if q := s.Mesh.Vertices[t[0]].P; k%5 == 0 && math.Abs(q.X) < 2 && q.Z > -3 && q.Z < 1 {
-					jobs = append(jobs, struct {
-						s *Surface
-						t [3]int
-					}{s, t})
-				}
-			}
-		}
-	}
-	found := make([][]sample, len(jobs))
-	r.each(len(jobs), func(g *gatherer, n int) {
-		s, t := jobs[n].s, jobs[n].t
-		part := &p.Parts[s.Part]
-		c := ofOther
-		if part.Work != nil {
-			c = ofWorks
-		}
-		v := s.Mesh.Vertices
-		area := geom.Polygon{v[t[0]].P, v[t[1]].P, v[t[2]].P}.Area()
-		for i := range 5 {
-			for j := range 5 - i {
-				w := [3]float64{float64(i) / 4, float64(j) / 4, float64(4-i-j) / 4}
-				var q geom.Vertex
-				var drawn rgb
-				for k, x := range t {
-					q.P, q.N = q.P.Add(v[x].P.Mul(w[k])), q.N.Add(v[x].N.Mul(w[k]))
-					l := s.Light[x]
-					drawn = drawn.plus(rgb{float64(l[0]), float64(l[1]), float64(l[2])}, w[k])
-				}
-				q.N = q.N.Unit()
-				l := g.on(q, s.Look, s.Part, part.Work != nil)
-				if l.covered {
-					continue
-				}
-				is := exposure.of(l.rgb, c)
-				off := 0.0
-				for k := range 3 {
-					off = max(off, math.Abs(colour.Signal(is[k])-colour.Signal(drawn[k])))
-				}
-				found[n] = append(found[n], sample{off * 255, area / 15})
-			}
-		}
-	})
-	var all []sample
-	total := 0.0
-	for _, f := range found {
-		for _, s := range f {
-			all, total = append(all, s), total+s.area
-		}
-	}
-	sort.Slice(all, func(i, j int) bool { return all[i].off < all[j].off })
-	at := func(share float64) float64 {
-		sum := 0.0
-		for _, s := range all {
-			if sum += s.area; sum >= share*total {
-				return s.off
-			}
-		}
-		return all[len(all)-1].off
-	}
-	t.Logf("off by at most, in 255ths: half of the area %.2f, 90 %% %.2f, 95 %% %.2f, 99 %% %.2f, all %.1f (%d samples)", at(.5), at(.9), at(.95), at(.99), at(1), len(all))
-	if at(.5) > 0.25 || at(.9) > 1 || at(.95) > 2 || at(.99) > 10 {
-		t.Error("the mesh is too coarse")
 	}
 }
 

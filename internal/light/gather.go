@@ -29,10 +29,12 @@ type gatherer struct {
 	count int
 	shown []rgb // by solid: how bright it looks from the point
 	list  []arrival
+	eye   int // the eye, and the solid, that decided last who sees what
+	stop  int
 }
 
 // slight is the share of a surface's light below which a solid before it is passed over.
-const slight = 0.0025
+const slight = 0.005
 
 func newGatherer(r *room) *gatherer {
 	return &gatherer{room: r, gaze: sight.Gaze{Least: slight}, stamp: make([]int, len(r.solids)), shown: make([]rgb, len(r.solids))}

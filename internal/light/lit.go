@@ -19,6 +19,8 @@ type Surface struct {
 	Light [][3]float32 // per vertex of Mesh: linear red, green, blue from 0 to 1 by which the look's linear colour is multiplied; exposure and tone are in it
 	// Whole are the triangles that the mesh had before they were divided for the light: their corners are vertices of Mesh.
 	// Of is, for each triangle of Mesh, the number of the one in Whole that it is a part of. Without them nothing was divided.
-	Whole [][3]int
-	Of    []int
+	// A triangle that lies across two of Whole, in one plane, has a line in Across with its number and that of the second.
+	Whole  [][3]int
+	Of     []int
+	Across [][2]int
 }

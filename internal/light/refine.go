@@ -8,51 +8,53 @@ import (
 	"boothmock/internal/geom"
 )
 
-// A mesh is divided where the light between two corners is not what drawing it evenly from one to the other shows.
+// A side is divided where the light in its middle is not what drawing it evenly from end to end shows.
 const (
-	tolerance = 1.0 / 255 // of the sRGB signal, at the middle of a side
-	wide      = 0.4       // metres: the tolerance holds for sides of this length; shorter ones may be off by more, in proportion
-	finest    = 0.04      // metres: no shorter side is divided. Where things touch, light breaks off and no mesh follows it
+	tolerance = 1.0 / 255 // of the picture's sRGB signal, at the middle of a side
+	small     = 0.06      // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	trusted   = 0.4       // metres: longer sides are looked at however even the light is around them
-	glare     = 0.06      // light that the eye adds to the darkest crevice
-	border    = 3.0 / 255 // taken for a side that is covered in part: it is divided until it is about a hand's breadth long
+	likely    = 0.9       // a side is looked at if the guess of what it is off by is more than this share of what it may be
+	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
 
 // sheet is a surface under division.
 type sheet struct {
+	skin
 	vertices  []geom.Vertex
-	light     []lamp
+	spots     []spot
 	place     []int // by vertex: number of its place
 	triangles []triangle
 	fresh     int // the triangles from this one on have not been looked at
 	sides     []side
 	numbers   map[[2]int]int // of sides, by their vertices, the lower first
-	shade     func(geom.Vertex) lamp
 }
 
-// triangle has its vertices, the sides that start at each of them, and the number of the triangle that it is a part of.
+// triangle has its vertices, the sides that start at each of them, and the number of the triangle of the mesh that it is a
+// part of, twice; or of the two that it lies across.
 type triangle struct {
 	v, s [3]int
-	of   int
+	of   [2]int
 }
 
 // side is a side of one triangle, or of two that share its vertices.
 type side struct {
-	a, b   int // vertices
+	a, b   int // vertices, that of the lower place first
 	length float64
 	seam   int
-	middle lamp    // the light there
+	middle spot    // the light there
 	known  bool    // middle has been worked out
 	off    float64 // how far the light is from even, as a signal; a guess if not known
-	vertex int     // at its middle, once it was divided; else 0
+	vertex int     // where it was divided; else 0
 }
 
 // seams are the sides of all sheets of a part by where they are. Sides at one place are divided together, so that no gap
 // opens between surfaces that meet there.
 type seams struct {
-	places map[[3]int64]int
-	ends   map[[2]int]int
-	marked []bool // to be divided
+	places  map[[3]int64]int
+	ends    map[[2]int]int
+	shared  []int     // by seam: how many sides it is of
+	cutting bool      // along the outlines of other things
+	marked  []float64 // where to divide it, as a share of the way from the lower place to the other; 0: not
 }
 
 // place is the number of a point, to a tenth of a micrometre.
@@ -74,36 +76,51 @@ func number[K comparable](m map[K]int, k K) int {
 
 func ordered(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 
-// refine lights the meshes of one part, each with its own shade, and divides them.
-func refine(meshes []geom.Mesh, shades []func(geom.Vertex) lamp, divide bool) []*sheet {
+// mark has a seam divided at a share of its length, and reports whether that is news.
+func (m *seams) mark(seam int, at float64) bool {
+	if m.marked[seam] > 0 {
+		return false
+	}
+	m.marked[seam] = at
+	return true
+}
+
+func (m *seams) divide(sheets []*sheet) {
+	for _, s := range sheets {
+		s.divide(m)
+	}
+	clear(m.marked)
+}
+
+// refine lights the meshes of part own, each with its skin, and divides them.
+func refine(meshes []geom.Mesh, skins []skin, r *room, own int) []*sheet {
 	m := &seams{places: map[[3]int64]int{}, ends: map[[2]int]int{}}
 	var sheets []*sheet
 	for i, mesh := range meshes {
-		s := &sheet{numbers: map[[2]int]int{}, shade: shades[i]}
+		s := &sheet{skin: skins[i], numbers: map[[2]int]int{}}
 		for _, v := range mesh.Vertices {
-			s.add(v, s.shade(v), m)
+			l := s.spot(v)
+			if !l.covered {
+				s.light(&l, v)
+			}
+			s.add(v, l, m)
 		}
 		for i, t := range mesh.Triangles {
-			s.triangles = append(s.triangles, s.triangle(t, i, 0, m))
+			s.triangles = append(s.triangles, s.triangle(t, [2]int{i, i}, 0, m))
 		}
 		sheets = append(sheets, s)
 	}
-	for more := divide; more; {
+	m.contacts(sheets, r, own)
+	for _, s := range sheets {
+		s.fresh = 0
+	}
+	for more := true; more; {
 		more = false
 		for _, s := range sheets {
 			more = s.mark(m) || more
 		}
-		for spread := more; spread; {
-			spread = false
-			for _, s := range sheets {
-				spread = s.longest(m) || spread
-			}
-		}
 		if more {
-			for _, s := range sheets {
-				s.divide(m)
-			}
-			clear(m.marked)
+			m.divide(sheets)
 		}
 	}
 	for _, s := range sheets {
@@ -112,13 +129,13 @@ func refine(meshes []geom.Mesh, shades []func(geom.Vertex) lamp, divide bool) []
 	return sheets
 }
 
-func (s *sheet) add(v geom.Vertex, l lamp, m *seams) int {
-	s.vertices, s.light, s.place = append(s.vertices, v), append(s.light, l), append(s.place, m.place(v.P))
+func (s *sheet) add(v geom.Vertex, l spot, m *seams) int {
+	s.vertices, s.spots, s.place = append(s.vertices, v), append(s.spots, l), append(s.place, m.place(v.P))
 	return len(s.vertices) - 1
 }
 
-// triangle finds or makes the sides of a part of a triangle of the mesh; off is the guess for new ones.
-func (s *sheet) triangle(v [3]int, of int, off float64, m *seams) triangle {
+// triangle finds or makes the sides of a part of the mesh's triangles of; off is the guess for new ones.
+func (s *sheet) triangle(v [3]int, of [2]int, off float64, m *seams) triangle {
 	t := triangle{v: v, of: of}
 	for k, a := range v {
 		t.s[k] = s.side(a, v[(k+1)%3], off, m)
@@ -129,11 +146,18 @@ func (s *sheet) triangle(v [3]int, of int, off float64, m *seams) triangle {
 func (s *sheet) side(a, b int, off float64, m *seams) int {
 	n := number(s.numbers, ordered(a, b))
 	if n == len(s.sides) {
-		e := side{a: min(a, b), b: max(a, b), off: off, length: s.vertices[a].P.Dist(s.vertices[b].P)}
-		e.seam = number(m.ends, ordered(s.place[a], s.place[b]))
-		if e.seam == len(m.marked) {
-			m.marked = append(m.marked, false)
+		if s.place[a] > s.place[b] {
+			a, b = b, a
 		}
+		if m.cutting {
+			off = 1 // along an outline nothing is even
+		}
+		e := side{a: a, b: b, off: off, length: s.vertices[a].P.Dist(s.vertices[b].P)}
+		e.seam = number(m.ends, [2]int{s.place[a], s.place[b]})
+		if e.seam == len(m.marked) {
+			m.marked, m.shared = append(m.marked, 0), append(m.shared, 0)
+		}
+		m.shared[e.seam]++
 		s.sides = append(s.sides, e)
 	}
 	return n
@@ -143,16 +167,14 @@ func (s *sheet) side(a, b int, off float64, m *seams) int {
 func (s *sheet) mark(m *seams) bool {
 	any := false
 	for _, t := range s.triangles[s.fresh:] {
+		allowed := s.allowed(t)
 		for _, k := range t.s {
 			e := &s.sides[k]
-			if e.length <= finest {
-				continue
-			}
-			if !e.known && (e.off > allowed(e.length)/2 || e.length > trusted) {
+			if !e.known && (math.Abs(e.off) > likely*allowed || e.length > trusted || s.spots[e.a].covered && s.spots[e.b].covered) {
 				s.look(e)
 			}
-			if e.known && e.off > allowed(e.length) {
-				m.marked[e.seam], any = true, true
+			if e.known && math.Abs(e.off) > allowed {
+				any = m.mark(e.seam, 0.5) || any
 			}
 		}
 	}
@@ -160,77 +182,69 @@ func (s *sheet) mark(m *seams) bool {
 	return any
 }
 
-// allowed is how far the light at the middle of a side may be from even. A short side's error is out of sight sooner.
-func allowed(length float64) float64 { return tolerance * max(1, wide/length) }
+// allowed is how far the sides of a triangle may be off.
+func (s *sheet) allowed(t triangle) float64 {
+	a, b, c := s.vertices[t.v[0]].P, s.vertices[t.v[1]].P, s.vertices[t.v[2]].P
+	return s.slack * tolerance * max(1, small/math.Sqrt(b.Sub(a).Cross(c.Sub(a)).Len()))
+}
 
-// look works out the light at the middle of a side. Where something covers one part of it and not the other, it is far
-// from even.
+// look works out the light at the middle of a side, if anybody sees it.
 func (s *sheet) look(e *side) {
-	e.middle, e.known = s.shade(s.middle(e)), true
-	a, b := s.light[e.a], s.light[e.b]
+	v := s.between(e, 0.5)
+	e.middle, e.known = s.spot(v), true
+	a, b, c := &s.spots[e.a], &s.spots[e.b], &e.middle
 	switch {
-	case a.covered && b.covered && e.middle.covered:
+	case (a.covered || b.covered) && c.covered:
 		e.off = 0
-	case a.covered || b.covered || e.middle.covered:
-		e.off = border
+	case !a.seen && !b.seen && !c.seen && !(a.covered && b.covered) && (e.length <= trusted || s.thin != nil):
+		e.off = 0 // what shows of a longer side may lie between
+	case a.covered || b.covered || c.covered:
+		e.off = broken
 	default:
-		e.off = unlike(e.middle.rgb, a.rgb, b.rgb)
+		s.light(c, v)
+		e.off = s.unlike(c.rgb, a.rgb, b.rgb)
+		if e.length < 10*gap { // little is seen of what lies in a narrow gap; a longer side only runs past some of them
+			e.off /= float64(1 + a.tight + b.tight + c.tight)
+		}
 	}
 }
 
-// unlike is how far the light in the middle is from the mean of the ends' as a signal, at the most of the three colours.
-func unlike(middle, a, b rgb) float64 {
+// unlike is how far the light in the middle is from the mean of the ends', as a signal of the picture, in the colour in
+// which that is most.
+func (s *sheet) unlike(middle, a, b rgb) float64 {
 	most := 0.0
-	for k := range 3 {
-		most = max(most, math.Abs(colour.Signal(glare+middle[k])-colour.Signal(glare+(a[k]+b[k])/2)))
+	for k, c := range s.paint {
+		if off := colour.Signal(c*middle[k]) - colour.Signal(c*(a[k]+b[k])/2); math.Abs(off) > math.Abs(most) {
+			most = off
+		}
 	}
 	return most
 }
 
-// middle is the vertex halfway along a side.
-func (s *sheet) middle(e *side) geom.Vertex {
+// between is the vertex at a share of the way along a side.
+func (s *sheet) between(e *side, f float64) geom.Vertex {
 	v, w := s.vertices[e.a], s.vertices[e.b]
-	n := v.N.Add(w.N).Unit()
+	n := v.N.Lerp(w.N, f).Unit()
 	if n == (geom.Vec{}) {
 		n = v.N
 	}
-	return geom.Vertex{P: v.P.Lerp(w.P, 0.5), N: n, U: (v.U + w.U) / 2, V: (v.V + w.V) / 2}
-}
-
-// longest marks the longest side of every triangle that has a marked side, which keeps triangles from growing ever thinner
-// (Rivara, Int. J. Numer. Meth. Eng. 20, 1984); it reports whether that was any more.
-func (s *sheet) longest(m *seams) bool {
-	more := false
-	for _, t := range s.triangles {
-		if !m.marked[s.sides[t.s[0]].seam] && !m.marked[s.sides[t.s[1]].seam] && !m.marked[s.sides[t.s[2]].seam] {
-			continue
-		}
-		long := &s.sides[t.s[0]]
-		for _, k := range t.s[1:] {
-			if s.sides[k].length > long.length {
-				long = &s.sides[k]
-			}
-		}
-		if !m.marked[long.seam] {
-			m.marked[long.seam], more = true, true
-		}
-	}
-	return more
+	return geom.Vertex{P: v.P.Lerp(w.P, f), N: n, U: v.U + float64((w.U-v.U)*f), V: v.V + float64((w.V-v.V)*f)}
 }
 
 // divide splits every triangle with a marked side into two, three or four.
 func (s *sheet) divide(m *seams) {
+	turns := s.diagonals(m)
 	var kept, parts []triangle
 	for _, t := range s.triangles {
-		var mid [3]int // the vertices at the middles of the sides; 0 for a side that stays
+		var mid [3]int // the vertices on the sides; 0 for a side that stays
+		var off [3]float64
 		n := 0
-		off := 0.0
 		for k, i := range t.s {
-			off = max(off, s.sides[i].off)
-			if m.marked[s.sides[i].seam] {
+			if m.marked[s.sides[i].seam] > 0 {
 				mid[k] = s.halve(i, m)
 				n++
 			}
+			off[k] = s.sides[i].off
 		}
 		if n == 0 {
 			kept = append(kept, t)
@@ -239,48 +253,66 @@ func (s *sheet) divide(m *seams) {
 		// Turn it so that side 0 is divided, and side 2 is not if there is one that is not.
 		v := t.v
 		for mid[0] == 0 || n < 3 && mid[2] != 0 {
-			v, mid = [3]int{v[1], v[2], v[0]}, [3]int{mid[1], mid[2], mid[0]}
+			v, mid, off = [3]int{v[1], v[2], v[0]}, [3]int{mid[1], mid[2], mid[0]}, [3]float64{off[1], off[2], off[0]}
 		}
-		// A side inside the triangle is about half as long as those around it: even light is four times as even there.
-		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, t.of, off/4, m)) }
-		switch {
-		case n == 1:
+		// What new sides are off by is guessed as if light curved evenly: the line from corner k to the middle of the side
+		// opposite as the parallelogram law has it, and any at least as much as half of the worst side, which is a quarter of that.
+		most := max(math.Abs(off[0]), math.Abs(off[1]), math.Abs(off[2])) / 4
+		median := func(k int) float64 { return max(most, math.Abs(off[k]+off[(k+2)%3]-off[(k+1)%3]/2)/2) }
+		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, t.of, 0, m)) }
+		switch n {
+		case 1:
+			s.side(mid[0], v[2], median(2), m)
 			add(v[0], mid[0], v[2])
 			add(mid[0], v[1], v[2])
-		case n == 2 && s.apart(v[0], mid[1]) < s.apart(mid[0], v[2]):
+		case 2:
+			s.side(mid[0], mid[1], most, m)
 			add(mid[0], v[1], mid[1])
-			add(v[0], mid[0], mid[1])
-			add(v[0], mid[1], v[2])
-		case n == 2:
-			add(mid[0], v[1], mid[1])
-			add(v[0], mid[0], v[2])
-			add(mid[0], mid[1], v[2])
+			if s.apart(v[0], mid[1]) < s.apart(mid[0], v[2]) {
+				s.side(v[0], mid[1], median(0), m)
+				add(v[0], mid[0], mid[1])
+				add(v[0], mid[1], v[2])
+			} else {
+				s.side(mid[0], v[2], median(2), m)
+				add(v[0], mid[0], v[2])
+				add(mid[0], mid[1], v[2])
+			}
 		default:
+			for k := range 3 {
+				s.side(mid[k], mid[(k+1)%3], most, m)
+			}
 			add(v[0], mid[0], mid[2])
 			add(mid[0], v[1], mid[1])
 			add(mid[2], mid[1], v[2])
 			add(mid[0], mid[1], mid[2])
 		}
 	}
+	s.turn(parts, turns, m)
 	s.fresh = len(kept)
 	s.triangles = append(kept, parts...)
 }
 
 func (s *sheet) apart(a, b int) float64 { return s.vertices[a].P.Dist(s.vertices[b].P) }
 
-// halve is the vertex in the middle of side i, made when it is first asked for.
+// halve is the vertex where side i is marked, made when it is first asked for.
 func (s *sheet) halve(i int, m *seams) int {
 	if v := s.sides[i].vertex; v != 0 {
 		return v
 	}
 	e := s.sides[i]
-	if !e.known {
-		s.look(&e)
+	f := m.marked[e.seam]
+	v := s.between(&e, f)
+	l := e.middle
+	if f != 0.5 || !e.known {
+		l = s.spot(v)
 	}
-	e.vertex = s.add(s.middle(&e), e.middle, m)
+	if !l.lit && !l.covered {
+		s.light(&l, v)
+	}
+	e.vertex = s.add(v, l, m)
 	s.sides[i] = e
-	s.side(e.a, e.vertex, e.off/4, m)
-	s.side(e.vertex, e.b, e.off/4, m)
+	s.side(e.a, e.vertex, e.off/3, m)
+	s.side(e.vertex, e.b, e.off/3, m)
 	return e.vertex
 }
 
@@ -293,15 +325,20 @@ func (s *sheet) uncover() {
 		for _, t := range s.triangles {
 			for k, a := range t.v {
 				for _, b := range [2]int{t.v[(k+1)%3], t.v[(k+2)%3]} {
-					if s.light[a].covered && !s.light[b].covered {
-						sums[a] = sums[a].plus(s.light[b].rgb, 1)
+					if !s.spots[a].lit && s.spots[b].lit {
+						sums[a] = sums[a].plus(s.spots[b].rgb, 1)
 						counts[a]++
 					}
 				}
 			}
 		}
 		for a, n := range counts {
-			s.light[a], more = lamp{rgb{}.plus(sums[a], 1/n), false}, true
+			s.spots[a].rgb, s.spots[a].lit, more = rgb{}.plus(sums[a], 1/n), true, true
+		}
+	}
+	for i := range s.spots {
+		if !s.spots[i].lit {
+			s.light(&s.spots[i], s.vertices[i])
 		}
 	}
 }
@@ -309,10 +346,13 @@ func (s *sheet) uncover() {
 // surface is the sheet with its light; whole are the triangles before they were divided.
 func (s *sheet) surface(part int, look booth.Look, whole [][3]int) Surface {
 	out := Surface{Part: part, Look: look, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole}
-	for _, t := range s.triangles {
-		out.Mesh.Triangles, out.Of = append(out.Mesh.Triangles, t.v), append(out.Of, t.of)
+	for i, t := range s.triangles {
+		out.Mesh.Triangles, out.Of = append(out.Mesh.Triangles, t.v), append(out.Of, t.of[0])
+		if t.of[1] != t.of[0] {
+			out.Across = append(out.Across, [2]int{i, t.of[1]})
+		}
 	}
-	for _, l := range s.light {
+	for _, l := range s.spots {
 		out.Light = append(out.Light, [3]float32{float32(l.rgb[0]), float32(l.rgb[1]), float32(l.rgb[2])})
 	}
 	return out

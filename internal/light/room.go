@@ -12,6 +12,7 @@ type room struct {
 	solids     []sight.Solid // their owner is the part's number, or groundOwner
 	faces      [][]face      // by solid
 	openGround rgb           // how bright it looks
+	eyes       []geom.Vec    // whose sight counts
 }
 
 // face is one side of a solid, of one brightness all over.
@@ -30,7 +31,7 @@ type face struct {
 // newRoom finds the solids of the plan. Wire mesh stops next to no light; things that are left out of some pictures
 // must not leave their shadow there.
 func newRoom(p *booth.Plan) *room {
-	r := &room{indoor: p.Pitch.Indoor}
+	r := &room{indoor: p.Pitch.Indoor, eyes: eyes(p)}
 	ground := rgb{0.2, 0.2, 0.2}
 	for i := range p.Parts {
 		part := &p.Parts[i]
@@ -45,11 +46,7 @@ func newRoom(p *booth.Plan) *room {
 		if part.SeeThrough || part.Dressing || part.Moving {
 			continue
 		}
-		if full(part) {
-			r.add(block(part), i, c, passes)
-			continue
-		}
-		for _, s := range part.Solids {
+		for _, s := range blocks(part) {
 			r.add(s, i, c, passes)
 		}
 	}
@@ -85,56 +82,51 @@ func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
 	r.solids, r.faces = append(r.solids, s), append(r.faces, faces)
 }
 
-// full reports whether a part of several solids fills a good part of its outline, as a framed work does: to other things
-// it is one block.
-func full(p *booth.Part) bool {
-	volume := 0.0
-	for _, s := range p.Solids {
-		volume += size(s)
-	}
-	return len(p.Solids) > 1 && volume > 0.3*size(block(p))
-}
-
-// block is the outline of a part in its own frame.
-func block(p *booth.Part) geom.Convex {
-	var corners []geom.Vec
-	for _, s := range p.Solids {
-		for _, v := range s.Corners {
-			corners = append(corners, p.Frame.Local(v))
+// within is the room as the surfaces of part number i meet it: a part that is fewer blocks to all others is itself the
+// solids that it is made of, each as bright as the block that it begins, or that began before it.
+func (r *room) within(i int, p *booth.Part) *room {
+	own := 0
+	for _, s := range r.solids {
+		if s.Owner == i {
+			own++
 		}
 	}
-	lo, hi := geom.Bounds(corners)
-	return geom.Box(p.Frame, lo, hi)
-}
-
-// size is a solid's volume in m³: that of the pyramids over its faces from its first corner.
-func size(c geom.Convex) float64 {
-	sum := 0.0
-	for i := range c.Faces {
-		p := c.Face(i)
-		sum += p.Area() * p.Normal().Dot(p[0].Sub(c.Corners[0])) / 3
-	}
-	return sum
-}
-
-// within is the room as the surfaces of part number i meet it: a part that is one block to all others is itself the
-// solids that it is made of, each as bright as the block.
-func (r *room) within(i int, p *booth.Part) *room {
-	if p.Work != nil || !full(p) {
+	if p.Work != nil || own == 0 || own == len(p.Solids) {
 		return r
 	}
-	in := &room{indoor: r.indoor, openGround: r.openGround}
+	in := &room{indoor: r.indoor, openGround: r.openGround, eyes: r.eyes}
+	like := map[geom.Vec][]face{} // by the block's first corner
+	var last []face
 	for k, s := range r.solids {
 		if s.Owner != i {
 			in.solids, in.faces = append(in.solids, s), append(in.faces, r.faces[k])
 			continue
 		}
-		for _, c := range p.Solids {
-			in.add(c, i, rgb{}, 0)
-			in.faces[len(in.faces)-1] = r.faces[k]
+		last = r.faces[k]
+		like[s.Convex.Corners[0]] = last
+	}
+	for _, c := range p.Solids {
+		if f, ok := like[c.Corners[0]]; ok {
+			last = f
+		}
+		in.add(c, i, rgb{}, 0)
+		f := in.faces[len(in.faces)-1]
+		for k := range f {
+			f[k].bright = likest(last, f[k].n)
 		}
 	}
 	return in
+}
+
+// likest is how bright the face is that looks most nearly along n.
+func likest(faces []face, n geom.Vec) rgb {
+	best := 0
+	for k := range faces {
+		if faces[k].n.Dot(n) > faces[best].n.Dot(n) {
+			best = k
+		}
+	}
+	return faces[best].bright
 }
 
 // groundOwner is the owner of the tiles of ground: no part's number.
@@ -156,22 +148,34 @@ func (r *room) tile(p *booth.Plan, paint rgb) {
 	}
 }
 
-// free moves p, a point of part own's surface, along n until it is a little clear of that part's solids: a fold of cloth
-// lies within the slab that stands for the cloth. It reports false for a point that another part's solid covers.
+// free is where the light at p is measured, a point of part own's surface with normal n: a little before it, and clear of
+// that part's solids, as a fold of cloth lies within the slab that stands for the cloth. It reports false for a point that
+// another part's solid covers by more than a hair.
 func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
 	const clear = 0.001 // metres
-	q := p.Add(n.Mul(clear))
+	const thick = 0.2   // metres: no cloth is so thick
+	const hair = 0.002  // metres
+	q, ahead := p, n
 	for i := range r.solids {
 		if s := &r.solids[i]; s.Owner == own {
-			if t, in := s.Leave(q, n, clear); in {
-				q = q.Add(n.Mul(t))
+			out, in := s.Leave(q, n, clear)
+			if in && out.Len() > thick { // p lies where two pieces of the part meet
+				out, in = s.Aside(q, n, clear)
+			}
+			if in {
+				q, ahead = q.Add(out), out.Unit()
 			}
 		}
 	}
+	if q == p {
+		q = p.Add(n.Mul(clear))
+	}
 	for i := range r.solids {
 		if s := &r.solids[i]; s.Owner != own {
-			if _, in := s.Leave(q, n, 0); in {
+			if out, in := s.Aside(q, ahead, 0); in && out.Len() > hair {
 				return q, false
+			} else if in {
+				q = q.Add(out)
 			}
 		}
 	}

@@ -135,6 +135,9 @@ func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex) {
 	for i, of := range s.Of {
 		parts[of] = append(parts[of], s.Mesh.Triangles[i])
 	}
+	for _, a := range s.Across {
+		parts[a[1]] = append(parts[a[1]], s.Mesh.Triangles[a[0]])
+	}
 	places := map[int]int{} // of vertices that are kept
 	for i, w := range whole {
 		var m *mosaic

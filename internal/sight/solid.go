@@ -12,9 +12,10 @@ type Solid struct {
 	Owner  int
 	Veil   bool // counted after all that are no veils, however near it is: for cloth that glows where nothing else hides it
 
-	centre, half geom.Vec // of the bounds
-	shown        float64  // m²: how large it looks from afar, over all directions; a quarter of its surface (Cauchy)
-	planes       []plane  // of the faces
+	centre, half geom.Vec  // of the bounds
+	shown        float64   // m²: how large it looks from afar, over all directions; a quarter of its surface (Cauchy)
+	planes       []plane   // of the faces
+	areas        []float64 // of the faces, m²
 	edges        []edge
 }
 
@@ -39,7 +40,8 @@ func NewSolid(c geom.Convex, owner int) Solid {
 		p := c.Face(i)
 		n := p.Normal()
 		s.planes = append(s.planes, plane{n, n.Dot(p.Centre())})
-		s.shown += p.Area() / 4
+		s.areas = append(s.areas, p.Area())
+		s.shown += s.areas[i] / 4
 		for k, a := range f {
 			if b := f[(k+1)%len(f)]; a < b {
 				s.edges = append(s.edges, edge{a, b, i, other(c.Faces, i, b, a)})
@@ -116,22 +118,72 @@ func (s *Solid) before(o *Solid) bool {
 	return s.Owner < o.Owner
 }
 
-// Leave is how far in metres a point must be moved along the unit direction along to be margin clear of the solid; false
-// for a point that is clear of it already.
-func (s *Solid) Leave(p, along geom.Vec, margin float64) (float64, bool) {
+// Leave is the shortest way out of the solid from p, with margin to spare, through a face that looks along the direction
+// along. A long way counts as short if it leads through a large face: a sheet of cloth is left through its sides, not its
+// hems. It reports false for a point that is clear of the solid already.
+func (s *Solid) Leave(p, along geom.Vec, margin float64) (geom.Vec, bool) {
+	return s.leave(p, margin, func(i int, h float64) float64 {
+		if k := along.Dot(s.planes[i].n); k > 0 {
+			return h / (k * s.areas[i])
+		}
+		return math.Inf(1)
+	})
+}
+
+// Aside is the shortest way out of the solid from p, with margin to spare, that does not lead back against the direction
+// ahead; false for a point that is clear of the solid already.
+func (s *Solid) Aside(p, ahead geom.Vec, margin float64) (geom.Vec, bool) {
+	return s.leave(p, margin, func(i int, h float64) float64 {
+		if ahead.Dot(s.planes[i].n) > -0.5 {
+			return h
+		}
+		return math.Inf(1)
+	})
+}
+
+// leave is the way out through the face for which the cost is least; it is h metres long.
+func (s *Solid) leave(p geom.Vec, margin float64, cost func(i int, h float64) float64) (geom.Vec, bool) {
 	c := p.Sub(s.centre)
 	if math.Abs(c.X) > s.half.X+margin || math.Abs(c.Y) > s.half.Y+margin || math.Abs(c.Z) > s.half.Z+margin {
-		return 0, false
+		return geom.Vec{}, false
 	}
-	exit := math.Inf(1)
-	for _, q := range s.planes {
+	var out geom.Vec
+	best := math.Inf(1)
+	for i, q := range s.planes {
 		h := margin - q.above(p)
 		if h <= 0 {
-			return 0, false
+			return geom.Vec{}, false
 		}
-		if k := along.Dot(q.n); k > 0 {
-			exit = min(exit, h/k)
+		if w := cost(i, h); w < best {
+			best, out = w, q.n.Mul(h)
 		}
 	}
-	return exit, true
+	return out, true
+}
+
+// Stops reports whether the straight line from a to b runs through the solid.
+func (s *Solid) Stops(a, b geom.Vec) bool {
+	d := b.Sub(a)
+	// The point of the line that is nearest to the middle of the bounds must be within their reach.
+	c := s.centre.Sub(a)
+	t := max(0, min(1, c.Dot(d)/d.Dot(d)))
+	if c = c.Sub(d.Mul(t)); c.Dot(c) > s.half.Dot(s.half) {
+		return false
+	}
+	from, to := 0.0, 1.0
+	for _, q := range s.planes {
+		h, k := q.above(a), q.n.Dot(d)
+		switch {
+		case k > 0:
+			to = min(to, -h/k)
+		case k < 0:
+			from = max(from, -h/k)
+		case h >= 0:
+			return false
+		}
+		if from >= to {
+			return false
+		}
+	}
+	return true
 }
