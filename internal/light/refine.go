@@ -13,6 +13,7 @@ const (
 	tolerance = 1.0 / 255 // of the picture's sRGB signal, at the middle of a side
 	small     = 0.06      // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	trusted   = 0.4       // metres: longer sides are looked at however even the light is around them
+	hidden    = 0.15      // metres: of longer sides something may show between three places that nobody sees
 	likely    = 0.9       // a side is looked at if the guess of what it is off by is more than this share of what it may be
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
@@ -196,8 +197,8 @@ func (s *sheet) look(e *side) {
 	switch {
 	case (a.covered || b.covered) && c.covered:
 		e.off = 0
-	case !a.seen && !b.seen && !c.seen && !(a.covered && b.covered) && (e.length <= trusted || s.thin != nil):
-		e.off = 0 // what shows of a longer side may lie between
+	case !a.seen && !b.seen && !c.seen && !(a.covered && b.covered) && (e.length <= hidden || s.thin != nil):
+		e.off = 0
 	case a.covered || b.covered || c.covered:
 		e.off = broken
 	default:

@@ -170,9 +170,10 @@ func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
 	if q == p {
 		q = p.Add(n.Mul(clear))
 	}
+	q.Y = max(q.Y, clear) // what stands on the ground touches it
 	for i := range r.solids {
 		if s := &r.solids[i]; s.Owner != own {
-			if out, in := s.Aside(q, ahead, 0); in && out.Len() > hair {
+			if out, in := s.Aside(q, ahead, 0); in && (out.Len() > hair || q.Y+out.Y < clear) { // nor is there a way out into the ground
 				return q, false
 			} else if in {
 				q = q.Add(out)
