@@ -2,6 +2,7 @@ package light
 
 import (
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -39,8 +40,19 @@ func Bake(p *booth.Plan) *Lit {
 			jobs = append(jobs, back)
 		}
 	}
+	size := func(i int) (n int) {
+		for _, m := range jobs[i].meshes {
+			n += len(m.Vertices)
+		}
+		return n
+	}
+	order := make([]int, len(jobs)) // the large ones first, so that no processor is left with one at the end
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return size(b) - size(a) })
 	r.each(len(jobs), func(g *gatherer, i int) {
-		j := &jobs[i]
+		j := &jobs[order[i]]
 		part := &p.Parts[j.part]
 		if in := r.within(j.part, part); in != r {
 			g = newGatherer(in)

@@ -34,7 +34,7 @@ type gatherer struct {
 }
 
 // slight is the share of a surface's light below which a solid before it is passed over.
-const slight = 0.005
+const slight = 0.006
 
 func newGatherer(r *room) *gatherer {
 	return &gatherer{room: r, gaze: sight.Gaze{Least: slight}, stamp: make([]int, len(r.solids)), shown: make([]rgb, len(r.solids))}
