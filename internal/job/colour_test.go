@@ -148,9 +148,7 @@ func TestHueInTheDemo(t *testing.T) {
 
 // In no view of any scene does a work wash out: no more of its pixels are at the end of a channel than of its image.
 func TestNothingWashesOut(t *testing.T) {
-	if raced || testing.Short() {
-		t.Skip("slow")
-	}
+	long(t)
 	scenes, err := filepath.Glob("../../scenes/*.yaml")
 	if err != nil || len(scenes) < 5 {
 		t.Fatal(scenes, err)

@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"os"
 	"sync"
 	"testing"
 
@@ -25,4 +26,12 @@ func demo(t testing.TB) *job.Made {
 		t.Fatal(err)
 	}
 	return m
+}
+
+// long skips a test that takes many seconds, so that all tests take about a minute. .ci/run, which sets REQUIRE_TOOLS, does it.
+func long(t *testing.T) {
+	t.Helper()
+	if raced || os.Getenv("REQUIRE_TOOLS") == "" {
+		t.Skip("long")
+	}
 }

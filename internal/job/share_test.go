@@ -65,9 +65,7 @@ func TestThePageCarriesTheModel(t *testing.T) {
 
 // Thirty works with photographs that are hard to compress still make a page that can be sent.
 func TestThirtyWorksFit(t *testing.T) {
-	if raced || testing.Short() {
-		t.Skip("slow")
-	}
+	long(t)
 	dir := t.TempDir()
 	r := rand.New(rand.NewPCG(1, 2))
 	photo := image.NewYCbCr(image.Rect(0, 0, 1500, 1000), image.YCbCrSubsampleRatio420)
