@@ -1,8 +1,8 @@
 // Package drawing makes the drawings to scale: every wall seen square on, and the plan from above; and it draws on
 // pictures what they cannot show, such as the parts of works that something hides.
 //
-// What is drawn is the same booth in the same light as in the pictures. Lengths are metres; sizes and widths are
-// lettered in the scene's own units.
+// What is drawn is the same booth as in the pictures. A stage in even light suits drawings best: they leave things out, whose
+// shadows would stay. Lengths are metres; sizes and widths are lettered in the scene's own units.
 package drawing
 
 import (

@@ -11,6 +11,7 @@ import (
 	"boothmock/internal/check"
 	"boothmock/internal/drawing"
 	"boothmock/internal/geom"
+	"boothmock/internal/light"
 	"boothmock/internal/picture"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
@@ -50,7 +51,7 @@ func Pictures(p *booth.Plan) []Picture {
 				n.Hidden = hidden(p, *v, e)
 				n.Eye = e.Name + " eye (" + unit.Length(v.From(e).Y).Format(p.Units) + "), from the entrance"
 			}
-			return d.Draw(m.Stage, drawing.Options{Width: o.Width, Height: o.Height}, n)
+			return d.Draw(m.plainStage(), drawing.Options{Width: o.Width, Height: o.Height}, n)
 		}})
 	}
 	return out
@@ -63,6 +64,12 @@ func (m *Made) picture(d Picture) *image.NRGBA {
 	}
 	once, _ := m.kept.LoadOrStore(d.Name, sync.OnceValue(func() *image.NRGBA { return d.Draw(m, Look{}) }))
 	return once.(func() *image.NRGBA)()
+}
+
+// plainStage is the booth in even light, for drawings.
+func (m *Made) plainStage() *picture.Stage {
+	m.plain.Do(func() { m.even = m.Stage.In(light.Even(m.Plan)) })
+	return m.even
 }
 
 // onPage is whether the page shows the picture. It draws the walls itself, with their hooks.

@@ -9,6 +9,7 @@ package picture
 
 import (
 	"image"
+	"maps"
 	"sync"
 
 	"github.com/fogleman/fauxgl"
@@ -24,6 +25,8 @@ type Stage struct {
 	plan     *booth.Plan
 	surfaces []surface
 	ground   ground
+	pyramids map[*image.NRGBA]*pyramid // of the images that lie on surfaces once
+	textures map[*image.NRGBA]*texture // of those that cover them over and over
 }
 
 // surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that a white
@@ -40,9 +43,15 @@ type surface struct {
 
 // NewStage makes a booth ready. The plan and its light must not change afterwards.
 func NewStage(p *booth.Plan, l *light.Lit) *Stage {
-	s := &Stage{plan: p}
-	pyramids := map[*image.NRGBA]*pyramid{}
-	textures := map[*image.NRGBA]*texture{}
+	return (&Stage{plan: p}).In(l)
+}
+
+// In is the stage in another light. Images are made ready once for both.
+func (s *Stage) In(l *light.Lit) *Stage {
+	s = &Stage{plan: s.plan, pyramids: maps.Clone(s.pyramids), textures: maps.Clone(s.textures)}
+	if s.pyramids == nil {
+		s.pyramids, s.textures = map[*image.NRGBA]*pyramid{}, map[*image.NRGBA]*texture{}
+	}
 	var wait sync.WaitGroup
 	s.surfaces = make([]surface, len(l.Surfaces))
 	for n := range l.Surfaces {
@@ -50,19 +59,19 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 		u.part, u.twoSided = f.Part, f.Look.TwoSided
 		unit := 1.0 // of texture coordinates to one width of the image
 		if im := f.Look.Image; im != nil && f.Look.Tile > 0 {
-			if textures[im.Pixels] == nil {
+			if s.textures[im.Pixels] == nil {
 				t := new(texture)
-				textures[im.Pixels] = t
+				s.textures[im.Pixels] = t
 				wait.Go(func() { *t = newTexture(im.Pixels) })
 			}
-			u.texture, unit = textures[im.Pixels], f.Look.Tile
+			u.texture, unit = s.textures[im.Pixels], f.Look.Tile
 		} else if im != nil {
-			if pyramids[im.Pixels] == nil {
+			if s.pyramids[im.Pixels] == nil {
 				y := new(pyramid)
-				pyramids[im.Pixels] = y
+				s.pyramids[im.Pixels] = y
 				wait.Go(func() { *y = newPyramid(im.Pixels) })
 			}
-			u.image = pyramids[im.Pixels]
+			u.image = s.pyramids[im.Pixels]
 		}
 		wait.Go(func() {
 			c := f.Look.Colour
