@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"compress/zlib"
+	"encoding/binary"
 	"image"
 	"image/gif"
 	"image/png"
@@ -27,7 +28,7 @@ tags: {}
 visitors: [{name: guest, who: adult, from left: 60, before front: 20}]
 `
 
-// A build on arm64, under emulation, is that of amd64: pictures within 2 levels, everything else to the byte. It takes
+// A build on arm64, under emulation, is that of amd64: pictures and light within 2 levels, everything else to the byte. It takes
 // minutes, so only .ci/run does it.
 func TestBothProcessors(t *testing.T) {
 	if os.Getenv("REQUIRE_TOOLS") == "" {
@@ -89,6 +90,10 @@ func TestBothProcessors(t *testing.T) {
 					t.Errorf("%s, picture %d: %d pixels differ", name, i, n)
 				}
 			}
+		case ".glb":
+			if n, worst := words(t, a, b); n > 50 || worst > 2*257 {
+				t.Errorf("%s: %d numbers differ, one by %d", name, n, worst)
+			}
 		case ".jpg":
 		case ".pdf", ".html":
 			if !bytes.Equal(withoutPictures(t, a), withoutPictures(t, b)) {
@@ -127,13 +132,28 @@ func apart(a, b image.Image) (n, worst int) {
 	return n, worst
 }
 
+// words counts the numbers of 16 bits, as light has them, that differ in two .glb files, and is the greatest difference: where
+// a thing that shades next to nothing is just passed over or just not, the last bit of a sine decides.
+func words(t *testing.T, a, b []byte) (n, worst int) {
+	t.Helper()
+	if len(a) != len(b) {
+		t.Fatalf("a .glb has %d bytes and %d", len(a), len(b))
+	}
+	for i := 0; i+1 < len(a); i += 2 {
+		if d := int(binary.LittleEndian.Uint16(a[i:])) - int(binary.LittleEndian.Uint16(b[i:])); d != 0 {
+			n, worst = n+1, max(worst, d, -d)
+		}
+	}
+	return n, worst
+}
+
 func distance(a, b uint32) int { return max(int(a>>8)-int(b>>8), int(b>>8)-int(a>>8)) }
 
-// withoutPictures is what a page or a PDF holds besides JPEG pictures, their names, which are their sums, and places in the
-// file that depend on their size.
+// withoutPictures is what a page or a PDF holds besides JPEG pictures, the .glb and its sum, names of pictures that are their
+// sums, and places in the file that depend on their size.
 func withoutPictures(t *testing.T, file []byte) []byte {
 	if !bytes.HasPrefix(file, []byte("%PDF")) {
-		return regexp.MustCompile(`data:image/jpeg;base64,[^"')]*`).ReplaceAll(file, nil)
+		return regexp.MustCompile(`data:image/jpeg;base64,[^"')]*|id="model">[^<]*|"key":"[0-9a-f]*"`).ReplaceAll(file, nil)
 	}
 	var out []byte
 	for _, s := range regexp.MustCompile(`(?s)stream\n(.*?)\nendstream`).FindAllSubmatch(file, -1) {
