@@ -101,7 +101,7 @@ func newSite(p *booth.Plan, finished *picture.Stage) site {
 				q.Parts[i] = part
 			}
 		}
-		return picture.NewStage(&q, light.Bake(&q))
+		return picture.NewStage(&q, light.Rough(&q))
 	}
 	return site{
 		open: only(func(q booth.Part) bool { return q.Flat }),

@@ -12,7 +12,13 @@ import (
 
 // Bake gives every surface of the plan its daylight. A surface that is seen from both sides becomes two, as each side
 // has its own light. Meshes are divided where the light on them changes.
-func Bake(p *booth.Plan) *Lit {
+func Bake(p *booth.Plan) *Lit { return bake(p, 1) }
+
+// Rough is Bake for small pictures: meshes are divided less.
+func Rough(p *booth.Plan) *Lit { return bake(p, 6) }
+
+// bake divides meshes until they keep to so many times the usual tolerance.
+func bake(p *booth.Plan, slack float64) *Lit {
 	r := newRoom(p)
 	r.settle()
 	t := expose(r, p)
@@ -59,7 +65,7 @@ func Bake(p *booth.Plan) *Lit {
 		}
 		var skins []skin
 		for _, look := range j.looks {
-			skins = append(skins, newSkin(g, t, j.part, part, look))
+			skins = append(skins, newSkin(g, t, j.part, part, look, slack))
 		}
 		j.sheets = refine(j.meshes, skins, r, j.part)
 	})

@@ -124,7 +124,7 @@ func misses(r *room, t tone, p *booth.Plan, lit *Lit, v booth.View, n int) []mis
 				return
 			}
 		}
-		skin := newSkin(g, t, s.Part, part, s.Look)
+		skin := newSkin(g, t, s.Part, part, s.Look, 1)
 		spot := skin.spot(q)
 		skin.light(&spot, q)
 		is, paint := spot.rgb, skin.paint

@@ -22,13 +22,13 @@ type skin struct {
 
 // newSkin is the skin of a surface of part number i. A work does not shade itself: the lip of its frame is finer than the
 // mesh. Wires are too thin for anyone to see how even they are.
-func newSkin(g *gatherer, t tone, i int, part *booth.Part, look booth.Look) skin {
-	k := skin{gatherer: g, look: look, part: i, skip: -1, tone: t, curve: ofOther, paint: material(look), slack: 1}
+func newSkin(g *gatherer, t tone, i int, part *booth.Part, look booth.Look, slack float64) skin {
+	k := skin{gatherer: g, look: look, part: i, skip: -1, tone: t, curve: ofOther, paint: material(look), slack: slack}
 	if part.Work != nil {
 		k.skip, k.curve = i, ofWorks
 	}
 	if part.SeeThrough {
-		k.slack, k.thin = 4, map[[6]int]rgb{}
+		k.slack, k.thin = 4*slack, map[[6]int]rgb{}
 	}
 	if look.Image != nil && look.Tile == 0 {
 		k.paint = white // its mean says little about where it is bright
