@@ -182,6 +182,18 @@ func TestDraft(t *testing.T) {
 	}
 }
 
+// A photograph that only the list knows of is left out, and its work hangs without one.
+func TestPhotographThatIsNotThere(t *testing.T) {
+	fsys := fstest.MapFS{"heron.jpg": photo(t, 36, 24), "works.csv": {Data: []byte("Photo,Title,Size\nheron.jpg,Heron,24 x 36 in\ngone.jpg,Gone,20 x 16 in\n")}}
+	d, err := Make(fsys, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w := built(t, fsys, d).Part("work/gone"); w == nil || w.Work.Image != nil || fmt.Sprint(d.Pictured) != "[Gone (row 3)]" {
+		t.Errorf("%+v, %v", w, d.Pictured)
+	}
+}
+
 // Without a list there is one to fill in, which can be read when that is done.
 func TestBlankList(t *testing.T) {
 	fsys := fstest.MapFS{"heron, weir.jpg": photo(t, 36, 24), "alder_carr.png": photo(t, 9, 9)}

@@ -130,8 +130,11 @@ func (b standard) entry(w *work) string {
 			says += ", price: " + yaml(w.row.Price.Format(""))
 		}
 	}
-	if w.photo != "" {
+	switch {
+	case w.photo != "":
 		says += ", image: " + yaml(w.photo)
+	case w.unique && w.row.File != "": // the list names one that is not there
+		says += `, image: ""`
 	}
 	return "{" + says + "}"
 }
