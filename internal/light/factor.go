@@ -19,8 +19,16 @@ func (r *ring) set(p []geom.Vec) {
 		r.u = append(r.u, v.Unit())
 	}
 	for i, a := range r.u {
-		r.c = append(r.c, a.Cross(r.u[(i+1)%len(r.u)]))
+		r.c = append(r.c, a.Cross(r.next(i)))
 	}
+}
+
+// next is the direction after number i.
+func (r *ring) next(i int) geom.Vec {
+	if i++; i < len(r.u) {
+		return r.u[i]
+	}
+	return r.u[0]
 }
 
 // factor is the configuration factor of the polygon for a surface at the point with normal n: the share of the
@@ -31,7 +39,7 @@ func (r *ring) factor(n geom.Vec) float64 {
 	for i, a := range r.u {
 		c := r.c[i]
 		if l := c.Len(); l > 0 {
-			s -= float64(math.Atan2(l, a.Dot(r.u[(i+1)%len(r.u)])) * c.Dot(n) / l)
+			s -= float64(math.Atan2(l, a.Dot(r.next(i))) * c.Dot(n) / l)
 		}
 	}
 	return s / (2 * math.Pi)
@@ -63,7 +71,7 @@ func (r *ring) moment(v, w geom.Vec) float64 {
 		s *= r.solidAngle()
 	}
 	for i, a := range r.u {
-		b := r.u[(i+1)%len(r.u)]
+		b := r.next(i)
 		s -= float64(v.Dot(r.c[i]) * w.Dot(a.Add(b)) / (1 + a.Dot(b)))
 	}
 	return s / 3

@@ -53,6 +53,9 @@ func (g *Gaze) subtract(lines []line, by int) {
 		rest := append(g.rest[:0], p...)
 		inner := g.inner[:0]
 		for _, l := range lines {
+			if l.off(pc.centre) <= -pc.radius { // all of it is on the shadow's side
+				continue
+			}
 			from := len(g.at)
 			rest, inner = g.cut(rest, inner[:0], l)
 			if len(g.at) > from {
