@@ -14,7 +14,7 @@ const (
 	small     = 0.07      // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	trusted   = 0.4       // metres: longer sides are looked at however even the light is around them
 	hidden    = 0.15      // metres: of longer sides something may show between three places that nobody sees
-	likely    = 1.1       // a side is looked at if the guess of what it is off by is more than this share of what it may be
+	likely    = 1.4       // a side is looked at if the guess of what it is off by is more than this share of what it may be
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
 
