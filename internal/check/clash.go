@@ -12,23 +12,21 @@ const pressed = 0.375 * float64(unit.Inch)
 var clash = Check{
 	Name: "two in one place", Doc: "No two things take the same room.", Source: practice,
 	Run: func(p *Pass) {
-		for i := range p.Plan.Parts {
-			for j := range i {
-				a, b := &p.Plan.Parts[j], &p.Plan.Parts[i]
-				if p.fitted(a, b) {
-					continue
-				}
-				if d := reaches(a, b); d > pressed+hair {
-					p.report(Fail, b, Finding{Figure: metres(d, 0), Source: practice}, "%s and %s take the same room, by %s", sentence(b.Name), a.Name, p.length(d))
-				}
+		for _, c := range p.near(-pressed, func(part *booth.Part) bool { return !part.Moving }) {
+			a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
+			if p.fitted(a, b) {
+				continue
+			}
+			if d := reaches(a, b); d > pressed+hair {
+				p.report(Fail, b, Finding{Figure: metres(d, 0), Source: practice}, "%s and %s take the same room, by %s", sentence(b.Name), a.Name, p.length(d))
 			}
 		}
 	},
 }
 
-// fitted reports whether two parts are made to go into each other, or come and go, or are looked at by another check.
+// fitted reports whether two parts are made to go into each other, or are looked at by another check.
 func (p *Pass) fitted(a, b *booth.Part) bool {
-	if a.Moving || b.Moving || p.carries(a, b) || p.carries(b, a) {
+	if p.carries(a, b) || p.carries(b, a) {
 		return true
 	}
 	if a.Work != nil && b.Work != nil && a.Work.Hung != nil && b.Work.Hung != nil && a.Work.Hung.Wall == b.Work.Hung.Wall {
@@ -58,8 +56,7 @@ func reaches(a, b *booth.Part) float64 {
 		alo, ahi := c.Bounds()
 		for _, d := range b.Solids {
 			blo, bhi := d.Bounds()
-			gap := max(blo.X-ahi.X, alo.X-bhi.X, blo.Y-ahi.Y, alo.Y-bhi.Y, blo.Z-ahi.Z, alo.Z-bhi.Z)
-			if gap < -pressed {
+			if space(alo, ahi, blo, bhi) < -pressed {
 				deepest = max(deepest, geom.Overlap(c, d))
 			}
 		}

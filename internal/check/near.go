@@ -33,9 +33,7 @@ func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool) []couple {
 	tree := geom.NewTree(len(parts), func(k int) (lo, hi geom.Vec) { return los[k], his[k] })
 	var out []couple
 	for k, b := range parts {
-		meets := func(lo, hi geom.Vec) bool {
-			return max(lo.X-his[k].X, los[k].X-hi.X, lo.Y-his[k].Y, los[k].Y-hi.Y, lo.Z-his[k].Z, los[k].Z-hi.Z) < gap
-		}
+		meets := func(lo, hi geom.Vec) bool { return space(lo, hi, los[k], his[k]) < gap }
 		tree.Each(meets, func(j int) {
 			if j < k && meets(los[j], his[j]) {
 				out = append(out, couple{parts[j], b})
@@ -44,4 +42,10 @@ func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool) []couple {
 	}
 	slices.SortFunc(out, func(x, y couple) int { return cmp.Or(cmp.Compare(x.b, y.b), cmp.Compare(x.a, y.a)) })
 	return out
+}
+
+// space is the clear space between two boxes along the axis on which they have most, in metres; negative is how far they
+// reach into each other.
+func space(alo, ahi, blo, bhi geom.Vec) float64 {
+	return max(blo.X-ahi.X, alo.X-bhi.X, blo.Y-ahi.Y, alo.Y-bhi.Y, blo.Z-ahi.Z, alo.Z-bhi.Z)
 }
