@@ -8,7 +8,6 @@ package check
 import (
 	"slices"
 	"strings"
-	"unicode"
 
 	"boothmock/internal/booth"
 )
@@ -92,12 +91,6 @@ func Run(plan *booth.Plan) Report {
 		}
 	}
 	return r
-}
-
-// sentence makes a sentence of words: its first letter large.
-func sentence(words string) string {
-	r := []rune(words)
-	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }
 
 // list is "a, b and c"; beyond four names the rest are counted.

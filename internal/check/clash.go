@@ -18,7 +18,7 @@ var clash = Check{
 				continue
 			}
 			if d := reaches(a, b); d > pressed+hair {
-				p.report(Fail, b, Finding{Figure: metres(d, 0), Source: practice}, "%s and %s take the same room, by %s", sentence(b.Name), a.Name, p.length(d))
+				p.report(Fail, b, Finding{Figure: metres(d, 0), Source: practice}, "%s and %s take the same room, by %s", unit.Capital(b.Name), a.Name, p.length(d))
 			}
 		}
 	},

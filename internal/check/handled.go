@@ -31,10 +31,10 @@ var handled = Check{
 				p.report(Caution, part, Finding{Source: ada308}, "No way leads to a place before %s", part.Name)
 			case limit == 0:
 				p.report(Caution, part, Finding{Figure: metres(deep, deepest), Source: ada308},
-					"%s is %s in from the edge of %s; %s can be reached from a wheelchair", sentence(part.Name), p.length(deep), table.Name, p.length(deepest))
+					"%s is %s in from the edge of %s; %s can be reached from a wheelchair", unit.Capital(part.Name), p.length(deep), table.Name, p.length(deepest))
 			case high > limit+hair:
 				p.report(Caution, part, Finding{Figure: metres(high, limit), Source: ada308},
-					"%s is %s high and %s in from the edge of %s; %s can be reached from a wheelchair", sentence(part.Name), p.length(high), p.length(deep), table.Name, p.length(limit))
+					"%s is %s high and %s in from the edge of %s; %s can be reached from a wheelchair", unit.Capital(part.Name), p.length(high), p.length(deep), table.Name, p.length(limit))
 			}
 		}
 	},

@@ -39,9 +39,9 @@ var inside = Check{
 			switch {
 			case out == 0:
 			case allowed > 0:
-				p.report(Caution, part, f, "%s stands out %s over the %s edge of the pitch; %s is usual at most", sentence(part.Name), p.length(out), side, p.length(allowed))
+				p.report(Caution, part, f, "%s stands out %s over the %s edge of the pitch; %s is usual at most", unit.Capital(part.Name), p.length(out), side, p.length(allowed))
 			default:
-				p.report(Fail, part, f, "%s stands %s past the %s edge of the pitch", sentence(part.Name), p.length(out), side)
+				p.report(Fail, part, f, "%s stands %s past the %s edge of the pitch", unit.Capital(part.Name), p.length(out), side)
 			}
 		}
 	},

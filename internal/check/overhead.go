@@ -4,6 +4,7 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
+	"boothmock/internal/unit"
 	"boothmock/internal/way"
 )
 
@@ -29,7 +30,7 @@ var overhead = Check{
 		for _, id := range roots {
 			j := lowest[id]
 			p.report(Caution, j.part, Finding{Figure: metres(j.bottom, p.rule(rules.Headroom)), Source: rules.Headroom.Source},
-				"%s hangs %s above the ground where people walk; %s is good practice", sentence(j.part.Name), p.length(j.bottom), p.length(p.rule(rules.Headroom)))
+				"%s hangs %s above the ground where people walk; %s is good practice", unit.Capital(j.part.Name), p.length(j.bottom), p.length(p.rule(rules.Headroom)))
 		}
 	},
 }
@@ -42,7 +43,7 @@ var protruding = Check{
 			if !j.over {
 				p.report(Caution, j.part, Finding{Figure: metres(j.out, p.rule(rules.Protrusion)), Source: rules.Protrusion.Source},
 					"%s sticks out %s with its lower edge %s above the ground, where a cane does not find it; %s is good practice",
-					sentence(j.part.Name), p.length(j.out), p.length(j.bottom), p.length(p.rule(rules.Protrusion)))
+					unit.Capital(j.part.Name), p.length(j.out), p.length(j.bottom), p.length(p.rule(rules.Protrusion)))
 			}
 		}
 	},

@@ -5,6 +5,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/unit"
 )
 
 // Sightline is what one eye sees of one work from one view. Visitors who stand in the booth count, as in the picture.
@@ -121,5 +122,5 @@ func (p *Pass) hiding(s seen) string {
 	if len(names) > 1 {
 		verb = "hide"
 	}
-	return sentence(list(names)) + " " + verb + " " + percent(1-s.visible)
+	return unit.Capital(list(names)) + " " + verb + " " + percent(1-s.visible)
 }

@@ -6,6 +6,7 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
+	"boothmock/internal/unit"
 )
 
 const practice = "common practice, no source"
@@ -37,7 +38,7 @@ var hold = Check{
 				}
 			}
 			if len(names) > 0 {
-				p.report(Fail, wall, Finding{Source: practice}, "%s holds no hook, but it is to carry %s", sentence(wall.Name), list(names))
+				p.report(Fail, wall, Finding{Source: practice}, "%s holds no hook, but it is to carry %s", unit.Capital(wall.Name), list(names))
 			}
 		}
 		for _, w := range p.Works {

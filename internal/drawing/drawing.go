@@ -14,6 +14,7 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/picture"
+	"boothmock/internal/unit"
 	"boothmock/internal/way"
 )
 
@@ -55,7 +56,7 @@ func Of(p *booth.Plan) []Sheet {
 				name = fmt.Sprintf("%s %d", fileName(part.ID), n) // walls a.b and a-b
 			}
 			taken[name] = true
-			out = append(out, Sheet{name, capitalised(part.Name) + " to scale, seen square on.", func(s *picture.Stage, o Options, n Notes) *image.NRGBA {
+			out = append(out, Sheet{name, unit.Capital(part.Name) + " to scale, seen square on.", func(s *picture.Stage, o Options, n Notes) *image.NRGBA {
 				return elevation(p, part, s, o.filled(), n)
 			}})
 		}
@@ -85,11 +86,6 @@ func fileName(id booth.ID) string {
 		return '-'
 	}, string(id)))
 	return strings.TrimSpace(string(r[:min(len(r), most)]))
-}
-
-func capitalised(s string) string {
-	r := []rune(s)
-	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }
 
 // short is a thing's name as a label: without its article.

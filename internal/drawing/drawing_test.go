@@ -119,7 +119,7 @@ func TestAnySizeOfPaper(t *testing.T) {
 			}
 		}
 	}
-	if got := capitalised("étude"); got != "Étude" {
+	if got := unit.Capital("étude"); got != "Étude" {
 		t.Errorf("a caption begins with %q", got)
 	}
 }

@@ -60,7 +60,7 @@ func elevation(plan *booth.Plan, part *booth.Part, s *picture.Stage, o Options, 
 	for _, k := range w.works {
 		w.caption(k)
 	}
-	title := capitalised(short(part.Name)) + ", seen square on"
+	title := unit.Capital(short(part.Name)) + ", seen square on"
 	if n.Eye != "" {
 		title += "; hatched: not seen by " + n.Eye
 	}

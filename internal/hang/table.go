@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"unicode"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/unit"
@@ -67,7 +66,7 @@ const none = "-"
 
 // WallSection is what the person with the tape needs at one wall.
 func (s Sheet) WallSection(w Wall) Section {
-	sec := Section{Title: upper(w.Name), Intro: []string{s.wallIntro(w)}}
+	sec := Section{Title: unit.Capital(w.Name), Intro: []string{s.wallIntro(w)}}
 	if len(w.Works) == 0 {
 		sec.Notes = append(sec.Notes, "Nothing hangs on this wall.")
 		return sec
@@ -257,12 +256,4 @@ func (s Sheet) StockSection() Section {
 		t.Rows = append(t.Rows, []string{fmt.Sprint(k + 1), p.Title, p.Size, p.Medium, p.Edition, p.Amount, "[ ]", "[ ]", ""})
 	}
 	return Section{Title: "Stock", Intro: []string{"Tick what is in the car, then what is sold."}, Tables: []Table{t}}
-}
-
-func upper(words string) string {
-	if words == "" {
-		return words
-	}
-	r := []rune(words)
-	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }

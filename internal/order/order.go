@@ -160,7 +160,7 @@ func (r *Rehearsal) complain() {
 	}
 	for _, l := range r.Loads {
 		if l.Over {
-			r.Problems = append(r.Problems, fmt.Sprintf("%s is more than the trolley carries: two people carry it by hand, or borrow a cart.", upper(l.Items[0].What)))
+			r.Problems = append(r.Problems, fmt.Sprintf("%s is more than the trolley carries: two people carry it by hand, or borrow a cart.", unit.Capital(l.Items[0].What)))
 		}
 	}
 }

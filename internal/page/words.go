@@ -6,14 +6,14 @@ import (
 	"html/template"
 	"math"
 	"strings"
-	"unicode"
-	"unicode/utf8"
+
+	"boothmock/internal/unit"
 )
 
 // words are the functions of the templates.
 var words = template.FuncMap{
 	"sentence": sentence,
-	"capital":  capital,
+	"capital":  unit.Capital,
 	"jpeg":     jpegURL,
 	"plus":     func(a, b float64) float64 { return tenth(a + b) },
 	"times":    func(a, b float64) float64 { return tenth(a * b) },
@@ -27,25 +27,16 @@ func jpegURL(file []byte) template.URL {
 	return template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(file))
 }
 
-// capital makes the first letter large.
-func capital(s string) string {
-	if s == "" {
-		return ""
-	}
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
 // sentence makes the first letter large and ends with a full stop.
 func sentence(s string) string {
 	if s == "" || strings.ContainsAny(s[len(s)-1:], ".!?") {
-		return capital(s)
+		return unit.Capital(s)
 	}
-	return capital(s) + "."
+	return unit.Capital(s) + "."
 }
 
 // viewTitle is a view's name as a heading.
-func viewTitle(name string) string { return capital(strings.ReplaceAll(name, "-", " ")) }
+func viewTitle(name string) string { return unit.Capital(strings.ReplaceAll(name, "-", " ")) }
 
 // tenth rounds to a tenth: for centimetres in drawings, whose numbers then stay short.
 func tenth(x float64) float64 { return math.Round(x*10)/10 + 0 }

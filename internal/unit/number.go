@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // maxText is the longest text, in bytes, that is taken for a number: far more than anybody needs.
@@ -76,6 +77,15 @@ func sign(v float64, negative bool) float64 {
 		return -v
 	}
 	return v
+}
+
+// Capital is a text with its first letter large.
+func Capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || r == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // Quote is a piece of a person's text inside a message: shortened, without characters that a terminal would obey.

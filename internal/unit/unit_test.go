@@ -333,3 +333,11 @@ func TestWholePercent(t *testing.T) {
 		}
 	}
 }
+
+func TestCapital(t *testing.T) {
+	for s, want := range map[string]string{"": "", "the table": "The table", "étude": "Étude", "ß": "ß", "24 works": "24 works", "\xffa": "\xffa"} {
+		if got := Capital(s); got != want {
+			t.Errorf("%q became %q, want %q", s, got, want)
+		}
+	}
+}
