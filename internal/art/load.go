@@ -146,20 +146,11 @@ func read(fsys fs.FS, name string) ([]byte, error) {
 	case errors.Is(err, disk.ErrLarge):
 		return nil, bad(exportHint+" of ordinary size", "the file %s has more than the %d MB that can be read", name, MaxBytes/1_000_000)
 	case err != nil:
-		return nil, bad("check that it can be opened", "the file %s cannot be read: %s", name, reason(err))
+		return nil, bad("check that it can be opened", "the file %s cannot be read: %s", name, disk.Why(err))
 	case len(file) == 0:
 		return nil, bad("copy it from the camera or the backup again", "the file %s is empty", name)
 	}
 	return file, nil
-}
-
-// reason is an error without the path and the name of the call.
-func reason(err error) string {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err.Error()
-	}
-	return err.Error()
 }
 
 // missingHint looks for a file that was most likely meant: other capitals, another ending, a slip of the keyboard.

@@ -62,6 +62,17 @@ func (p *Plan) Part(id ID) *Part {
 	return nil
 }
 
+// Works is how many artworks there are.
+func (p *Plan) Works() int {
+	n := 0
+	for i := range p.Parts {
+		if p.Parts[i].Work != nil {
+			n++
+		}
+	}
+	return n
+}
+
 // Title is what the booth is called: whose it is, and where.
 func (p *Plan) Title() string {
 	switch {

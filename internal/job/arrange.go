@@ -58,13 +58,7 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 	if len(plan.Rows) == 0 {
 		return nil, fault.List{{At: fault.Place{File: path}, Text: "no work hangs in a row, so there is nothing to arrange", Hint: "name your works in rows: boothmock explain rows"}}
 	}
-	works := 0
-	for _, part := range plan.Parts {
-		if part.Work != nil {
-			works++
-		}
-	}
-	if works > arrange.Most {
+	if works := plan.Works(); works > arrange.Most {
 		return nil, fault.List{{At: plan.Rows[0].At, Text: fmt.Sprintf("the booth has %d works; an arrangement is sought for %d at most", works, arrange.Most),
 			Hint: "arrange a scene with some of the walls at a time"}}
 	}

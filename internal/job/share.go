@@ -169,13 +169,7 @@ func pageValues(m *Made) (page.Values, error) {
 	if v.Steps, err = m.stepFiles(70); err != nil {
 		return v, err
 	}
-	works := 0
-	for _, part := range p.Parts {
-		if part.Work != nil {
-			works++
-		}
-	}
-	side := int(thumbSide * math.Sqrt(min(1, thumbWorks/float64(max(1, works)))))
+	side := int(thumbSide * math.Sqrt(min(1, thumbWorks/float64(max(1, p.Works())))))
 	for _, part := range p.Parts {
 		if part.Work == nil || part.Work.Image == nil {
 			continue

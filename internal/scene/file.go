@@ -7,7 +7,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -16,6 +15,7 @@ import (
 	"github.com/spf13/viper"
 	"go.yaml.in/yaml/v3"
 
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/unit"
 )
@@ -92,40 +92,20 @@ type notThere struct{ fault.List }
 func (n notThere) Unwrap() []error { return []error{n.List, fs.ErrNotExist} }
 
 // load is the file's bytes, or nil after a fault.
-func (f *File) load(fsys fs.FS, name string) (b []byte, missing bool) {
-	open, err := fsys.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
+func (f *File) load(fsys fs.FS, name string) (source []byte, missing bool) {
+	b, err := disk.Read(fsys, name, maxBytes)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		f.add(f.whole(), neighbours(fsys, path.Dir(name), path.Base(name)), "there is no such file")
 		return nil, true
-	}
-	if err != nil {
-		f.add(f.whole(), "", "cannot be opened: %s", reason(err))
-		return nil, false
-	}
-	defer open.Close()
-	if info, err := open.Stat(); err == nil && info.IsDir() {
+	case errors.Is(err, disk.ErrFolder):
 		f.add(f.whole(), neighbours(fsys, name, ""), "is a folder, not a scene file")
-		return nil, false
-	}
-	b, err = io.ReadAll(io.LimitReader(open, maxBytes+1))
-	switch {
-	case err != nil:
-		f.add(f.whole(), "", "cannot be read: %s", reason(err))
-	case len(b) > maxBytes:
+	case errors.Is(err, disk.ErrLarge):
 		f.add(f.whole(), "a scene is a few pages of text", "is larger than %d kB", maxBytes>>10)
-	default:
-		return b, false
+	case err != nil:
+		f.add(f.whole(), "", "cannot be opened: %s", disk.Why(err))
 	}
-	return nil, false
-}
-
-// reason is an error without the path and the name of the call.
-func reason(err error) string {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err.Error()
-	}
-	return err.Error()
+	return b, false
 }
 
 // neighbours is a hint that names a scene file in a folder, the one most like name first.

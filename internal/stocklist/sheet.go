@@ -6,12 +6,12 @@ package stocklist
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
 	"strings"
 
+	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/unit"
 )
@@ -172,8 +172,9 @@ func load(fsys fs.FS, name string) ([]byte, error) {
 	whole := func(hint, text string, args ...any) error {
 		return fault.Fault{At: fault.Place{File: name}, Text: fmt.Sprintf(text, args...), Hint: hint}
 	}
-	f, err := fsys.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
+	file, err := disk.Read(fsys, name, maxBytes)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		var sheets []string
 		entries, _ := fs.ReadDir(fsys, path.Dir(name))
 		for _, e := range entries {
@@ -186,24 +187,12 @@ func load(fsys fs.FS, name string) ([]byte, error) {
 			hint = "there is " + strings.Join(sheets[:min(4, len(sheets))], ", ")
 		}
 		return nil, whole(hint, "there is no such sheet")
-	}
-	if err != nil {
-		var p *fs.PathError
-		if errors.As(err, &p) {
-			err = p.Err
-		}
-		return nil, whole("", "the sheet cannot be opened: %s", err)
-	}
-	defer f.Close()
-	if info, err := f.Stat(); err == nil && info.IsDir() {
+	case errors.Is(err, disk.ErrFolder):
 		return nil, whole("name the file in it", "is a folder, not a sheet")
-	}
-	file, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
-	switch {
-	case err != nil:
-		return nil, whole("", "the sheet cannot be read")
-	case len(file) > maxBytes:
+	case errors.Is(err, disk.ErrLarge):
 		return nil, whole("keep pictures out of it", "the sheet has more than %d MB", maxBytes>>20)
+	case err != nil:
+		return nil, whole("", "the sheet cannot be opened: %s", disk.Why(err))
 	case len(strings.TrimSpace(string(file))) == 0:
 		return nil, whole("", "the sheet is empty")
 	}
