@@ -13,11 +13,7 @@ import (
 
 // Draw is the picture of the view: opaque, sRGB.
 func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
-	c := cameraFor(v, s.filled(o))
-	f := s.frame(c, o.pattern(), left(v, o))
-	m := image.NewNRGBA(image.Rect(0, 0, f.width, f.height))
-	f.draw(m, f.all(), s.backdrop(c))
-	return m
+	return DrawEach([]*Stage{s}, v, o)[0]
 }
 
 // DrawEach draws the same view of several stages of one plan, of which each has much in common with the one before: only

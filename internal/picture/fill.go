@@ -97,27 +97,32 @@ func (f *frame) paint(numbers []int, do func(l *slate, x0, y0 int)) {
 
 // bin finds the triangles that may show in each tile.
 func (f *frame) bin() {
-	each := func(put func(tile int, triangle uint32)) {
+	f.bins, f.list = binned(f.across*((f.height+tile-1)/tile), func(put func(tile, triangle int)) {
 		for i := range f.triangles {
 			t := &f.triangles[i]
 			for y := t.y0 / tile; y*tile < t.y1; y++ {
 				for x := t.x0 / tile; x*tile < t.x1; x++ {
 					if t.touches(x*tile, y*tile) {
-						put(y*f.across+x, uint32(i))
+						put(y*f.across+x, i)
 					}
 				}
 			}
 		}
-	}
-	count := f.across * ((f.height + tile - 1) / tile)
-	f.bins = make([]int, count+1)
-	each(func(k int, _ uint32) { f.bins[k+1]++ })
+	})
+}
+
+// binned sorts numbers into count bins: those of bin k are list[bins[k]:bins[k+1]], in the order in which each puts them. each is
+// called twice.
+func binned(count int, each func(put func(bin, number int))) (bins, list []uint32) {
+	bins = make([]uint32, count+1)
+	each(func(k, _ int) { bins[k+1]++ })
 	for k := range count {
-		f.bins[k+1] += f.bins[k]
+		bins[k+1] += bins[k]
 	}
-	f.list = make([]uint32, f.bins[count])
-	filled := slices.Clone(f.bins)
-	each(func(k int, i uint32) { f.list[filled[k]] = i; filled[k]++ })
+	list = make([]uint32, bins[count])
+	filled := slices.Clone(bins)
+	each(func(k, i int) { list[filled[k]] = uint32(i); filled[k]++ })
+	return bins, list
 }
 
 // all are the numbers of all tiles.

@@ -81,9 +81,10 @@ func blur(k int) float64 { return 3 - 2*math.Ldexp(1, -2*k) }
 
 // mean is the colour under one pixel: linear, from 0 to 1. The pixel's footprint, a parallelogram on the image, is
 // covered evenly with probes, each the straight-line mix of four texels. The level is chosen so that the probes are not
-// many, and the pixel, where it is narrow, is so many texels wide at least; how far they spread is reckoned so that with what the level adds, the blur (as variance) is that of the pixel
-// itself. So nothing shimmers, nothing is softer than the pixel makes it, and levels do not show. From two texels to a
-// pixel down to one, the smooth curve through the texels takes over.
+// many, and the pixel, where it is narrow, is so many texels wide at least; how far they spread is reckoned so that with
+// what the level adds, the blur (as variance) is that of the pixel itself. So nothing shimmers, nothing is softer than the
+// pixel makes it, and levels do not show. From two texels to a pixel down to one, the smooth curve through the texels
+// takes over.
 func (p *pyramid) mean(u, v float64, g footprint, texels float64) rgb {
 	w, h := float64(p.levels[0].width), float64(p.levels[0].height)
 	x, y := min(max(u, -9), 9)*w, min(max(v, -9), 9)*h

@@ -16,8 +16,8 @@ import (
 // corner have of them. A grid of cells over both shares leads to the pieces that lie in a cell.
 type mosaic struct {
 	side   int
-	cells  []int32 // cells[k] up to cells[k+1] are the places in list of cell k's pieces; row by row
-	list   []int32
+	cells  []uint32 // cells[k] up to cells[k+1] are the places in list of cell k's pieces; row by row
+	list   []uint32
 	pieces []piece
 }
 
@@ -106,23 +106,15 @@ func newMosaic(mesh *geom.Mesh, corner [3]int, parts [][3]int, colour []fauxgl.V
 		boxes = append(boxes, [4]int{cell(min(u[0], u[1], u[2]) - loose), cell(max(u[0], u[1], u[2]) + loose),
 			cell(min(v[0], v[1], v[2]) - loose), cell(max(v[0], v[1], v[2]) + loose)})
 	}
-	m.cells = make([]int32, m.side*m.side+1)
-	each := func(do func(cell, piece int)) {
+	m.cells, m.list = binned(m.side*m.side, func(put func(cell, piece int)) {
 		for i, b := range boxes {
 			for y := b[2]; y <= b[3]; y++ {
 				for x := b[0]; x <= b[1]; x++ {
-					do(y*m.side+x, i)
+					put(y*m.side+x, i)
 				}
 			}
 		}
-	}
-	each(func(cell, _ int) { m.cells[cell+1]++ })
-	for k := range m.side * m.side {
-		m.cells[k+1] += m.cells[k]
-	}
-	m.list = make([]int32, m.cells[m.side*m.side])
-	next := append([]int32(nil), m.cells...)
-	each(func(cell, piece int) { m.list[next[cell]] = int32(piece); next[cell]++ })
+	})
 	return m
 }
 

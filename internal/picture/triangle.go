@@ -52,7 +52,7 @@ type frame struct {
 	*pattern
 	triangles []triangle
 	across    int      // tiles side by side
-	bins      []int    // bins[k] up to bins[k+1] are the places in list of the triangles that may show in tile k, in their order
+	bins      []uint32 // bins[k] up to bins[k+1] are the places in list of the triangles that may show in tile k, in their order
 	list      []uint32 // row by row
 }
 
@@ -110,7 +110,8 @@ func (f *frame) within(p fauxgl.VectorW) bool {
 	return p.Z >= -p.W && p.Z <= p.W && math.Abs(p.X) < sides*p.W && math.Abs(p.Y) < sides*p.W
 }
 
-// set makes triangle number, or a part of it, of three points that are all before the camera ready, unless it shows its back or no area.
+// set makes triangle number, or a part of it, of three points that are all before the camera ready, unless it shows its back
+// or no area.
 func (f *frame) set(u *surface, number int, corner [3]*fauxgl.Vertex, out [3]fauxgl.VectorW) {
 	var x, y, depth, perW [3]float64
 	for i, p := range out {
