@@ -1,8 +1,6 @@
 package order
 
 import (
-	"math"
-
 	"boothmock/internal/booth"
 	"boothmock/internal/way"
 )
@@ -64,12 +62,8 @@ type ground struct {
 }
 
 func newGround(s way.Shape) ground {
-	g := ground{shape: s, lo: way.Point{X: math.Inf(1), Z: math.Inf(1)}, hi: way.Point{X: math.Inf(-1), Z: math.Inf(-1)}}
-	for _, p := range s {
-		g.lo = way.Point{X: min(g.lo.X, p.X), Z: min(g.lo.Z, p.Z)}
-		g.hi = way.Point{X: max(g.hi.X, p.X), Z: max(g.hi.Z, p.Z)}
-	}
-	return g
+	lo, hi := s.Bounds()
+	return ground{s, lo, hi}
 }
 
 // meets is whether any of the shapes takes ground that is needed; what only touches does not.

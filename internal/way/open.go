@@ -1,10 +1,6 @@
 package way
 
-import (
-	"math"
-
-	"boothmock/internal/geom"
-)
+import "boothmock/internal/geom"
 
 // thin are the gaps, narrowest first, that can be the first to close a ring. One between A and B with a third obstacle C in
 // it cannot: the gaps from A to C and from C to B are narrower, so A and B are joined already. Nor does the line by way of C
@@ -12,11 +8,8 @@ import (
 // a hole, and no disc that wide has its middle there; and C and B likewise. Of n obstacles that leaves some n gaps of n².
 func (f *Floor) thin() []Gap {
 	bounds := func(s Shape) (lo, hi geom.Vec) {
-		lo, hi = geom.Vec{X: math.Inf(1), Z: math.Inf(1)}, geom.Vec{X: math.Inf(-1), Z: math.Inf(-1)}
-		for _, p := range s {
-			lo, hi = geom.Vec{X: min(lo.X, p.X), Z: min(lo.Z, p.Z)}, geom.Vec{X: max(hi.X, p.X), Z: max(hi.Z, p.Z)}
-		}
-		return lo, hi
+		l, h := s.Bounds()
+		return geom.Vec{X: l.X, Z: l.Z}, geom.Vec{X: h.X, Z: h.Z}
 	}
 	tree := geom.NewTree(len(f.Obstacles), func(i int) (lo, hi geom.Vec) { return bounds(f.Obstacles[i].Shape) })
 	const touch = 1e-4 // metres: what is nearer than that is taken to touch, and kept

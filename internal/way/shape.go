@@ -25,6 +25,16 @@ func (a Point) lerp(b Point, t float64) Point { return a.add(b.sub(a).mul(t)) }
 // Shape is a convex polygon on the floor, its corners in the order of Hull. Two corners are a line, one is a spot.
 type Shape []Point
 
+// Bounds are the least and the greatest X and Z of the shape; infinite the wrong way round for one without points.
+func (s Shape) Bounds() (lo, hi Point) {
+	lo, hi = Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
+	for _, p := range s {
+		lo = Point{min(lo.X, p.X), min(lo.Z, p.Z)}
+		hi = Point{max(hi.X, p.X), max(hi.Z, p.Z)}
+	}
+	return lo, hi
+}
+
 // Hull is the smallest convex shape that holds the points; the given slice is sorted.
 func Hull(points []Point) Shape {
 	slices.SortFunc(points, func(a, b Point) int {
