@@ -212,10 +212,7 @@ func (s *Site) unknown(it scene.Item, field, what, name string, known []string, 
 		}
 	}
 	hint := "there is " + strings.Join(known, ", ")
-	near, ok := "", false
-	if len(*s.file.Faults()) < hinted {
-		near, ok = fault.Nearest(name, known)
-	}
+	near, ok := s.nearest(name, known)
 	switch {
 	case ok:
 		hint = fmt.Sprintf("did you mean %q?", near)
@@ -227,8 +224,14 @@ func (s *Site) unknown(it scene.Item, field, what, name string, known []string, 
 	it.Fault(field, hint, "there is no %s %q", what, name)
 }
 
-// hinted is up to how many faults the nearest name is sought: looking through thousands for each of thousands takes long.
-const hinted = 100
+// nearest is the name that was most likely meant. After a hundred faults it is sought no more: looking through thousands for
+// each of thousands takes long.
+func (s *Site) nearest(name string, known []string) (string, bool) {
+	if len(*s.file.Faults()) >= 100 {
+		return "", false
+	}
+	return fault.Nearest(name, known)
+}
 
 // names are the keys of a map, sorted.
 func names[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

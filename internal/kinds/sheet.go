@@ -109,15 +109,13 @@ func (s *Site) inSheet(it scene.Item, e *Work) (stocklist.Row, bool) {
 			return stocklist.Row{}, false
 		}
 	}
+	var names []string
+	for _, r := range s.sheet.Rows {
+		names = append(names, r.Title, r.Name)
+	}
 	hint := "name it as the sheet does, or say its size here"
-	if len(*s.file.Faults()) < hinted {
-		var names []string
-		for _, r := range s.sheet.Rows {
-			names = append(names, r.Title, r.Name)
-		}
-		if near, ok := fault.Nearest(e.Name, names); ok {
-			hint = "did you mean " + unit.Quote(near) + "?"
-		}
+	if near, ok := s.nearest(e.Name, names); ok {
+		hint = "did you mean " + unit.Quote(near) + "?"
 	}
 	it.Fault("name", hint, "there is no work %q in %s", e.Name, s.sheet.Name)
 	return stocklist.Row{}, false
