@@ -43,11 +43,11 @@ func terminal(t *testing.T, columns uint16) (near, far *os.File) {
 	return near, far
 }
 
-// onTerminal runs the program on a terminal and returns what came there.
-func (s session) onTerminal(t *testing.T, columns uint16, args ...string) string {
+// begin starts the program on a terminal and returns the near end of it. It is killed if it takes too long.
+func (s session) begin(t *testing.T, columns uint16, args ...string) (near *os.File, c *exec.Cmd) {
 	t.Helper()
 	near, far := terminal(t, columns)
-	c := s.command(args...)
+	c = s.command(args...)
 	c.Stdin, c.Stdout, c.Stderr = far, far, far
 	c.SysProcAttr.Setctty = true
 	if err := c.Start(); err != nil {
@@ -55,7 +55,14 @@ func (s session) onTerminal(t *testing.T, columns uint16, args ...string) string
 	}
 	far.Close()
 	late := time.AfterFunc(longest, func() { c.Process.Kill() })
-	defer late.Stop()
+	t.Cleanup(func() { late.Stop() })
+	return near, c
+}
+
+// onTerminal runs the program on a terminal and returns what came there.
+func (s session) onTerminal(t *testing.T, columns uint16, args ...string) string {
+	t.Helper()
+	near, c := s.begin(t, columns, args...)
 	out, _ := io.ReadAll(near) // it ends with an error when nobody holds the other end
 	c.Wait()
 	if c.ProcessState.ExitCode() < 0 {
@@ -215,16 +222,7 @@ func TestTerminalsAreNotGivenOrders(t *testing.T) {
 func TestPracticeOnATerminal(t *testing.T) {
 	s := session{dir: t.TempDir()}
 	lay(t, s.dir, map[string]string{"a.yaml": accents})
-	near, far := terminal(t, 40)
-	c := s.command("rehearse", "a.yaml", "--time")
-	c.Stdin, c.Stdout, c.Stderr = far, far, far
-	c.SysProcAttr.Setctty = true
-	if err := c.Start(); err != nil {
-		t.Fatal(err)
-	}
-	far.Close()
-	late := time.AfterFunc(longest, func() { c.Process.Kill() })
-	defer late.Stop()
+	near, c := s.begin(t, 40, "rehearse", "a.yaml", "--time")
 	// A step is given its minutes; then somebody presses Ctrl-C, which the terminal makes an interrupt of.
 	waitFor(t, near, "> ")
 	io.WriteString(near, "4.5\n")

@@ -12,6 +12,7 @@ import (
 	"boothmock/internal/check"
 	"boothmock/internal/geom"
 	"boothmock/internal/job"
+	"boothmock/internal/light"
 	"boothmock/internal/picture"
 )
 
@@ -137,7 +138,7 @@ func TestChecksAndPictureAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, stage := check.Run(p), picture.NewStage(p, even(p))
+		r, stage := check.Run(p), picture.NewStage(p, light.Even(p))
 		for _, v := range p.Views {
 			if v.Name != "entrance" && v.Name != "aisle-left" && v.Name != "inside" {
 				continue

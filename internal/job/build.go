@@ -27,8 +27,8 @@ type Made struct {
 	Lit    *light.Lit
 	Stage  *picture.Stage
 
-	plain sync.Once // the stage for drawings is made when it is first asked for
-	even  *picture.Stage
+	lit  sync.Once // even is made when it is first asked for
+	even *picture.Stage
 
 	SetUp order.Rehearsal
 	drawn sync.Once // steps are drawn when they are first asked for

@@ -62,21 +62,6 @@ func quick(t *testing.T, run func()) {
 	t.Fatalf("it takes %v", least)
 }
 
-// even is the plan in even light, its meshes undivided: enough to write a .glb.
-func even(p *booth.Plan) *light.Lit {
-	l := &light.Lit{}
-	for i := range p.Parts {
-		for _, s := range p.Parts[i].Surfaces {
-			one := light.Surface{Part: i, Look: s.Look, Mesh: s.Mesh, Light: make([][3]float32, len(s.Mesh.Vertices))}
-			for k := range one.Light {
-				one.Light[k] = [3]float32{0.5, 0.5, 0.5}
-			}
-			l.Surfaces = append(l.Surfaces, one)
-		}
-	}
-	return l
-}
-
 // through puts a booth through everything but pictures and light, and holds what comes out against what must be true of
 // any booth.
 func through(t *testing.T, p *booth.Plan) *job.Made {
@@ -94,7 +79,7 @@ func through(t *testing.T, p *booth.Plan) *job.Made {
 			}
 		}
 	}
-	m := &job.Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), Lit: even(p)}
+	m := &job.Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), Lit: light.Even(p)}
 	for _, l := range m.Report.Sightlines {
 		sum := l.Visible
 		for _, h := range l.HiddenBy {

@@ -51,7 +51,7 @@ func Pictures(p *booth.Plan) []Picture {
 				n.Hidden = hidden(p, *v, e)
 				n.Eye = e.Name + " eye (" + unit.Length(v.From(e).Y).Format(p.Units) + "), from the entrance"
 			}
-			return d.Draw(m.plainStage(), drawing.Options{Width: o.Width, Height: o.Height}, n)
+			return d.Draw(m.evenStage(), drawing.Options{Width: o.Width, Height: o.Height}, n)
 		}})
 	}
 	return out
@@ -66,9 +66,9 @@ func (m *Made) picture(d Picture) *image.NRGBA {
 	return once.(func() *image.NRGBA)()
 }
 
-// plainStage is the booth in even light, for drawings.
-func (m *Made) plainStage() *picture.Stage {
-	m.plain.Do(func() { m.even = m.Stage.In(light.Even(m.Plan)) })
+// evenStage is the booth in even light, for drawings.
+func (m *Made) evenStage() *picture.Stage {
+	m.lit.Do(func() { m.even = m.Stage.In(light.Even(m.Plan)) })
 	return m.even
 }
 

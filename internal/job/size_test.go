@@ -65,20 +65,10 @@ func TestThreeHundredWorks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	works, solids := 0, 0
-	lit := &light.Lit{}
-	for i, part := range p.Parts {
+	works, solids := p.Works(), 0
+	lit := light.Even(p)
+	for _, part := range p.Parts {
 		solids += len(part.Solids)
-		if part.Work != nil {
-			works++
-		}
-		for _, s := range part.Surfaces {
-			bright := make([][3]float32, len(s.Mesh.Vertices))
-			for k := range bright {
-				bright[k] = [3]float32{0.7, 0.7, 0.7}
-			}
-			lit.Surfaces = append(lit.Surfaces, light.Surface{Part: i, Look: s.Look, Mesh: s.Mesh, Light: bright})
-		}
 	}
 	if works != 300 || solids < 500 {
 		t.Fatalf("%d works and %d solids", works, solids)

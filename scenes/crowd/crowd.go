@@ -10,6 +10,7 @@ import (
 	"image/jpeg"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -116,7 +117,7 @@ func Write(dir string, n int) (string, error) {
 		}
 	}
 	for k := range n { // what stands behind the end of a JPEG is not shown, but makes each file one of its own
-		file := fmt.Appendf(paintings[k%len(paintings)][:len(paintings[k%len(paintings)]):len(paintings[k%len(paintings)])], "%d", k)
+		file := fmt.Appendf(slices.Clip(paintings[k%len(paintings)]), "%d", k)
 		if err := os.WriteFile(filepath.Join(dir, "art", fmt.Sprint(k+1, ".jpg")), file, 0o644); err != nil {
 			return "", err
 		}
