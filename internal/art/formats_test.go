@@ -212,7 +212,7 @@ func TestAsOtherProgramsSeeIt(t *testing.T) {
 // A photograph in the room of a decoder: 12 megapixels of each kind, if the programs that write them are there.
 func BenchmarkFormats(b *testing.B) {
 	for _, file := range []string{"12.jpg", "12p.jpg", "48.jpg", "12.png", "12.webp", "12.tif", "12.heic", "12.avif"} {
-		data, err := os.ReadFile(filepath.Join(os.Getenv("BOOTHMOCK_PHOTOGRAPHS"), file))
+		data, err := os.ReadFile(filepath.Join(os.Getenv("PHOTOGRAPHS"), file))
 		if err != nil {
 			continue
 		}
