@@ -24,7 +24,6 @@ const reach = 1000
 type gatherer struct {
 	*room
 	gaze  sight.Gaze
-	ring  ring
 	stamp []int // by solid: the gather for which bright was worked out
 	count int
 	shown []rgb // by solid: how bright it looks from the point
@@ -69,7 +68,7 @@ func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
 func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
 	g.count++
 	g.list = g.list[:0]
-	f := about(n)
+	f := facing(n)
 	square := geom.Rect(geom.Frame{Origin: n, X: f.X, Y: f.Y.Neg(), Z: n.Neg()}, -reach, -reach, reach, reach)
 	var buffer [2][8]geom.Vec
 	for i, open := range [2]int{sky, field} {
@@ -80,14 +79,13 @@ func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
 		g.gaze.Look(p, half, g.solids, skip)
 		seen := 0.0
 		g.gaze.Each(func(piece []geom.Vec, by int) {
-			g.ring.set(piece)
-			switch {
+			switch r := ring(piece); {
 			case by >= 0:
-				g.list = append(g.list, arrival{by, g.ring.factor(n), p})
-			case open == sky:
-				seen += g.fromSky(n)
+				g.list = append(g.list, arrival{by, r.factor(n), p})
+			case open == sky && !g.indoor:
+				seen += r.overcast(n)
 			default:
-				seen += g.ring.factor(n)
+				seen += r.factor(n)
 			}
 		})
 		g.list = append(g.list, arrival{open, seen, p})
@@ -108,14 +106,13 @@ func (g *gatherer) bright(a arrival) rgb {
 
 var white = rgb{1, 1, 1}
 
-// fromSky is the light from the ring's piece of sky. Outdoors it is the CIE standard overcast sky, brightness (1 + 2 sin
-// elevation)/3 of the zenith's (7 pi/9 of it arrive on open level ground); indoors an even ceiling.
-func (g *gatherer) fromSky(n geom.Vec) float64 {
-	f := g.ring.factor(n)
-	if g.indoor {
-		return f
+// overcast is the light from the ring's piece of the CIE standard overcast sky, brightness (1 + 2 sin elevation)/3 of the
+// zenith's (7 pi/9 of it arrive on open level ground). The corners become unit vectors.
+func (r ring) overcast(n geom.Vec) float64 {
+	for i := range r {
+		r[i] = r[i].Unit()
 	}
-	return (float64(math.Pi*f) + 2*g.ring.moment(geom.Up, n)) / 3 / (7 * math.Pi / 9)
+	return (float64(math.Pi*r.factor(n)) + 2*r.moment(geom.Up, n)) / 3 / (7 * math.Pi / 9)
 }
 
 // look is how bright solid number k looks from p: the mean of its faces, each by the solid angle that it fills.
@@ -142,8 +139,8 @@ func (g *gatherer) look(k int, p geom.Vec) rgb {
 	return sum
 }
 
-// about is a frame whose Z axis is n.
-func about(n geom.Vec) geom.Frame {
+// facing is a frame whose Z axis is n.
+func facing(n geom.Vec) geom.Frame {
 	x := geom.Up.Cross(n)
 	if x.Dot(x) < 1e-12 {
 		x = geom.Vec{X: 1}

@@ -104,7 +104,7 @@ func TestAgainstCountedRays(t *testing.T) {
 			}
 		}
 		var skyRays, groundRays, solidRays float64
-		f := about(n)
+		f := facing(n)
 		for range rays {
 			s, c := math.Sincos(2 * math.Pi * r.Float64())
 			u := r.Float64()

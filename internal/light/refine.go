@@ -12,9 +12,8 @@ import (
 const (
 	tolerance = 1.0 / 255 // of the picture's sRGB signal, at the middle of a side
 	small     = 0.07      // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
-	trusted   = 0.4       // metres: longer sides are looked at however even the light is around them
-	hidden    = 0.15      // metres: of longer sides something may show between three places that nobody sees
-	likely    = 1.4       // a side is looked at if the guess of what it is off by is more than this share of what it may be
+	trusted   = 0.2       // metres: longer sides are looked at however even the light is around them
+	hidden    = 0.5       // metres: of longer sides something may show between three places that nobody sees
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
 
@@ -100,11 +99,17 @@ func refine(meshes []geom.Mesh, skins []skin, r *room, own int) []*sheet {
 	for i, mesh := range meshes {
 		s := &sheet{skin: skins[i], numbers: map[[2]int]int{}}
 		for _, v := range mesh.Vertices {
-			l := s.spot(v)
-			if !l.covered {
-				s.light(&l, v)
+			s.add(v, s.spot(v), m)
+		}
+		for _, t := range mesh.Triangles {
+			if s.spots[t[0]].seen || s.spots[t[1]].seen || s.spots[t[2]].seen {
+				s.spots[t[0]].counts, s.spots[t[1]].counts, s.spots[t[2]].counts = true, true, true
 			}
-			s.add(v, l, m)
+		}
+		for i, v := range mesh.Vertices {
+			if l := &s.spots[i]; !l.covered {
+				s.light(l, v)
+			}
 		}
 		for i, t := range mesh.Triangles {
 			s.triangles = append(s.triangles, s.triangle(t, [2]int{i, i}, 0, m))
@@ -125,6 +130,7 @@ func refine(meshes []geom.Mesh, skins []skin, r *room, own int) []*sheet {
 		}
 	}
 	for _, s := range sheets {
+		s.balance()
 		s.uncover()
 	}
 	return sheets
@@ -171,7 +177,7 @@ func (s *sheet) mark(m *seams) bool {
 		allowed := s.allowed(t)
 		for _, k := range t.s {
 			e := &s.sides[k]
-			if !e.known && (math.Abs(e.off) > likely*allowed || e.length > trusted || s.spots[e.a].covered && s.spots[e.b].covered) {
+			if !e.known && (math.Abs(e.off) > allowed || e.length > trusted || s.spots[e.a].covered && s.spots[e.b].covered) {
 				s.look(e)
 			}
 			if e.known && math.Abs(e.off) > allowed {
@@ -192,12 +198,12 @@ func (s *sheet) allowed(t triangle) float64 {
 // look works out the light at the middle of a side, if anybody sees it.
 func (s *sheet) look(e *side) {
 	v := s.between(e, 0.5)
-	e.middle, e.known = s.spot(v), true
+	e.middle, e.known = s.within(e, v), true
 	a, b, c := &s.spots[e.a], &s.spots[e.b], &e.middle
 	switch {
 	case (a.covered || b.covered) && c.covered:
 		e.off = 0
-	case !a.seen && !b.seen && !c.seen && !(a.covered && b.covered) && (e.length <= hidden || s.thin != nil):
+	case !a.seen && !b.seen && !c.seen && !(a.covered && b.covered) && (e.length <= hidden || s.thin):
 		e.off = 0
 	case a.covered || b.covered || c.covered:
 		e.off = broken
@@ -208,6 +214,19 @@ func (s *sheet) look(e *side) {
 			e.off /= float64(1 + a.tight + b.tight + c.tight)
 		}
 	}
+}
+
+// within is the spot of a vertex between the ends of a side. If it is seen, the ends count.
+func (s *sheet) within(e *side, v geom.Vertex) spot {
+	l, a, b := s.spot(v), &s.spots[e.a], &s.spots[e.b]
+	l.counts = l.seen || a.seen || b.seen || a.counts && b.counts
+	for _, k := range [2]int{e.a, e.b} {
+		if end := &s.spots[k]; l.seen && !end.counts && !end.covered {
+			end.counts = true
+			s.light(end, s.vertices[k])
+		}
+	}
+	return l
 }
 
 // unlike is how far the light in the middle is from the mean of the ends', as a signal of the picture, in the colour in
@@ -305,7 +324,7 @@ func (s *sheet) halve(i int, m *seams) int {
 	v := s.between(&e, f)
 	l := e.middle
 	if f != 0.5 || !e.known {
-		l = s.spot(v)
+		l = s.within(&e, v)
 	}
 	if !l.lit && !l.covered {
 		s.light(&l, v)
@@ -315,6 +334,34 @@ func (s *sheet) halve(i int, m *seams) int {
 	s.side(e.a, e.vertex, e.off/3, m)
 	s.side(e.vertex, e.b, e.off/3, m)
 	return e.vertex
+}
+
+// balance moves the light of vertices so that what is drawn between them is too bright in some places and too dark in others
+// by the same, instead of always on one side of where light curves: it halves what the picture is off by.
+func (s *sheet) balance() {
+	moves, counts := make([]rgb, len(s.spots)), make([]float64, len(s.spots))
+	for _, t := range s.triangles {
+		for _, i := range t.s {
+			e := &s.sides[i]
+			a, b, c := &s.spots[e.a], &s.spots[e.b], &e.middle
+			if !a.lit || !b.lit {
+				continue
+			}
+			var d rgb
+			if e.known && c.lit {
+				d = c.rgb.plus(a.rgb, -0.5).plus(b.rgb, -0.5)
+			}
+			for _, k := range [2]int{e.a, e.b} {
+				moves[k] = moves[k].plus(d, e.length)
+				counts[k] += e.length
+			}
+		}
+	}
+	for k, n := range counts {
+		if n > 0 {
+			s.spots[k].rgb = s.spots[k].rgb.plus(moves[k], 0.5/n)
+		}
+	}
 }
 
 // uncover gives vertices that something covers the light of their neighbours, so that no darkness that nobody could see

@@ -15,20 +15,21 @@ type skin struct {
 	skip  int // owner of the solids that light passes
 	tone  tone
 	curve curve
-	paint rgb            // its colour in the picture, or the brightest that it may have there
-	slack float64        // how many times the usual tolerance it has
-	thin  map[[6]int]rgb // on wires, the light by place and direction, roughly: it is the same right across a wire
+	paint rgb           // its colour in the picture, or the brightest that it may have there
+	slack float64       // how many times the usual tolerance it has
+	thin  bool          // it is wires: too thin for anyone to see how even they are
+	known map[about]rgb // the light, roughly, where that will do
 }
 
 // newSkin is the skin of a surface of part number i. A work does not shade itself: the lip of its frame is finer than the
-// mesh. Wires are too thin for anyone to see how even they are.
+// mesh.
 func newSkin(g *gatherer, t tone, i int, part *booth.Part, look booth.Look, slack float64) skin {
-	k := skin{gatherer: g, look: look, part: i, skip: -1, tone: t, curve: ofOther, paint: material(look), slack: slack}
+	k := skin{gatherer: g, look: look, part: i, skip: -1, tone: t, curve: ofOther, paint: material(look), slack: slack, known: map[about]rgb{}}
 	if part.Work != nil {
 		k.skip, k.curve = i, ofWorks
 	}
 	if part.SeeThrough {
-		k.slack, k.thin = 4*slack, map[[6]int]rgb{}
+		k.slack, k.thin = 4*slack, true
 	}
 	if look.Image != nil && look.Tile == 0 {
 		k.paint = white // its mean says little about where it is bright
@@ -41,6 +42,7 @@ type spot struct {
 	at      geom.Vec // where the light is measured
 	covered bool     // it is inside some other thing: nobody sees it
 	seen    bool     // somebody may see it
+	counts  bool     // somebody may see what is next to it
 	tight   int      // 1 if there is something right before it
 	lit     bool     // rgb is known
 	rgb
@@ -59,19 +61,31 @@ func (k *skin) spot(v geom.Vertex) spot {
 	return l
 }
 
+// about is a place and a direction, rounded.
+type about struct {
+	grain  float64 // metres
+	at, to [3]int
+}
+
 // light works out the light on a spot: what arrives before it, and what cloth lets through from behind, as the factor
-// that the picture has.
+// that the picture has. It is the same right across a wire, and roughly the same all round a spot that counts for nothing.
 func (k *skin) light(s *spot, v geom.Vertex) {
-	const wire = 0.008 // metres
-	var where [6]int
-	if k.thin != nil {
+	const wire, unseen = 0.02, 0.25 // metres
+	var where about
+	switch {
+	case !s.counts:
+		where.grain = unseen
+	case k.thin:
+		where.grain = wire
+	}
+	if where.grain > 0 {
 		for i, x := range [3]float64{v.P.X, v.P.Y, v.P.Z} {
-			where[i] = int(math.Round(x / wire))
+			where.at[i] = int(math.Round(x / where.grain))
 		}
 		for i, x := range [3]float64{v.N.X, v.N.Y, v.N.Z} {
-			where[3+i] = int(math.Round(x * 4))
+			where.to[i] = int(math.Round(x * 4))
 		}
-		if l, ok := k.thin[where]; ok {
+		if l, ok := k.known[where]; ok {
 			s.rgb, s.lit = l, true
 			return
 		}
@@ -83,7 +97,7 @@ func (k *skin) light(s *spot, v geom.Vertex) {
 		l = l.plus(k.gatherer.light(q, back, k.skip), through(material(k.look), k.look.Passes))
 	}
 	s.rgb, s.lit = k.tone.of(l, k.curve), true
-	if k.thin != nil {
-		k.thin[where] = s.rgb
+	if where.grain > 0 {
+		k.known[where] = s.rgb
 	}
 }
