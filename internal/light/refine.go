@@ -11,8 +11,10 @@ import (
 // A side is divided where the light in its middle is not what drawing it evenly from end to end shows.
 const (
 	tolerance = 1.0 / 255 // of the picture's sRGB signal, at the middle of a side
-	small     = 0.07      // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
+	small     = 0.1       // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
+	sooner    = 0.4       // of what it may be off by: from there on a side is divided if its neighbour is
 	trusted   = 0.2       // metres: longer sides are looked at however even the light is around them
+	outline   = 0.03      // metres: the same for sides that end at the outline of something that touches, where light falls off fast
 	hidden    = 0.5       // metres: of longer sides something may show between three places that nobody sees
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
@@ -170,14 +172,15 @@ func (s *sheet) side(a, b int, off float64, m *seams) int {
 	return n
 }
 
-// mark looks at the sides of new triangles, marks those that must be divided, and reports whether there are any.
+// mark looks at the sides of new triangles, marks those that must be divided, and reports whether there are any. Next to
+// those, others are divided sooner, so that a row of cells under an edge is divided all along and not here and there.
 func (s *sheet) mark(m *seams) bool {
 	any := false
 	for _, t := range s.triangles[s.fresh:] {
 		allowed := s.allowed(t)
 		for _, k := range t.s {
 			e := &s.sides[k]
-			if !e.known && (math.Abs(e.off) > allowed || e.length > trusted || s.spots[e.a].covered && s.spots[e.b].covered) {
+			if !e.known && (math.Abs(e.off) > allowed || e.length > s.trust(e) || s.spots[e.a].covered && s.spots[e.b].covered) {
 				s.look(e)
 			}
 			if e.known && math.Abs(e.off) > allowed {
@@ -185,8 +188,28 @@ func (s *sheet) mark(m *seams) bool {
 			}
 		}
 	}
+	for more := any; more; {
+		more = false
+		for _, t := range s.triangles[s.fresh:] {
+			if m.marked[s.sides[t.s[0]].seam]+m.marked[s.sides[t.s[1]].seam]+m.marked[s.sides[t.s[2]].seam] > 0 {
+				for _, k := range t.s {
+					if e := &s.sides[k]; e.known && math.Abs(e.off) > sooner*s.allowed(t) {
+						more = m.mark(e.seam, 0.5) || more
+					}
+				}
+			}
+		}
+	}
 	s.fresh = len(s.triangles)
 	return any
+}
+
+// trust is the length from which on a side is looked at in any case.
+func (s *sheet) trust(e *side) float64 {
+	if s.spots[e.a].edge != s.spots[e.b].edge {
+		return outline
+	}
+	return trusted
 }
 
 // allowed is how far the sides of a triangle may be off.
@@ -329,6 +352,7 @@ func (s *sheet) halve(i int, m *seams) int {
 	if !l.lit && !l.covered {
 		s.light(&l, v)
 	}
+	l.edge = m.cutting || s.spots[e.a].edge && s.spots[e.b].edge
 	e.vertex = s.add(v, l, m)
 	s.sides[i] = e
 	s.side(e.a, e.vertex, e.off/3, m)

@@ -1,6 +1,8 @@
 package light
 
 import (
+	"math"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/sight"
@@ -155,6 +157,7 @@ func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
 	const clear = 0.001 // metres
 	const thick = 0.2   // metres: no cloth is so thick
 	const hair = 0.002  // metres
+	const hem = 0.003   // metres
 	q, ahead := p, n
 	for i := range r.solids {
 		if s := &r.solids[i]; s.Owner == own {
@@ -164,6 +167,10 @@ func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
 			}
 			if in {
 				q, ahead = q.Add(out), out.Unit()
+				if math.Abs(n.Y) < 0.5 { // at a hem: a little within, as below it even a corner of two cloths is open
+					lo, hi := s.Bounds()
+					q.Y = max(min(q.Y, hi.Y-hem), lo.Y+hem)
+				}
 			}
 		}
 	}

@@ -43,6 +43,7 @@ type spot struct {
 	covered bool     // it is inside some other thing: nobody sees it
 	seen    bool     // somebody may see it
 	counts  bool     // somebody may see what is next to it
+	edge    bool     // it is on the outline of something that touches
 	tight   int      // 1 if there is something right before it
 	lit     bool     // rgb is known
 	rgb

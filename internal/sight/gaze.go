@@ -71,10 +71,7 @@ type Crowd struct {
 
 // NewCrowd sorts the solids, which must not be changed afterwards.
 func NewCrowd(solids []Solid) *Crowd {
-	return &Crowd{solids, geom.NewTree(len(solids), func(i int) (lo, hi geom.Vec) {
-		s := &solids[i]
-		return s.centre.Sub(s.half), s.centre.Add(s.half)
-	})}
+	return &Crowd{solids, geom.NewTree(len(solids), func(i int) (lo, hi geom.Vec) { return solids[i].Bounds() })}
 }
 
 // SeePast is See past a crowd: the same answer, and the time grows with what stands near the line of sight, not with

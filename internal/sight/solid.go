@@ -51,6 +51,9 @@ func NewSolid(c geom.Convex, owner int) Solid {
 	return s
 }
 
+// Bounds are the lowest and the highest corner of the box about the solid.
+func (s *Solid) Bounds() (lo, hi geom.Vec) { return s.centre.Sub(s.half), s.centre.Add(s.half) }
+
 // other is the face, not being face i, that is walked from corner a to corner b.
 func other(faces [][]int, i, a, b int) int {
 	for j, f := range faces {
