@@ -99,6 +99,10 @@ func kind[E any](key, doc string, most int, usual E, build func(*Site, []entry[E
 					s.unread[key+" "+name] = true
 				}
 			}
+			works, _ := it.Values()["works"].([]any) // of a row: that they hang nowhere need not be told too
+			for _, name := range works {
+				s.unread[fmt.Sprint("works ", name)] = true
+			}
 		}
 		build(s, read)
 	}}
@@ -156,7 +160,7 @@ type Site struct {
 	fsys fs.FS
 
 	places    map[booth.ID]fault.Place      // of every part so far
-	unread    map[string]bool               // "tables prints": entries with a fault of their own, by key and name
+	unread    map[string]bool               // "tables prints": what a fault was told of already, by key and name
 	leg       float64                       // metres that the tent's legs take at each end of a side
 	eave      float64                       // metres above the ground at which the tent's rails run; 0 without a tent
 	cloth     [4]float64                    // metres that a drape takes on each side, by booth.Side
@@ -253,7 +257,7 @@ func (s *Site) images(wishes []art.Wish, at []func() fault.Place) []*art.Image {
 	loaded, errs := art.LoadAll(s.fsys, inside)
 	for k, i := range index {
 		if errs[k] != nil {
-			s.file.Faults().Add(at[i](), "", "%s", errs[k])
+			s.refuse(at[i](), errs[k])
 			continue
 		}
 		out[i] = loaded[k]

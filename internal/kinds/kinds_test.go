@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"bytes"
+	"errors"
 	"image"
 	"image/jpeg"
 	"io/fs"
@@ -12,6 +13,7 @@ import (
 	"testing/fstest"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/fault"
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
 	"boothmock/internal/scene"
@@ -242,11 +244,26 @@ func TestBadScenes(t *testing.T) {
 	}
 }
 
+// What to do about an image stands on a line of its own, as with every other fault.
+func TestHintOfAnImage(t *testing.T) {
+	_, err := plan(t, "units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9, wall: back, image: rde.jpg}]\n")
+	var faults fault.List
+	if !errors.As(err, &faults) || len(faults) != 1 || faults[0].Text != "there is no file rde.jpg" || faults[0].Hint != "did you mean red.jpg?" {
+		t.Errorf("%+v", err)
+	}
+}
+
 // A thing with a fault of its own gives no further faults where it is named.
 func TestOneFaultIsToldOnce(t *testing.T) {
 	_, err := plan(t, "units: in\nwalls: [{side: back, top: 3}]\ntables: [{name: t, size: 0 x 3}]\nworks: [{name: a, size: 9 x}]\nrows: [{wall: back, works: [a]}]\nsigns: [{text: [x], on: t}]\n")
 	if err == nil || strings.Count(err.Error(), "\n") != 2 {
 		t.Errorf("want three faults, one a line, got:\n%v", err)
+	}
+	for _, row := range []string{"{wall: bakc, works: [a]}", "{wall: back, works: [a], centre: high}", "{works: [a]}"} {
+		_, err := plan(t, "units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9}]\nrows: ["+row+"]\n")
+		if err == nil || strings.Contains(err.Error(), "\n") || !strings.HasPrefix(err.Error(), "a.yaml:4:") {
+			t.Errorf("row %s: want one fault, in the row, got:\n%v", row, err)
+		}
 	}
 }
 

@@ -27,6 +27,9 @@ func buildRows(s *Site, entries []entry[Row]) {
 		it, e := en.item, en.says
 		wall := s.wall(it, "wall", e.Wall)
 		if wall == nil {
+			for _, name := range e.Works { // that they hang nowhere need not be told too
+				s.unread["works "+name] = true
+			}
 			continue
 		}
 		var row []*workEntry

@@ -203,7 +203,7 @@ func (s *Site) hangWorks() {
 			s.unknown(e.item, "under", "work", e.Under, names(s.works), "works")
 		case e.Under != "":
 			e.item.Fault("under", "hang the upper one first", "%q hangs nowhere itself", e.Under)
-		case e.Wall == "":
+		case e.Wall == "" && !s.unread["works "+e.Name]:
 			e.item.Fault("", "name it in a row, or give it a wall, or say on: and a table", "%q hangs nowhere", e.Name)
 		}
 	}
