@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"encoding/binary"
 	"image"
 	"math/bits"
 	"slices"
@@ -132,31 +131,21 @@ func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
 
 // blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples.
 func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
-	samples := len(l.x)
-	var ids [16]uint32
-	for s := range samples {
-		ids[s] = binary.LittleEndian.Uint32(l.ColorBuffer.Pix[4*(p*samples+s):])
-	}
-	for left := uint32(1)<<samples - 1; left != 0; {
-		n := ids[bits.TrailingZeros32(left)]
-		same := uint32(0)
-		for s, id := range ids[:samples] {
-			if id == n {
-				same |= 1 << s
-			}
-		}
-		left &^= same
-		count := bits.OnesCount32(same)
+	each := 1 / float64(len(l.x))
+	for left, i := l.all(), 0; left != 0; i++ {
+		q := l.parts[p][i]
+		left &^= q.samples
+		count := float64(bits.OnesCount32(q.samples))
 		c := background
-		if n != 0 {
+		if q.triangle != 0 {
 			var cx, cy float64
-			for m := same; m != 0; m &= m - 1 {
+			for m := q.samples; m != 0; m &= m - 1 {
 				s := bits.TrailingZeros32(m)
 				cx, cy = cx+l.x[s], cy+l.y[s]
 			}
-			c = f.shade(&f.triangles[n], float64(x)+0.5+cx/float64(count), float64(y)+0.5+cy/float64(count))
+			c = f.shade(&f.triangles[q.triangle], float64(x)+0.5+cx/count, float64(y)+0.5+cy/count)
 		}
-		share := float32(count) / float32(samples)
+		share := float32(count * each)
 		sum[0], sum[1], sum[2] = sum[0]+share*c[0], sum[1]+share*c[1], sum[2]+share*c[2]
 	}
 	return sum

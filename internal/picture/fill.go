@@ -2,15 +2,12 @@ package picture
 
 import (
 	"cmp"
-	"encoding/binary"
 	"math"
 	"math/bits"
 	"runtime"
 	"slices"
 	"sync"
 	"sync/atomic"
-
-	"github.com/fogleman/fauxgl"
 )
 
 // tile is the side, in pixels, of the squares that the picture is drawn in: small enough to stay in a core's cache.
@@ -51,25 +48,45 @@ var middle = pattern{x: []float64{0}, y: []float64{0}}
 // mixed marks a pixel whose samples see more than one triangle.
 const mixed = math.MaxUint32
 
-// slate is one goroutine's memory for one tile. A pixel that is all one triangle's is only its number in whole; the
-// samples of a mixed pixel lie side by side in a fauxgl context: depth in its DepthBuffer, and in its ColorBuffer the
-// number of the triangle that is seen, the four bytes of a colour as one number.
+// slate is one goroutine's memory for one tile. A pixel that is all one triangle's is only its number in whole; of a mixed
+// pixel, parts says which triangle which of its samples see.
 type slate struct {
 	*pattern
 	whole [tile * tile]uint32
-	*fauxgl.Context
-	near []uint32 // the tile's triangles, the nearest first
+	parts [tile * tile][16]part
+	near  []ahead // the tile's triangles, the nearest first
 
-	// Of the triangle in hand: what a sample's place adds to each edge's value at the middle of the pixel, and to the
-	// depth there, once reckon was called; and the most that it can add or take.
-	ready  bool
-	shift  [3][16]float64
-	deeper [16]float64
-	sway   [3]float64
+	// floor is for each block of the tile a depth from which on all that is seen in it lies nearer. It was true when it was
+	// reckoned, and stays so, as what is seen only comes nearer; stale is where it may have become better since.
+	floor [blocks * blocks]float64
+	stale [blocks * blocks]bool
+
+	// Of the triangle in hand: what a sample's place adds to each edge's value at the middle of the pixel, once reckon was
+	// called; and the most that it can add or take.
+	ready bool
+	shift [3][16]float64
+	sway  [3]float64
+	won   bool // it has shown in a pixel
 }
 
+// ahead is a triangle and its depth where it is nearest.
+type ahead struct {
+	triangle uint32
+	depth    float64
+}
+
+// part is the samples of a pixel, a bit each, that see a triangle. Those of a mixed pixel are listed until all samples
+// are.
+type part struct{ triangle, samples uint32 }
+
+// A tile is divided into blocks, of so many pixels a side, to pass over what is hidden.
+const (
+	block  = 8
+	blocks = tile / block
+)
+
 // slates are the slates that no goroutine has in hand.
-var slates = sync.Pool{New: func() any { return &slate{Context: fauxgl.NewContext(tile*16, tile)} }}
+var slates = sync.Pool{New: func() any { return new(slate) }}
 
 // paint calls do for tiles of the frame, by their numbers, with the triangles that show in them, over all cores.
 func (f *frame) paint(numbers []int, do func(l *slate, x0, y0 int)) {
@@ -83,10 +100,18 @@ func (f *frame) paint(numbers []int, do func(l *slate, x0, y0 int)) {
 			for i := int(next.Add(1)) - 1; i < len(numbers); i = int(next.Add(1)) - 1 {
 				x0, y0 := f.corner(numbers[i])
 				clear(l.whole[:])
-				l.near = append(l.near[:0], f.in(numbers[i])...)
-				slices.SortFunc(l.near, f.nearer)
-				for _, i := range l.near {
-					l.fill(f, i, x0, y0)
+				clear(l.floor[:])
+				clear(l.stale[:])
+				l.near = l.near[:0]
+				for _, n := range f.in(numbers[i]) {
+					t := &f.triangles[n]
+					l.near = append(l.near, ahead{n, t.nearest(max(t.x0, x0), min(t.x1, x0+tile), max(t.y0, y0), min(t.y1, y0+tile))})
+				}
+				slices.SortFunc(l.near, func(a, b ahead) int {
+					return cmp.Or(cmp.Compare(b.depth, a.depth), cmp.Compare(a.triangle, b.triangle))
+				})
+				for _, a := range l.near {
+					l.fill(f, a.triangle, x0, y0)
 				}
 				do(l, x0, y0)
 			}
@@ -142,15 +167,12 @@ func (f *frame) corner(number int) (x, y int) {
 // in are the triangles that may show in a tile, in their order.
 func (f *frame) in(number int) []uint32 { return f.list[f.bins[number]:f.bins[number+1]] }
 
-// nearer orders triangles by their nearest corner, so that what is hidden is mostly found so at first sight.
-func (f *frame) nearer(m, n uint32) int {
-	return cmp.Or(cmp.Compare(f.triangles[n].top, f.triangles[m].top), cmp.Compare(m, n))
-}
+// flush is the share of a depth that is not told from it: what is within a fifth of a millimetre at ten metres.
+const flush = 1 - 2e-5
 
-// over is how much of its own depth triangle n, and how much of its depth triangle old, brings to their comparison. What
-// is within a fifth of a millimetre at ten metres lies flush: there the one that comes later in the plan is seen.
+// over is how much of its own depth triangle n, and how much of its depth triangle old, brings to their comparison. Of what
+// lies flush the one that comes later in the plan is seen.
 func over(n, old uint32) (mine, theirs float64) {
-	const flush = 1 - 2e-5
 	if n > old {
 		return 1, flush
 	}
@@ -172,76 +194,153 @@ func (t *triangle) touches(x, y int) bool {
 func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
 	t := &f.triangles[n]
 	l.ready = false
-	left, right := float64(max(t.x0, x0)), float64(min(t.x1, x0+tile))
+	left, right := max(t.x0, x0), min(t.x1, x0+tile)
 	for i := range 3 {
 		l.sway[i] = (math.Abs(t.a[i]) + math.Abs(t.b[i])) * l.half
 	}
-	for y := max(t.y0, y0); y < min(t.y1, y0+tile); y++ {
-		py := float64(y) + 0.5
-		var e [3]float64
-		from, to := left, right     // pixels that may be touched
-		inFrom, inTo := left, right // pixels that are wholly inside
-		for i := range 3 {
-			e[i] = float64(t.b[i]*py) + t.c[i]
-			most, least := e[i]+l.sway[i], e[i]-l.sway[i]+t.owns[i]
-			switch a := t.a[i]; {
-			case a > 0:
-				if v := math.Floor(-most*t.per[i] - 0.5 - 1e-6); v > from {
-					from = v
-				}
-				if v := math.Ceil(-least*t.per[i] - 0.5); v > inFrom {
-					inFrom = v
-				}
-				if inFrom < inTo && float64(a*(inFrom+0.5))+least < 0 { // the product was rounded
-					inFrom++
-				}
-			case a < 0:
-				if v := math.Ceil(-most*t.per[i]-0.5+1e-6) + 1; v < to {
-					to = v
-				}
-				if v := math.Floor(-least*t.per[i]-0.5) + 1; v < inTo {
-					inTo = v
-				}
-				if inFrom < inTo && float64(a*(inTo-0.5))+least < 0 {
-					inTo--
-				}
-			default:
-				if most < 0 {
-					to = from
-				}
-				if least < 0 {
-					inTo = inFrom
-				}
+	for y, last := max(t.y0, y0), min(t.y1, y0+tile); y < last; {
+		end := min(y0+(y-y0)/block*block+block, last)
+		if !l.hides(t, left, right, y, end, x0, y0) {
+			l.won = false
+			for ; y < end; y++ {
+				l.row(f, t, n, left, right, y, x0, y0)
+			}
+			if !l.won {
+				l.reckonFloor(f, left, right, end-1, x0, y0)
 			}
 		}
-		if from >= to {
-			continue
+		y = end
+	}
+}
+
+// hides is whether what is seen already lies before the triangle, in some pixels of a row of blocks.
+func (l *slate) hides(t *triangle, left, right, top, bottom, x0, y0 int) bool {
+	first := (top - y0) / block * blocks
+	for from := left; from < right; {
+		b := (from - x0) / block
+		to := min(x0+(b+1)*block, right)
+		if t.nearest(from, to, top, bottom) >= flush*l.floor[first+b] {
+			return false
 		}
-		if inFrom >= inTo {
-			inFrom, inTo = to, to
+		from = to
+	}
+	return true
+}
+
+// nearest is a depth that the triangle does not come before in a rectangle of pixels.
+func (t *triangle) nearest(left, right, top, bottom int) float64 {
+	return min(t.top, t.d0+max(t.dx*float64(left), t.dx*float64(right))+max(t.dy*float64(top), t.dy*float64(bottom)))
+}
+
+// reckonFloor reckons the floors of a row of blocks anew, where they may have become better.
+func (l *slate) reckonFloor(f *frame, left, right, y, x0, y0 int) {
+	row := (y - y0) / block
+	for b := (left - x0) / block; b <= (right-1-x0)/block; b++ {
+		if k := row*blocks + b; l.stale[k] {
+			l.stale[k] = false
+			l.floor[k] = l.deepest(f, b*block, row*block, x0, y0)
 		}
-		row := (y - y0) * tile
-		for x := int(from); x < int(inFrom); x++ {
-			l.edge(f, t, n, x, py, &e, row+x-x0)
+	}
+}
+
+// deepest is a depth from which on all that is seen in the block from pixel x, y of the tile lies nearer.
+func (l *slate) deepest(f *frame, x, y, x0, y0 int) float64 {
+	least := math.Inf(1)
+	for j := y; j < y+block; j++ {
+		for i := x; i < x+block; i++ {
+			px, py := float64(x0+i)+0.5, float64(y0+j)+0.5
+			p := j*tile + i
+			if n := l.whole[p]; n != mixed {
+				least = min(least, f.triangles[n].deepest(px, py, l.half))
+				continue
+			}
+			left := l.all()
+			for k := 0; left != 0; k++ {
+				q := l.parts[p][k]
+				left &^= q.samples
+				least = min(least, f.triangles[q.triangle].deepest(px, py, l.half))
+			}
 		}
-		l.run(f, t, n, int(inFrom), int(inTo), py, row-x0)
-		for x := int(inTo); x < int(to); x++ {
-			l.edge(f, t, n, x, py, &e, row+x-x0)
+		if least <= 0 {
+			break
 		}
+	}
+	return least
+}
+
+// deepest is the triangle's depth where it is farthest within a pixel.
+func (t *triangle) deepest(px, py, half float64) float64 {
+	return t.d0 + t.dx*px + t.dy*py - (math.Abs(t.dx)+math.Abs(t.dy))*half
+}
+
+func (l *slate) all() uint32 { return 1<<len(l.x) - 1 }
+
+// row draws the pixels of a row.
+func (l *slate) row(f *frame, t *triangle, n uint32, left, right, y, x0, y0 int) {
+	py := float64(y) + 0.5
+	var e [3]float64
+	from, to := float64(left), float64(right) // pixels that may be touched
+	inFrom, inTo := from, to                  // pixels that are wholly inside
+	for i := range 3 {
+		e[i] = float64(t.b[i]*py) + t.c[i]
+		most, least := e[i]+l.sway[i], e[i]-l.sway[i]+t.owns[i]
+		switch a := t.a[i]; {
+		case a > 0:
+			if v := math.Floor(-most*t.per[i] - 0.5 - 1e-6); v > from {
+				from = v
+			}
+			if v := math.Ceil(-least*t.per[i] - 0.5); v > inFrom {
+				inFrom = v
+			}
+			if inFrom < inTo && float64(a*(inFrom+0.5))+least < 0 { // the product was rounded
+				inFrom++
+			}
+		case a < 0:
+			if v := math.Ceil(-most*t.per[i]-0.5+1e-6) + 1; v < to {
+				to = v
+			}
+			if v := math.Floor(-least*t.per[i]-0.5) + 1; v < inTo {
+				inTo = v
+			}
+			if inFrom < inTo && float64(a*(inTo-0.5))+least < 0 {
+				inTo--
+			}
+		default:
+			if most < 0 {
+				to = from
+			}
+			if least < 0 {
+				inTo = inFrom
+			}
+		}
+	}
+	if from >= to {
+		return
+	}
+	if inFrom >= inTo {
+		inFrom, inTo = to, to
+	}
+	first := (y-y0)*tile - x0
+	for x := int(from); x < int(inFrom); x++ {
+		l.edge(f, t, n, x, py, &e, first+x)
+	}
+	l.run(f, t, n, int(inFrom), int(inTo), py, first)
+	for x := int(inTo); x < int(to); x++ {
+		l.edge(f, t, n, x, py, &e, first+x)
 	}
 }
 
 // run draws the pixels from one to before another, which the triangle covers wholly; pixel x is number row + x of the
 // tile. It is put for the whole run, with what the pixels share reckoned once.
 func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, row int) {
-	all := uint32(1)<<len(l.x) - 1
+	all := l.all()
 	var lead0, leadX, sway float64
 	last := uint32(mixed)
 	for x := from; x < to; x++ {
 		px := float64(x) + 0.5
 		old := l.whole[row+x]
 		if old == mixed {
-			l.put(f, t, n, all, px, py, row+x)
+			l.put(f, n, all, px, py, row+x)
 			continue
 		}
 		if old != last {
@@ -253,18 +352,25 @@ func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, r
 			last = old
 		}
 		if lead := lead0 + leadX*px; lead-sway >= 0 {
-			l.whole[row+x] = n
+			l.take(row+x, n)
 		} else if lead+sway >= 0 {
-			l.put(f, t, n, all, px, py, row+x)
+			l.put(f, n, all, px, py, row+x)
 		}
 	}
+}
+
+// take gives pixel p to triangle n, or lets it be mixed.
+func (l *slate) take(p int, n uint32) {
+	l.whole[p] = n
+	l.won = true
+	l.stale[p/(tile*block)*blocks+p%tile/block] = true
 }
 
 // edge draws a pixel that the triangle may cover in part.
 func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3]float64, p int) {
 	px := float64(x) + 0.5
 	if old := l.whole[p]; old != mixed {
-		if _, most := f.lead(n, old, px, py, l.half); most < 0 {
+		if lead, sway, _, _ := f.lead(n, old, px, py, l.half); lead+sway < 0 {
 			return
 		}
 	}
@@ -285,20 +391,18 @@ func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3
 			outside |= signs
 		}
 	}
-	if cover := ^outside & (1<<len(l.x) - 1); cover != 0 {
-		l.put(f, t, n, cover, px, py, p)
+	if cover := l.all() &^ outside; cover != 0 {
+		l.put(f, n, cover, px, py, p)
 	}
 }
 
-// lead is the least and the most by which triangle n is before triangle old within the pixel about px, py. The lead of
-// one plane over another is a plane too, so its ends are easily had.
-func (f *frame) lead(n, old uint32, px, py, half float64) (least, most float64) {
+// lead is by how much triangle n is before triangle old in the middle of the pixel about px, py, and the most that this
+// differs within the pixel. The lead of one plane over another is a plane too; x and y are its slopes.
+func (f *frame) lead(n, old uint32, px, py, half float64) (mean, sway, x, y float64) {
 	t, o := &f.triangles[n], &f.triangles[old]
 	mine, theirs := over(n, old)
-	x, y := mine*t.dx-theirs*o.dx, mine*t.dy-theirs*o.dy
-	mean := x*px + y*py + mine*t.d0 - theirs*o.d0
-	sway := (math.Abs(x) + math.Abs(y)) * half
-	return mean - sway, mean + sway
+	x, y = mine*t.dx-theirs*o.dx, mine*t.dy-theirs*o.dy
+	return x*px + y*py + mine*t.d0 - theirs*o.d0, (math.Abs(x) + math.Abs(y)) * half, x, y
 }
 
 // reckon prepares what depends on the triangle and the samples' places.
@@ -307,49 +411,53 @@ func (l *slate) reckon(t *triangle) {
 		for i := range 3 {
 			l.shift[i][s] = float64(t.a[i]*l.x[s]) + float64(t.b[i]*l.y[s]) + t.owns[i]
 		}
-		l.deeper[s] = t.dx*l.x[s] + t.dy*l.y[s]
 	}
 	l.ready = true
 }
 
 // put draws the covered samples of pixel p, whose middle is at px, py on the screen.
-func (l *slate) put(f *frame, t *triangle, n, cover uint32, px, py float64, p int) {
-	samples := len(l.x)
-	all := uint32(1)<<samples - 1
-	first := p * samples
+func (l *slate) put(f *frame, n, cover uint32, px, py float64, p int) {
+	parts := &l.parts[p]
 	if old := l.whole[p]; old != mixed {
-		least, most := f.lead(n, old, px, py, l.half)
-		if most < 0 {
-			return
-		}
-		if cover == all && least >= 0 {
-			l.whole[p] = n
-			return
-		}
-		o := &f.triangles[old]
-		was := o.dx*px + o.dy*py + o.d0
-		for s := range samples {
-			l.DepthBuffer[first+s] = was + o.dx*l.x[s] + o.dy*l.y[s]
-			binary.LittleEndian.PutUint32(l.ColorBuffer.Pix[4*(first+s):], old)
-		}
-		l.whole[p] = mixed
+		parts[0] = part{old, l.all()}
 	}
-	if !l.ready {
-		l.reckon(t)
-	}
-	depth := t.dx*px + t.dy*py + t.d0
-	won := uint32(0)
-	for c := cover; c != 0; c &= c - 1 {
-		s := bits.TrailingZeros32(c)
-		id := l.ColorBuffer.Pix[4*(first+s):]
-		mine, theirs := over(n, binary.LittleEndian.Uint32(id))
-		if d := depth + l.deeper[s]; mine*d >= theirs*l.DepthBuffer[first+s] {
-			l.DepthBuffer[first+s] = d
-			binary.LittleEndian.PutUint32(id, n)
-			won |= 1 << s
+	won, kept := uint32(0), 0
+	for left, i := l.all(), 0; left != 0; i++ {
+		q := parts[i]
+		left &^= q.samples
+		if m := q.samples & cover; m != 0 {
+			m = l.before(f, n, q.triangle, m, px, py)
+			won |= m
+			q.samples &^= m
+		}
+		if q.samples != 0 {
+			parts[kept] = q
+			kept++
 		}
 	}
-	if won == all {
-		l.whole[p] = n
+	switch won {
+	case 0:
+	case l.all():
+		l.take(p, n)
+	default:
+		parts[kept] = part{n, won}
+		l.take(p, mixed)
 	}
+}
+
+// before is at which of some samples of the pixel about px, py triangle n is seen before triangle old.
+func (l *slate) before(f *frame, n, old, samples uint32, px, py float64) uint32 {
+	lead, sway, x, y := f.lead(n, old, px, py, l.half)
+	if lead-sway >= 0 {
+		return samples
+	}
+	if lead+sway < 0 {
+		return 0
+	}
+	for m := samples; m != 0; m &= m - 1 {
+		if s := bits.TrailingZeros32(m); lead+x*l.x[s]+y*l.y[s] < 0 {
+			samples &^= 1 << s
+		}
+	}
+	return samples
 }

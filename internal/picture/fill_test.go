@@ -5,6 +5,7 @@ import (
 	"image"
 	"math"
 	"runtime"
+	"slices"
 	"testing"
 
 	"boothmock/internal/booth"
@@ -25,7 +26,7 @@ func count(s *stand, v booth.View, o Options) []int {
 				for x := x0; x < min(x0+tile, o.Width); x++ {
 					p := (y-y0)*tile + x - x0
 					for k := range len(fine.x) {
-						if l.whole[p] == 1 || l.whole[p] == mixed && l.ColorBuffer.Pix[4*(p*len(fine.x)+k)] == 1 {
+						if l.whole[p] == 1 || l.whole[p] == mixed && slices.ContainsFunc(l.parts[p][:2], func(q part) bool { return q.triangle == 1 && q.samples>>k&1 == 1 }) {
 							n[(y*o.Width+x)*len(fine.x)+k]++
 						}
 					}
