@@ -38,6 +38,7 @@ func TestBadFiles(t *testing.T) {
 		{"brace", "works:\n  - {name: heron\n  - {name: b}\n", "a:3:3: a { or [ before this is not closed, or a comma is missing" + brace},
 		{"bracket", "walls: [left, back\n", "a:1:8: a { or [ is opened here and not closed" + brace},
 		{"colon in a text", "title: Evening: the weir\n", `a:1:8: a second colon on one line (put a text that holds a colon in quotes: "Evening: the weir")`},
+		{"value and list", "works: heron\n  - {name: b}\n", "a:2:1: this does not belong to what stands before it (after a key comes one value, or nothing and a list below it)"},
 		{"columns", "tent:\n  eave: 1\n peak: 2\n", "a:3:2: this does not belong to what stands before it" + columns},
 		{"key without colon", "tent\nworks: 3\n", `a:1:1: a key without a colon (write "key: value", with a blank after the colon)`},
 		{"at sign", "title: @home\n", "a:1:8: a value cannot begin with this character (put the text in quotes)"},

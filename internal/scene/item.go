@@ -189,9 +189,14 @@ func (f *File) unknown(n *yaml.Node, known []string) {
 			continue
 		}
 		hint := "known here: " + strings.Join(known, ", ")
+		inBraces := n.Style&yaml.FlowStyle != 0 && isNull(n.Content[i+1])
 		if near, ok := fault.Nearest(key, known); ok {
 			hint = fmt.Sprintf("did you mean %s?", near)
-		} else if n.Style&yaml.FlowStyle != 0 && isNull(n.Content[i+1]) { // title: The weir, first frost
+		} else if name, _, ok := strings.Cut(key, ":"); ok && inBraces && slices.Contains(known, name) { // name:heron
+			hint = "leave a blank after the colon"
+		} else if inBraces && key != "" && key[0] >= '0' && key[0] <= '9' { // price: 480,50
+			hint = "inside { } a comma ends a value: write a point before decimals, and nothing between thousands"
+		} else if inBraces { // title: The weir, first frost
 			hint = "inside { } a comma ends a value: put a value that holds one in quotes"
 		}
 		f.add(f.place(n.Content[i]), hint, "the key %s is not known", unit.Quote(key))

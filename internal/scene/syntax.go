@@ -51,6 +51,7 @@ var said = []struct{ theirs, text, hint string }{
 	{"unexpected directive", "a value cannot begin with this character", "put the text in quotes"},
 	{"unknown escape", "a backslash in double quotes has a meaning of its own", "use single quotes, and / in the names of files"},
 	{"value is not allowed", "this does not belong to what stands before it", "entries that belong together start in the same column; around a text that holds a ' put \""},
+	{"mapping values are not allowed", "this does not belong to what stands before it", "after a key comes one value, or nothing and a list below it"},
 	{"max depth", "too many lists and mappings in each other", ""},
 }
 

@@ -3,6 +3,8 @@
 // money, and the decimal mark is a point, because "1,200" means two things.
 package unit
 
+import "regexp"
+
 // System is the units that a scene is written in, and that everything about it is printed in.
 type System int
 
@@ -87,10 +89,15 @@ func (e *Error) Error() string {
 	return e.Text + ": " + e.Hint
 }
 
+var digitComma = regexp.MustCompile(`\d,\d`)
+
 // unclear is the error for a text that is not understood as what was wanted.
 func unclear(s, what, hint string) error {
 	if plain(s) == "" {
 		return &Error{"is empty; want " + what, "write " + hint}
+	}
+	if digitComma.MatchString(s) && hint != moneyHint {
+		hint += "; a point, not a comma, before decimals"
 	}
 	return &Error{Quote(s) + " is not " + what, "write " + hint}
 }

@@ -95,6 +95,7 @@ func TestRefused(t *testing.T) {
 	}{
 		{"length", length, `10 foots|tall|24 in x|5 6|5ft 14in|6in 5ft|5ft 2cm|1,200mm|61,5cm|1e3|0x10|010in in|NaN|.nan|.inf|Inf|+|-|--3in|1/0in|3/2in|1/100in|1.5 1/2in|1/2/3|1.2.3in|5.in|1_000|٣in|in|"|24lb|5ft 6in 7in|1m 120cm`,
 			`"10 foots" is not a length: write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m`},
+		{"comma", length, "61,5cm", `"61,5cm" is not a length: write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m; a point, not a comma, before decimals`},
 		{"empty length", length, "|   |\t", `is empty; want a length: write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m`},
 		{"bare length", strict, "24|18 1/2|0", "a length needs a unit: write 24in, 24ft or 24cm"},
 		{"size", size, "24|24 x|x|24 x 36 x 2|24in x 36 x|24 x 36lb|5 x 6'6\"|tall x wide", `"24" is not a size: write 24in x 36in or 61 x 91 cm`},
