@@ -13,7 +13,7 @@ const (
 	tolerance = 1.0 / 255 // of the picture's sRGB signal, at the middle of a side
 	small     = 0.1       // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	sooner    = 0.4       // of what it may be off by: from there on a side is divided if its neighbour is
-	trusted   = 0.2       // metres: longer sides are looked at however even the light is around them
+	trusted   = 0.3       // metres: longer sides are looked at however even the light is around them
 	outline   = 0.03      // metres: the same for sides that end at the outline of something that touches, where light falls off fast
 	hidden    = 0.5       // metres: of longer sides something may show between three places that nobody sees
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
@@ -383,7 +383,9 @@ func (s *sheet) balance() {
 	}
 	for k, n := range counts {
 		if n > 0 {
-			s.spots[k].rgb = s.spots[k].rgb.plus(moves[k], 0.5/n)
+			for i, x := range s.spots[k].rgb.plus(moves[k], 0.5/n) {
+				s.spots[k].rgb[i] = max(0, min(x, 1))
+			}
 		}
 	}
 }
