@@ -7,9 +7,9 @@ package check
 
 import (
 	"slices"
-	"strings"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/unit"
 )
 
 // Check is one question asked of a booth.
@@ -98,8 +98,5 @@ func list(names []string) string {
 	if len(names) > 4 {
 		names = append(slices.Clone(names[:3]), plural(len(names)-3, "other"))
 	}
-	if len(names) == 1 {
-		return names[0]
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return unit.List(names, "and")
 }

@@ -343,10 +343,7 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 		h.reach = append(h.reach, reach(w, (hu.X0+hu.X1)/2, hu.Depth))
 		h.high = max(h.high, hu.Y1-p.Work.Fixing.Drop)
 	}
-	h.names = strings.Join(titles, ", ")
-	if len(titles) > 1 {
-		h.names = strings.Join(titles[:len(titles)-1], ", ") + " and " + titles[len(titles)-1]
-	}
+	h.names = unit.List(titles, "and")
 	if h.crew > 1 {
 		h.caution = "Two people lift the large works; one guides the wire on to the hooks, the other carries the weight until both hooks hold."
 	}

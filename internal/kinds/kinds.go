@@ -215,7 +215,7 @@ func (s *Site) unknown(it scene.Item, field, what, name string, known []string, 
 			return
 		}
 	}
-	hint := "there is " + strings.Join(known, ", ")
+	hint := "there is " + unit.List(known, "and")
 	near, ok := s.nearest(name, known)
 	switch {
 	case ok:

@@ -146,7 +146,7 @@ func (r *Rehearsal) complain() {
 	}
 	if most > 0 {
 		r.Problems = append(r.Problems, fmt.Sprintf("%s cannot be done by so few: %s more wanted, for %s in all. Ask a neighbour before you begin.",
-			list(lacking), people(most), unit.Minutes(minutes).Format()))
+			unit.List(lacking, "and"), people(most), unit.Minutes(minutes).Format()))
 	}
 	if r.Time > 0 && r.Length > r.Time {
 		text := fmt.Sprintf("There is not enough time: the last step ends after %s, and the gates open after %s.", unit.Minutes(r.Length).Format(), unit.Minutes(r.Time).Format())

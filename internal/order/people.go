@@ -65,11 +65,3 @@ func people(n int) string {
 	}
 	return fmt.Sprintf("%d people", n)
 }
-
-// list is words with commas and an and.
-func list(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}

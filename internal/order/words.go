@@ -64,7 +64,7 @@ func loadWords(loads []int) string {
 	case 1:
 		return " (load " + numbers[0] + ")"
 	}
-	return " (loads " + list(numbers) + ")"
+	return " (loads " + unit.List(numbers, "and") + ")"
 }
 
 // Words are the things of a load.

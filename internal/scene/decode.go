@@ -244,7 +244,7 @@ func (c *checker) wrong(fd tags, v reflect.Value, typed string) error {
 		case fd.must && strings.TrimSpace(s) == "":
 			return &unit.Error{Text: "is empty", Hint: fd.hint()}
 		case len(fd.oneof) > 0 && !slices.Contains(fd.oneof, s):
-			e := &unit.Error{Text: fmt.Sprintf("%s is not one of %s", unit.Quote(s), either(fd.oneof))}
+			e := &unit.Error{Text: fmt.Sprintf("%s is not one of %s", unit.Quote(s), unit.List(fd.oneof, "or"))}
 			if near, ok := fault.Nearest(s, fd.oneof); ok {
 				e.Hint = fmt.Sprintf("did you mean %s?", near)
 			}
@@ -279,12 +279,4 @@ func numbers(v reflect.Value) []float64 {
 		return []float64{float64(v.Int())}
 	}
 	return nil
-}
-
-// either is a list of words as people say it: "left, back or right".
-func either(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }

@@ -35,9 +35,9 @@ func Fields(prototype any) []Field {
 		f := Field{Key: t.key, Type: want(typ), OneOf: t.oneof, Doc: t.doc, Must: t.must, Default: show(t.value), form: formOf(typ)}
 		switch {
 		case len(t.oneof) > 0 && typ.Kind() == reflect.Slice:
-			f.Type = "a list of " + either(t.oneof)
+			f.Type = "a list of " + unit.List(t.oneof, "or")
 		case len(t.oneof) > 0:
-			f.Type = "one of " + either(t.oneof)
+			f.Type = "one of " + unit.List(t.oneof, "or")
 		}
 		elem := typ
 		if typ.Kind() == reflect.Slice {
@@ -125,9 +125,9 @@ func tagged(v reflect.Value) []tags {
 func (t tags) hint() string {
 	switch {
 	case len(t.oneof) > 0 && t.doc != "":
-		return fmt.Sprintf("%s: %s", t.doc, either(t.oneof))
+		return fmt.Sprintf("%s: %s", t.doc, unit.List(t.oneof, "or"))
 	case len(t.oneof) > 0:
-		return either(t.oneof)
+		return unit.List(t.oneof, "or")
 	case t.doc != "":
 		return t.doc
 	}

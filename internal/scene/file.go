@@ -121,7 +121,7 @@ func neighbours(fsys fs.FS, dir, name string) string {
 		return fmt.Sprintf("did you mean %s?", near)
 	}
 	if len(names) > 0 {
-		return "that folder has " + either(names[:min(len(names), 4)])
+		return "that folder has " + unit.List(names[:min(len(names), 4)], "and")
 	}
 	return ""
 }

@@ -4,8 +4,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 )
 
 // maxText is the longest text, in bytes, that is taken for a number: far more than anybody needs.
@@ -77,32 +75,6 @@ func sign(v float64, negative bool) float64 {
 		return -v
 	}
 	return v
-}
-
-// Capital is a text with its first letter large.
-func Capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 || r == utf8.RuneError {
-		return s
-	}
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
-// Quote is a piece of a person's text inside a message: shortened, without characters that a terminal would obey.
-func Quote(s string) string {
-	r := []rune(strings.Map(func(r rune) rune {
-		if unicode.IsPrint(r) {
-			return r
-		}
-		return ' '
-	}, strings.ToValidUTF8(s, "?")))
-	if len(r) > 40 {
-		r = append(r[:37], '…')
-	}
-	if strings.ContainsRune(string(r), '"') {
-		return "“" + string(r) + "”"
-	}
-	return `"` + string(r) + `"`
 }
 
 // decimals prints v with at most n decimals and no closing zeros.

@@ -39,7 +39,6 @@ const (
 	Inch       Length = 0.0254
 	Foot       Length = 0.3048
 	Centimetre Length = 0.01
-	Millimetre Length = 0.001
 	Metre      Length = 1
 )
 
@@ -58,10 +57,8 @@ type Weight float64
 
 // Exact factors: the avoirdupois pound and ounce (NIST SP 811, appendix B).
 const (
-	Kilogram Weight = 1
-	Gram     Weight = 0.001
-	Pound    Weight = 0.45359237
-	Ounce    Weight = Pound / 16
+	Pound Weight = 0.45359237
+	Ounce Weight = Pound / 16
 )
 
 // Kg is the weight as a plain number of kilograms.

@@ -342,3 +342,11 @@ func TestCapital(t *testing.T) {
 		}
 	}
 }
+
+func TestList(t *testing.T) {
+	for want, words := range map[string][]string{"": nil, "left": {"left"}, "left or right": {"left", "right"}, "left, back or right": {"left", "back", "right"}} {
+		if got := List(words, "or"); got != want {
+			t.Errorf("%q: got %q, want %q", words, got, want)
+		}
+	}
+}
