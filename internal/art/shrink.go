@@ -10,7 +10,7 @@ import (
 // taps are the source pixels that make one pixel of a shrunk picture, and their weights in 1/one.
 type taps struct {
 	from   int
-	weight []int32
+	weight []int64
 }
 
 const one = 1 << 14
@@ -35,10 +35,10 @@ func catmullRom(n, m int) []taps {
 			}
 			sum += w[k]
 		}
-		out[i] = taps{lo, make([]int32, hi-lo)}
-		left, top := int32(one), 0
+		out[i] = taps{lo, make([]int64, hi-lo)}
+		left, top := int64(one), 0
 		for k := range w {
-			out[i].weight[k] = int32(math.Round(w[k] / sum * one))
+			out[i].weight[k] = int64(math.Round(w[k] / sum * one))
 			left -= out[i].weight[k]
 			if w[k] > w[top] {
 				top = k
@@ -49,50 +49,69 @@ func catmullRom(n, m int) []taps {
 	return out
 }
 
+// pair is two sums that are reckoned as one number: one in the lower 32 bits, one above. Both may be less than 0.
+type pair int64
+
+func paired(lower, upper int32) pair { return pair(lower) + pair(upper)<<32 }
+
+func (p pair) parts() (lower, upper int32) {
+	lower = int32(p)
+	return lower, int32((p - pair(lower)) >> 32)
+}
+
 // Shrink scales the picture down to size. It goes down the picture once and holds only the rows that it needs, so that
 // a photograph of 100 megapixels takes no more room than its decoder does.
 func Shrink(m image.Image, size image.Point) *image.NRGBA {
+	if o, ok := m.(*image.NRGBA); ok && o.Opaque() {
+		m = &image.RGBA{Pix: o.Pix, Stride: o.Stride, Rect: o.Rect} // the same, and copied more quickly
+	}
 	r := m.Bounds()
-	width := 4 * r.Dx()
 	across, down := catmullRom(r.Dx(), size.X), catmullRom(r.Dy(), size.Y)
 	most := 0
 	for _, t := range down {
 		most = max(most, len(t.weight))
 	}
-	ring, next := make([]*image.RGBA, most), 0 // row y of the source, premultiplied, is in ring[y%most]
+	ring, next := make([][]pair, most), 0 // row y of the source, premultiplied, is in ring[y%most]: red and blue, green and alpha
 	for i := range ring {
-		ring[i] = image.NewRGBA(image.Rect(0, 0, r.Dx(), 1))
+		ring[i] = make([]pair, 2*r.Dx())
 	}
+	line := image.NewRGBA(image.Rect(0, 0, r.Dx(), 1))
 	out := image.NewNRGBA(image.Rectangle{Max: size})
-	row := make([]int32, width)
+	row := make([]pair, 2*r.Dx())
 	for y, t := range down {
 		for ; next < t.from+len(t.weight); next++ {
-			draw.Draw(ring[next%most], ring[0].Rect, m, image.Pt(r.Min.X, r.Min.Y+next), draw.Src)
+			draw.Draw(line, line.Rect, m, image.Pt(r.Min.X, r.Min.Y+next), draw.Src)
+			to := ring[next%most]
+			for i := range to {
+				p := line.Pix[i/2*4+i%2:][:3]
+				to[i] = paired(int32(p[0]), int32(p[2]))
+			}
 		}
 		clear(row)
 		for k := 0; k < len(t.weight); k += 2 { // two rows at a time: half the passes over the sums
-			a, wa := ring[(t.from+k)%most].Pix[:width], t.weight[k]
-			b, wb := a, int32(0)
+			a, wa := ring[(t.from+k)%most][:len(row)], pair(t.weight[k])
+			b, wb := a, pair(0)
 			if k+1 < len(t.weight) {
-				b, wb = ring[(t.from+k+1)%most].Pix[:width], t.weight[k+1]
+				b, wb = ring[(t.from+k+1)%most][:len(row)], pair(t.weight[k+1])
 			}
 			for i := range row {
-				row[i] += wa*int32(a[i]) + wb*int32(b[i])
+				row[i] += wa*a[i] + wb*b[i]
 			}
 		}
 		for i, v := range row {
-			row[i] = (v + 1<<5) >> 6 // 8 bits after the point are enough, and leave room for the second weight
+			lower, upper := v.parts()
+			row[i] = paired((lower+1<<5)>>6, (upper+1<<5)>>6) // 8 bits after the point are enough, and leave room for the second weight
 		}
 		for x, t := range across {
-			var s [4]int32
-			p := row[4*t.from:]
-			for _, w := range t.weight {
-				s[0] += w * p[0]
-				s[1] += w * p[1]
-				s[2] += w * p[2]
-				s[3] += w * p[3]
-				p = p[4:]
+			var rb, ga pair
+			p := row[2*t.from:][:2*len(t.weight)]
+			for k, w := range t.weight {
+				rb += pair(w) * p[2*k]
+				ga += pair(w) * p[2*k+1]
 			}
+			var s [4]int32
+			s[0], s[2] = rb.parts()
+			s[1], s[3] = ga.parts()
 			store(out.Pix[out.PixOffset(x, y):], s)
 		}
 	}
