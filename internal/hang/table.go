@@ -206,11 +206,14 @@ func (s Sheet) LoadSection() Section {
 			}
 			loads.Rows = append(loads.Rows, row)
 		}
-		on := s.weight(w.Load.Known)
-		if w.Load.Unstated > 0 {
-			on += fmt.Sprintf(" + %d unknown", w.Load.Unstated)
+		on, left, right := s.weight(w.Load.Known), s.force(w.Load.Left), s.force(w.Load.Right)
+		switch n := w.Load.Unstated; {
+		case n > 0 && w.Load.Known == 0:
+			on, left, right = "unknown", "unknown", "unknown"
+		case n > 0:
+			on, left, right = fmt.Sprintf("%s + %d unknown", on, n), left+" or more", right+" or more"
 		}
-		ends.Rows = append(ends.Rows, []string{w.Name, on, s.force(w.Load.Left), s.force(w.Load.Right), s.known(w.Load.Stated), w.Load.Judged.answer()})
+		ends.Rows = append(ends.Rows, []string{w.Name, on, left, right, s.known(w.Load.Stated), w.Load.Judged.answer()})
 	}
 	sec.Tables = append(sec.Tables, loads, ends)
 	if len(s.Pipes) > 0 {

@@ -217,3 +217,22 @@ func TestLoads(t *testing.T) {
 		t.Errorf("one weight unknown on a wall for 16 lb: %+v", got)
 	}
 }
+
+// What hangs on a wall is unknown, not nothing, where no weight is stated, and at least so much where one is not.
+func TestUnstatedWeightsOnAWall(t *testing.T) {
+	heavy := work("Heron", 24, 36, 10, 58, wire(20, 22, 8))
+	light := work("Moths", 10, 12, 66, 30, wire(8, 10, 3))
+	light.Work.Weight = 0
+	for _, c := range []struct {
+		works []booth.Part
+		want  string
+	}{
+		{[]booth.Part{light}, "unknown|unknown|unknown"},
+		{[]booth.Part{heavy, light}, "8 lb + 1 unknown|6 lb 1 oz or more|1 lb 15 oz or more"},
+	} {
+		row := Of(bench(booth.Mesh, c.works...)).LoadSection().Tables[1].Rows[0]
+		if got := strings.Join(row[1:4], "|"); got != c.want {
+			t.Errorf("got %s, want %s", got, c.want)
+		}
+	}
+}
