@@ -42,6 +42,7 @@ type Gaze struct {
 	hidden      []piece
 	rest, inner []point
 	offs        []float64
+	middle      []float64
 	lines       []line
 	facing      []bool
 	corners     []geom.Vec

@@ -52,8 +52,8 @@ func (g *Gaze) subtract(lines []line, by int) {
 		// Each line cuts off a convex piece that is seen past it; what is left behind all lines is hidden.
 		rest := append(g.rest[:0], p...)
 		inner := g.inner[:0]
-		for _, l := range lines {
-			if l.off(pc.centre) <= -pc.radius { // all of it is on the shadow's side
+		for i, l := range lines {
+			if g.middle[i] <= -pc.radius { // all of it is on the shadow's side
 				continue
 			}
 			from := len(g.at)
@@ -75,10 +75,14 @@ func (g *Gaze) subtract(lines []line, by int) {
 	g.seen = append(g.seen[:kept], g.born...)
 }
 
-// clear reports whether the piece, whose points are p, lies wholly outside one of the lines.
+// clear reports whether the piece, whose points are p, lies wholly outside one of the lines. If not, g.middle is how far its
+// middle is outside of each.
 func (g *Gaze) clear(p []point, pc piece, lines []line) bool {
+	g.middle = g.middle[:0]
 	for _, l := range lines {
-		switch d := l.off(pc.centre); {
+		d := l.off(pc.centre)
+		g.middle = append(g.middle, d)
+		switch {
 		case d >= pc.radius:
 			return true
 		case d < -g.fine: // its middle is on the shadow's side
