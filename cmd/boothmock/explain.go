@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boothmock/internal/check"
+	"boothmock/internal/fault"
 	"boothmock/internal/job"
 	"boothmock/internal/kinds"
 	"boothmock/internal/scene"
@@ -16,12 +17,15 @@ import (
 func explainCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use: "explain kinds|checks|rules|views|schema|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
-		Args: cobra.RangeArgs(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views", "schema"},
+		Args: arguments(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views", "schema"},
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		w := c.OutOrStdout()
 		switch args[0] {
 		case "kinds":
+			for _, k := range kinds.Plain {
+				fmt.Fprintf(w, "%s\n%s\n\n", k.Key, indented(w, k.Doc, "    "))
+			}
 			for _, k := range kinds.All {
 				explainKind(w, k)
 			}
@@ -57,13 +61,19 @@ func explainCommand() *cobra.Command {
 			printTable(w, []string{"view", "eye", "what it shows"}, rows)
 			return nil
 		}
+		names := c.ValidArgs
 		for _, k := range kinds.All {
 			if k.Key == args[0] {
 				explainKind(w, k)
 				return nil
 			}
+			names = append(names, k.Key)
 		}
-		return fmt.Errorf("there is nothing to explain about %q (kinds, checks, rules, views, or one kind such as tables)", args[0])
+		hint := "kinds, checks, rules, views, schema, or one kind such as tables"
+		if near, ok := fault.Nearest(args[0], names); ok {
+			hint = fmt.Sprintf("did you mean %s?", near)
+		}
+		return fmt.Errorf("there is nothing to explain about %q (%s)", args[0], hint)
 	}
 	return c
 }

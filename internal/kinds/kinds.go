@@ -116,8 +116,16 @@ var All = []Kind{
 	setUpKind, choreKind,
 }
 
-// plain are the scene's keys that hold a single value instead of a thing.
-var plain = []string{"event", "artist", "units", "currency", "rules", "rule sheet", "sheet"}
+// Plain are the scene's keys that hold no thing, but a single value, or rules and their values.
+var Plain = []struct{ Key, Doc string }{
+	{"event", "what the fair is called"},
+	{"artist", "your name"},
+	{"units", "what a bare number is: in or cm"},
+	{"currency", "the sign before an amount, such as $"},
+	{"rules", "house rules of your own, such as {hanging centre: 60in}"},
+	{"rule sheet", "a file with the fair's own rules, in the scene's folder"},
+	{"sheet", "your list of works, CSV or XLSX, in the scene's folder; a work then needs only its name"},
+}
 
 // Build makes the booth that the file describes. Images are read through fsys, which is the scene's own folder. The
 // error is a fault.List with everything that is wrong.
@@ -131,7 +139,10 @@ func Build(f *scene.File, book rules.Book, fsys fs.FS) (*booth.Plan, error) {
 		tops:   map[string]top{},
 		works:  map[string]*workEntry{},
 	}
-	keys := append([]string{}, plain...)
+	var keys []string
+	for _, k := range Plain {
+		keys = append(keys, k.Key)
+	}
 	for _, k := range All {
 		keys = append(keys, k.Key)
 	}

@@ -9,18 +9,11 @@ import (
 // SchemaFile is the name under which a new scene has its schema beside it.
 const SchemaFile = "booth.schema.json"
 
-// plainDocs say what the plain keys hold.
-var plainDocs = map[string]string{
-	"event": "what the fair is called", "artist": "your name", "units": "what a bare number is: in or cm",
-	"currency": "the sign before an amount, such as $", "rule sheet": "a file with the fair's own rules, in the scene's folder",
-	"sheet": "your list of works, CSV or XLSX, in the scene's folder; a work then needs only its name",
-}
-
 // Schema is the JSON Schema of a scene, made from the same structs that read it.
 func Schema() map[string]any {
 	properties := map[string]any{}
-	for key, doc := range plainDocs {
-		properties[key] = map[string]any{"type": []string{"string", "number"}, "description": doc}
+	for _, k := range Plain {
+		properties[k.Key] = map[string]any{"type": []string{"string", "number"}, "description": k.Doc}
 	}
 	house := map[string]any{}
 	for _, l := range (rules.Book{}).Explain(unit.Inches) {
