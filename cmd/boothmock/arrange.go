@@ -13,7 +13,7 @@ import (
 
 func arrangeCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "arrange SCENE", Short: "Propose which work hangs where, so that passers-by see most", Args: cobra.ExactArgs(1),
+		Use: "arrange SCENE", Short: "Propose which work hangs where, so that passers-by see most", Args: arguments(1, 1),
 	}
 	write := c.Flags().Bool("write", false, "put the proposed rows into the scene; nothing else in it changes")
 	c.RunE = func(c *cobra.Command, args []string) error {

@@ -11,9 +11,9 @@ import (
 
 func buildCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "build [SCENE]", Short: "Make everything: pictures, 3D model, findings", Args: cobra.MaximumNArgs(1),
+		Use: "build [SCENE]", Short: "Make everything: pictures, 3D model, findings", Args: arguments(0, 1),
 	}
-	out := c.Flags().String("out", "mockup", "folder to write into")
+	out := c.Flags().String("out", "mockup", "`folder` to write into")
 	c.RunE = func(c *cobra.Command, args []string) error { return build(c, sceneArg(args), *out) }
 	return c
 }

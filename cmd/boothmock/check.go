@@ -9,7 +9,7 @@ import (
 
 func checkCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "check [SCENE]", Short: "Only look for what is hidden, in the way or does not fit", Args: cobra.MaximumNArgs(1),
+		Use: "check [SCENE]", Short: "Only look for what is hidden, in the way or does not fit", Args: arguments(0, 1),
 	}
 	asJSON := c.Flags().Bool("json", false, "print the findings as JSON")
 	c.RunE = func(c *cobra.Command, args []string) error {

@@ -13,9 +13,9 @@ import (
 
 func hangCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "hang [SCENE]", Short: "Say where every hook goes, what it carries and what to bring; write the print pack", Args: cobra.MaximumNArgs(1),
+		Use: "hang [SCENE]", Short: "Say where every hook goes, what it carries and what to bring; write the print pack", Args: arguments(0, 1),
 	}
-	out := c.Flags().String("out", "print-pack.pdf", "PDF to write")
+	out := c.Flags().String("out", "print-pack.pdf", "`file` to write, a PDF")
 	strips := c.Flags().Bool("strips", false, "add full-size strips that mark the hooks along each wall")
 	asJSON := c.Flags().Bool("json", false, "print the sheet as JSON and write no PDF")
 	c.RunE = func(c *cobra.Command, args []string) error {
@@ -65,7 +65,7 @@ func printSheet(w io.Writer, s hang.Sheet) {
 			if k == 0 {
 				fmt.Fprintln(w)
 			}
-			fmt.Fprintln(w, indented(w, "- "+n, "  "))
+			fmt.Fprintln(w, hanging(w, "  - ", n))
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"time"
 
@@ -101,9 +102,30 @@ func command() *cobra.Command {
 		SilenceUsage: true, SilenceErrors: true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
-	root.PersistentFlags().StringArray("rule", nil, `set a house rule for this run, such as --rule "hanging centre=60in"`)
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return fmt.Errorf("%w (%s --help lists them)", err, c.CommandPath())
+	})
+	cobra.AddTemplateFunc("switches", func(usages string) string { // how the library marks a switch is left out; the columns stay
+		const mark = "[=true|false]"
+		return strings.ReplaceAll(usages, mark, strings.Repeat(" ", len(mark)))
+	})
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsages | switches"))
+	root.PersistentFlags().StringArray("rule", nil, "set a house `rule` for this run, such as --rule \"hanging centre=60in\"")
 	root.AddCommand(buildCommand(), checkCommand(), seeCommand(), hangCommand(), rehearseCommand(), shareCommand(), startCommand(), arrangeCommand(), explainCommand())
 	return root
+}
+
+// arguments lets a command have at least and at most so many.
+func arguments(least, most int) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		switch {
+		case len(args) < least:
+			return fmt.Errorf("something is missing (write boothmock %s)", c.Use)
+		case len(args) > most:
+			return fmt.Errorf("%q is one word too many (write boothmock %s; a name with blanks goes in quotes)", args[most], c.Use)
+		}
+		return nil
+	}
 }
 
 // settings are what a run takes from the command line and the machine.

@@ -17,9 +17,9 @@ import (
 
 func rehearseCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "rehearse [SCENE]", Short: "Say in what order to set up, who does what and when, and whether there is time", Args: cobra.MaximumNArgs(1),
+		Use: "rehearse [SCENE]", Short: "Say in what order to set up, who does what and when, and whether there is time", Args: arguments(0, 1),
 	}
-	people := c.Flags().Int("people", 0, "how many people there are; the scene's own number if left out")
+	people := c.Flags().Int("people", 0, "the `number` of people; the scene's own if left out")
 	strike := c.Flags().Bool("strike", false, "taking down at the end instead")
 	night := c.Flags().Bool("night", false, "leaving it for the night between two days instead")
 	practise := c.Flags().Bool("time", false, "walk through the steps and note the minutes that they really take")

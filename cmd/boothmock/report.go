@@ -60,7 +60,7 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
 		}
 	}
 	var rows [][]string
-	lines := r.ByWork()
+	lines, away := r.ByWork(), false
 	for _, part := range p.Parts {
 		if part.Work == nil {
 			continue
@@ -70,8 +70,10 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
 			for _, l := range lines[part.ID] {
 				if l.From == v && l.Eye == p.Eyes[0].Name {
 					seen := "-"
-					if l.Visible > 0 {
+					if l.Turned > 0 {
 						seen = unit.Share(l.Visible).Whole()
+					} else {
+						away = true
 					}
 					row = append(row, seen)
 				}
@@ -81,5 +83,8 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
 	}
 	if len(rows) > 0 {
 		printTable(w, append([]string{"seen by an " + p.Eyes[0].Name}, views...), rows)
+	}
+	if away {
+		fmt.Fprintln(w, indented(w, "A dash: the work faces away from there.", ""))
 	}
 }

@@ -18,14 +18,14 @@ import (
 
 func seeCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "see [SCENE]", Short: "Make one picture from one place", Args: cobra.MaximumNArgs(1),
+		Use: "see [SCENE]", Short: "Make one picture from one place", Args: arguments(0, 1),
 	}
-	from := c.Flags().String("from", "entrance", "the view to stand at, or the drawing (boothmock explain views)")
-	eye := c.Flags().String("eye", "adult", "whose eye: adult, tall, short, wheelchair, child, or a height such as 47in")
-	size := c.Flags().String("size", "1920x1080", "width x height of the picture in pixels")
-	show := c.Flags().String("show", "", "hidden: hatch what the eye does not see of works; on walls and plan, from the entrance")
-	frames := c.Flags().String("film", "", "write the pictures of the walk-in film into this folder instead")
-	out := c.Flags().String("out", "", "file to write; the view's name .png if left out")
+	from := c.Flags().String("from", "entrance", "the `view` to stand at, or the drawing (boothmock explain views)")
+	eye := c.Flags().String("eye", "adult", "whose `eye`: adult, tall, short, wheelchair, child, or a height such as 47in")
+	size := c.Flags().String("size", "1920x1080", "`size` of the picture, width x height in pixels")
+	show := c.Flags().String("show", "", "`hidden`: hatch what the eye does not see of works; on walls and plan, from the entrance")
+	frames := c.Flags().String("film", "", "write the pictures of the walk-in film into this `folder` instead")
+	out := c.Flags().String("out", "", "`file` to write; the view's name .png if left out")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {

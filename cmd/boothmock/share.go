@@ -14,9 +14,9 @@ import (
 
 func shareCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "share [SCENE]", Short: "Write one page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network", Args: cobra.MaximumNArgs(1),
+		Use: "share [SCENE]", Short: "Write one page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network", Args: arguments(0, 1),
 	}
-	out := c.Flags().String("out", "share.html", "page to write; a picture and a short film for messages are written beside it")
+	out := c.Flags().String("out", "share.html", "`file` to write, a page; a picture and a short film for messages are written beside it")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		base := strings.TrimSuffix(*out, filepath.Ext(*out))
 		files := []struct {

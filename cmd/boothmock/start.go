@@ -15,12 +15,12 @@ import (
 
 func startCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "start DIR", Short: "Make a first scene from a folder of photographs and a list of works, and build it", Args: cobra.ExactArgs(1),
+		Use: "start FOLDER", Short: "Make a first scene from a folder of photographs and a list of works, and build it", Args: arguments(1, 1),
 	}
 	var o start.Options
-	c.Flags().StringVar(&o.Sheet, "sheet", "", "your list of works in the folder, CSV or XLSX, if there is more than one")
-	c.Flags().StringVar(&o.Units, "units", "", "in or cm: what sizes without a unit are in")
-	out := c.Flags().String("out", "", "folder to build into; DIR/mockup if left out")
+	c.Flags().StringVar(&o.Sheet, "sheet", "", "the `list` of works in the folder, CSV or XLSX, if there is more than one")
+	c.Flags().StringVar(&o.Units, "units", "", "in or cm: the `unit` of sizes that state none")
+	out := c.Flags().String("out", "", "`folder` to build into; FOLDER/mockup if left out")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		draft, written, err := job.Start(args[0], o)
 		if err != nil {
@@ -92,7 +92,7 @@ func printDraft(w io.Writer, d *start.Draft) {
 		}
 		fmt.Fprintf(w, "\n%s\n", l.title)
 		for _, s := range l.items {
-			fmt.Fprintln(w, indented(w, "- "+s, "  "))
+			fmt.Fprintln(w, hanging(w, "  - ", s))
 		}
 	}
 	fmt.Fprintln(w)

@@ -58,27 +58,40 @@ func printTable(w io.Writer, head []string, rows [][]string) {
 	printGrid(w, all, wide)
 }
 
-// printColumns prints rows under their headings, each column as wide as its share of the line, if its heading lets it.
+// longWord is how many letters a word has at most that is kept whole in a narrow column.
+const longWord = 12
+
+// printColumns prints rows under their headings, each column as wide as its share of the line, if its words let it.
 func printColumns(w io.Writer, head []string, rows [][]string, share []float64) {
 	total := 0.0
 	for _, c := range share {
 		total += c
 	}
-	wide := make([]int, len(share))
+	all := append([][]string{head}, rows...)
+	wide, spare := make([]int, len(share)), make([]int, len(share)) // spare: what a column has beyond its longest word
 	room := width(w)
 	for i, c := range share {
-		wide[i] = max(4, int(c/total*float64(width(w)))-2)
-		for _, word := range strings.Fields(head[i]) {
-			wide[i] = max(wide[i], text.StringWidth(word)) // a heading is not broken
+		least := 4
+		for _, row := range all {
+			for _, word := range strings.Fields(row[i]) {
+				if n := text.StringWidth(shown(w, word)); n <= longWord {
+					least = max(least, n)
+				}
+			}
 		}
+		wide[i] = max(least, int(c/total*float64(width(w)))-2)
+		spare[i] = wide[i] - least
 		room -= wide[i] + 2
 	}
-	most := slices.Index(wide, slices.Max(wide))
-	if wide[most] += min(0, room); room < 0 && (width(w) < 80 || wide[most] < 12) || width(w) < 40 {
-		printStacked(w, head, rows)
-		return
+	for ; room < 0; room++ {
+		most := slices.Index(spare, slices.Max(spare))
+		if spare[most] == 0 || width(w) < 80 {
+			printStacked(w, head, rows)
+			return
+		}
+		wide[most], spare[most] = wide[most]-1, spare[most]-1
 	}
-	printGrid(w, append([][]string{head}, rows...), wide)
+	printGrid(w, all, wide)
 }
 
 // printGrid prints a table without lines, whose columns are at most so wide and two blanks apart.
