@@ -1,6 +1,8 @@
 package order
 
 import (
+	"fmt"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/unit"
 )
@@ -23,6 +25,23 @@ type Carried struct {
 	Count   int     `json:"count"`
 	Weight  float64 `json:"kg"` // of all of them
 	Assumed bool    `json:"assumed"`
+
+	of int // how many there are on all loads
+}
+
+// Words is the line in words: "5 mesh panels of the back wall"; of one that is left over, "1 of the mesh panels …".
+func (c Carried) Words() string {
+	if c.Count == 1 && c.of > 1 {
+		return "1 of the " + c.What
+	}
+	return counted(c.Count, c.What)
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return what
+	}
+	return fmt.Sprintf("%d %s", n, what)
 }
 
 // loads fills the trolley with what the tasks need, in the order of sequence, as much as it carries each time; tender
@@ -60,5 +79,5 @@ func (l *Load) add(c booth.Cargo, task int, over bool) {
 		l.Items[n-1].Weight += kg
 		return
 	}
-	l.Items = append(l.Items, Carried{What: c.What, Count: 1, Weight: kg, Assumed: c.Assumed})
+	l.Items = append(l.Items, Carried{What: c.What, Count: 1, Weight: kg, Assumed: c.Assumed, of: c.Count})
 }

@@ -226,13 +226,6 @@ func tripTask(su booth.SetUp, l Load, which Which) booth.Task {
 	return t
 }
 
-func counted(c Carried) string {
-	if c.Count == 1 {
-		return c.What
-	}
-	return fmt.Sprintf("%d %s", c.Count, c.What)
-}
-
 // unparted checks that nothing must come between a task and the one that follows it at once.
 func (g *project) unparted() error {
 	ahead := g.net.ahead()

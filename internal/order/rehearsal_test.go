@@ -227,6 +227,20 @@ func TestLoadsAndTrips(t *testing.T) {
 	}
 }
 
+// One that is left over is not called by the name of all.
+func TestOneOfMany(t *testing.T) {
+	r := rehearsed(t, plan(t, small+"kit: [{name: jars of wax, count: 3, weight: 70lb}, {name: stool, weight: 1lb}]\n"), order.Options{})
+	var words []string
+	for _, l := range r.Loads {
+		words = append(words, l.Words()...)
+	}
+	for _, want := range []string{"2 jars of wax", "1 of the jars of wax", "stool"} {
+		if !slices.Contains(words, want) {
+			t.Errorf("no load says %q: %q", want, words)
+		}
+	}
+}
+
 func TestHeavyThingIsTold(t *testing.T) {
 	r := rehearsed(t, plan(t, strings.Replace(small, "trip: 0min", "trip: 6min, trolley: 50lb", 1)), order.Options{})
 	if !slices.ContainsFunc(r.Problems, func(s string) bool {

@@ -40,11 +40,14 @@ func odds(p float64) string {
 	return fmt.Sprintf("%.0f %% sure", 100*p)
 }
 
+// Words is the thing and how many of it.
+func (f Fetch) Words() string { return counted(f.Count, f.What) }
+
 // Needs is what the step needs and the loads that bring it, in words; empty for nothing.
 func (s Step) Needs() string {
 	var out []string
 	for i, f := range s.Fetch {
-		text := counted(Carried{What: f.What, Count: f.Count})
+		text := f.Words()
 		if i+1 == len(s.Fetch) || !slices.Equal(f.Loads, s.Fetch[i+1].Loads) { // once for all that come together
 			text += loadWords(f.Loads)
 		}
@@ -71,7 +74,7 @@ func loadWords(loads []int) string {
 func (l Load) Words() []string {
 	var out []string
 	for _, i := range l.Items {
-		out = append(out, counted(i))
+		out = append(out, i.Words())
 	}
 	return out
 }

@@ -30,11 +30,7 @@ func newSteps(v Values) []step {
 			t.Hands += fmt.Sprintf(", and %d more: ask a neighbour", s.Lacks)
 		}
 		for _, f := range s.Fetch {
-			need := f.What
-			if f.Count > 1 {
-				need = fmt.Sprintf("%d %s", f.Count, f.What)
-			}
-			t.Needs = append(t.Needs, need)
+			t.Needs = append(t.Needs, f.Words())
 		}
 		out = append(out, t)
 	}
