@@ -169,7 +169,7 @@ func sail(p *booth.Plan, side booth.Side, eave float64, up bool) wind.Sail {
 			case w.Hold == booth.Panel: // a panel stays when cloth comes down
 				larger(w.Width, 0, w.Top)
 			case w.Hold == booth.Mesh:
-				add(w.Width*(w.Top-w.Bottom)*min(1, 2*meshWire/w.Spacing), (w.Top+w.Bottom)/2)
+				add(w.Width*(w.Top-w.Bottom)*min(1, 2*booth.MeshWire/w.Spacing), (w.Top+w.Bottom)/2)
 			}
 		}
 		if h := hungOn(p, part); h != nil && up && h.Side == side {
@@ -183,8 +183,6 @@ func sail(p *booth.Plan, side booth.Side, eave float64, up bool) wind.Sail {
 	}
 	return best
 }
-
-const meshWire = 0.004 // metres of thickness: 8 gauge is 4.1 mm (wire gauge table, from memory)
 
 // hungOn is the wall that a part, if it is a work, hangs on.
 func hungOn(p *booth.Plan, part *booth.Part) *booth.Wall {

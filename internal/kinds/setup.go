@@ -36,7 +36,7 @@ func buildSetUp(s *Site, entries []entry[SetUp]) {
 	s.Plan.SetUp = booth.SetUp{At: it.At(""), People: e.People, Names: e.Names, Time: e.Time, Trolley: e.Trolley, Trip: e.Trip}
 	s.money()
 	s.raising()
-	s.dressing(e.Night == "covered")
+	s.cladding(e.Night == "covered")
 	s.furnishing()
 	s.lastLook()
 }

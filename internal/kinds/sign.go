@@ -116,12 +116,3 @@ func (s *Site) letter(words lettering.Sign, p *booth.Part, w, h float64, at faul
 	}
 	return d.Image
 }
-
-// refuse takes an error of a leaf as a fault at the place.
-func (s *Site) refuse(at fault.Place, err error) {
-	if f, ok := err.(fault.Fault); ok {
-		s.file.Faults().Add(at, f.Hint, "%s", f.Text)
-		return
-	}
-	s.file.Faults().Add(at, "", "%s", err)
-}

@@ -1,8 +1,6 @@
 package kinds
 
 import (
-	"strings"
-
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/material"
@@ -21,22 +19,8 @@ type Table struct {
 	OnTop   []Thing `yaml:"on top" doc:"things that stand on it"`
 }
 
-// Thing is a thing on a table: a stack of cards, a cash box.
-type Thing struct {
-	Name   string       `yaml:"name" must:"yes" doc:"what it is"`
-	Size   unit.Size3   `yaml:"size" must:"yes" range:"1/8in..6ft" doc:"width x depth x height"`
-	Along  *unit.Length `yaml:"along" doc:"from the left end of the table to its left edge; the middle if left out"`
-	Back   *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
-	Shape  string       `yaml:"shape" oneof:"box stack jar rack" doc:"a box, which it is if left out, sheets in a stack, a round jar, or a rack with cards on three steps"`
-	Colour Colour       `yaml:"colour" doc:"its colour"`
-	Take   bool         `yaml:"for visitors" doc:"visitors take from it or write in it: cards, a guest book, a sign-up sheet"`
-}
-
 var tableKind = many("tables", "Tables, bare or with a cloth to the ground, and what stands on them.",
 	Table{Height: 29 * unit.Inch, Colour: Colour(timber)}, buildTables)
-
-// bring is how the packing list speaks of a thing: its name without the article, and its size.
-func bring(name, size string) string { return strings.TrimPrefix(name, "the ") + ", " + size }
 
 const topThick = 0.03 // metres: thickness of a folding table's top; common practice, no source
 

@@ -7,9 +7,19 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/scene"
+	"boothmock/internal/unit"
 )
 
-var paper = booth.Colour{0xf1, 0xee, 0xe6}
+// Thing is a thing on a table: a stack of cards, a cash box.
+type Thing struct {
+	Name   string       `yaml:"name" must:"yes" doc:"what it is"`
+	Size   unit.Size3   `yaml:"size" must:"yes" range:"1/8in..6ft" doc:"width x depth x height"`
+	Along  *unit.Length `yaml:"along" doc:"from the left end of the table to its left edge; the middle if left out"`
+	Back   *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
+	Shape  string       `yaml:"shape" oneof:"box stack jar rack" doc:"a box, which it is if left out, sheets in a stack, a round jar, or a rack with cards on three steps"`
+	Colour Colour       `yaml:"colour" doc:"its colour"`
+	Take   bool         `yaml:"for visitors" doc:"visitors take from it or write in it: cards, a guest book, a sign-up sheet"`
+}
 
 // stack are sheets, or boxes of them, that lie on each other not quite straight, in a room w wide, d deep and h high.
 func stack(f geom.Frame, w, d, h float64) (out []geom.Convex) {

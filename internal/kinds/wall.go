@@ -35,7 +35,7 @@ var wallWords = map[booth.Hold]string{
 }
 
 const (
-	wire       = 0.004                     // metres: thickness of a mesh wire; 8 gauge welded wire is 4.1 mm (wire gauge table, from memory)
+	wire       = booth.MeshWire            // metres: thickness of a wire, and of a chain as it is drawn
 	panelThick = 1.0 * 0.0254              // metres
 	slack      = 0.25 * float64(unit.Inch) // metres that hooks and mesh take behind the cloth
 )
@@ -112,7 +112,7 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 		case booth.Chains:
 			p.Wall.Spacing, p.Wall.Link = e.Spacing.M(), e.Link.M()
 			p.SeeThrough, p.Solids = true, []geom.Convex{slab}
-			p.Surfaces = []booth.Surface{hanging(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
+			p.Surfaces = []booth.Surface{chains(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
 		case booth.Rail:
 			bar := geom.Box(f, geom.Vec{Y: e.Top.M() - 0.03}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})
 			p.Solids = []geom.Convex{bar}
@@ -145,8 +145,8 @@ func meshWires(f geom.Frame, width, bottom, top, spacing float64) booth.Surface 
 	return booth.Surface{Mesh: m, Look: plainLook(metal)}
 }
 
-// hanging are chains from the top to the bottom, drawn as wires.
-func hanging(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
+// chains hang from the top to the bottom, drawn as wires.
+func chains(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
 	var m geom.Mesh
 	for i := 0; float64(i)*spacing <= width; i++ {
 		x := float64(i) * spacing

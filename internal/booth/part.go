@@ -1,0 +1,54 @@
+package booth
+
+import (
+	"boothmock/internal/art"
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+)
+
+// Part is one thing in the booth. A reader never switches on Kind: what a reader needs to know has a field of its own.
+type Part struct {
+	ID     ID
+	Parent ID          // the part that it hangs or stands on; empty for one that stands on the ground by itself
+	Kind   string      // the scene's key that it came from
+	Name   string      // what people call it: "Heron at the weir", "the print table"
+	At     fault.Place // where the scene speaks of it
+	Frame  geom.Frame  // its own place and axes, Z towards the front of the thing
+
+	Surfaces []Surface     // what is seen
+	Solids   []geom.Convex // the room that it takes
+
+	SeeThrough bool // its solids stop nobody's view (wire mesh, bare chains)
+	Moving     bool // a person: hides what is behind, but is never in the way of a route
+	Flat       bool // lies on the ground and is walked on
+	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair
+
+	Work  *Work    // set on an artwork
+	Wall  *Wall    // set on anything that works hang on
+	Cloth *Cloth   // set on drapes, side walls and rain curtains
+	Tent  *Tent    // set on a tent's frame
+	Bring string   // what to load into the car for it, in words; empty for what comes with something else
+	Top   *float64 // height in metres of a surface that people serve or write at
+
+	Lettering *Lettering // set on anything with words or a code
+	Handled   bool       // visitors take it or write in it
+	Unwritten string     // in words, the characters of its lettering that no font here can draw; usually empty
+}
+
+// Surface is a mesh and how it looks.
+type Surface struct {
+	Mesh geom.Mesh
+	Look Look
+}
+
+// Colour is sRGB, 0 to 255.
+type Colour [3]uint8
+
+// Look is the finish of a surface.
+type Look struct {
+	Colour   Colour     // of the material; multiplied with Image
+	Image    *art.Image // drawn over the surface by its texture coordinates; nil for plain
+	Tile     float64    // if not 0, Image is a seamless square, its side a power of two, that covers so many metres over and over; texture coordinates then are metres
+	TwoSided bool       // seen from behind too (cloth)
+	Passes   float64    // share of daylight from behind that comes through, 0 to 1 (canopy cloth)
+}
