@@ -7,7 +7,7 @@ import (
 
 var watch = Check{
 	Name: "watched", Doc: "From your chair you see the entrance, and your tables with what lies on them.",
-	Source: "common practice, no source",
+	Source: practice,
 	Run: func(p *Pass) {
 		for _, v := range p.Plan.Views {
 			if v.Height == 0 { // only a seat sets the height of the eye
@@ -18,7 +18,7 @@ var watch = Check{
 			// Somebody who comes in: from the knees to the chest, in the middle third of the front.
 			door := geom.Rect(geom.Upright(geom.Vec{}, geom.Vec{Z: -1}), -w, 0.5, w, 1.5)
 			if share := p.watched(eye, door, ""); share < half {
-				p.reportPitch(Note, Finding{View: v.Name, Figure: shares(share, half), Source: "common practice, no source"},
+				p.reportPitch(Note, Finding{View: v.Name, Figure: shares(share, half), Source: practice},
 					"From your chair you see %s of somebody who comes in", percent(share))
 			}
 			for i := range p.Plan.Parts {
@@ -27,7 +27,7 @@ var watch = Check{
 					continue
 				}
 				if share := p.watched(eye, tabletop(part), part.ID); share < half {
-					p.report(Note, part, Finding{View: v.Name, Figure: shares(share, half), Source: "common practice, no source"},
+					p.report(Note, part, Finding{View: v.Name, Figure: shares(share, half), Source: practice},
 						"From your chair you see %s of the top of %s", percent(share), part.Name)
 				}
 			}
