@@ -125,7 +125,7 @@ func chair() (solids []geom.Convex, m geom.Mesh) {
 	}
 	tube := func(a, b geom.Vec, r float64) {
 		solids = append(solids, geom.Rod(a, b, r, 6))
-		m.Add(turned(along(a, b), []rim{{r, 0, 1, 0}, {r, a.Dist(b), 1, 0}}, 6))
+		m.Add(turned(geom.Along(a, b), []rim{{r, 0, 1, 0}, {r, a.Dist(b), 1, 0}}, 6))
 	}
 	block(geom.Vec{X: -0.21, Y: seat - 0.055, Z: -0.19}, geom.Vec{X: 0.21, Y: seat, Z: 0.26})
 	block(geom.Vec{X: -0.20, Y: seat + 0.06, Z: -0.190}, geom.Vec{X: 0.20, Y: seat + 0.40, Z: -0.165})
@@ -163,17 +163,6 @@ func ring(r, own float64, n int) []rim {
 		out[i] = rim{r + float64(own*c), float64(own * s), c, s}
 	}
 	return out
-}
-
-// along is a frame at a whose Y runs to b.
-func along(a, b geom.Vec) geom.Frame {
-	y := b.Sub(a).Unit()
-	x := geom.Vec{X: 1}
-	if math.Abs(y.X) > 0.9 {
-		x = geom.Vec{Z: 1}
-	}
-	z := x.Cross(y).Unit()
-	return geom.Frame{Origin: a, X: y.Cross(z), Y: y, Z: z}
 }
 
 // turned is a surface of revolution about the frame's Y axis, of n sides; the outline runs up as seen from outside.

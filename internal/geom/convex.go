@@ -78,15 +78,7 @@ func Drum(f Frame, n int, y0, rx0, rz0, y1, rx1, rz1 float64) Convex {
 
 // Rod is a straight solid of n sides and radius r from a to b, whichever way it runs.
 func Rod(a, b Vec, r float64, n int) Convex {
-	y := b.Sub(a)
-	l := y.Len()
-	y = y.Unit()
-	x := Vec{1, 0, 0}
-	if math.Abs(y.X) > 0.9 {
-		x = Vec{0, 0, 1}
-	}
-	z := x.Cross(y).Unit()
-	return Drum(Frame{a, y.Cross(z), y, z}, n, 0, r, r, l, r, r)
+	return Drum(Along(a, b), n, 0, r, r, a.Dist(b), r, r)
 }
 
 // Face is face i as a polygon that faces outwards.
@@ -106,8 +98,7 @@ func Bounds(points []Vec) (lo, hi Vec) {
 	inf := math.Inf(1)
 	lo, hi = Vec{inf, inf, inf}, Vec{-inf, -inf, -inf}
 	for _, p := range points {
-		lo = Vec{min(lo.X, p.X), min(lo.Y, p.Y), min(lo.Z, p.Z)}
-		hi = Vec{max(hi.X, p.X), max(hi.Y, p.Y), max(hi.Z, p.Z)}
+		lo, hi = least(lo, p), greatest(hi, p)
 	}
 	return lo, hi
 }

@@ -66,6 +66,17 @@ func Upright(o, facing Vec) Frame {
 	return Frame{Origin: o, X: Up.Cross(z), Y: Up, Z: z}
 }
 
+// Along is a frame at a whose Y axis points to b.
+func Along(a, b Vec) Frame {
+	y := b.Sub(a).Unit()
+	x := Vec{1, 0, 0}
+	if math.Abs(y.X) > 0.9 {
+		x = Vec{0, 0, 1}
+	}
+	z := x.Cross(y).Unit()
+	return Frame{a, y.Cross(z), y, z}
+}
+
 // At is the point of the frame's coordinates p in the booth.
 func (f Frame) At(p Vec) Vec { return f.Origin.Add(f.Turn(p)) }
 

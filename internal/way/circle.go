@@ -24,11 +24,7 @@ type Circle struct {
 // of the square because distances to convex things are convex, is the bound.
 func (f *Floor) Largest(within Shape) Circle {
 	s := search{f: f, within: within}
-	lo, hi := within[0], within[0]
-	for _, p := range within {
-		lo = Point{min(lo.X, p.X), min(lo.Z, p.Z)}
-		hi = Point{max(hi.X, p.X), max(hi.Z, p.Z)}
-	}
+	lo, hi := within.Bounds()
 	all := make([]int, len(f.Obstacles)+len(within))
 	for i := range all {
 		all[i] = i
