@@ -52,8 +52,6 @@ func fromAbove(plan *booth.Plan, s *picture.Stage, o Options, n Notes) *image.NR
 	g.dashed(ink, 0.1*g.em, dash, dash, g.at(-h, 0), g.at(-h, -p.Depth), g.at(h, -p.Depth), g.at(h, 0), g.at(-h, 0))
 	if n.Floor != nil {
 		g.walk(n.Floor)
-	}
-	if n.Floor != nil {
 		g.widths(n.Floor)
 	}
 	g.names()
@@ -98,9 +96,9 @@ func (g ground) walk(f *Floor) {
 	if f.Circle != nil {
 		m, r := g.at(f.Circle.Centre.X, f.Circle.Centre.Z), f.Circle.Diameter/2*g.perMetre
 		g.fill(clear, ring(m, r))
-		edge := append(ring(m, r), ring(m, r)[0])
-		g.line(blue, 0.12*g.em, edge...)
-		g.dashed(blue, 0.1*g.em, 0.4*g.em, 0.4*g.em, append(ring(m, f.Turning/2*g.perMetre), ring(m, f.Turning/2*g.perMetre)[0])...)
+		closed := func(s []spot) []spot { return append(s, s[0]) }
+		g.line(blue, 0.12*g.em, closed(ring(m, r))...)
+		g.dashed(blue, 0.1*g.em, 0.4*g.em, 0.4*g.em, closed(ring(m, f.Turning/2*g.perMetre))...)
 	}
 	if len(f.Way) > 1 {
 		line := g.places(f.Way)

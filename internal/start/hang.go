@@ -7,10 +7,9 @@ import (
 	"boothmock/internal/unit"
 )
 
-// booth is a standard booth, all lengths as the scene has them. Its sizes are common practice without a source.
+// standard is a booth of the usual sizes, which are common practice without a source.
 type standard struct {
 	sys          unit.System
-	pitch        string
 	wall         unit.Length // width of a wall between the legs
 	top, bottom  unit.Length // of what a hook holds on to
 	centre       unit.Length // of a single row

@@ -22,10 +22,9 @@ const (
 )
 
 var (
-	pictures  = []string{".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".heic", ".heif", ".avif"}
-	hopeless  = []string{".cr2", ".cr3", ".nef", ".arw", ".dng", ".raf", ".orf", ".rw2", ".psd", ".gif", ".bmp", ".svg", ".pdf", ".xls", ".ods", ".numbers"}
-	saveAs    = "save it as a JPEG"
-	saveSheet = "save it as XLSX or CSV"
+	pictures   = []string{".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".heic", ".heif", ".avif"}
+	noPictures = []string{".cr2", ".cr3", ".nef", ".arw", ".dng", ".raf", ".orf", ".rw2", ".psd", ".gif", ".bmp", ".svg", ".pdf"}
+	noSheets   = []string{".xls", ".ods", ".numbers"}
 )
 
 const timesLog = ".times.csv" // how a log of practice times ends: it is no list of works
@@ -70,12 +69,10 @@ func look(fsys fs.FS) (f folder, err error) {
 			f.photos = append(f.photos, name)
 		case stocklist.Is(name):
 			f.sheets = append(f.sheets, name)
-		case slices.Contains(hopeless, ext):
-			what := saveAs
-			if slices.Contains(hopeless[len(hopeless)-3:], ext) {
-				what = saveSheet
-			}
-			f.unusable = append(f.unusable, name+": this kind of file cannot be read ("+what+")")
+		case slices.Contains(noPictures, ext):
+			f.unusable = append(f.unusable, name+": this kind of file cannot be read (save it as a JPEG)")
+		case slices.Contains(noSheets, ext):
+			f.unusable = append(f.unusable, name+": this kind of file cannot be read (save it as XLSX or CSV)")
 		}
 		return nil
 	})
