@@ -1,6 +1,7 @@
 package hang
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -108,15 +109,7 @@ func hardware(p *booth.Plan, walls []Wall) []Item {
 // than a pipe is made of whole pipes with a coupler.
 func pipesFor(cuts []float64, stock float64, sys unit.System) (pipes int, how string) {
 	cuts = slices.Clone(cuts)
-	slices.SortFunc(cuts, func(a, b float64) int {
-		switch {
-		case a > b:
-			return -1
-		case a < b:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(cuts, func(a, b float64) int { return cmp.Compare(b, a) })
 	var left []float64
 	couplers := 0
 	words := "cut "

@@ -111,6 +111,12 @@ func wallLoad(w *booth.Wall, of Wall) WallLoad {
 	return l
 }
 
+// Share is what two supports, at 0 and at s, carry of a weight at x between them: the balance of moments.
+func Share(weight, x, s float64) (first, second float64) {
+	second = weight * x / s
+	return weight - second, second
+}
+
 // Pipe is a pipe that cloth hangs from.
 type Pipe struct {
 	Name   string   `json:"name"`

@@ -43,9 +43,3 @@ func LeastAngle(weight, capacity float64) float64 {
 	}
 	return math.Asin(weight / (2 * capacity))
 }
-
-// Share is what two supports, at 0 and at s, carry of a weight at x between them: the balance of moments.
-func Share(weight, x, s float64) (first, second float64) {
-	second = weight * x / s
-	return weight - second, second
-}

@@ -1,9 +1,8 @@
 package hang
 
 import (
-	"math"
-
 	"boothmock/internal/booth"
+	"boothmock/internal/unit"
 	"boothmock/internal/wind"
 )
 
@@ -194,7 +193,4 @@ func hungOn(p *booth.Plan, part *booth.Part) *booth.Wall {
 
 // PerLegPractice is the weight on each leg that many fairs ask for, in kilograms: 40 lb. Common practice, no standard
 // found.
-const PerLegPractice = 40 * 0.45359237
-
-// squareFeet is m² in ft².
-func squareFeet(m2 float64) float64 { return math.Round(m2 / (0.3048 * 0.3048)) }
+const PerLegPractice = float64(40 * unit.Pound)
