@@ -58,13 +58,17 @@ const (
 	point  = 25.4 / 72 // mm
 )
 
-// newPaper is a document without pages, on letter or A4 as the scene's units go.
-func newPaper(p *booth.Plan, name string) *paper {
-	size := "Letter"
-	if p.Units == unit.Centimetres {
-		size = "A4"
+// pageSize is the paper that people have where they measure so.
+func pageSize(sys unit.System) string {
+	if sys == unit.Centimetres {
+		return "A4"
 	}
-	pdf := fpdf.New("P", "mm", size, "")
+	return "Letter"
+}
+
+// newPaper is a document without pages.
+func newPaper(p *booth.Plan, name string) *paper {
+	pdf := fpdf.New("P", "mm", pageSize(p.Units), "")
 	day := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) // a real date would make two packs of one booth differ
 	pdf.SetCreationDate(day)
 	pdf.SetModificationDate(day)
@@ -118,7 +122,7 @@ func (d *paper) begin(heading string) {
 
 // page starts a page, upright (P) or lying (L).
 func (d *paper) page(lies, heading string) {
-	d.pdf.AddPageFormat(lies, d.pdf.GetPageSizeStr(map[bool]string{true: "A4", false: "Letter"}[d.plan.Units == unit.Centimetres]))
+	d.pdf.AddPageFormat(lies, d.pdf.GetPageSizeStr(pageSize(d.plan.Units)))
 	d.wide, d.high = d.pdf.GetPageSize()
 	d.y, d.heading = margin, heading
 	d.pdf.SetLineWidth(0.2)
@@ -185,4 +189,12 @@ func (d *paper) say(s, style string, size, indent float64) {
 		d.pdf.Text(margin+indent, d.y+size*point*0.95, l)
 		d.y += step
 	}
+}
+
+// point is a paragraph with a dot before it.
+func (d *paper) point(text string) {
+	d.room(10)
+	d.pdf.Circle(margin+1.2, d.y+2, 0.6, "F")
+	d.say(text, "", body, 5)
+	d.y += 1.2
 }

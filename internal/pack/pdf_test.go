@@ -57,7 +57,7 @@ type op struct {
 // of fonts and pictures have no text operators and are left out.
 func read(t *testing.T, pdf []byte) (pages [][]op) {
 	t.Helper()
-	stream := regexp.MustCompile(`(?s)stream\r?\n(.*?)\r?\nendstream`)
+	stream := regexp.MustCompile(`(?s)stream\n(.*?)\nendstream`)
 	for _, m := range stream.FindAllSubmatch(pdf, -1) {
 		z, err := zlib.NewReader(bytes.NewReader(m[1]))
 		if err != nil {

@@ -49,14 +49,6 @@ func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, pictures [][]byte
 	return d.pdf.Output(w)
 }
 
-// point is a paragraph with a dot before it.
-func (d *paper) point(text string) {
-	d.room(10)
-	d.pdf.Circle(margin+1.2, d.y+2, 0.6, "F")
-	d.say(text, "", body, 5)
-	d.y += 1
-}
-
 // loads is the table of the loads in the order in which they go into the car.
 func (d *paper) loads(r order.Rehearsal) {
 	if len(r.Loads) == 0 {

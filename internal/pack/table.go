@@ -30,10 +30,7 @@ func (d *paper) rest(s hang.Section) {
 		d.y += 2
 	}
 	for _, n := range s.Notes {
-		d.room(10)
-		d.pdf.Circle(margin+1.2, d.y+2, 0.6, "F")
-		d.say(n, "", body, 5)
-		d.y += 1.2
+		d.point(n)
 	}
 }
 
