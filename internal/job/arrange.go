@@ -2,6 +2,7 @@ package job
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -101,19 +102,9 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 			a.More = append(a.More, c)
 		}
 	}
-	slices.SortStableFunc(a.Less, func(x, y Change) int { return sign(y.Before-y.After, x.Before-x.After) })
-	slices.SortStableFunc(a.More, func(x, y Change) int { return sign(y.After-y.Before, x.After-x.Before) })
+	slices.SortStableFunc(a.Less, func(x, y Change) int { return cmp.Compare(y.Before-y.After, x.Before-x.After) })
+	slices.SortStableFunc(a.More, func(x, y Change) int { return cmp.Compare(y.After-y.Before, x.After-x.Before) })
 	return a, nil
-}
-
-func sign(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // relist is the proposal in the names that the scene uses.
