@@ -144,6 +144,10 @@ func (d *Draft) read(fsys fs.FS, o Options) (unit.System, error) {
 		return unit.Centimetres, nil
 	}
 	if d.Sheet.Inches == 0 && slices.ContainsFunc(d.Sheet.Unread, func(u stocklist.Unread) bool { return strings.Contains(u.Why, "needs a unit") }) {
+		if d.Sheet.Semicolons {
+			d.Notes = append(d.Notes, "The list states no unit anywhere: as its columns are parted by semicolons, its sizes were taken for centimetres. If they are inches, start with --units in.")
+			return unit.Centimetres, read(unit.Centimetres, true)
+		}
 		d.Notes = append(d.Notes, "The list states no unit anywhere: its sizes were taken for inches. If they are centimetres, start with --units cm.")
 		return unit.Inches, read(unit.Inches, true)
 	}

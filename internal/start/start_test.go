@@ -263,3 +263,23 @@ func FuzzNames(f *testing.F) {
 		}
 	})
 }
+
+// A list that is parted by semicolons comes from where people measure in centimetres; a unit that is stated goes before.
+func TestSemicolonsMeanCentimetres(t *testing.T) {
+	fsys := fstest.MapFS{"list.csv": {Data: []byte("Title;Height;Width;Price\nHeron;60,5;91;480 €\n")}}
+	for units, want := range map[string]string{"": "units: cm", "in": "units: in"} {
+		d, err := Make(fsys, Options{Units: units})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(d.Scene, want+"\n") {
+			t.Errorf("--units %q: the scene has no %s:\n%s", units, want, d.Scene)
+		}
+		if !strings.Contains(d.Scene, "currency: \"€\"\n") {
+			t.Errorf("the prices of the list are in euros, not those of the scene:\n%s", d.Scene)
+		}
+		if told := strings.Contains(strings.Join(d.Notes, " "), "taken for centimetres"); told != (units == "") {
+			t.Errorf("--units %q: told %v: %v", units, told, d.Notes)
+		}
+	}
+}

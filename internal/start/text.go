@@ -68,6 +68,9 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	line("# What else a scene can hold: boothmock explain kinds")
 	line("# Sizes of works are height x width. A bare number is in %s.", map[unit.System]string{unit.Inches: "inches", unit.Centimetres: "centimetres"}[b.sys])
 	line("units: %s", b.sys)
+	if c := d.Sheet.Currency; c != "" && c != "$" {
+		line("currency: %s", yaml(c))
+	}
 	line("")
 	line("# event: what the fair is called")
 	line("# artist: your name")

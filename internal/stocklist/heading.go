@@ -55,7 +55,11 @@ var meant = map[meaning]string{
 var unitWords = map[string]string{
 	"in": "in", "ins": "in", "inch": "in", "inches": "in", `"`: "in", "cm": "cm", "cms": "cm", "centimetres": "cm", "centimeters": "cm",
 	"mm": "mm", "ft": "ft", "feet": "ft", "m": "m", "lb": "lb", "lbs": "lb", "pounds": "lb", "kg": "kg", "kgs": "kg", "kilos": "kg", "oz": "oz", "g": "g", "grams": "g",
-	"usd": "money", "gbp": "money", "eur": "money", "cad": "money", "aud": "money", "chf": "money", "$": "money", "£": "money", "€": "money",
+}
+
+// currencies are the signs before an amount, by what headings and cells call them.
+var currencies = map[string]string{
+	"$": "$", "usd": "$", "us$": "$", "£": "£", "gbp": "£", "€": "€", "eur": "€", "cad": "CAD", "aud": "AUD", "nzd": "NZD", "chf": "CHF",
 }
 
 // column is a column that has a meaning.
@@ -64,6 +68,7 @@ type column struct {
 	heading string
 	means   meaning
 	unit    string // that the heading states: "in"; empty: none
+	money   string // the sign of the currency that it states; empty: none
 	swapped bool   // sizes are width x height
 }
 
@@ -85,7 +90,7 @@ func (h headings) used() []Column {
 		case c.means == sizeMeaning:
 			m += ", height x width"
 		}
-		if c.unit != "" && c.unit != "money" {
+		if c.unit != "" {
 			m += ", in " + cmp.Or(map[string]string{"in": "inches"}[c.unit], c.unit)
 		}
 		out[i] = Column{c.heading, m}
@@ -157,6 +162,10 @@ func readHeading(text string) column {
 	for i, w := range words {
 		if u, ok := unitWords[w]; ok && (i > 0 || len(words) > 1 && w != "m" && w != "g") {
 			c.unit = u
+			continue
+		}
+		if sign, ok := currencies[w]; ok && len(words) > 1 {
+			c.money = sign
 			continue
 		}
 		rest = append(rest, w)

@@ -1,12 +1,14 @@
 package stocklist
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"boothmock/internal/unit"
 )
@@ -110,7 +112,7 @@ func (h headings) row(l line, bare unit.System, bareOK bool) (r Row, why []strin
 		if err != nil {
 			complain(c, err)
 		}
-		r.Price = v
+		r.Price, r.money = v, cmp.Or(moneyIn(text), c.money)
 	}
 	return r, why
 }
@@ -191,6 +193,16 @@ var (
 	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
 	pointThousand = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
 )
+
+// moneyIn is the sign of the currency in a price; empty for none.
+func moneyIn(text string) string {
+	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return unicode.IsDigit(r) || strings.ContainsRune(" .,-", r) }) {
+		if sign, ok := currencies[word]; ok {
+			return sign
+		}
+	}
+	return ""
+}
 
 // priceOf reads a price. "Not for sale" and the like are none.
 func priceOf(text string, decimalComma bool) (unit.Money, error) {

@@ -4,6 +4,7 @@
 package stocklist
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -31,7 +32,9 @@ type Sheet struct {
 	Unused  []string // headings of columns that mean nothing here
 	Notes   []string // what somebody should know about how it was read, in sentences
 
-	Inches, Centimetres int // rows that state their size in either
+	Inches, Centimetres int    // rows that state their size in either
+	Currency            string // sign that its prices have, where all that have one have the same; empty: none
+	Semicolons          bool   // its cells are parted by semicolons, as where a comma is the decimal mark
 }
 
 // Row is one work. What its columns do not say is zero.
@@ -50,6 +53,7 @@ type Row struct {
 	Edition string
 
 	stated stated
+	money  string // sign of the currency of its price; empty: not stated
 }
 
 // Unread is a row that could not be read, and why.
@@ -129,6 +133,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 		return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
 			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …"}
 	}
+	s.Semicolons = heads.decimalComma
 	s.Columns, s.Unused, s.Notes = heads.used(), heads.unused, append(s.Notes, heads.notes...)
 	for _, l := range lines[first+1:] {
 		if l.blank() {
@@ -150,7 +155,19 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 		}
 		s.Rows = append(s.Rows, row)
 	}
+	s.Currency = currency(s.Rows)
 	return s, nil
+}
+
+// currency is the sign of all prices that have one.
+func currency(rows []Row) (sign string) {
+	for _, r := range rows {
+		if sign != "" && r.money != "" && r.money != sign {
+			return ""
+		}
+		sign = cmp.Or(sign, r.money)
+	}
+	return sign
 }
 
 // called is what a row says of itself.

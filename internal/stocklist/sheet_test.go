@@ -302,3 +302,19 @@ func TestMutatedSheets(t *testing.T) {
 		t.Error("no row was ever read")
 	}
 }
+
+func TestCurrency(t *testing.T) {
+	for text, want := range map[string]string{
+		"Title,Size,Price\nA,24 x 36 in,480\n":                              "",
+		"Title,Size,Price\nA,24 x 36 in,$480\nB,24 x 36 in,95\n":            "$",
+		"Title;Size;Price\nA;61 x 91 cm;1.250,50 €\nB;30 x 30 cm;EUR 480\n": "€",
+		"Title;Size;Price\nA;61 x 91 cm;CHF 480.-\n":                        "CHF",
+		"Title,Size,Price (GBP)\nA,24 x 36 in,480\n":                        "£",
+		"Title,Size,Price\nA,24 x 36 in,$480\nB,24 x 36 in,£95\n":           "",
+		"Title,Size,Price\nA,24 x 36 in,NFS\n":                              "",
+	} {
+		if s := read(t, text); s.Currency != want || len(s.Unread) > 0 {
+			t.Errorf("%q: currency %q, want %q; unread %v", text, s.Currency, want, s.Unread)
+		}
+	}
+}
