@@ -8,6 +8,8 @@ import (
 	"io"
 	"math"
 	"strings"
+
+	"boothmock/internal/colour"
 )
 
 // jpegProfile puts together the colour profile of a JPEG from its segments APP2 (ICC.1:2022, annex B.4), or is nil.
@@ -160,25 +162,11 @@ func newCurve(tag []byte) func(float64) float64 {
 	return nil
 }
 
-// encoded is the sRGB level of linear light in steps of 1/4095 (IEC 61966-2-1).
-var encoded = func() (t [4096]uint8) {
-	for i := range t {
-		l := float64(i) / 4095
-		v := 12.92 * l
-		if l > 0.0031308 {
-			v = float64(1.055*math.Pow(l, 1/2.4)) - 0.055
-		}
-		t[i] = uint8(math.Round(255 * v))
-	}
-	return t
-}()
-
 // convert is one pixel in sRGB. Colours that sRGB does not have are held at its border.
 func (c *colours) convert(p [3]uint8) (out [3]uint8) {
 	r, g, b := c.light[0][p[0]], c.light[1][p[1]], c.light[2][p[2]]
 	for k, m := range c.mix {
-		l := float32(m[0]*r) + float32(m[1]*g) + float32(m[2]*b)
-		out[k] = encoded[int(max(0, min(1, l))*4095+0.5)]
+		out[k] = colour.Byte(float32(m[0]*r) + float32(m[1]*g) + float32(m[2]*b))
 	}
 	return out
 }

@@ -26,7 +26,7 @@ type Folder struct{ disk.Folder }
 func NewFolder(root *os.Root) Folder { return Folder{disk.Folder{Root: root}} }
 
 // version changes when the way in which photographs are made ready does: what was kept before is then made anew.
-const version = 1
+const version = 2
 
 // kept is the name on the shelf of what a wish makes of a file: it depends on nothing else.
 func (w Wish) kept(file []byte) string {
