@@ -208,10 +208,15 @@ func (s *Files) makeDir(dir string) error {
 }
 
 // Keep gives the files their names. A file that was there under such a name is replaced, a link too, and not what it
-// leads to.
+// leads to. Of two runs that do so in one folder one comes after the other, so that their files do not mix; whoever kills
+// the program in this instant, of a thousandth of a second or so, leaves some new files, whole ones, beside earlier ones.
 func (s *Files) Keep() error {
 	changing.Lock()
 	defer changing.Unlock()
+	if dir, err := s.root.Open("."); err == nil {
+		defer dir.Close()
+		hold(dir)
+	}
 	for len(s.made) > 0 {
 		f := s.made[0]
 		if !renamesOpen {

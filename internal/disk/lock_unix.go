@@ -12,7 +12,7 @@ const (
 	renamesOpen = true
 )
 
-// hold locks a file until it is closed or its process ends. A disk without locks is no fault: nothing is swept there.
+// hold locks a file or folder until it is closed or its process ends. A disk without locks is no fault: nothing is swept there.
 func hold(f *os.File) {
 	for syscall.Flock(int(f.Fd()), syscall.LOCK_EX) == syscall.EINTR {
 	}
