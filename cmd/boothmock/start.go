@@ -32,7 +32,7 @@ func startCommand() *cobra.Command {
 			fmt.Fprintf(w, "%s is new.\n", filepath.Join(args[0], name))
 		}
 		if draft.List != "" {
-			fmt.Fprintf(w, "\nFill in the height and width of each work in %s, and whatever else you like; then start again.\n", filepath.Join(args[0], start.SheetFile))
+			fmt.Fprintln(w, "\n"+indented(w, "Fill in the height and width of each work in "+filepath.Join(args[0], start.SheetFile)+", and whatever else you like; then start again.", ""))
 			return nil
 		}
 		if *out == "" {
@@ -82,7 +82,7 @@ func printDraft(w io.Writer, d *start.Draft) {
 	}{
 		{"Rows that cannot be read:", unread},
 		{"Photographs that no row speaks of:", d.Lonely},
-		{"Works without a photograph, which hang as plain surfaces:", d.Pictured},
+		{"Works without a photograph, which hang as plain surfaces:", d.Unpictured},
 		{"Works without a size, which cannot hang:", d.Unsized},
 		{"Works for which there was no room:", d.Unhung},
 		{"Files that cannot be used:", d.Unusable},

@@ -40,7 +40,7 @@ var (
 	making   = map[*Files]bool{}
 )
 
-// In are no files yet, to be made in a folder. Close must be called.
+// In begins files in a folder, which is made if it is not there. Close must be called.
 func In(dir string) (*Files, error) {
 	var missing []string
 	for at := filepath.Clean(dir); ; at = filepath.Dir(at) {

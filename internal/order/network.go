@@ -131,17 +131,6 @@ func (n Network) Times() ([]Times, int, error) {
 	return times, length, nil
 }
 
-// Critical are the jobs without slack, in the order of their start.
-func (n Network) Critical(times []Times, order []int) []int {
-	var out []int
-	for _, j := range order {
-		if times[j].Slack() == 0 && n[j].Minutes > 0 {
-			out = append(out, j)
-		}
-	}
-	return out
-}
-
 // ahead is, for each job, which ones must be done before it, directly or not. The network must have no loop.
 func (n Network) ahead() [][]bool {
 	order, err := n.Order()

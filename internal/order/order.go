@@ -12,7 +12,7 @@ import (
 	"boothmock/internal/unit"
 )
 
-// Which of the three lists of a booth.
+// Which is one of the three lists of a booth.
 type Which string
 
 const (

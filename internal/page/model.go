@@ -70,7 +70,7 @@ type found struct {
 	From string
 }
 
-// Level is how grave it is, in words.
+// Word is how grave it is.
 func (f found) Word() string {
 	return map[check.Level]string{check.Fail: "To mend", check.Caution: "Worth a change", check.Note: "Good to know"}[f.Level]
 }

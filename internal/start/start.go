@@ -34,14 +34,14 @@ type Draft struct {
 	Scene string // text of the scene; empty if there are no sizes yet
 	List  string // text of a list to fill in; empty if there is one already
 
-	Sheet    *stocklist.Sheet // nil without one
-	Pairs    []Pair
-	Lonely   []string // photographs that no row speaks of
-	Pictured []string // works without a photograph, which hang as plain surfaces
-	Unsized  []string // works without a size, which cannot hang
-	Unhung   []string // works for which there is no room, and why
-	Unusable []string // files that are no photographs that can be read, and why
-	Notes    []string // what was decided for want of word, in sentences
+	Sheet      *stocklist.Sheet // nil without one
+	Pairs      []Pair
+	Lonely     []string // photographs that no row speaks of
+	Unpictured []string // works without a photograph, which hang as plain surfaces
+	Unsized    []string // works without a size, which cannot hang
+	Unhung     []string // works for which there is no room, and why
+	Unusable   []string // files that are no photographs that can be read, and why
+	Notes      []string // what was decided for want of word, in sentences
 }
 
 // Pair is a photograph and the work that it shows.
@@ -184,7 +184,7 @@ func (d *Draft) tryPhotos(fsys fs.FS, works []*work) {
 	}
 	for _, w := range works {
 		if w.photo == "" {
-			d.Pictured = append(d.Pictured, fmt.Sprintf("%s (row %d)", w.title(), w.row.Number))
+			d.Unpictured = append(d.Unpictured, fmt.Sprintf("%s (row %d)", w.title(), w.row.Number))
 		}
 	}
 }

@@ -169,7 +169,7 @@ func TestDraft(t *testing.T) {
 	if w := p.Part("work/9"); w == nil || w.Name != "Moths" { // two of one title: known by their numbers
 		t.Errorf("no work 9\n%s", d.Scene)
 	}
-	got := fmt.Sprint(d.Pairs, d.Lonely, d.Pictured, d.Unsized, d.Unusable, d.Notes, d.Sheet.Unread)
+	got := fmt.Sprint(d.Pairs, d.Lonely, d.Unpictured, d.Unsized, d.Unusable, d.Notes, d.Sheet.Unread)
 	for _, want := range []string{"{deep/IMG_7.jpg Tideline the file has the work's number}", "[lost.png moths.jpg]", "Barn (row 6)", "raw.nef: this kind", "taken for inches", "{7 "} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%s\nhas no %s", got, want)
@@ -189,8 +189,8 @@ func TestPhotographThatIsNotThere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w := built(t, fsys, d).Part("work/gone"); w == nil || w.Work.Image != nil || fmt.Sprint(d.Pictured) != "[Gone (row 3)]" {
-		t.Errorf("%+v, %v", w, d.Pictured)
+	if w := built(t, fsys, d).Part("work/gone"); w == nil || w.Work.Image != nil || fmt.Sprint(d.Unpictured) != "[Gone (row 3)]" {
+		t.Errorf("%+v, %v", w, d.Unpictured)
 	}
 }
 

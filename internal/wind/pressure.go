@@ -29,13 +29,13 @@ func HeightFactor(e Exposure, z float64) float64 {
 	return 2.01 * math.Pow(max(z, 4.572)/t[1], 2/t[0])
 }
 
-// density is half the density of air in kg/m³, so chosen that 0.00256 psf at 1 mph, which ASCE 7 prints for customary
+// halfDensity is half the density of air in kg/m³, so chosen that 0.00256 psf at 1 mph, which ASCE 7 prints for customary
 // units, comes out exactly; its SI edition prints 0.613, which is the same to three digits.
-const density = 0.00256 * psf / (MilesPerHour * MilesPerHour)
+const halfDensity = 0.00256 * psf / (MilesPerHour * MilesPerHour)
 
 // psf is a pound of force on a square foot, in pascals: lb × g ÷ ft².
 const psf = 0.45359237 * Gravity / (0.3048 * 0.3048)
 
 // Pressure is the velocity pressure q = 0.00256 Kz Kzt Kd V² (psf, mph; ASCE 7-10, 29.3), in pascals, for a gust of
 // speed m/s on level ground (Kzt = 1).
-func Pressure(speed, kz, kd float64) float64 { return density * kz * kd * speed * speed }
+func Pressure(speed, kz, kd float64) float64 { return halfDensity * kz * kd * speed * speed }

@@ -13,7 +13,7 @@ type Tent struct {
 	Lift     float64 // net upward pressure under the canopy as a share of the wind's; 0 leaves it out
 	Friction float64 // of the feet and weights on the ground
 	Factor   float64 // Kz × Kd × G × Cf: everything between the speed's own pressure and the force
-	Counted  float64 // share of the weight that may be counted on: 0.6 by ASCE 7's 0.6 D + W
+	Counted  float64 // share of the weight that may be counted on: see Counted
 }
 
 // Counted is the share of a dead load that holds against wind in allowable stress design: 0.6 D + W (ASCE 7-05).
