@@ -219,7 +219,7 @@ func TestBadScenes(t *testing.T) {
 		"no such wall":    {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9, wall: bakc}]\n", `a.yaml:3:38: there is no wall "bakc" (did you mean "back"?)`},
 		"no such work":    {"units: in\nwalls: [{side: back}]\nworks: [{name: heron, size: 9 x 9}]\nrows: [{wall: back, works: [hreon, heron]}]\n", `a.yaml:4:29: there is no work "hreon" (did you mean "heron"?)`},
 		"two of a name":   {"units: in\nwalls: [{side: back}]\nworks:\n  - {name: a, size: 9 x 9, wall: back}\n  - {name: a, size: 9 x 9, wall: back}\n", `a.yaml:5:12: the name "a" is taken already, at line 4 (give each work its own name)`},
-		"hung twice":      {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9}]\nrows: [{wall: back, works: [a, a]}]\n", `a.yaml:4:32: "a" hangs already`},
+		"hung twice":      {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9}]\nrows: [{wall: back, works: [a, a]}]\n", `a.yaml:4:32: "a" hangs already (name it once)`},
 		"hangs nowhere":   {"units: in\nworks: [{name: a, size: 9 x 9}]\n", `a.yaml:2:9: "a" hangs nowhere (name it in a row, or give it a wall, or say on: and a table)`},
 		"under nothing":   {"units: in\nworks: [{name: a, size: 9 x 9, under: a}]\n", `a.yaml:2:39: "a" hangs nowhere itself (hang the upper one first)`},
 		"no image":        {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9, wall: back, image: b.jpg}]\n", `a.yaml:3:51: `},

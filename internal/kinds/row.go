@@ -41,7 +41,7 @@ func buildRows(s *Site, entries []entry[Row]) {
 			case !ok:
 				s.unknown(it, field, "work", name, names(s.works), "works")
 			case w.hung != nil || slices.Contains(row, w):
-				it.Fault(field, "", "%q hangs already", name)
+				it.Fault(field, "name it once", "%q hangs already", name)
 			default:
 				row = append(row, w)
 				_, width := w.outer()

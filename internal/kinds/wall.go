@@ -61,14 +61,15 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 			e.Name = e.Side
 		}
 		if e.Top <= e.Bottom {
-			it.Fault("top", "", "the top of the wall is not above its bottom")
+			it.Fault("top", "both are heights above the ground", "the top of the wall is not above its bottom")
 			continue
 		}
 		side := sideNames[e.Side]
 		f, width := s.inner(side)
 		f, width = f.Moved(geom.Vec{X: e.Start.M()}), width-e.Start.M()
 		if width <= 0 {
-			it.Fault("from left", "", "the wall starts beyond the end of its side")
+			_, all := s.inner(side)
+			it.Fault("from left", "the side is "+unit.Length(all).Format(s.file.Units)+" wide", "the wall starts beyond the end of its side")
 			continue
 		}
 		if e.Width != nil {

@@ -209,9 +209,9 @@ func load(fsys fs.FS, name string) ([]byte, error) {
 	case errors.Is(err, disk.ErrLarge):
 		return nil, whole("keep pictures out of it", "the sheet has more than %d MB", maxBytes>>20)
 	case err != nil:
-		return nil, whole("", "the sheet cannot be opened: %s", disk.Why(err))
+		return nil, whole("check that you may open it", "the sheet cannot be opened: %s", disk.Why(err))
 	case len(strings.TrimSpace(string(file))) == 0:
-		return nil, whole("", "the sheet is empty")
+		return nil, whole("save it again from the spreadsheet program", "the sheet is empty")
 	}
 	return file, nil
 }
