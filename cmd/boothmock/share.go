@@ -49,8 +49,9 @@ func shareCommand() *cobra.Command {
 		if err := set.Keep(); err != nil {
 			return err
 		}
-		fmt.Fprintf(c.OutOrStdout(), "%s is the whole booth in one file: send it to your helper, it opens on any phone without a network.\n%s is a picture and %s a short film to send with it.\n",
-			files[0].name, files[1].name, files[2].name)
+		w := c.OutOrStdout()
+		fmt.Fprintln(w, indented(w, files[0].name+" is the whole booth in one file: send it to your helper, it opens on any phone without a network.", ""))
+		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s is a picture and %s a short film to send with it.", files[1].name, files[2].name), ""))
 		printNotes(c, m)
 		return nil
 	}
