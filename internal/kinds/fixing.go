@@ -75,6 +75,7 @@ func (s *Site) fixing(e *workEntry, h, w float64) booth.Fixing {
 	}
 	f.Drop = take(says.Down, min(max(h/4, sag+usualHidden), h/2))
 	switch sys := s.file.Units; {
+	case e.Size.A == 0: // that it has no size is told already
 	case f.Spacing > w:
 		e.item.Fault("rings", "measure from ring to ring", "rings %s apart do not fit on a work %s wide", unit.Length(f.Spacing).Format(sys), unit.Length(w).Format(sys))
 	case f.By == booth.Wire && f.Wire <= f.Spacing:

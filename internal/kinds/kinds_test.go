@@ -259,6 +259,15 @@ func TestOneFaultIsToldOnce(t *testing.T) {
 	if err == nil || strings.Count(err.Error(), "\n") != 2 {
 		t.Errorf("want three faults, one a line, got:\n%v", err)
 	}
+	for text, at := range map[string]string{
+		"walls: [{side: back, from left: 12ft}]\nworks: [{name: a, size: 9 x 9, wall: back}]\n":           "a.yaml:2:",
+		"walls: [{side: back}]\nsheet: none.csv\nworks: [{name: a, wall: back}, {name: b, wall: back}]\n": "a.yaml:3:",
+		"walls: [{side: back}]\nworks: [{name: a, wall: back}]\n":                                         "a.yaml:3:",
+	} {
+		if _, err := plan(t, "units: in\n"+text); err == nil || strings.Contains(err.Error(), "\n") || !strings.HasPrefix(err.Error(), at) {
+			t.Errorf("%s: want one fault, at %s, got:\n%v", text, at, err)
+		}
+	}
 	for _, row := range []string{"{wall: bakc, works: [a]}", "{wall: back, works: [a], centre: high}", "{works: [a]}"} {
 		_, err := plan(t, "units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9}]\nrows: ["+row+"]\n")
 		if err == nil || strings.Contains(err.Error(), "\n") || !strings.HasPrefix(err.Error(), "a.yaml:4:") {

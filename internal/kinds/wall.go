@@ -60,24 +60,26 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 		if e.Name == "" {
 			e.Name = e.Side
 		}
-		if e.Top <= e.Bottom {
-			it.Fault("top", "both are heights above the ground", "the top of the wall is not above its bottom")
-			continue
+		refuse := func(field, hint, text string) { // works that hang on it are not told of too
+			it.Fault(field, hint, "%s", text)
+			s.unread["walls "+e.Name] = true
 		}
 		side := sideNames[e.Side]
-		f, width := s.inner(side)
-		f, width = f.Moved(geom.Vec{X: e.Start.M()}), width-e.Start.M()
-		if width <= 0 {
-			_, all := s.inner(side)
-			it.Fault("from left", "the side is "+unit.Length(all).Format(s.file.Units)+" wide", "the wall starts beyond the end of its side")
+		f, all := s.inner(side)
+		f = f.Moved(geom.Vec{X: e.Start.M()})
+		width, length := all-e.Start.M(), func(m float64) string { return unit.Length(m).Format(s.file.Units) }
+		switch {
+		case e.Top <= e.Bottom:
+			refuse("top", "both are heights above the ground", "the top of the wall is not above its bottom")
 			continue
-		}
-		if e.Width != nil {
-			if e.Width.M() > width+1e-9 {
-				it.Fault("width", "a wall of a tent runs between its legs: leave width out to take all that there is",
-					"the wall is wider than its side: %s, and there are %s", e.Width.Format(s.file.Units), unit.Length(width).Format(s.file.Units))
-				continue
-			}
+		case width <= 0:
+			refuse("from left", "the side is "+length(all)+" wide", "the wall starts beyond the end of its side")
+			continue
+		case e.Width != nil && e.Width.M() > width+1e-9:
+			refuse("width", "a wall of a tent runs between its legs: leave width out to take all that there is",
+				fmt.Sprintf("the wall is wider than its side: %s, and there are %s", length(e.Width.M()), length(width)))
+			continue
+		case e.Width != nil:
 			width = e.Width.M()
 		}
 		if e.Faces == "out" {
