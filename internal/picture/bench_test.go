@@ -9,7 +9,9 @@ func BenchmarkDraw(b *testing.B) {
 	s := fair(1600).stage()
 	triangles := 0
 	for _, u := range s.surfaces {
-		triangles += len(u.triangles)
+		for _, f := range u.facets {
+			triangles += f.sides - 2
+		}
 	}
 	for b.Loop() {
 		s.Draw(entrance, Options{})

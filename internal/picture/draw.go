@@ -153,19 +153,20 @@ func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 
 // shade is the light that the triangle sends to the eye at a place on the screen.
 func (f *frame) shade(t *triangle, x, y float64) rgb {
-	w := 1 / t.perW.at(x, y)
-	c := rgb{float32(t.light[0].at(x, y) * w), float32(t.light[1].at(x, y) * w), float32(t.light[2].at(x, y) * w)}
-	if t.mosaic != nil {
-		c = t.mosaic.at(c[1], c[2])
+	p := t.pane(x, y)
+	w := 1 / p.perW.at(x, y)
+	c := rgb{float32(p.light[0].at(x, y) * w), float32(p.light[1].at(x, y) * w), float32(p.light[2].at(x, y) * w)}
+	if p.mosaic != nil {
+		c = p.mosaic.at(c[1], c[2])
 	}
 	im, tx := t.surface.image, t.surface.texture
 	if im == nil && tx == nil {
 		return c
 	}
-	u, v := t.u.at(x, y)*w, t.v.at(x, y)*w
+	u, v := p.u.at(x, y)*w, p.v.at(x, y)*w
 	g := footprint{ // the quotient rule
-		ux: (t.u.x - u*t.perW.x) * w, vx: (t.v.x - v*t.perW.x) * w,
-		uy: (t.u.y - u*t.perW.y) * w, vy: (t.v.y - v*t.perW.y) * w,
+		ux: (p.u.x - u*p.perW.x) * w, vx: (p.v.x - v*p.perW.x) * w,
+		uy: (p.u.y - u*p.perW.y) * w, vy: (p.v.y - v*p.perW.y) * w,
 	}
 	if tx != nil {
 		return c.times(tx.under(u, v, g))

@@ -54,7 +54,7 @@ type slate struct {
 	*pattern
 	whole [tile * tile]uint32
 	parts [tile * tile][16]part
-	near  []ahead // the tile's triangles, the nearest first
+	near  []queued // the tile's triangles, the nearest first
 
 	// floor is for each block of the tile a depth from which on all that is seen in it lies nearer. It was true when it was
 	// reckoned, and stays so, as what is seen only comes nearer; stale is where it may have become better since.
@@ -64,13 +64,13 @@ type slate struct {
 	// Of the triangle in hand: what a sample's place adds to each edge's value at the middle of the pixel, once reckon was
 	// called; and the most that it can add or take.
 	ready bool
-	shift [3][16]float64
-	sway  [3]float64
+	shift [4][16]float64
+	sway  [4]float64
 	won   bool // it has shown in a pixel
 }
 
-// ahead is a triangle and its depth where it is nearest.
-type ahead struct {
+// queued is a triangle and its depth where it is nearest.
+type queued struct {
 	triangle uint32
 	depth    float64
 }
@@ -105,9 +105,9 @@ func (f *frame) paint(numbers []int, do func(l *slate, x0, y0 int)) {
 				l.near = l.near[:0]
 				for _, n := range f.in(numbers[i]) {
 					t := &f.triangles[n]
-					l.near = append(l.near, ahead{n, t.nearest(max(t.x0, x0), min(t.x1, x0+tile), max(t.y0, y0), min(t.y1, y0+tile))})
+					l.near = append(l.near, queued{n, t.nearest(max(t.x0, x0), min(t.x1, x0+tile), max(t.y0, y0), min(t.y1, y0+tile))})
 				}
-				slices.SortFunc(l.near, func(a, b ahead) int {
+				slices.SortFunc(l.near, func(a, b queued) int {
 					return cmp.Or(cmp.Compare(b.depth, a.depth), cmp.Compare(a.triangle, b.triangle))
 				})
 				for _, a := range l.near {
@@ -181,7 +181,7 @@ func over(n, old uint32) (mine, theirs float64) {
 
 // touches is false where the tile at x, y is wholly outside of one of the triangle's edges.
 func (t *triangle) touches(x, y int) bool {
-	for i := range 3 {
+	for i := range t.sides {
 		e := float64(t.a[i]*float64(x)) + float64(t.b[i]*float64(y)) + t.c[i]
 		if e+max(0, t.a[i]*tile)+max(0, t.b[i]*tile) < 0 {
 			return false
@@ -195,7 +195,7 @@ func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
 	t := &f.triangles[n]
 	l.ready = false
 	left, right := max(t.x0, x0), min(t.x1, x0+tile)
-	for i := range 3 {
+	for i := range t.sides {
 		l.sway[i] = (math.Abs(t.a[i]) + math.Abs(t.b[i])) * l.half
 	}
 	for y, last := max(t.y0, y0), min(t.y1, y0+tile); y < last; {
@@ -229,7 +229,12 @@ func (l *slate) hides(t *triangle, left, right, top, bottom, x0, y0 int) bool {
 
 // nearest is a depth that the triangle does not come before in a rectangle of pixels.
 func (t *triangle) nearest(left, right, top, bottom int) float64 {
-	return min(t.top, t.d0+max(t.dx*float64(left), t.dx*float64(right))+max(t.dy*float64(top), t.dy*float64(bottom)))
+	most := math.Inf(-1)
+	for i := range t.sides - 2 {
+		d := &t.panes[i].depth
+		most = max(most, d.c+max(d.x*float64(left), d.x*float64(right))+max(d.y*float64(top), d.y*float64(bottom)))
+	}
+	return min(t.top, most)
 }
 
 // reckonFloor reckons the floors of a row of blocks anew, where they may have become better.
@@ -270,7 +275,8 @@ func (l *slate) deepest(f *frame, x, y, x0, y0 int) float64 {
 
 // deepest is the triangle's depth where it is farthest within a pixel.
 func (t *triangle) deepest(px, py, half float64) float64 {
-	return t.d0 + t.dx*px + t.dy*py - (math.Abs(t.dx)+math.Abs(t.dy))*half
+	d := &t.pane(px, py).depth
+	return d.at(px, py) - d.sway(half)
 }
 
 func (l *slate) all() uint32 { return 1<<len(l.x) - 1 }
@@ -278,10 +284,10 @@ func (l *slate) all() uint32 { return 1<<len(l.x) - 1 }
 // row draws the pixels of a row.
 func (l *slate) row(f *frame, t *triangle, n uint32, left, right, y, x0, y0 int) {
 	py := float64(y) + 0.5
-	var e [3]float64
+	var e [4]float64
 	from, to := float64(left), float64(right) // pixels that may be touched
 	inFrom, inTo := from, to                  // pixels that are wholly inside
-	for i := range 3 {
+	for i := range t.sides {
 		e[i] = float64(t.b[i]*py) + t.c[i]
 		most, least := e[i]+l.sway[i], e[i]-l.sway[i]+t.owns[i]
 		switch a := t.a[i]; {
@@ -334,8 +340,9 @@ func (l *slate) row(f *frame, t *triangle, n uint32, left, right, y, x0, y0 int)
 // tile. It is put for the whole run, with what the pixels share reckoned once.
 func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, row int) {
 	all := l.all()
-	var lead0, leadX, sway float64
-	last := uint32(mixed)
+	var lead plane
+	var sway float64
+	var before, behind *pane // of which lead is
 	for x := from; x < to; x++ {
 		px := float64(x) + 0.5
 		old := l.whole[row+x]
@@ -343,17 +350,14 @@ func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, r
 			l.put(f, n, all, px, py, row+x)
 			continue
 		}
-		if old != last {
-			o := &f.triangles[old]
-			mine, theirs := over(n, old)
-			leadY := mine*t.dy - theirs*o.dy
-			leadX, lead0 = mine*t.dx-theirs*o.dx, leadY*py+mine*t.d0-theirs*o.d0
-			sway = (math.Abs(leadX) + math.Abs(leadY)) * l.half
-			last = old
+		if p, q := t.pane(px, py), f.triangles[old].pane(px, py); p != before || q != behind {
+			before, behind = p, q
+			lead = leads(n, old, p, q)
+			sway = lead.sway(l.half)
 		}
-		if lead := lead0 + leadX*px; lead-sway >= 0 {
+		if most := lead.at(px, py) + sway; most-2*sway >= 0 {
 			l.take(row+x, n)
-		} else if lead+sway >= 0 {
+		} else if most >= 0 {
 			l.put(f, n, all, px, py, row+x)
 		}
 	}
@@ -367,10 +371,11 @@ func (l *slate) take(p int, n uint32) {
 }
 
 // edge draws a pixel that the triangle may cover in part.
-func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3]float64, p int) {
+func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[4]float64, p int) {
 	px := float64(x) + 0.5
 	if old := l.whole[p]; old != mixed {
-		if lead, sway, _, _ := f.lead(n, old, px, py, l.half); lead+sway < 0 {
+		lead := f.lead(n, old, px, py)
+		if lead.at(px, py)+lead.sway(l.half) < 0 {
 			return
 		}
 	}
@@ -378,7 +383,7 @@ func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3
 		l.reckon(t)
 	}
 	outside := uint32(0)
-	for i := range 3 {
+	for i := range t.sides {
 		e := row[i] + float64(t.a[i]*px)
 		if e+l.sway[i] < 0 {
 			return
@@ -396,19 +401,21 @@ func (l *slate) edge(f *frame, t *triangle, n uint32, x int, py float64, row *[3
 	}
 }
 
-// lead is by how much triangle n is before triangle old in the middle of the pixel about px, py, and the most that this
-// differs within the pixel. The lead of one plane over another is a plane too; x and y are its slopes.
-func (f *frame) lead(n, old uint32, px, py, half float64) (mean, sway, x, y float64) {
-	t, o := &f.triangles[n], &f.triangles[old]
+// lead is by how much triangle n is before triangle old about a place on the screen.
+func (f *frame) lead(n, old uint32, px, py float64) plane {
+	return leads(n, old, f.triangles[n].pane(px, py), f.triangles[old].pane(px, py))
+}
+
+// leads is by how much a pane of triangle n is before one of triangle old: of two planes, a plane too.
+func leads(n, old uint32, p, q *pane) plane {
 	mine, theirs := over(n, old)
-	x, y = mine*t.dx-theirs*o.dx, mine*t.dy-theirs*o.dy
-	return x*px + y*py + mine*t.d0 - theirs*o.d0, (math.Abs(x) + math.Abs(y)) * half, x, y
+	return plane{mine*p.depth.x - theirs*q.depth.x, mine*p.depth.y - theirs*q.depth.y, mine*p.depth.c - theirs*q.depth.c}
 }
 
 // reckon prepares what depends on the triangle and the samples' places.
 func (l *slate) reckon(t *triangle) {
 	for s := range l.x {
-		for i := range 3 {
+		for i := range t.sides {
 			l.shift[i][s] = float64(t.a[i]*l.x[s]) + float64(t.b[i]*l.y[s]) + t.owns[i]
 		}
 	}
@@ -447,15 +454,16 @@ func (l *slate) put(f *frame, n, cover uint32, px, py float64, p int) {
 
 // before is at which of some samples of the pixel about px, py triangle n is seen before triangle old.
 func (l *slate) before(f *frame, n, old, samples uint32, px, py float64) uint32 {
-	lead, sway, x, y := f.lead(n, old, px, py, l.half)
-	if lead-sway >= 0 {
+	lead := f.lead(n, old, px, py)
+	middle, sway := lead.at(px, py), lead.sway(l.half)
+	if middle-sway >= 0 {
 		return samples
 	}
-	if lead+sway < 0 {
+	if middle+sway < 0 {
 		return 0
 	}
 	for m := samples; m != 0; m &= m - 1 {
-		if s := bits.TrailingZeros32(m); lead+x*l.x[s]+y*l.y[s] < 0 {
+		if s := bits.TrailingZeros32(m); middle+lead.x*l.x[s]+lead.y*l.y[s] < 0 {
 			samples &^= 1 << s
 		}
 	}

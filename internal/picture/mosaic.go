@@ -153,6 +153,36 @@ func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex) {
 			}
 			t[k] = n
 		}
-		u.triangles, u.mosaics = append(u.triangles, t), append(u.mosaics, m)
+		if n := len(u.facets); n > 0 && u.facets[n-1].sides == 3 {
+			if a, b, ok := shared(whole[i-1], w); ok {
+				q := &u.facets[n-1]
+				q.sides, q.corners, q.mosaics[1] = 4, [2][3]int{turned(q.corners[0], a), turned(t, b)}, m
+				continue
+			}
+		}
+		u.facets = append(u.facets, facet{3, [2][3]int{t}, [2]*mosaic{m}})
 	}
 }
+
+// facet is a triangle of a surface, or two that share an edge: a quadrilateral, flat or not, of corners 0, 1, 2 and corners 0, 2, 3.
+// Each half has its own vertices, as a mosaic's corners have their shares of a place in their Color.
+type facet struct {
+	sides   int
+	corners [2][3]int
+	mosaics [2]*mosaic // the light on one that was divided
+}
+
+// shared is from which of their corners on two triangles are the halves of a facet.
+func shared(one, two [3]int) (a, b int, ok bool) {
+	for a := range 3 {
+		for b := range 3 {
+			if o, t := turned(one, a), turned(two, b); o[0] == t[0] && o[2] == t[1] {
+				return a, b, true
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// turned is the triangle with another of its corners first.
+func turned(t [3]int, by int) [3]int { return [3]int{t[by], t[(by+1)%3], t[(by+2)%3]} }

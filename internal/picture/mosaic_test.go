@@ -65,8 +65,8 @@ func TestDividedForItsLight(t *testing.T) {
 		return s.stage()
 	}
 	fine, whole := picture(false), picture(true)
-	if n := len(whole.surfaces[0].triangles); n != 2 {
-		t.Fatalf("the wall is drawn as %d triangles", n)
+	if n := len(whole.surfaces[0].facets); n != 1 {
+		t.Fatalf("the wall is drawn as %d facets", n)
 	}
 	for name, v := range map[string]booth.View{
 		"afar": {Stand: geom.Vec{Z: 3}, Height: 1.5, Look: geom.Vec{Y: 1.2, Z: -1}, Across: math.Pi / 3},
@@ -101,7 +101,7 @@ func TestLightOnTheBorder(t *testing.T) {
 		return [3]float32{float32(v.P.X), float32(v.P.Y), 1}
 	})
 	s.lit.Surfaces[0].Whole, s.lit.Surfaces[0].Of = plain.Triangles, of
-	m := s.stage().surfaces[0].mosaics[0]
+	m := s.stage().surfaces[0].facets[0].mosaics[0]
 	for i := range 1001 {
 		x := float32(i) / 1000
 		for _, at := range [][2]float32{{x, 1 - x}, {x, 0}, {0, x}, {x + 1e-6, 1 - x}, {x, -1e-6}, {-1e-6, x}, {x, x / 2 * (1 - x)}} {

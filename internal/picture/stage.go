@@ -32,13 +32,12 @@ type Stage struct {
 // surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that a white
 // texel sends back there: daylight times the material's own colour, linear.
 type surface struct {
-	part      int
-	image     *pyramid // lies on the surface once
-	texture   *texture // covers it over and over; with neither it is plain
-	twoSided  bool
-	vertices  []fauxgl.Vertex
-	triangles [][3]int
-	mosaics   []*mosaic // by triangle: the light on one that was divided; its corners' Color is their shares of a place
+	part     int
+	image    *pyramid // lies on the surface once
+	texture  *texture // covers it over and over; with neither it is plain
+	twoSided bool
+	vertices []fauxgl.Vertex
+	facets   []facet
 }
 
 // NewStage makes a booth ready. The plan and its light must not change afterwards.

@@ -18,8 +18,10 @@ func BenchmarkStock(b *testing.B) {
 	lit := fair(1600).lit
 	for i, u := range s.surfaces {
 		var m fauxgl.Mesh
-		for _, t := range u.triangles {
-			m.Triangles = append(m.Triangles, fauxgl.NewTriangle(u.vertices[t[0]], u.vertices[t[1]], u.vertices[t[2]]))
+		for _, f := range u.facets {
+			for _, t := range f.corners[:f.sides-2] {
+				m.Triangles = append(m.Triangles, fauxgl.NewTriangle(u.vertices[t[0]], u.vertices[t[1]], u.vertices[t[2]]))
+			}
 		}
 		meshes = append(meshes, &m)
 		var texture fauxgl.Texture
