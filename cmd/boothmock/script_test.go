@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -18,9 +19,22 @@ func TestMain(m *testing.M) {
 
 const asProgram = "TEST_AS_PROGRAM"
 
+var raced bool // the race detector is on
+
+// long is whether what takes many seconds is done too: in .ci/run, which sets REQUIRE_TOOLS, but not with the race detector.
+func long() bool { return os.Getenv("REQUIRE_TOOLS") != "" && !raced }
+
 // TestScripts runs the sessions of testdata/script: what is typed, what comes back, what is written.
 func TestScripts(t *testing.T) {
-	testscript.Run(t, testscript.Params{Dir: "testdata/script", Setup: func(e *testscript.Env) error {
+	conditions := map[string]bool{"raced": raced, "long": long()}
+	condition := func(name string) (bool, error) {
+		is, ok := conditions[name]
+		if !ok {
+			return false, fmt.Errorf("no condition %q", name)
+		}
+		return is, nil
+	}
+	testscript.Run(t, testscript.Params{Dir: "testdata/script", Condition: condition, Setup: func(e *testscript.Env) error {
 		e.Setenv("HOME", e.WorkDir) // so that the settings of whoever runs the tests do not count
 		e.Setenv("XDG_CONFIG_HOME", e.WorkDir+"/config")
 		art, err := filepath.Abs("../../scenes/art")
