@@ -23,7 +23,7 @@ type match struct {
 	worst  float64 // greatest turn of the mean hue of any of 16 slices of the hue circle, in degrees
 }
 
-// straightOn draws a work from right before its middle and holds every pixel of it against its image.
+// straightOn draws a work from right before its middle and holds every second row of its pixels against its image.
 func straightOn(p *booth.Plan, s *picture.Stage, work *booth.Part) match {
 	face := work.Work.Face
 	mid := face.Centre()
@@ -36,7 +36,7 @@ func straightOn(p *booth.Plan, s *picture.Stage, work *booth.Part) match {
 	x1, y1, _, _ := s.Project(v, o, face[1]) // lower right
 	var r match
 	var turns, weights [16]float64
-	for y := int(y0) + 2; y < int(y1)-1; y++ {
+	for y := int(y0) + 2; y < int(y1)-1; y += 2 {
 		for x := int(x0) + 2; x < int(x1)-1; x++ {
 			if part := ids[y*o.Width+x]; part < 0 || &p.Parts[part] != work {
 				continue
@@ -57,7 +57,7 @@ func straightOn(p *booth.Plan, s *picture.Stage, work *booth.Part) match {
 	sum, n := 0.0, 0.0
 	for k := range turns {
 		sum, n = sum+turns[k], n+weights[k]
-		if weights[k] > 200 {
+		if weights[k] > 100 {
 			r.worst = max(r.worst, math.Abs(turns[k]/weights[k]))
 		}
 	}

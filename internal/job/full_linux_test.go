@@ -16,7 +16,7 @@ import (
 func TestABuildWithoutRoom(t *testing.T) {
 	dir := t.TempDir()
 	putAll(t, dir, map[string]string{"booth.yaml": tiny, "page": strings.Repeat("<p>a page</p>\n", 100_000) + "</html>\n"})
-	small, page := small(t, dir)
+	small, page := small(t, filepath.Join(dir, "booth.yaml"))
 	disk := filepath.Join(dir, "disk")
 	putAll(t, disk, map[string]string{"x": ""})
 	if err := syscall.Mount("none", disk, "tmpfs", 0, "size=1m"); err != nil {

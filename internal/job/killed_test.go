@@ -3,9 +3,11 @@ package job_test
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
 	"encoding/binary"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"image/png"
 	"io"
 	"io/fs"
@@ -50,22 +52,23 @@ func fewOutputs(m *job.Made, page []byte) []job.Output {
 		job.Output{Name: "set-up/share.html", Write: func(m *job.Made, w io.Writer) error { _, err := w.Write(page); return err }})
 }
 
-// TestChildBuilds is the process that is killed: it builds in the folder that the environment names.
+// TestChildBuilds is the process that is killed: it builds the scene that the environment names, in its folder.
 func TestChildBuilds(t *testing.T) {
-	dir := os.Getenv("JOB_TEST_BUILDS_IN")
-	if dir == "" {
+	scene := os.Getenv("JOB_TEST_BUILDS")
+	if scene == "" {
 		t.Skip("it is for the tests that kill it")
 	}
-	m, page := small(t, dir)
+	dir := filepath.Dir(scene)
+	m, page := small(t, scene)
 	if err := job.WriteAll(context.Background(), m, filepath.Join(dir, "mockup"), fewOutputs(m, page), func(string) {}); err != nil {
 		t.Fatal(err)
 	}
 }
 
-// small is the booth of the scene in a folder, and a page that was made of it.
-func small(t *testing.T, dir string) (*job.Made, []byte) {
+// small is the booth of a scene, and the page beside it.
+func small(t *testing.T, scene string) (*job.Made, []byte) {
 	t.Helper()
-	p, err := job.Load(filepath.Join(dir, "booth.yaml"), job.Settings{})
+	p, err := job.Load(scene, job.Settings{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -73,16 +76,16 @@ func small(t *testing.T, dir string) (*job.Made, []byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	page, err := os.ReadFile(filepath.Join(dir, "page"))
+	page, err := os.ReadFile(filepath.Join(filepath.Dir(scene), "page"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return m, page
 }
 
-func child(dir string) *exec.Cmd {
+func child(scene string) *exec.Cmd {
 	c := exec.Command(os.Args[0], "-test.run=^TestChildBuilds$")
-	c.Env = append(os.Environ(), "JOB_TEST_BUILDS_IN="+dir)
+	c.Env = append(os.Environ(), "JOB_TEST_BUILDS="+scene)
 	return c
 }
 
@@ -120,6 +123,10 @@ func broken(path string) string {
 		return ends("</svg>\n")
 	case ".html":
 		return ends("</html>\n")
+	case ".jpg": // the end of the image (ISO/IEC 10918-1, B.1.1.3)
+		return ends("\xff\xd9")
+	case ".gif": // the trailer (GIF89a, 27)
+		return ends(";")
 	}
 	return "nobody wrote such a file"
 }
@@ -136,11 +143,11 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	out := filepath.Join(dir, "mockup")
+	scene, out := filepath.Join(dir, "booth.yaml"), filepath.Join(dir, "mockup")
 	whole := time.Hour
 	for range 2 {
 		begun := time.Now()
-		if b, err := child(dir).CombinedOutput(); err != nil {
+		if b, err := child(scene).CombinedOutput(); err != nil {
 			t.Fatalf("%v\n%s", err, b)
 		}
 		whole = min(whole, time.Since(begun))
@@ -156,7 +163,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			os.RemoveAll(out)
 		}
 		before := names(t, out)
-		c := child(dir)
+		c := child(scene)
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
@@ -182,7 +189,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	if litter == 0 {
 		t.Error("no build was killed while it wrote")
 	}
-	if b, err := child(dir).CombinedOutput(); err != nil {
+	if b, err := child(scene).CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, b)
 	}
 	if got := names(t, out); !slices.Equal(got, want) {
@@ -210,42 +217,51 @@ func names(t *testing.T, dir string) []string {
 	return out
 }
 
-// Three processes build into one folder at once: each succeeds, and the files are those that one of them makes alone.
+// Four processes build two booths into one folder at once: each succeeds, and the files are those of one booth, as a run
+// makes them alone.
 func TestBuildsIntoOneFolderAtOnce(t *testing.T) {
 	dir := t.TempDir()
-	for name, text := range map[string]string{"booth.yaml": tiny, "page": "<p></html>\n"} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+	putAll(t, dir, map[string]string{"a.yaml": tiny, "b.yaml": strings.Replace(tiny, "24 x 36", "36 x 24", 1), "page": "<p></html>\n"})
+	alone := map[string][]string{}
+	var running []*exec.Cmd
+	for _, scene := range []string{"a.yaml", "b.yaml"} {
+		m, page := small(t, filepath.Join(dir, scene))
+		out := filepath.Join(dir, "alone", scene)
+		if err := job.WriteAll(context.Background(), m, out, fewOutputs(m, page), func(string) {}); err != nil {
 			t.Fatal(err)
 		}
+		alone[scene] = contents(t, out)
+		running = append(running, child(filepath.Join(dir, scene)), child(filepath.Join(dir, scene)))
 	}
-	m, page := small(t, dir)
-	alone := filepath.Join(dir, "alone")
-	if err := job.WriteAll(context.Background(), m, alone, fewOutputs(m, page), func(string) {}); err != nil {
-		t.Fatal(err)
+	if slices.Equal(alone["a.yaml"], alone["b.yaml"]) {
+		t.Fatal("the two booths are one")
 	}
-	var running []*exec.Cmd
-	for range 3 {
-		c := child(dir)
+	for _, c := range running {
 		c.Stderr = os.Stderr
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
-		running = append(running, c)
 	}
 	for _, c := range running {
 		if err := c.Wait(); err != nil {
 			t.Error(err)
 		}
 	}
-	together := filepath.Join(dir, "mockup")
-	if got, want := names(t, together), names(t, alone); !slices.Equal(got, want) {
-		t.Fatalf("there is %v, want %v", got, want)
+	got := contents(t, filepath.Join(dir, "mockup"))
+	if !slices.Equal(got, alone["a.yaml"]) && !slices.Equal(got, alone["b.yaml"]) {
+		t.Errorf("there is %v, want one of %v", got, alone)
 	}
-	for _, name := range names(t, alone) {
-		a, err1 := os.ReadFile(filepath.Join(alone, name))
-		b, err2 := os.ReadFile(filepath.Join(together, name))
-		if err1 != nil || err2 != nil || !bytes.Equal(a, b) {
-			t.Errorf("%s is not what one build makes alone", name)
+}
+
+// contents are the files in a folder, each with the sum of its bytes.
+func contents(t *testing.T, dir string) (out []string) {
+	t.Helper()
+	for _, name := range names(t, dir) {
+		b, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
 		}
+		out = append(out, fmt.Sprintf("%s %x", name, sha256.Sum256(b)))
 	}
+	return out
 }

@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"bytes"
+	"context"
 	"encoding/base64"
 	"fmt"
 	"image"
@@ -9,9 +10,11 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"boothmock/internal/film"
 	"boothmock/internal/job"
 	"boothmock/internal/page"
 )
@@ -31,34 +34,49 @@ func carried(t *testing.T, text []byte) []byte {
 	return glb
 }
 
-// The demo's page carries the very file that a build writes, and keeps to the limit.
-func TestThePageCarriesTheModel(t *testing.T) {
+// The demo is built: every file is there and whole, the page carries the very model that lies beside it, and page and film
+// are small enough to send.
+func TestTheDemoIsBuilt(t *testing.T) {
 	if raced {
 		t.Skip("slow")
 	}
 	m := demo(t)
-	var text, glb bytes.Buffer
-	if err := job.WritePage(m, &text); err != nil {
+	dir := t.TempDir()
+	var want, told []string
+	for _, o := range job.Outputs(m) {
+		want = append(want, o.Name)
+	}
+	if err := job.Build(context.Background(), m, dir, func(name string) { told = append(told, name) }); err != nil {
 		t.Fatal(err)
 	}
-	for _, o := range job.Outputs(m) {
-		if o.Name == "booth.glb" {
-			if err := o.Write(m, &glb); err != nil {
-				t.Fatal(err)
-			}
+	got := names(t, dir)
+	for _, list := range [][]string{want, told, got} {
+		slices.Sort(list)
+	}
+	if !slices.Equal(got, want) || !slices.Equal(told, want) || len(want) < 40 {
+		t.Fatalf("the files are %v, told are %v, want %v", got, told, want)
+	}
+	files := map[string][]byte{}
+	for _, name := range want {
+		if wrong := broken(filepath.Join(dir, name)); wrong != "" {
+			t.Errorf("%s: %s", name, wrong)
 		}
+		b, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = b
 	}
-	if text.Len() > page.Limit {
-		t.Errorf("the demo's page has %d bytes", text.Len())
+	if n := len(files["share.html"]); n > page.Limit {
+		t.Errorf("the demo's page has %d bytes", n)
 	}
-	if !bytes.Equal(carried(t, text.Bytes()), glb.Bytes()) {
+	if n := len(files["walk-in.gif"]); n > film.Most {
+		t.Errorf("the demo's film has %d bytes", n)
+	}
+	if !bytes.Equal(carried(t, files["share.html"]), files["booth.glb"]) {
 		t.Error("the model in the page is not booth.glb")
 	}
-	var preview bytes.Buffer
-	if err := job.WritePreview(m, &preview); err != nil {
-		t.Fatal(err)
-	}
-	if c, err := jpeg.DecodeConfig(&preview); err != nil || c.Width != 1200 || c.Height != 630 {
+	if c, err := jpeg.DecodeConfig(bytes.NewReader(files["share.jpg"])); err != nil || c.Width != 1200 || c.Height != 630 {
 		t.Errorf("the preview is %v, %v", c, err)
 	}
 }
