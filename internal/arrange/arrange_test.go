@@ -44,6 +44,19 @@ func planOf(t testing.TB, text string) *booth.Plan {
 	return p
 }
 
+var proposals = map[string]Proposal{}
+
+// proposed is the proposal for a scene; each is sought once.
+func proposed(t testing.TB, text string) Proposal {
+	t.Helper()
+	p, ok := proposals[text]
+	if !ok {
+		p = Propose(planOf(t, text))
+		proposals[text] = p
+	}
+	return p
+}
+
 // with is the small scene with other rows.
 func with(text string, rows [][]string) string {
 	before, _, _ := strings.Cut(text, "rows:")
@@ -71,8 +84,7 @@ func words(p Proposal) (rows [][]string) {
 // The booth that a proposal makes has the score that was promised: works moved within the program are where the scene's
 // own rows put them.
 func TestPromisesAreKept(t *testing.T) {
-	plan := planOf(t, small)
-	p := Propose(plan)
+	plan, p := planOf(t, small), proposed(t, small)
 	before, _ := Score(plan)
 	after, _ := Score(planOf(t, with(small, words(p))))
 	if math.Abs(before-p.Before) > 1e-12 || math.Abs(after-p.After) > 1e-12 {
@@ -86,8 +98,7 @@ func TestPromisesAreKept(t *testing.T) {
 // All arrangements of four works in two rows, each built from its scene: none that keeps the rules beats the proposal, and
 // none exceeds the bound.
 func TestAgainstEveryArrangement(t *testing.T) {
-	plan := planOf(t, small)
-	p := Propose(plan)
+	plan, p := planOf(t, small), proposed(t, small)
 	h := newHall(plan)
 	h.allowed = h.broken(h.present())
 	best, n := 0.0, 0
@@ -127,27 +138,27 @@ func TestAgainstEveryArrangement(t *testing.T) {
 
 func TestWhatMustStay(t *testing.T) {
 	pinned := strings.Replace(small, "name: d,", "name: d, pinned: yes,", 1)
-	if got := words(Propose(planOf(t, pinned))); len(got[0]) < 2 || got[0][1] != "d" {
+	if got := words(proposed(t, pinned)); len(got[0]) < 2 || got[0][1] != "d" {
 		t.Errorf("d was pinned as the second on the back wall: %v", got)
 	}
-	if free := words(Propose(planOf(t, small))); len(free[0]) > 1 && free[0][1] == "d" {
+	if free := words(proposed(t, small)); len(free[0]) > 1 && free[0][1] == "d" {
 		t.Errorf("without the pin d stays too, so the test shows nothing: %v", free)
 	}
 	kin := strings.NewReplacer("name: c,", "name: c, family: one,", "name: d,", "name: d, family: one,").Replace(small)
-	for i, r := range words(Propose(planOf(t, kin))) {
+	for i, r := range words(proposed(t, kin)) {
 		c, d := slices.Index(r, "c"), slices.Index(r, "d")
 		if (c < 0) != (d < 0) || c >= 0 && c-d != 1 && d-c != 1 {
 			t.Errorf("c and d are of one family, and row %d is %v", i+1, r)
 		}
 	}
 	// The left wall holds 30 lb and carries 24: a and c together are 32.
-	got := words(Propose(planOf(t, small)))
+	got := words(proposed(t, small))
 	if slices.Contains(got[1], "a") && slices.Contains(got[1], "c") {
 		t.Errorf("too heavy for the left wall: %v", got)
 	}
 	// A work that is too wide for its wall may stay, but nothing gets worse.
 	wide := strings.Replace(small, "30 x 40", "30 x 130", 1)
-	if p := Propose(planOf(t, wide)); p.After < p.Before || p.Bound < p.After {
+	if p := proposed(t, wide); p.After < p.Before || p.Bound < p.After {
 		t.Errorf("%+v", p)
 	}
 }
