@@ -4,6 +4,8 @@
 package booth
 
 import (
+	"strings"
+
 	"boothmock/internal/fault"
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
@@ -75,6 +77,8 @@ func (p *Plan) Works() int {
 // Title is what the booth is called: whose it is, and where.
 func (p *Plan) Title() string {
 	switch {
+	case p.Artist != "" && strings.HasPrefix(strings.ToLower(p.Event), "the "):
+		return p.Artist + " at " + p.Event
 	case p.Artist != "" && p.Event != "":
 		return p.Artist + " at the " + p.Event
 	case p.Artist+p.Event != "":

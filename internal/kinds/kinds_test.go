@@ -294,3 +294,14 @@ func TestCornerAndDoublePitches(t *testing.T) {
 		t.Error("there is no view from the entrance")
 	}
 }
+
+func TestTitle(t *testing.T) {
+	for text, want := range map[string]string{
+		"artist: Odile\nevent: Green Fair\n": "Odile at the Green Fair", "artist: Odile\nevent: The Green Fair\n": "Odile at The Green Fair",
+		"event: The Green Fair\n": "The Green Fair", "units: in\n": "The booth",
+	} {
+		if got := mustPlan(t, text).Title(); got != want {
+			t.Errorf("%q: got %q, want %q", text, got, want)
+		}
+	}
+}
