@@ -1,9 +1,10 @@
 // Package picture draws a lit booth as a visitor's eye sees it.
 //
-// It is the only package that knows the rasteriser, fauxgl. Its matrices, vertices and clipping are used as they are. Its triangle loop (DrawMesh, DrawTriangle, DrawLine) is not: it does not return on arm64 for a triangle with
-// a level edge, and its picture depends on the timing of its goroutines. The loop in fill.go takes its place. It first
-// finds which triangle each of sixteen samples of a pixel sees, then shades each triangle of a pixel once: so hidden
-// surfaces cost little, and any number of cores gives the same bytes.
+// It is the only package that knows the rasteriser, fauxgl. Its matrices, vertices and clipping are used as they are. Its
+// triangle loop (DrawMesh, DrawTriangle, DrawLine) is not: it does not return on arm64 for a triangle with a level edge, and
+// its picture depends on the timing of its goroutines. The loop in fill.go takes its place. It first finds which triangle
+// each of sixteen samples of a pixel sees, then shades each triangle of a pixel once: so hidden surfaces cost little, and
+// any number of cores gives the same bytes.
 package picture
 
 import (
