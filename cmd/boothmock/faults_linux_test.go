@@ -30,7 +30,7 @@ works: [{name: a, size: 12 x 18, weight: 6lb, wall: back, image: a.jpg}]
 
 // session is how the program is run: where, by whom, with what.
 type session struct {
-	dir, program, stdin string
+	dir, program, stdin string // program: another one than usual
 	env                 []string
 	uid                 uint32
 	out                 *os.File // instead of a pipe
@@ -38,11 +38,10 @@ type session struct {
 }
 
 func (s session) command(args ...string) *exec.Cmd {
-	program := s.program
-	if program == "" {
-		program = os.Args[0]
+	if s.program == "" {
+		s.program = program
 	}
-	c := exec.Command(program, args...)
+	c := exec.Command(s.program, args...)
 	c.Dir = s.dir
 	c.Env = append([]string{asProgram + "=1", "HOME=" + s.dir, "LC_ALL=C.UTF-8"}, s.env...)
 	c.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Cloneflags: s.clone} // Setsid: no terminal
@@ -226,12 +225,12 @@ func TestNoPermission(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { os.RemoveAll(dir) })
-	program, err := os.ReadFile(os.Args[0])
+	binary, err := os.ReadFile(program)
 	if err != nil {
 		t.Fatal(err)
 	}
 	s := session{dir: filepath.Join(dir, "in"), program: filepath.Join(dir, "boothmock"), uid: 65534}
-	if err := os.WriteFile(s.program, program, 0o755); err != nil {
+	if err := os.WriteFile(s.program, binary, 0o755); err != nil {
 		t.Fatal(err)
 	}
 	files := map[string]string{"booth.yaml": smallScene, "a.jpg": photograph(t), "works.csv": "Title,Height,Width\na,12in,18in\n"}
@@ -306,7 +305,7 @@ func TestNothingIsWaitedFor(t *testing.T) {
 func TestInterrupts(t *testing.T) {
 	dir := t.TempDir()
 	lay(t, dir, map[string]string{"booth.yaml": smallScene, "a.jpg": photograph(t), "mockup/entrance.png": "earlier"})
-	s := session{dir: dir}
+	s := session{dir: dir, program: os.Args[0]}
 	s.run(t, "check", "booth.yaml") // the shelf is there
 	for _, signals := range [][]os.Signal{{os.Interrupt}, {os.Interrupt, os.Interrupt}, {syscall.SIGTERM}} {
 		before := tree(t, dir)
@@ -406,7 +405,7 @@ func TestPaths(t *testing.T) {
 
 // Several runs write the same file at once.
 func TestRunsAtOnce(t *testing.T) {
-	s := session{dir: t.TempDir()}
+	s := session{dir: t.TempDir(), program: os.Args[0]}
 	lay(t, s.dir, map[string]string{"booth.yaml": smallScene, "a.jpg": photograph(t)})
 	var running []*exec.Cmd
 	for range 3 {
