@@ -12,9 +12,9 @@ import (
 const (
 	tolerance = 1.0 / 255 // of the picture's sRGB signal, at the middle of a side
 	small     = 0.1       // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
-	sooner    = 0.4       // of what it may be off by: from there on a side is divided if its neighbour is
+	sooner    = 0.5       // of what it may be off by: from there on a side is divided if its neighbour is
 	trusted   = 0.3       // metres: longer sides are looked at however even the light is around them
-	outline   = 0.03      // metres: the same for sides that end at the outline of something that touches, where light falls off fast
+	outline   = 0.1       // metres: the same for sides that end at the outline of something that touches, where light falls off fast
 	hidden    = 0.5       // metres: of longer sides something may show between three places that nobody sees
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
@@ -299,9 +299,10 @@ func (s *sheet) divide(m *seams) {
 			v, mid, off = [3]int{v[1], v[2], v[0]}, [3]int{mid[1], mid[2], mid[0]}, [3]float64{off[1], off[2], off[0]}
 		}
 		// What new sides are off by is guessed as if light curved evenly: the line from corner k to the middle of the side
-		// opposite as the parallelogram law has it, and any at least as much as half of the worst side, which is a quarter of that.
-		most := max(math.Abs(off[0]), math.Abs(off[1]), math.Abs(off[2])) / 4
-		median := func(k int) float64 { return max(most, math.Abs(off[k]+off[(k+2)%3]-off[(k+1)%3]/2)/2) }
+		// opposite by the parallelogram law, and any other as a share of the worst side. Light curves less than that more often
+		// than more: both shares are tried out, for the fewest looks at the same error.
+		most := max(math.Abs(off[0]), math.Abs(off[1]), math.Abs(off[2])) * 0.1
+		median := func(k int) float64 { return max(most, math.Abs(off[k]+off[(k+2)%3]-off[(k+1)%3]/2)*0.35) }
 		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, t.of, 0, m)) }
 		switch n {
 		case 1:
