@@ -26,7 +26,8 @@ type sheet struct {
 	spots     []spot
 	place     []int // by vertex: number of its place
 	triangles []triangle
-	fresh     int // the triangles from this one on have not been looked at
+	parts     []triangle // of those that are being divided
+	fresh     int        // the triangles from this one on have not been looked at
 	sides     []side
 	numbers   map[[2]int]int // of sides, by their vertices, the lower first
 }
@@ -277,7 +278,7 @@ func (s *sheet) between(e *side, f float64) geom.Vertex {
 // divide splits every triangle with a marked side into two, three or four.
 func (s *sheet) divide(m *seams) {
 	turns := s.diagonals(m)
-	var kept, parts []triangle
+	kept, parts := s.triangles[:0], s.parts[:0]
 	for _, t := range s.triangles {
 		var mid [3]int // the vertices on the sides; 0 for a side that stays
 		var off [3]float64
@@ -333,7 +334,7 @@ func (s *sheet) divide(m *seams) {
 	}
 	s.turn(parts, turns, m)
 	s.fresh = len(kept)
-	s.triangles = append(kept, parts...)
+	s.triangles, s.parts = append(kept, parts...), parts
 }
 
 func (s *sheet) apart(a, b int) float64 { return s.vertices[a].P.Dist(s.vertices[b].P) }

@@ -22,42 +22,44 @@ type user struct{ triangle, k int }
 // diagonals finds the sides that are to be turned, and takes their marks away.
 func (s *sheet) diagonals(m *seams) []diagonal {
 	users := map[int][]user{}
+	var found []int
 	for i, t := range s.triangles {
 		for k, e := range t.s {
 			if n := s.sides[e].seam; m.marked[n] > 0 && m.shared[n] == 1 {
+				if users[e] == nil {
+					found = append(found, e)
+				}
 				users[e] = append(users[e], user{i, k})
 			}
 		}
 	}
 	var out []diagonal
 	taken := map[int]bool{}
-	for i, t := range s.triangles {
-		for k, e := range t.s {
-			u := users[e]
-			if len(u) != 2 || u[0].triangle != i || taken[i] || taken[u[1].triangle] {
-				continue
-			}
-			// The cell is a b c d, counterclockwise; the side runs from a to c in t, and from c to a in o.
-			o, l := s.triangles[u[1].triangle], u[1].k
-			cb, ba, ad, dc := &s.sides[t.s[(k+1)%3]], &s.sides[t.s[(k+2)%3]], &s.sides[o.s[(l+1)%3]], &s.sides[o.s[(l+2)%3]]
-			if m.marked[cb.seam] > 0 {
-				cb, ba, ad, dc = ba, cb, dc, ad
-			}
-			if m.marked[cb.seam] > 0 || m.marked[ad.seam] > 0 || m.marked[ba.seam] == 0 || m.marked[dc.seam] == 0 {
-				continue
-			}
-			if _, ok := both(t.of, o.of); !ok {
-				continue
-			}
-			p := func(t triangle, k int) geom.Vec { return s.vertices[t.v[k%3]].P }
-			a, b, c, d := p(t, k), p(t, k+2), p(t, k+1), p(o, l+2)
-			const flat = 0.0015 // metres that a corner of a flat cell may be out of the plane of the others
-			if n := b.Sub(a).Cross(c.Sub(a)).Unit(); math.Abs(n.Dot(d.Sub(a))) > flat || a.Add(c).Sub(b).Sub(d).Len() > s.sides[e].length/2 {
-				continue
-			}
-			out = append(out, diagonal{e, max(math.Abs(cb.off+ad.off)/2, math.Abs(ba.off)/4, math.Abs(dc.off)/4)})
-			taken[i], taken[u[1].triangle] = true, true
+	for _, e := range found {
+		u := users[e]
+		if len(u) != 2 || taken[u[0].triangle] || taken[u[1].triangle] {
+			continue
 		}
+		// The cell is a b c d, counterclockwise; the side runs from a to c in t, and from c to a in o.
+		t, k, o, l := s.triangles[u[0].triangle], u[0].k, s.triangles[u[1].triangle], u[1].k
+		cb, ba, ad, dc := &s.sides[t.s[(k+1)%3]], &s.sides[t.s[(k+2)%3]], &s.sides[o.s[(l+1)%3]], &s.sides[o.s[(l+2)%3]]
+		if m.marked[cb.seam] > 0 {
+			cb, ba, ad, dc = ba, cb, dc, ad
+		}
+		if m.marked[cb.seam] > 0 || m.marked[ad.seam] > 0 || m.marked[ba.seam] == 0 || m.marked[dc.seam] == 0 {
+			continue
+		}
+		if _, ok := both(t.of, o.of); !ok {
+			continue
+		}
+		p := func(t triangle, k int) geom.Vec { return s.vertices[t.v[k%3]].P }
+		a, b, c, d := p(t, k), p(t, k+2), p(t, k+1), p(o, l+2)
+		const flat = 0.0015 // metres that a corner of a flat cell may be out of the plane of the others
+		if n := b.Sub(a).Cross(c.Sub(a)).Unit(); math.Abs(n.Dot(d.Sub(a))) > flat || a.Add(c).Sub(b).Sub(d).Len() > s.sides[e].length/2 {
+			continue
+		}
+		out = append(out, diagonal{e, max(math.Abs(cb.off+ad.off)/2, math.Abs(ba.off)/4, math.Abs(dc.off)/4)})
+		taken[u[0].triangle], taken[u[1].triangle] = true, true
 	}
 	for _, d := range out {
 		m.marked[s.sides[d.side].seam] = 0
