@@ -28,15 +28,16 @@ type gatherer struct {
 	count int
 	shown []rgb // by solid: how bright it looks from the point
 	list  []arrival
-	eye   int // the eye, and the solid, that decided last who sees what
+	which []int // numbers of the solids that may count
+	eye   int   // the eye, and the solid, that decided last who sees what
 	stop  int
 }
 
-// slight is the share of a surface's light below which a solid before it is passed over.
+// slight is what room.least is but for tests.
 const slight = 0.006
 
 func newGatherer(r *room) *gatherer {
-	return &gatherer{room: r, gaze: sight.Gaze{Least: slight}, stamp: make([]int, len(r.solids)), shown: make([]rgb, len(r.solids))}
+	return &gatherer{room: r, gaze: sight.Gaze{Least: r.least}, stamp: make([]int, len(r.solids)), shown: make([]rgb, len(r.solids))}
 }
 
 // arrival is light from one source: the share of it is what the source's brightness, 1, would give.
@@ -68,6 +69,12 @@ func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
 func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
 	g.count++
 	g.list = g.list[:0]
+	g.which = g.which[:0]
+	g.reaches.Each(func(lo, hi geom.Vec) bool { return inside(p, lo, hi, 0) }, func(i int) {
+		if skip < 0 || g.solids[i].Owner != skip {
+			g.which = append(g.which, i)
+		}
+	})
 	f := facing(n)
 	square := geom.Rect(geom.Frame{Origin: n, X: f.X, Y: f.Y.Neg(), Z: n.Neg()}, -reach, -reach, reach, reach)
 	var buffer [2][8]geom.Vec
@@ -76,7 +83,7 @@ func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
 		if len(half) < 3 {
 			continue
 		}
-		g.gaze.Look(p, half, g.solids, skip)
+		g.gaze.Look(p, half, g.solids, g.which)
 		seen := 0.0
 		g.gaze.Each(func(piece []geom.Vec, by int) {
 			switch r := ring(piece); {

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"boothmock/internal/geom"
-	"boothmock/internal/sight"
 )
 
 const foot = 0.3048
@@ -21,9 +20,8 @@ func hall(boxes ...geom.Convex) *room {
 }
 
 func exact(r *room) *gatherer {
-	g := newGatherer(r)
-	g.gaze = sight.Gaze{}
-	return g
+	r.index(0)
+	return newGatherer(r)
 }
 
 func box(x0, y0, z0, x1, y1, z1 float64) geom.Convex {
@@ -152,6 +150,7 @@ func meets(c geom.Convex, p, d geom.Vec) bool {
 // Inside a closed box of one colour every point gets the light that its walls settle at; with no way in, none.
 func TestClosedRoomIsDark(t *testing.T) {
 	rm := hall(box(-2, -1, -2, 2, 0, 2), box(-2, 2, -2, 2, 3, 2), box(-2, -1, -2, -1, 3, 2), box(1, -1, -2, 2, 3, 2), box(-2, -1, -2, 2, 3, -1), box(-2, -1, 1, 2, 3, 2))
+	rm.index(0)
 	rm.settle()
 	if l := newGatherer(rm).light(geom.Vec{Y: 1}, geom.Up, -1)[0]; l > 1e-9 {
 		t.Errorf("light leaks into a closed room: %g", l)
@@ -162,6 +161,7 @@ func TestClosedRoomIsDark(t *testing.T) {
 func TestVeil(t *testing.T) {
 	rm := &room{indoor: true}
 	rm.add(box(-500, 3, -500, 500, 3.01, 500), 0, rgb{.8, .4, .4}, 0.3)
+	rm.index(0)
 	rm.settle()
 	l := newGatherer(rm).light(geom.Vec{}, geom.Up, -1)
 	near(t, "red", l[0], 0.3, 0.002)

@@ -15,6 +15,11 @@ type room struct {
 	faces      [][]face      // by solid
 	openGround rgb           // how bright it looks
 	eyes       []geom.Vec    // whose sight counts
+
+	places  *geom.Tree    // of the solids, by where they are
+	reaches *geom.Tree    // of the solids, by where they may count for the light
+	own     map[int][]int // numbers of the solids by owner
+	least   float64       // share of a surface's light below which a solid before it is passed over
 }
 
 // face is one side of a solid, of one brightness all over.
@@ -54,6 +59,7 @@ func newRoom(p *booth.Plan) *room {
 	}
 	r.openGround = ground // all of the sky's light, less what the ground keeps
 	r.tile(p, ground)
+	r.index(slight)
 	return r
 }
 
@@ -117,6 +123,7 @@ func (r *room) within(i int, p *booth.Part) *room {
 			f[k].bright = likest(last, f[k].n)
 		}
 	}
+	in.index(r.least)
 	return in
 }
 
@@ -159,18 +166,17 @@ func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
 	const hair = 0.002  // metres
 	const hem = 0.003   // metres
 	q, ahead := p, n
-	for i := range r.solids {
-		if s := &r.solids[i]; s.Owner == own {
-			out, in := s.Leave(q, n, clear)
-			if in && out.Len() > thick { // p lies where two pieces of the part meet
-				out, in = s.Aside(q, n, clear)
-			}
-			if in {
-				q, ahead = q.Add(out), out.Unit()
-				if math.Abs(n.Y) < 0.5 { // at a hem: a little within, as below it even a corner of two cloths is open
-					lo, hi := s.Bounds()
-					q.Y = max(min(q.Y, hi.Y-hem), lo.Y+hem)
-				}
+	for _, i := range r.own[own] {
+		s := &r.solids[i]
+		out, in := s.Leave(q, n, clear)
+		if in && out.Len() > thick { // p lies where two pieces of the part meet
+			out, in = s.Aside(q, n, clear)
+		}
+		if in {
+			q, ahead = q.Add(out), out.Unit()
+			if math.Abs(n.Y) < 0.5 { // at a hem: a little within, as below it even a corner of two cloths is open
+				lo, hi := s.Bounds()
+				q.Y = max(min(q.Y, hi.Y-hem), lo.Y+hem)
 			}
 		}
 	}
@@ -178,7 +184,8 @@ func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
 		q = p.Add(n.Mul(clear))
 	}
 	q.Y = max(q.Y, clear) // what stands on the ground touches it
-	for i := range r.solids {
+	var few [16]int
+	for _, i := range r.near(q, 10*hair, few[:0]) { // q may be moved by a few hairs on the way
 		if s := &r.solids[i]; s.Owner != own {
 			if out, in := s.Aside(q, ahead, 0); in && (out.Len() > hair || q.Y+out.Y < clear) { // nor is there a way out into the ground
 				return q, false

@@ -60,15 +60,3 @@ func (g *gatherer) seen(p, n geom.Vec) bool {
 	}
 	return false
 }
-
-// stopped reports whether a solid is between a and b.
-func (g *gatherer) stopped(a, b geom.Vec) bool {
-	for i := range g.solids {
-		k := (g.stop + i) % len(g.solids)
-		if g.solids[k].Stops(a, b) {
-			g.stop = k
-			return true
-		}
-	}
-	return false
-}

@@ -114,13 +114,20 @@ func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func(
 }
 
 // Look is See for directions: target's corners are directions from eye, all less than a right angle from its normal
-// turned round, and whatever lies before the eye hides, however far it is. target must face the origin. Where several
-// solids hide the same spot, the one that looks largest has it: so the fewest pieces are made.
-func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) {
+// turned round, and whatever lies before the eye hides, however far it is. target must face the origin. Only the solids
+// with the numbers which are looked at. Where several hide the same spot, the one that looks largest has it: so the fewest
+// pieces are made.
+func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, which []int) {
 	n := target.Normal()
 	g.aim(pane{z: n, h: -n.Dot(target.Centre()), endless: true}, target)
 	g.eye = eye
-	g.look(solids, skip)
+	g.casts, g.lines = g.casts[:0], g.lines[:0]
+	for _, i := range which {
+		if !g.misses(&solids[i]) {
+			g.shade(solids, i)
+		}
+	}
+	g.take()
 }
 
 // aim sets the pane up with the whole target seen, and returns its area.

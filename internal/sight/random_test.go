@@ -199,8 +199,12 @@ func TestLookAgreesWithSee(t *testing.T) {
 				front = append(front, s)
 			}
 		}
+		which := make([]int, len(front))
+		for i := range which {
+			which[i] = i
+		}
 		want := g.See(eye, target, front, -1)
-		far.Look(eye, directions, front, -1)
+		far.Look(eye, directions, front, which)
 		area := 0.0
 		far.Each(func(p []geom.Vec, by int) {
 			if by < 0 {

@@ -66,6 +66,14 @@ func other(faces [][]int, i, a, b int) int {
 	return i // an open solid: no face on the other side, and so no outline there
 }
 
+// Reach are the lowest and the highest corner of a box outside of which Look passes the solid over, if Gaze.Least is least.
+func (s *Solid) Reach(least float64) (lo, hi geom.Vec) {
+	const far = 1e6 // metres
+	r := min(far, math.Sqrt(s.shown/(least*math.Pi))*(1+1e-12))
+	d := geom.Vec{X: r, Y: r, Z: r}
+	return s.centre.Sub(d), s.centre.Add(d)
+}
+
 // distance from eye to the nearest point of the solid in metres; 0 inside.
 func (s *Solid) distance(eye geom.Vec) float64 {
 	inside := true
