@@ -12,26 +12,41 @@ const (
 	neighbour = 3.0                      // metres of a neighbour's ground that count as closed
 )
 
-// floor is the ground with everything that a visitor cannot walk through: what stands between the ground and the
-// height of the usual visitor's eye, and the neighbours beyond the closed sides. What hangs higher is for the check of
-// headroom. Visitors move out of the way.
+// floor is the ground with everything that a visitor cannot walk through. Other visitors move out of the way.
 func (p *Pass) floor() *way.Floor {
 	if p.ground == nil {
-		obstacles := p.neighbours()
-		for i := range p.Plan.Parts {
-			part := &p.Plan.Parts[i]
-			if part.Flat || part.Moving {
-				continue
-			}
-			for _, c := range part.Solids {
-				if s := way.Footprint(c, lowest, p.usual().Height); s != nil {
-					obstacles = append(obstacles, way.Obstacle{Shape: s, Owner: i})
-				}
-			}
-		}
-		p.ground = way.NewFloor(outermost(obstacles))
+		p.ground = way.NewFloor(p.closed(func(part *booth.Part) bool { return !part.Moving }))
 	}
 	return p.ground
+}
+
+// Closed are the outlines on the floor that nobody can walk through who looks round in the booth: everything that is in
+// the way of visitors, and they themselves.
+func Closed(plan *booth.Plan) []way.Shape {
+	p := newPass(plan)
+	var out []way.Shape
+	for _, o := range p.closed(func(*booth.Part) bool { return true }) {
+		out = append(out, o.Shape)
+	}
+	return out
+}
+
+// closed is the ground that is not free: under what stands between the ground and the height of the usual visitor's eye, of
+// those parts that count, and the neighbours beyond the closed sides. What hangs higher is for the check of headroom.
+func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
+	out := p.neighbours()
+	for i := range p.Plan.Parts {
+		part := &p.Plan.Parts[i]
+		if part.Flat || !counts(part) {
+			continue
+		}
+		for _, c := range part.Solids {
+			if s := way.Footprint(c, lowest, p.usual().Height); s != nil {
+				out = append(out, way.Obstacle{Shape: s, Owner: i})
+			}
+		}
+	}
+	return outermost(out)
 }
 
 // neighbours are the grounds beyond the closed sides of the pitch.

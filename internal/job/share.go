@@ -11,13 +11,9 @@ import (
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
-	"boothmock/internal/check"
-	"boothmock/internal/geom"
 	"boothmock/internal/glb"
 	"boothmock/internal/light"
 	"boothmock/internal/page"
-	"boothmock/internal/rules"
-	"boothmock/internal/way"
 )
 
 // Sizes of what the page holds, in pixels, and the quality of its JPEGs: sharp on a phone, and small enough to send.
@@ -150,10 +146,7 @@ func shrunk(from *image.NRGBA, side int) *image.NRGBA {
 func pageValues(m *Made) (page.Values, error) {
 	p := m.Plan
 	v := page.Values{
-		Plan: p, Report: m.Report, Sheet: m.Sheet, Rehearsal: m.SetUp, Behind: m.Stage.Behind(), Floor: closed(p), Times: filepath.Base(TimesFile(p)), Works: map[booth.ID][]byte{},
-	}
-	for _, q := range check.WayIn(p) {
-		v.Way = append(v.Way, [2]float64{q.X, q.Z})
+		Plan: p, Report: m.Report, Sheet: m.Sheet, Rehearsal: m.SetUp, Behind: m.Stage.Behind(), Times: filepath.Base(TimesFile(p)), Works: map[booth.ID][]byte{},
 	}
 	for _, d := range Pictures(p) {
 		if !onPage(d) {
@@ -181,39 +174,4 @@ func pageValues(m *Made) (page.Values, error) {
 		v.Works[part.ID] = file
 	}
 	return v, nil
-}
-
-// closed are the outlines that nobody can walk through: of everything that stands between the ground and the head of the
-// usual visitor, people too, and of the neighbours' ground.
-func closed(p *booth.Plan) [][][2]float64 {
-	const sill = 0.02     // metres: what is lower is stepped over
-	const neighbour = 3.0 // metres of a neighbour's ground
-	head := rules.AdultEye.In(p.Rules)
-	var out [][][2]float64
-	add := func(s way.Shape) {
-		var o [][2]float64
-		for _, q := range s {
-			o = append(o, [2]float64{q.X, q.Z})
-		}
-		if len(o) > 0 {
-			out = append(out, o)
-		}
-	}
-	for _, part := range p.Parts {
-		if part.Flat {
-			continue
-		}
-		for _, c := range part.Solids {
-			add(way.Footprint(c, sill, head))
-		}
-	}
-	for side, open := range p.Pitch.Open {
-		if open {
-			continue
-		}
-		a, b := p.Pitch.Edge(booth.Side(side))
-		out := geom.Up.Cross(b.Sub(a).Unit()).Mul(neighbour) // an edge runs to the right of somebody inside who faces it
-		add(way.Hull([]way.Point{{X: a.X, Z: a.Z}, {X: b.X, Z: b.Z}, {X: a.X + out.X, Z: a.Z + out.Z}, {X: b.X + out.X, Z: b.Z + out.Z}}))
-	}
-	return out
 }

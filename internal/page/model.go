@@ -109,8 +109,8 @@ type facts struct {
 	Eyes   []eye          `json:"eyes"`
 	Views  []viewFact     `json:"views"`
 	Behind picture.Behind `json:"behind"`
-	Floor  [][][2]float64 `json:"floor"`
-	Way    [][2]float64   `json:"way"`
+	Floor  [][][2]float64 `json:"floor"` // outlines, x and z, that nobody can walk through
+	Way    [][2]float64   `json:"way"`   // the line of the way in; empty if there is none
 	Works  []workFact     `json:"works"`
 	Bare   []booth.ID     `json:"bare"` // left out of views for a jury
 }
@@ -143,15 +143,15 @@ type sightAnswer struct {
 
 func newFacts(v Values, lines map[booth.ID][]check.Sightline, eyes []eye) facts {
 	f := facts{Key: key(v), Eyes: eyes, Behind: v.Behind, Floor: [][][2]float64{}, Way: [][2]float64{}, Works: []workFact{}, Bare: []booth.ID{}}
-	for _, o := range v.Floor {
+	for _, o := range check.Closed(v.Plan) {
 		var out [][2]float64
 		for _, p := range o {
-			out = append(out, [2]float64{milli(p[0]), milli(p[1])})
+			out = append(out, [2]float64{milli(p.X), milli(p.Z)})
 		}
 		f.Floor = append(f.Floor, out)
 	}
-	for _, p := range v.Way {
-		f.Way = append(f.Way, [2]float64{milli(p[0]), milli(p[1])})
+	for _, p := range check.WayIn(v.Plan) {
+		f.Way = append(f.Way, [2]float64{milli(p.X), milli(p.Z)})
 	}
 	for _, w := range v.Plan.Views {
 		f.Views = append(f.Views, viewFact{

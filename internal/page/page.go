@@ -35,8 +35,6 @@ type Values struct {
 
 	Model    []byte              // the booth's .glb; nil for a page without a walk
 	Behind   picture.Behind      // what stands behind everything
-	Floor    [][][2]float64      // outlines, x and z, that nobody can walk through
-	Way      [][2]float64        // the line of the way in, x and z; nil if there is none
 	Pictures []Picture           // of every view, and drawings
 	Works    map[booth.ID][]byte // small JPEGs of the works
 	Times    string              // name of the log of practice times beside the scene
