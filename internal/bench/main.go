@@ -82,7 +82,7 @@ func row(name string, took span, now, was figure) string {
 	}
 	line := fmt.Sprintf("%-30s %10v %10v %10s %10s %10s", name, took.clock.Round(unit), took.cpu.Round(unit), number(now.ratio), number(was.ratio), number(was.budget))
 	if was.ratio > 0 {
-		const noise = 0.1 // the same run twice differs by less
+		const noise = 0.25 // two runs of the same program differ by less, where other programs share the processor
 		switch change := now.ratio/was.ratio - 1; {
 		case change > noise:
 			line += fmt.Sprintf("  slower than on %s by %.0f %%", was.date, 100*change)
@@ -135,11 +135,11 @@ func read(text string) (map[string]figure, error) {
 // span is what a run takes.
 type span struct{ clock, cpu time.Duration }
 
-// quickest is the quickest of a few runs, by processor time: what disturbs a run can only make it longer.
+// quickest is the quickest of several runs, by processor time: what disturbs a run can only make it longer.
 func quickest(run func()) span {
-	const enough = time.Second
+	const enough, few = time.Second, 4
 	best := span{cpu: math.MaxInt64}
-	for begun := time.Now(); best.cpu == math.MaxInt64 || time.Since(begun) < enough; {
+	for n, begun := 0, time.Now(); n < few || time.Since(begun) < enough; n++ {
 		at, cpu := time.Now(), used()
 		run()
 		if s := (span{time.Since(at), used() - cpu}); s.cpu < best.cpu {

@@ -43,7 +43,7 @@ func TestRow(t *testing.T) {
 		{figure{ratio: 10}, figure{}, ""},
 		{figure{ratio: 10}, figure{ratio: 9.5, budget: 11}, ""},
 		{figure{ratio: 13}, figure{ratio: 10, budget: 20, date: "2026-01-02"}, "slower than on 2026-01-02 by 30 %"},
-		{figure{ratio: 8}, figure{ratio: 10, budget: 20, date: "2026-01-02"}, "quicker than on 2026-01-02 by 20 %"},
+		{figure{ratio: 7}, figure{ratio: 10, budget: 20, date: "2026-01-02"}, "quicker than on 2026-01-02 by 30 %"},
 		{figure{ratio: 20}, figure{ratio: 20, budget: 19}, "over budget"},
 	} {
 		got := row("x", took, c.now, c.was)
