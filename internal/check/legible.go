@@ -53,7 +53,8 @@ func (p *Pass) readFrom(part *booth.Part) (far, level float64, where string) {
 		d := part.Frame.Origin.Sub(eye)
 		words := map[booth.Reader]string{booth.Entrance: "before the entrance", booth.Aisle: "across the aisle"}[part.Lettering.From]
 		far, level = d.Len(), geom.Vec{X: d.X, Z: d.Z}.Len()
-		return far, level, fmt.Sprintf("from %s, %s away", words, unit.Length(far).FormatFeet(p.Plan.Units))
+		about := math.Round(far/unit.Inch.M()) * unit.Inch.M()
+		return far, level, fmt.Sprintf("from %s, %s away", words, unit.Length(about).FormatFeet(p.Plan.Units))
 	}
 	far = p.rule(rules.ReadingDistance)
 	return far, far, fmt.Sprintf("from %s away", p.length(far))

@@ -18,14 +18,16 @@ import (
 
 // readable is false, after a fault, if the file is not text.
 func (f *File) readable() bool {
+	wide := bytes.HasPrefix(f.source, []byte("\xff\xfe")) || bytes.HasPrefix(f.source, []byte("\xfe\xff")) // UTF-16 text
+	if !wide && bytes.IndexByte(f.source, 0) >= 0 {
+		f.add(f.whole(), "a scene is written with a plain text editor; from a folder of photographs, begin with: boothmock start FOLDER", "is not a text file")
+		return false
+	}
 	line, col := 1, 1
 	for i, b := 0, bytes.TrimPrefix(f.source, []byte("\ufeff")); i < len(b); {
 		r, n := utf8.DecodeRune(b[i:])
 		at := fault.Place{File: f.Name, Line: line, Col: col}
 		switch {
-		case r == 0:
-			f.add(f.whole(), "write the scene with a plain text editor", "is not a text file")
-			return false
 		case r == utf8.RuneError && n == 1:
 			f.add(at, "save the file as UTF-8", "a character that is not UTF-8")
 			return false
