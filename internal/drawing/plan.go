@@ -16,7 +16,8 @@ import (
 const (
 	cutAt  = 1.9  // metres above the ground: what is higher is cut away
 	foot   = 0.02 // metres: what is lower is walked over
-	beyond = 0.5  // metres beside and behind the pitch that are drawn
+	beyond = 0.5  // metres behind the pitch that are drawn
+	beside = 0.9  // metres on its left and its right, where the walls have their names
 	lane   = 2.1  // metres of the aisle that are drawn, or all of a narrower one
 )
 
@@ -37,7 +38,7 @@ func fromAbove(plan *booth.Plan, s *picture.Stage, o Options, n Notes) *image.NR
 	p := plan.Pitch
 	g := ground{paper: blank(o), plan: plan}
 	aisle := min(lane, p.Aisle)
-	wide, deep := p.Width+2*beyond, p.Depth+beyond+aisle
+	wide, deep := p.Width+2*beside, p.Depth+beyond+aisle
 	above, below := 3*g.em, 2.6*g.em
 	g.perMetre = scale(float64(o.Width), float64(o.Height)-above-below, wide, deep)
 	frame := geom.Frame{Origin: geom.Vec{X: -wide / 2, Z: aisle}, X: geom.Vec{X: 1}, Y: geom.Vec{Z: -1}, Z: geom.Vec{Y: 1}}
