@@ -38,9 +38,14 @@ const (
 	mostMemory = 1 << 30 // bytes made in all
 )
 
+func fuzzing() bool {
+	f := flag.Lookup("test.fuzz")
+	return f != nil && f.Value.String() != ""
+}
+
 // quick runs a case. While fuzzing it fails if the case is slow, three times over, or makes too much.
 func quick(t *testing.T, run func()) {
-	if f := flag.Lookup("test.fuzz"); f == nil || f.Value.String() == "" {
+	if !fuzzing() {
 		run()
 		return
 	}
@@ -253,10 +258,12 @@ func FuzzBooth(f *testing.F) {
 	})
 }
 
-// Light on random booths is light: from 0 to 1 at every vertex of a mesh that is one.
+// Light on random booths is light: from 0 to 1 at every vertex of a mesh that is one. While fuzzing, booths of more solids
+// than can be lit in a second of a core are passed over: those as full as the demo take twice that, odd ones four times.
 func FuzzLight(f *testing.F) {
 	f.Add([]byte{})
 	f.Add(seeded(9))
+	f.Add(seeded(10)[:50]) // three tents in the width of one
 	f.Fuzz(func(t *testing.T, choices []byte) {
 		if len(choices) > 2000 {
 			t.Skip("more choices than there are")
@@ -265,7 +272,17 @@ func FuzzLight(f *testing.F) {
 		if err != nil {
 			return
 		}
-		for _, s := range light.Bake(p).Surfaces {
+		const most = 30
+		solids := 0
+		for _, part := range p.Parts {
+			solids += len(part.Solids)
+		}
+		if fuzzing() && solids > most {
+			t.Skip("more than a second's work")
+		}
+		var lit *light.Lit
+		quick(t, func() { lit = light.Bake(p) })
+		for _, s := range lit.Surfaces {
 			if len(s.Light) != len(s.Mesh.Vertices) {
 				t.Fatalf("%s: %d vertices and the light of %d", p.Parts[s.Part].ID, len(s.Mesh.Vertices), len(s.Light))
 			}
