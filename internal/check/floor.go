@@ -23,7 +23,7 @@ func (p *Pass) floor() *way.Floor {
 // Closed are the outlines on the floor that nobody can walk through who looks round in the booth: everything that is in
 // the way of visitors, and they themselves.
 func Closed(plan *booth.Plan) []way.Shape {
-	p := newPass(plan)
+	p := &Pass{Plan: plan}
 	var out []way.Shape
 	for _, o := range p.closed(func(*booth.Part) bool { return true }) {
 		out = append(out, o.Shape)

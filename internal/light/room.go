@@ -93,12 +93,7 @@ func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
 // within is the room as the surfaces of part number i meet it: a part that is fewer blocks to all others is itself the
 // solids that it is made of, each as bright as the block that it begins, or that began before it.
 func (r *room) within(i int, p *booth.Part) *room {
-	own := 0
-	for _, s := range r.solids {
-		if s.Owner == i {
-			own++
-		}
-	}
+	own := len(r.own[i])
 	if p.Work != nil || own == 0 || own == len(p.Solids) {
 		return r
 	}

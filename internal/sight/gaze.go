@@ -79,7 +79,6 @@ func NewCrowd(solids []Solid) *Crowd {
 // the crowd. The solids of owners for whom skip is true are passed over.
 func (g *Gaze) SeePast(eye geom.Vec, target geom.Polygon, c *Crowd, skip func(owner int) bool) Seen {
 	return g.see(eye, target, c.solids, func() {
-		g.casts, g.lines = g.casts[:0], g.lines[:0]
 		c.tree.Each(func(lo, hi geom.Vec) bool {
 			return !g.beside(lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5+1e-12)) // a hair larger than what it holds, for rounding
 		}, func(i int) {
@@ -121,7 +120,6 @@ func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, which []i
 	n := target.Normal()
 	g.aim(pane{z: n, h: -n.Dot(target.Centre()), endless: true}, target)
 	g.eye = eye
-	g.casts, g.lines = g.casts[:0], g.lines[:0]
 	for _, i := range which {
 		if !g.misses(&solids[i]) {
 			g.shade(solids, i)
@@ -130,13 +128,13 @@ func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, which []i
 	g.take()
 }
 
-// aim sets the pane up with the whole target seen, and returns its area.
+// aim sets the pane up with the whole target seen and no shadow on it, and returns its area.
 func (g *Gaze) aim(c pane, target geom.Polygon) float64 {
 	c.x = target[1].Sub(target[0]).Unit()
 	c.y = c.z.Cross(c.x)
 	g.pane = c
 	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
-	g.sides = g.sides[:0]
+	g.casts, g.lines, g.sides = g.casts[:0], g.lines[:0], g.sides[:0]
 	reach := 0.0
 	for i, p := range target {
 		l := c.local(p)
@@ -151,7 +149,6 @@ func (g *Gaze) aim(c pane, target geom.Polygon) float64 {
 
 // look takes the shadows of the solids from the target, the nearest or the largest solid's first.
 func (g *Gaze) look(solids []Solid, skip int) {
-	g.casts, g.lines = g.casts[:0], g.lines[:0]
 	for i := range solids {
 		if s := &solids[i]; (s.Owner != skip || skip < 0) && !g.misses(s) {
 			g.shade(solids, i)
