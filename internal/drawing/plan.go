@@ -17,7 +17,7 @@ const (
 	cutAt  = 1.9  // metres above the ground: what is higher is cut away
 	foot   = 0.02 // metres: what is lower is walked over
 	beyond = 0.5  // metres behind the pitch that are drawn
-	beside = 0.9  // metres on its left and its right, where the walls have their names
+	beside = 1.2  // metres on its left and its right, where walls have their names and a way may come round a corner
 	lane   = 2.1  // metres of the aisle that are drawn, or all of a narrower one
 )
 
