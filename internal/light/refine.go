@@ -14,7 +14,7 @@ const (
 	small     = 0.1       // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	sooner    = 0.5       // of what it may be off by: from there on a side is divided if its neighbour is
 	trusted   = 0.3       // metres: longer sides are looked at however even the light is around them
-	outline   = 0.1       // metres: the same for sides that end at the outline of something that touches, where light falls off fast
+	outline   = 0.03      // metres: the same for sides that have an end at the outline of something that touches: beside it light falls off fast
 	hidden    = 0.5       // metres: of longer sides something may show between three places that nobody sees
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
@@ -207,7 +207,7 @@ func (s *sheet) mark(m *seams) bool {
 
 // trust is the length from which on a side is looked at in any case.
 func (s *sheet) trust(e *side) float64 {
-	if s.spots[e.a].edge != s.spots[e.b].edge {
+	if s.spots[e.a].edge || s.spots[e.b].edge {
 		return outline
 	}
 	return trusted
@@ -302,8 +302,8 @@ func (s *sheet) divide(m *seams) {
 		// What new sides are off by is guessed as if light curved evenly: the line from corner k to the middle of the side
 		// opposite by the parallelogram law, and any other as a share of the worst side. Light curves less than that more often
 		// than more: both shares are tried out, for the fewest looks at the same error.
-		most := max(math.Abs(off[0]), math.Abs(off[1]), math.Abs(off[2])) * 0.1
-		median := func(k int) float64 { return max(most, math.Abs(off[k]+off[(k+2)%3]-off[(k+1)%3]/2)*0.35) }
+		most := max(math.Abs(off[0]), math.Abs(off[1]), math.Abs(off[2])) * 0.05
+		median := func(k int) float64 { return max(most, math.Abs(off[k]+off[(k+2)%3]-off[(k+1)%3]/2)*0.2) }
 		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, t.of, 0, m)) }
 		switch n {
 		case 1:
