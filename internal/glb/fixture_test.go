@@ -54,7 +54,7 @@ func lit(p *booth.Plan) *light.Lit {
 			ls := light.Surface{Part: i, Look: s.Look, Mesh: s.Mesh}
 			for k := range s.Mesh.Vertices {
 				x := float64(k%97) / 96
-				ls.Light = append(ls.Light, [3]float32{float32(x), float32(x * x * x), float32(1 - x)})
+				ls.Straight = append(ls.Straight, [3]float32{float32(x), float32(x * x * x), float32(1 - x)})
 			}
 			l.Surfaces = append(l.Surfaces, ls)
 		}

@@ -136,7 +136,7 @@ func TestSurfaces(t *testing.T) {
 			}
 			ls := l.Surfaces[slices.IndexFunc(l.Surfaces, func(ls light.Surface) bool {
 				return len(ls.Mesh.Vertices) > 0 && &ls.Mesh.Vertices[0] == &s.Mesh.Vertices[0]
-			})].Light
+			})].Straight
 			for v, want := range s.Mesh.Vertices {
 				local := geom.Vec{X: float64(got.position[v][0]), Y: float64(got.position[v][1]), Z: float64(got.position[v][2])}
 				if off, most := n.at.Add(local).Dist(want.P), local.Len()*0x1p-24*math.Sqrt(3)+1e-12; off > most {

@@ -21,7 +21,7 @@ func (b *builder) primitive(s *light.Surface, origin geom.Vec) (*gltf.Primitive,
 	}
 	attributes := gltf.PrimitiveAttributes{
 		gltf.POSITION: b.positions(s.Mesh.Vertices, origin),
-		gltf.COLOR_0:  b.colours(s.Light),
+		gltf.COLOR_0:  b.colours(s.Straight),
 	}
 	if s.Look.Image != nil {
 		attributes[gltf.TEXCOORD_0] = b.textureCoords(onImage(s.Mesh.Vertices, s.Look))

@@ -283,18 +283,33 @@ func FuzzLight(f *testing.F) {
 		var lit *light.Lit
 		quick(t, func() { lit = light.Bake(p) })
 		for _, s := range lit.Surfaces {
-			if len(s.Light) != len(s.Mesh.Vertices) {
-				t.Fatalf("%s: %d vertices and the light of %d", p.Parts[s.Part].ID, len(s.Mesh.Vertices), len(s.Light))
+			if len(s.Light) != len(s.Mesh.Vertices) || len(s.Straight) != len(s.Light) || len(s.Middles) != len(s.Mesh.Triangles) {
+				t.Fatalf("%s: %d vertices and the light of %d and %d; %d triangles and the light of %d", p.Parts[s.Part].ID,
+					len(s.Mesh.Vertices), len(s.Light), len(s.Straight), len(s.Mesh.Triangles), len(s.Middles))
 			}
-			for k, rgb := range s.Light {
-				for _, c := range rgb {
-					if v := s.Mesh.Vertices[k]; !(c >= 0 && c <= 1) || !v.P.Finite() || !v.N.Finite() {
-						t.Fatalf("%s has the light %v at %v", p.Parts[s.Part].ID, rgb, v)
-					}
+			for k, v := range s.Mesh.Vertices {
+				if !v.P.Finite() || !v.N.Finite() {
+					t.Fatalf("%s has a vertex %v", p.Parts[s.Part].ID, v)
 				}
+				within(t, p.Parts[s.Part].ID, s.Light[k], s.Straight[k])
+			}
+			for _, m := range s.Middles {
+				within(t, p.Parts[s.Part].ID, m[:]...)
 			}
 		}
 	})
+}
+
+// within fails for light that is not from 0 to 1.
+func within(t *testing.T, id booth.ID, light ...[3]float32) {
+	t.Helper()
+	for _, rgb := range light {
+		for _, c := range rgb {
+			if !(c >= 0 && c <= 1) {
+				t.Fatalf("%s has the light %v", id, rgb)
+			}
+		}
+	}
 }
 
 // Whatever somebody types: faults in words, or a booth that goes through everything.

@@ -15,7 +15,7 @@ import (
 func Bake(p *booth.Plan) *Lit { return bake(p, 1) }
 
 // Rough is Bake for small pictures: meshes are divided less.
-func Rough(p *booth.Plan) *Lit { return bake(p, 6) }
+func Rough(p *booth.Plan) *Lit { return bake(p, 3) }
 
 // bake divides meshes until they keep to so many times the usual tolerance.
 func bake(p *booth.Plan, slack float64) *Lit {

@@ -13,10 +13,18 @@ type Lit struct {
 
 // Surface is one surface of a part.
 type Surface struct {
-	Part  int // number in Plan.Parts
-	Look  booth.Look
-	Mesh  geom.Mesh
-	Light [][3]float32 // per vertex of Mesh: linear red, green, blue from 0 to 1 by which the look's linear colour is multiplied; exposure and tone are in it
+	Part int // number in Plan.Parts
+	Look booth.Look
+	Mesh geom.Mesh
+
+	// Light is, per vertex of Mesh, linear red, green, blue from 0 to 1 by which the look's linear colour is multiplied; exposure
+	// and tone are in it. Middles is the same, per triangle of Mesh, in the middle of each side, of which the first begins at the
+	// first corner. Without Middles the light is even from corner to corner.
+	Light   [][3]float32
+	Middles [][3][3]float32
+	// Straight is, per vertex, the light for who can only draw it evenly from corner to corner, as a viewer of a .glb does.
+	Straight [][3]float32
+
 	// Whole are the triangles that the mesh had before they were divided for the light: their corners are vertices of Mesh.
 	// Of is, for each triangle of Mesh, the number of the one in Whole that it is a part of. Without them nothing was divided.
 	// A triangle that lies across two of Whole, in one plane, has a line in Across with its number and that of the second.

@@ -8,9 +8,10 @@ import (
 	"boothmock/internal/geom"
 )
 
-// A side is divided where the light in its middle is not what drawing it evenly from end to end shows.
+// A side is divided where the light in its middle is not what drawing it evenly from end to end shows. Pictures follow the
+// curve through both ends and the middle, so they are off by a small part of that.
 const (
-	tolerance = 1.0 / 255 // of the picture's sRGB signal, at the middle of a side
+	tolerance = 2.0 / 255 // of the picture's sRGB signal, at the middle of a side
 	small     = 0.1       // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	sooner    = 0.5       // of what it may be off by: from there on a side is divided if its neighbour is
 	trusted   = 0.3       // metres: longer sides are looked at however even the light is around them
@@ -133,7 +134,6 @@ func refine(meshes []geom.Mesh, skins []skin, r *room, own int) []*sheet {
 		}
 	}
 	for _, s := range sheets {
-		s.balance()
 		s.uncover()
 	}
 	return sheets
@@ -362,34 +362,42 @@ func (s *sheet) halve(i int, m *seams) int {
 	return e.vertex
 }
 
-// balance moves the light of vertices so that what is drawn between them is too bright in some places and too dark in others
-// by the same, instead of always on one side of where light curves: it halves what the picture is off by.
-func (s *sheet) balance() {
+// straight is the light of vertices moved so that what is drawn evenly between them is too bright in some places and too dark
+// in others by the same, instead of always on one side of where light curves: it halves what that is off by.
+func (s *sheet) straight() [][3]float32 {
 	moves, counts := make([]rgb, len(s.spots)), make([]float64, len(s.spots))
 	for _, t := range s.triangles {
 		for _, i := range t.s {
 			e := &s.sides[i]
-			a, b, c := &s.spots[e.a], &s.spots[e.b], &e.middle
-			if !a.lit || !b.lit {
+			a, b := &s.spots[e.a], &s.spots[e.b]
+			if a.covered || b.covered {
 				continue
 			}
-			var d rgb
-			if e.known && c.lit {
-				d = c.rgb.plus(a.rgb, -0.5).plus(b.rgb, -0.5)
-			}
+			d := s.middle(e).plus(a.rgb, -0.5).plus(b.rgb, -0.5)
 			for _, k := range [2]int{e.a, e.b} {
 				moves[k] = moves[k].plus(d, e.length)
 				counts[k] += e.length
 			}
 		}
 	}
-	for k, n := range counts {
-		if n > 0 {
-			for i, x := range s.spots[k].rgb.plus(moves[k], 0.5/n) {
-				s.spots[k].rgb[i] = max(0, min(x, 1))
-			}
+	out := make([][3]float32, len(s.spots))
+	for k, l := range s.spots {
+		if counts[k] > 0 {
+			l.rgb = l.rgb.plus(moves[k], 0.5/counts[k])
+		}
+		for i, x := range l.rgb {
+			out[k][i] = float32(max(0, min(x, 1)))
 		}
 	}
+	return out
+}
+
+// middle is the light in the middle of a side: where it was not worked out, the mean of the ends'.
+func (s *sheet) middle(e *side) rgb {
+	if e.known && e.middle.lit {
+		return e.middle.rgb
+	}
+	return rgb{}.plus(s.spots[e.a].rgb, 0.5).plus(s.spots[e.b].rgb, 0.5)
 }
 
 // uncover gives vertices that something covers the light of their neighbours, so that no darkness that nobody could see
@@ -421,15 +429,22 @@ func (s *sheet) uncover() {
 
 // surface is the sheet with its light; whole are the triangles before they were divided.
 func (s *sheet) surface(part int, look booth.Look, whole [][3]int) Surface {
-	out := Surface{Part: part, Look: look, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole}
+	out := Surface{Part: part, Look: look, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole, Straight: s.straight()}
 	for i, t := range s.triangles {
 		out.Mesh.Triangles, out.Of = append(out.Mesh.Triangles, t.v), append(out.Of, t.of[0])
+		var middles [3][3]float32
+		for k, i := range t.s {
+			middles[k] = single(s.middle(&s.sides[i]))
+		}
+		out.Middles = append(out.Middles, middles)
 		if t.of[1] != t.of[0] {
 			out.Across = append(out.Across, [2]int{i, t.of[1]})
 		}
 	}
 	for _, l := range s.spots {
-		out.Light = append(out.Light, [3]float32{float32(l.rgb[0]), float32(l.rgb[1]), float32(l.rgb[2])})
+		out.Light = append(out.Light, single(l.rgb))
 	}
 	return out
 }
+
+func single(c rgb) [3]float32 { return [3]float32{float32(c[0]), float32(c[1]), float32(c[2])} }

@@ -9,10 +9,10 @@ import (
 	"boothmock/internal/light"
 )
 
-// What is seen is decided on whole triangles; the light on them may be divided much more finely. So the light on a divided
-// triangle is looked up where a pixel needs it, as an image is: however fine it is, the picture takes no longer.
+// What is seen is decided on whole triangles; the light on them may be divided much more finely, and curve. So such light is
+// looked up where a pixel needs it, as an image is: however fine it is, the picture takes no longer.
 
-// mosaic is the light on one triangle that was divided. Places on it are given by the shares that its second and third
+// mosaic is the light on one triangle on which it is not even. Places on it are given by the shares that its second and third
 // corner have of them. A grid of cells over both shares leads to the pieces that lie in a cell.
 type mosaic struct {
 	side   int
@@ -22,9 +22,11 @@ type mosaic struct {
 }
 
 // piece is one part of the triangle: the shares of its own second and third corner at u, v are p0·u + p1·v + p2 and so on.
+// Light goes through its corners and the middles of its sides (the quadratic triangle with six nodes of finite elements):
+// bend is four times what the middle of each side has more than the mean of its ends.
 type piece struct {
-	p, q  [3]float32
-	light [3]rgb
+	p, q        [3]float32
+	light, bend [3]rgb
 }
 
 // at is the light at a place.
@@ -65,14 +67,20 @@ func (p *piece) shares(u, v float32) (s, t float32) {
 
 func (p *piece) mix(s, t float32) rgb {
 	r := 1 - s - t
+	rs, st, tr := r*s, s*t, t*r
 	a, b, c := &p.light[0], &p.light[1], &p.light[2]
-	return rgb{r*a[0] + s*b[0] + t*c[0], r*a[1] + s*b[1] + t*c[1], r*a[2] + s*b[2] + t*c[2]}
+	d, e, f := &p.bend[0], &p.bend[1], &p.bend[2]
+	return rgb{
+		r*a[0] + s*b[0] + t*c[0] + rs*d[0] + st*e[0] + tr*f[0],
+		r*a[1] + s*b[1] + t*c[1] + rs*d[1] + st*e[1] + tr*f[1],
+		r*a[2] + s*b[2] + t*c[2] + rs*d[2] + st*e[2] + tr*f[2],
+	}
 }
 
-// newMosaic is the light on the triangle of a mesh with these corners, of which the parts are given; colour is the light of
-// each vertex. It is nil for a triangle without area.
-func newMosaic(mesh *geom.Mesh, corner [3]int, parts [][3]int, colour []fauxgl.Vertex) *mosaic {
-	at := func(v int) geom.Vec { return mesh.Vertices[v].P.Sub(mesh.Vertices[corner[0]].P) }
+// newMosaic is the light on the triangle of a surface's mesh with these corners, of which the parts are given by their
+// numbers, for a material. It is nil for a triangle without area.
+func newMosaic(s *light.Surface, corner [3]int, parts []int, material rgb) *mosaic {
+	at := func(v int) geom.Vec { return s.Mesh.Vertices[v].P.Sub(s.Mesh.Vertices[corner[0]].P) }
 	e, f := at(corner[1]), at(corner[2])
 	ee, ef, ff := e.Dot(e), e.Dot(f), f.Dot(f)
 	area := ee*ff - ef*ef
@@ -84,13 +92,13 @@ func newMosaic(mesh *geom.Mesh, corner [3]int, parts [][3]int, colour []fauxgl.V
 	for _, part := range parts {
 		var u, v [3]float64
 		var p piece
-		for i, n := range part {
+		for i, n := range s.Mesh.Triangles[part] {
 			d := at(n)
 			de, df := d.Dot(e), d.Dot(f)
 			u[i], v[i] = (ff*de-ef*df)/area, (ee*df-ef*de)/area
-			c := colour[n].Color
-			p.light[i] = rgb{float32(c.R), float32(c.G), float32(c.B)}
+			p.light[i] = material.times(s.Light[n])
 		}
+		p.bend = bends(s, part, material)
 		twice := (u[1]-u[0])*(v[2]-v[0]) - (u[2]-u[0])*(v[1]-v[0])
 		if twice == 0 {
 			continue
@@ -118,23 +126,49 @@ func newMosaic(mesh *geom.Mesh, corner [3]int, parts [][3]int, colour []fauxgl.V
 	return m
 }
 
-// assemble makes a surface's triangles out of its mesh, whose vertices are given with their light.
-func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex) {
-	whole, parts := s.Whole, make([][][3]int, len(s.Whole))
+// bends are the bends of a triangle of a surface's mesh.
+func bends(s *light.Surface, number int, material rgb) (out [3]rgb) {
+	if s.Middles == nil {
+		return out
+	}
+	t := s.Mesh.Triangles[number]
+	for i, c := range s.Middles[number] {
+		a, b := s.Light[t[i]], s.Light[t[(i+1)%3]]
+		for k := range c {
+			out[i][k] = 4 * material[k] * (c[k] - (a[k]+b[k])/2)
+		}
+	}
+	return out
+}
+
+// even is whether none of the bends shows.
+func even(bends [3]rgb) bool {
+	const most = 4 * 1e-4 // of linear light: a third of a step of 255 where it is darkest
+	for _, b := range bends {
+		if max(b[0], b[1], b[2]) > most || min(b[0], b[1], b[2]) < -most {
+			return false
+		}
+	}
+	return true
+}
+
+// assemble makes a surface's triangles, in a material, out of its mesh, whose vertices are given with their light.
+func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex, material rgb) {
+	whole, parts := s.Whole, make([][]int, len(s.Whole))
 	if s.Whole == nil {
-		whole, parts = s.Mesh.Triangles, make([][][3]int, len(s.Mesh.Triangles))
+		whole, parts = s.Mesh.Triangles, make([][]int, len(s.Mesh.Triangles))
 	}
 	for i, of := range s.Of {
-		parts[of] = append(parts[of], s.Mesh.Triangles[i])
+		parts[of] = append(parts[of], i)
 	}
 	for _, a := range s.Across {
-		parts[a[1]] = append(parts[a[1]], s.Mesh.Triangles[a[0]])
+		parts[a[1]] = append(parts[a[1]], a[0])
 	}
 	places := map[int]int{} // of vertices that are kept
 	for i, w := range whole {
 		var m *mosaic
-		if len(parts[i]) > 1 {
-			m = newMosaic(&s.Mesh, w, parts[i], vertices)
+		if n := len(parts[i]); n > 1 || n == 1 && !even(bends(s, parts[i][0], material)) {
+			m = newMosaic(s, w, parts[i], material)
 		}
 		var t [3]int
 		for k, v := range w {

@@ -112,3 +112,46 @@ func TestLightOnTheBorder(t *testing.T) {
 		}
 	}
 }
+
+// Light that is a square function of the place is shown as it is when it is known at corners and in the middle of sides, on a
+// triangle that was not divided and on the parts of one that was.
+func TestLightThatCurves(t *testing.T) {
+	lamp := func(v geom.Vertex) [3]float32 {
+		x, y := float32(v.P.X), float32(v.P.Y)
+		return [3]float32{x * x, 0.2 + 0.5*x*y - 0.1*y*y, 1 - y}
+	}
+	paint := linear(booth.Colour{200, 120, 255})
+	plain := flatMesh(geom.Polygon{{}, {X: 1}, {Y: 1}})
+	fine, of := halved(plain, geom.Vec{X: 0.5, Y: 0.5})
+	for name, mesh := range map[string]geom.Mesh{"whole": plain, "divided": fine} {
+		s := new(stand)
+		s.add(booth.Part{}, mesh, booth.Look{Colour: booth.Colour{200, 120, 255}}, lamp)
+		u := &s.lit.Surfaces[0]
+		if u.Whole, u.Of = plain.Triangles, []int{0}; name == "divided" {
+			u.Of = of
+		}
+		for _, c := range mesh.Triangles {
+			var middles [3][3]float32
+			for k := range c {
+				a, b := mesh.Vertices[c[k]], mesh.Vertices[c[(k+1)%3]]
+				middles[k] = lamp(geom.Vertex{P: a.P.Lerp(b.P, 0.5)})
+			}
+			u.Middles = append(u.Middles, middles)
+		}
+		m := s.stage().surfaces[0].facets[0].mosaics[0]
+		if m == nil {
+			t.Fatalf("%s: the light is even", name)
+		}
+		for i := range 21 {
+			for j := range 21 - i {
+				x, y := float32(i)/20, float32(j)/20
+				want := paint.times(lamp(geom.Vertex{P: geom.Vec{X: float64(x), Y: float64(y)}}))
+				for k, c := range m.at(x, y) {
+					if math.Abs(float64(c-want[k])) > 1e-5 {
+						t.Fatalf("%s: light %v instead of %v at %v, %v", name, m.at(x, y), want, x, y)
+					}
+				}
+			}
+		}
+	}
+}

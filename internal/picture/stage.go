@@ -15,7 +15,6 @@ import (
 	"github.com/fogleman/fauxgl"
 
 	"boothmock/internal/booth"
-	"boothmock/internal/colour"
 	"boothmock/internal/geom"
 	"boothmock/internal/light"
 )
@@ -73,23 +72,25 @@ func (s *Stage) In(l *light.Lit) *Stage {
 			u.image = s.pyramids[im.Pixels]
 		}
 		wait.Go(func() {
-			c := f.Look.Colour
-			material := [3]float64{float64(colour.Light(c[0])), float64(colour.Light(c[1])), float64(colour.Light(c[2]))}
+			material := linear(f.Look.Colour)
 			vertices := make([]fauxgl.Vertex, len(f.Mesh.Vertices))
 			for i, v := range f.Mesh.Vertices {
 				vertices[i] = fauxgl.Vertex{
 					Position: vector(v.P),
 					Texture:  fauxgl.Vector{X: v.U / unit, Y: v.V / unit},
-					Color: fauxgl.Color{R: material[0] * float64(f.Light[i][0]), G: material[1] * float64(f.Light[i][1]),
-						B: material[2] * float64(f.Light[i][2]), A: 1},
+					Color:    shown(material.times(f.Light[i])),
 				}
 			}
-			u.assemble(f, vertices)
+			u.assemble(f, vertices, material)
 		})
 	}
 	wait.Wait()
 	s.ground = s.groundOf(l)
 	return s
+}
+
+func shown(c rgb) fauxgl.Color {
+	return fauxgl.Color{R: float64(c[0]), G: float64(c[1]), B: float64(c[2]), A: 1}
 }
 
 func vector(v geom.Vec) fauxgl.Vector { return fauxgl.Vector{X: v.X, Y: v.Y, Z: v.Z} }
