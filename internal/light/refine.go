@@ -14,8 +14,8 @@ const (
 	tolerance = 2.0 / 255 // of the picture's sRGB signal, at the middle of a side
 	small     = 0.1       // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	sooner    = 0.5       // of what it may be off by: from there on a side is divided if its neighbour is
-	trusted   = 0.3       // metres: longer sides are looked at however even the light is around them
-	outline   = 0.03      // metres: the same for sides that have an end at the outline of something that touches: beside it light falls off fast
+	falling   = 0.2       // of what a side was off by, what its halves are taken to be off by until they are looked at
+	trusted   = 0.25      // metres: longer sides are looked at in any case
 	hidden    = 0.5       // metres: of longer sides something may show between three places that nobody sees
 	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
 )
@@ -116,7 +116,7 @@ func refine(meshes []geom.Mesh, skins []skin, r *room, own int) []*sheet {
 			}
 		}
 		for i, t := range mesh.Triangles {
-			s.triangles = append(s.triangles, s.triangle(t, [2]int{i, i}, 0, m))
+			s.triangles = append(s.triangles, s.triangle(t, [2]int{i, i}, m))
 		}
 		sheets = append(sheets, s)
 	}
@@ -144,25 +144,23 @@ func (s *sheet) add(v geom.Vertex, l spot, m *seams) int {
 	return len(s.vertices) - 1
 }
 
-// triangle finds or makes the sides of a part of the mesh's triangles of; off is the guess for new ones.
-func (s *sheet) triangle(v [3]int, of [2]int, off float64, m *seams) triangle {
+// triangle finds or makes the sides of a part of the mesh's triangles of.
+func (s *sheet) triangle(v [3]int, of [2]int, m *seams) triangle {
 	t := triangle{v: v, of: of}
 	for k, a := range v {
-		t.s[k] = s.side(a, v[(k+1)%3], off, m)
+		t.s[k] = s.side(a, v[(k+1)%3], m)
 	}
 	return t
 }
 
-func (s *sheet) side(a, b int, off float64, m *seams) int {
+// side finds or makes the side between two vertices.
+func (s *sheet) side(a, b int, m *seams) int {
 	n := number(s.numbers, ordered(a, b))
 	if n == len(s.sides) {
 		if s.place[a] > s.place[b] {
 			a, b = b, a
 		}
-		if m.cutting {
-			off = 1 // along an outline nothing is even
-		}
-		e := side{a: a, b: b, off: off, length: s.vertices[a].P.Dist(s.vertices[b].P)}
+		e := side{a: a, b: b, length: s.vertices[a].P.Dist(s.vertices[b].P)}
 		e.seam = number(m.ends, [2]int{s.place[a], s.place[b]})
 		if e.seam == len(m.marked) {
 			m.marked, m.shared = append(m.marked, 0), append(m.shared, 0)
@@ -181,10 +179,11 @@ func (s *sheet) mark(m *seams) bool {
 		allowed := s.allowed(t)
 		for _, k := range t.s {
 			e := &s.sides[k]
-			if !e.known && (math.Abs(e.off) > allowed || e.length > s.trust(e) || s.spots[e.a].covered && s.spots[e.b].covered) {
+			a, b := &s.spots[e.a], &s.spots[e.b]
+			if !e.known && (e.off > allowed || e.length > trusted || a.edge || b.edge || a.covered && b.covered) {
 				s.look(e)
 			}
-			if e.known && math.Abs(e.off) > allowed {
+			if e.known && e.off > allowed {
 				any = m.mark(e.seam, 0.5) || any
 			}
 		}
@@ -194,7 +193,7 @@ func (s *sheet) mark(m *seams) bool {
 		for _, t := range s.triangles[s.fresh:] {
 			if m.marked[s.sides[t.s[0]].seam]+m.marked[s.sides[t.s[1]].seam]+m.marked[s.sides[t.s[2]].seam] > 0 {
 				for _, k := range t.s {
-					if e := &s.sides[k]; e.known && math.Abs(e.off) > sooner*s.allowed(t) {
+					if e := &s.sides[k]; e.known && e.off > sooner*s.allowed(t) {
 						more = m.mark(e.seam, 0.5) || more
 					}
 				}
@@ -203,14 +202,6 @@ func (s *sheet) mark(m *seams) bool {
 	}
 	s.fresh = len(s.triangles)
 	return any
-}
-
-// trust is the length from which on a side is looked at in any case.
-func (s *sheet) trust(e *side) float64 {
-	if s.spots[e.a].edge || s.spots[e.b].edge {
-		return outline
-	}
-	return trusted
 }
 
 // allowed is how far the sides of a triangle may be off.
@@ -258,9 +249,7 @@ func (s *sheet) within(e *side, v geom.Vertex) spot {
 func (s *sheet) unlike(middle, a, b rgb) float64 {
 	most := 0.0
 	for k, c := range s.paint {
-		if off := colour.Signal(c*middle[k]) - colour.Signal(c*(a[k]+b[k])/2); math.Abs(off) > math.Abs(most) {
-			most = off
-		}
+		most = max(most, math.Abs(colour.Signal(c*middle[k])-colour.Signal(c*(a[k]+b[k])/2)))
 	}
 	return most
 }
@@ -281,14 +270,12 @@ func (s *sheet) divide(m *seams) {
 	kept, parts := s.triangles[:0], s.parts[:0]
 	for _, t := range s.triangles {
 		var mid [3]int // the vertices on the sides; 0 for a side that stays
-		var off [3]float64
 		n := 0
 		for k, i := range t.s {
 			if m.marked[s.sides[i].seam] > 0 {
 				mid[k] = s.halve(i, m)
 				n++
 			}
-			off[k] = s.sides[i].off
 		}
 		if n == 0 {
 			kept = append(kept, t)
@@ -297,35 +284,23 @@ func (s *sheet) divide(m *seams) {
 		// Turn it so that side 0 is divided, and side 2 is not if there is one that is not.
 		v := t.v
 		for mid[0] == 0 || n < 3 && mid[2] != 0 {
-			v, mid, off = [3]int{v[1], v[2], v[0]}, [3]int{mid[1], mid[2], mid[0]}, [3]float64{off[1], off[2], off[0]}
+			v, mid = [3]int{v[1], v[2], v[0]}, [3]int{mid[1], mid[2], mid[0]}
 		}
-		// What new sides are off by is guessed as if light curved evenly: the line from corner k to the middle of the side
-		// opposite by the parallelogram law, and any other as a share of the worst side. Light curves less than that more often
-		// than more: both shares are tried out, for the fewest looks at the same error.
-		most := max(math.Abs(off[0]), math.Abs(off[1]), math.Abs(off[2])) * 0.05
-		median := func(k int) float64 { return max(most, math.Abs(off[k]+off[(k+2)%3]-off[(k+1)%3]/2)*0.2) }
-		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, t.of, 0, m)) }
+		add := func(a, b, c int) { parts = append(parts, s.triangle([3]int{a, b, c}, t.of, m)) }
 		switch n {
 		case 1:
-			s.side(mid[0], v[2], median(2), m)
 			add(v[0], mid[0], v[2])
 			add(mid[0], v[1], v[2])
 		case 2:
-			s.side(mid[0], mid[1], most, m)
 			add(mid[0], v[1], mid[1])
 			if s.apart(v[0], mid[1]) < s.apart(mid[0], v[2]) {
-				s.side(v[0], mid[1], median(0), m)
 				add(v[0], mid[0], mid[1])
 				add(v[0], mid[1], v[2])
 			} else {
-				s.side(mid[0], v[2], median(2), m)
 				add(v[0], mid[0], v[2])
 				add(mid[0], mid[1], v[2])
 			}
 		default:
-			for k := range 3 {
-				s.side(mid[k], mid[(k+1)%3], most, m)
-			}
 			add(v[0], mid[0], mid[2])
 			add(mid[0], v[1], mid[1])
 			add(mid[2], mid[1], v[2])
@@ -357,8 +332,9 @@ func (s *sheet) halve(i int, m *seams) int {
 	l.edge = m.cutting || s.spots[e.a].edge && s.spots[e.b].edge
 	e.vertex = s.add(v, l, m)
 	s.sides[i] = e
-	s.side(e.a, e.vertex, e.off/3, m)
-	s.side(e.vertex, e.b, e.off/3, m)
+	for _, end := range [2]int{e.a, e.b} {
+		s.sides[s.side(end, e.vertex, m)].off = falling * e.off
+	}
 	return e.vertex
 }
 

@@ -10,17 +10,11 @@ import (
 // across it: both long sides, and the diagonal too, which would put twice as many vertices there as are needed. So the
 // diagonal is left whole, and then turned to lie between the two new vertices.
 
-// diagonal is a side to be turned, and the guess of how far the light along the new one is from even.
-type diagonal struct {
-	side int
-	off  float64
-}
-
 // user is a triangle that has a side, and which of its sides that is.
 type user struct{ triangle, k int }
 
 // diagonals finds the sides that are to be turned, and takes their marks away.
-func (s *sheet) diagonals(m *seams) []diagonal {
+func (s *sheet) diagonals(m *seams) []int {
 	users := map[int][]user{}
 	var found []int
 	for i, t := range s.triangles {
@@ -33,7 +27,7 @@ func (s *sheet) diagonals(m *seams) []diagonal {
 			}
 		}
 	}
-	var out []diagonal
+	var out []int
 	taken := map[int]bool{}
 	for _, e := range found {
 		u := users[e]
@@ -58,20 +52,20 @@ func (s *sheet) diagonals(m *seams) []diagonal {
 		if n := b.Sub(a).Cross(c.Sub(a)).Unit(); math.Abs(n.Dot(d.Sub(a))) > flat || a.Add(c).Sub(b).Sub(d).Len() > s.sides[e].length/2 {
 			continue
 		}
-		out = append(out, diagonal{e, max(math.Abs(cb.off+ad.off)/2, math.Abs(ba.off)/4, math.Abs(dc.off)/4)})
+		out = append(out, e)
 		taken[u[0].triangle], taken[u[1].triangle] = true, true
 	}
-	for _, d := range out {
-		m.marked[s.sides[d.side].seam] = 0
+	for _, e := range out {
+		m.marked[s.sides[e].seam] = 0
 	}
 	return out
 }
 
-// turn makes each of the diagonals the other one of its cell, which is two of the triangles.
-func (s *sheet) turn(triangles []triangle, list []diagonal, m *seams) {
+// turn makes each of some sides the other diagonal of its cell, which is two of the triangles.
+func (s *sheet) turn(triangles []triangle, list []int, m *seams) {
 	users := map[int][]user{}
-	for _, d := range list {
-		users[d.side] = nil
+	for _, e := range list {
+		users[e] = nil
 	}
 	for i, t := range triangles {
 		for k, e := range t.s {
@@ -80,14 +74,13 @@ func (s *sheet) turn(triangles []triangle, list []diagonal, m *seams) {
 			}
 		}
 	}
-	for _, d := range list {
-		x, y := users[d.side][0], users[d.side][1]
+	for _, e := range list {
+		x, y := users[e][0], users[e][1]
 		of, _ := both(triangles[x.triangle].of, triangles[y.triangle].of)
 		t, o := triangles[x.triangle].v, triangles[y.triangle].v
 		a, c, p, q := t[x.k], t[(x.k+1)%3], t[(x.k+2)%3], o[(y.k+2)%3]
-		s.side(p, q, d.off, m)
-		triangles[x.triangle] = s.triangle([3]int{q, c, p}, of, 0, m)
-		triangles[y.triangle] = s.triangle([3]int{a, q, p}, of, 0, m)
+		triangles[x.triangle] = s.triangle([3]int{q, c, p}, of, m)
+		triangles[y.triangle] = s.triangle([3]int{a, q, p}, of, m)
 	}
 }
 
