@@ -101,7 +101,7 @@ func (s *sheet) cut(faces []face, i int, lo, hi geom.Vec, m *seams) bool {
 	return any
 }
 
-// along reports whether the line from a to b in the plane of face i of a solid runs along the solid.
+// along reports whether the line from a to b in the plane of face i of a solid runs along the solid, most of it or for long.
 func along(faces []face, i int, a, b geom.Vec) bool {
 	from, to := 0.0, 1.0
 	d := b.Sub(a)
@@ -119,5 +119,5 @@ func along(faces []face, i int, a, b geom.Vec) bool {
 			return false
 		}
 	}
-	return (to-from)*d.Len() > touch
+	return to-from > 0.5 || (to-from)*d.Len() > touch
 }

@@ -232,6 +232,53 @@ func TestErrorInThePicture(t *testing.T) {
 	}
 }
 
+// Between two works that hang one above the other, folds of the drape are as bright as they are, however narrow the part of a
+// fold is that both leave open.
+func TestBetweenTwoWorks(t *testing.T) {
+	p, err := demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lit := Bake(p)
+	r := newRoom(p)
+	r.settle()
+	g, exposure := newGatherer(r), expose(r, p)
+	below, above := p.Part("work/pears"), p.Part("work/quince")
+	lo, hi := geom.Bounds(below.Solids[0].Corners)
+	top, _ := geom.Bounds(above.Solids[0].Corners)
+	looked := 0
+	for _, s := range lit.Surfaces {
+		part := &p.Parts[s.Part]
+		if part.ID != "drape/right" {
+			continue
+		}
+		skin := newSkin(g, exposure, s.Part, part, s.Look, 1)
+		for i, c := range s.Mesh.Triangles {
+			var q geom.Vertex
+			drawn := 0.0 // green, in the middle of the triangle
+			for k, v := range c {
+				q.P, q.N = q.P.Add(s.Mesh.Vertices[v].P.Mul(1./3)), q.N.Add(s.Mesh.Vertices[v].N)
+				drawn += float64(-s.Light[v][1]+4*s.Middles[i][k][1]) / 9
+			}
+			q.N = q.N.Unit()
+			if q.P.Y < hi.Y+0.005 || q.P.Y > top.Y-0.005 || q.P.Z < lo.Z || q.P.Z > hi.Z || q.N.X > 0 {
+				continue
+			}
+			spot := skin.spot(q)
+			spot.counts = true
+			skin.light(&spot, q)
+			looked++
+			paint := skin.paint[1]
+			if off := colour.Signal(paint*drawn) - colour.Signal(paint*spot.rgb[1]); math.Abs(off) > 12./255 {
+				t.Errorf("at %.3v the light is off by %.0f/255", q.P, 255*off)
+			}
+		}
+	}
+	if looked < 100 {
+		t.Errorf("only %d places are looked at", looked)
+	}
+}
+
 func BenchmarkDemo(b *testing.B) {
 	p, err := demo()
 	if err != nil {

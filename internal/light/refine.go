@@ -11,13 +11,13 @@ import (
 // A side is divided where the light in its middle is not what drawing it evenly from end to end shows. Pictures follow the
 // curve through both ends and the middle, so they are off by a small part of that.
 const (
-	tolerance = 2.0 / 255 // of the picture's sRGB signal, at the middle of a side
-	small     = 0.1       // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
-	sooner    = 0.5       // of what it may be off by: from there on a side is divided if its neighbour is
-	falling   = 0.2       // of what a side was off by, what its halves are taken to be off by until they are looked at
-	trusted   = 0.25      // metres: longer sides are looked at in any case
-	hidden    = 0.5       // metres: of longer sides something may show between three places that nobody sees
-	broken    = 3.0 / 255 // what a side counts as off by that runs from the open to under another thing
+	tolerance = 2.0 / 255     // of the picture's sRGB signal, at the middle of a side
+	small     = 0.1           // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
+	sooner    = 0.5           // of what it may be off by: from there on a side is divided if its neighbour is
+	falling   = 0.2           // of what a side was off by, what its halves are taken to be off by until they are looked at
+	trusted   = 0.25          // metres: longer sides are looked at in any case
+	hidden    = 0.5           // metres: of longer sides something may show between three places that nobody sees
+	broken    = 3 * tolerance // what a side counts as off by that runs from the open to under another thing
 )
 
 // sheet is a surface under division.
