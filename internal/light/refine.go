@@ -13,7 +13,7 @@ import (
 const (
 	tolerance = 2.0 / 255     // of the picture's sRGB signal, at the middle of a side
 	small     = 0.1           // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
-	sooner    = 0.5           // of what it may be off by: from there on a side is divided if its neighbour is
+	sooner    = 0.7           // of what it may be off by: from there on a side is divided if its neighbour is
 	falling   = 0.2           // of what a side was off by, what its halves are taken to be off by until they are looked at
 	trusted   = 0.25          // metres: longer sides are looked at in any case
 	hidden    = 0.5           // metres: of longer sides something may show between three places that nobody sees
