@@ -171,8 +171,9 @@ func (s *sheet) side(a, b int, m *seams) int {
 	return n
 }
 
-// mark looks at the sides of new triangles, marks those that must be divided, and reports whether there are any. Next to
-// those, others are divided sooner, so that a row of cells under an edge is divided all along and not here and there.
+// mark looks at the sides of new triangles, marks those that must be divided, and reports whether there are any. Beside the
+// outline of another thing light falls off fast, and all sides are looked at. Next to those that are marked, others are divided
+// sooner, so that a row of cells under an edge is divided all along and not here and there.
 func (s *sheet) mark(m *seams) bool {
 	any := false
 	for _, t := range s.triangles[s.fresh:] {
