@@ -30,6 +30,17 @@ var demo = sync.OnceValues(func() (*booth.Plan, error) {
 	return kinds.Build(f, book, scenes.FS)
 })
 
+// litDemo is the demo with its light, and what the light is worked out in.
+func litDemo(t *testing.T) (*booth.Plan, *Lit, *room, tone) {
+	p, err := demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := newRoom(p)
+	r.settle()
+	return p, Bake(p), r, expose(r, p)
+}
+
 // miss is how far the picture is off at some place, in 255ths of the signal, and how many of a picture's pixels that
 // stands for.
 type miss struct{ off, pixels float64 }
@@ -195,14 +206,7 @@ func summed(all []miss) (e errors) {
 // the mesh: where things touch, and from fold to fold. A viewer of the .glb, which draws evenly between vertices, is off a
 // little more.
 func TestErrorInThePicture(t *testing.T) {
-	p, err := demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	lit := Bake(p)
-	r := newRoom(p)
-	r.settle()
-	exposure := expose(r, p)
+	p, lit, r, exposure := litDemo(t)
 	var found [2]errors
 	for i, straight := range []bool{false, true} {
 		var all []miss
@@ -235,14 +239,8 @@ func TestErrorInThePicture(t *testing.T) {
 // Between two works that hang one above the other, folds of the drape are as bright as they are, however narrow the part of a
 // fold is that both leave open.
 func TestBetweenTwoWorks(t *testing.T) {
-	p, err := demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	lit := Bake(p)
-	r := newRoom(p)
-	r.settle()
-	g, exposure := newGatherer(r), expose(r, p)
+	p, lit, r, exposure := litDemo(t)
+	g := newGatherer(r)
 	below, above := p.Part("work/pears"), p.Part("work/quince")
 	lo, hi := geom.Bounds(below.Solids[0].Corners)
 	top, _ := geom.Bounds(above.Solids[0].Corners)
