@@ -16,7 +16,8 @@ const (
 	sooner    = 0.7           // of what it may be off by: from there on a side is divided if its neighbour is
 	falling   = 0.2           // of what a side was off by, what its halves are taken to be off by until they are looked at
 	trusted   = 0.25          // metres: longer sides are looked at in any case
-	hidden    = 0.5           // metres: of longer sides something may show between three places that nobody sees
+	hidden    = 0.25          // metres: of longer sides something may show between three places that nobody sees
+	far       = 0.5           // metres: of longer sides from the outline of another thing the middle says little
 	broken    = 3 * tolerance // what a side counts as off by that runs from the open to under another thing
 )
 
@@ -226,6 +227,9 @@ func (s *sheet) look(e *side) {
 	default:
 		s.light(c, v)
 		e.off = s.unlike(c.rgb, a.rgb, b.rgb)
+		if (a.edge || b.edge) && e.length > far { // light may rise and fall again before it
+			e.off = broken
+		}
 		if e.length < 10*gap { // little is seen of what lies in a narrow gap; a longer side only runs past some of them
 			e.off /= float64(1 + a.tight + b.tight + c.tight)
 		}
