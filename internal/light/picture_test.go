@@ -18,8 +18,11 @@ import (
 )
 
 // demo is the built-in scene.
-var demo = sync.OnceValues(func() (*booth.Plan, error) {
-	f, err := scene.Read(scenes.FS, scenes.Demo)
+var demo = sync.OnceValues(func() (*booth.Plan, error) { return plan(scenes.Demo) })
+
+// plan is one of the example scenes.
+func plan(name string) (*booth.Plan, error) {
+	f, err := scene.Read(scenes.FS, name)
 	if err != nil {
 		return nil, err
 	}
@@ -28,11 +31,11 @@ var demo = sync.OnceValues(func() (*booth.Plan, error) {
 		return nil, err
 	}
 	return kinds.Build(f, book, scenes.FS)
-})
+}
 
-// litDemo is the demo with its light, and what the light is worked out in.
-func litDemo(t *testing.T) (*booth.Plan, *Lit, *room, tone) {
-	p, err := demo()
+// litScene is an example scene with its light, and what the light is worked out in.
+func litScene(t *testing.T, name string) (*booth.Plan, *Lit, *room, tone) {
+	p, err := plan(name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -206,7 +209,7 @@ func summed(all []miss) (e errors) {
 // the mesh: where things touch, and from fold to fold. A viewer of the .glb, which draws evenly between vertices, is off a
 // little more.
 func TestErrorInThePicture(t *testing.T) {
-	p, lit, r, exposure := litDemo(t)
+	p, lit, r, exposure := litScene(t, scenes.Demo)
 	var found [2]errors
 	for i, straight := range []bool{false, true} {
 		var all []miss
@@ -239,7 +242,7 @@ func TestErrorInThePicture(t *testing.T) {
 // Between two works that hang one above the other, folds of the drape are as bright as they are, however narrow the part of a
 // fold is that both leave open.
 func TestBetweenTwoWorks(t *testing.T) {
-	p, lit, r, exposure := litDemo(t)
+	p, lit, r, exposure := litScene(t, scenes.Demo)
 	g := newGatherer(r)
 	below, above := p.Part("work/pears"), p.Part("work/quince")
 	lo, hi := geom.Bounds(below.Solids[0].Corners)
@@ -274,6 +277,24 @@ func TestBetweenTwoWorks(t *testing.T) {
 	}
 	if looked < 100 {
 		t.Errorf("only %d places are looked at", looked)
+	}
+}
+
+// The other scenes' pictures are not off more than the demo's: on plain walls, under two tents, beside an open side.
+func TestErrorInOtherPictures(t *testing.T) {
+	for _, name := range []string{"hall.yaml", "double.yaml", "corner.yaml", "wrong.yaml"} {
+		p, lit, r, exposure := litScene(t, name)
+		var all []miss
+		for _, v := range p.Views {
+			if v.Name == "entrance" || v.Name == "inside" {
+				all = append(all, misses(r, exposure, p, lit, v, 4000, false)...)
+			}
+		}
+		e := summed(all)
+		t.Logf("%s: off in 255ths: mean %.3f, 95 %% of the pixels at most %.2f, 99 %% %.2f, all %.1f; %.2f %% over 1", name, e.mean, e.p95, e.p99, e.all, 100*e.over)
+		if e.mean > 0.3 || e.p99 > 4.5 {
+			t.Errorf("%s: the mesh is too coarse", name)
+		}
 	}
 }
 
