@@ -88,9 +88,9 @@ func standing(p *booth.Plan, s order.Step) map[int]float64 {
 	return out
 }
 
-// site is the booth in the light of three moments: while nothing stands, when frame, walls and cloth stand, and finished.
-// To light every step would take longer than all pictures together.
-type site struct{ open, shell, finished *picture.Stage }
+// site is the booth in the light of four moments: while nothing stands, when the frame and walls stand, when cloth hangs there
+// too, and finished. To light every step would take longer than all pictures together.
+type site struct{ open, frame, shell, finished *picture.Stage }
 
 func newSite(p *booth.Plan, finished *picture.Stage) site {
 	only := func(keep func(booth.Part) bool) *picture.Stage {
@@ -104,10 +104,9 @@ func newSite(p *booth.Plan, finished *picture.Stage) site {
 		return picture.NewStage(&q, light.Rough(&q))
 	}
 	return site{
-		open: only(func(q booth.Part) bool { return q.Flat }),
-		shell: only(func(q booth.Part) bool {
-			return q.Flat || isShell(p, q)
-		}),
+		open:     only(func(q booth.Part) bool { return q.Flat }),
+		frame:    only(func(q booth.Part) bool { return q.Flat || isShell(p, q) && q.Cloth == nil }),
+		shell:    only(func(q booth.Part) bool { return q.Flat || isShell(p, q) }),
 		finished: finished,
 	}
 }
@@ -126,12 +125,17 @@ const near = 0.5
 func (l site) pieces(p *booth.Plan, s order.Step) map[int]picture.Piece {
 	stands := standing(p, s)
 	roofed := false
-	var missing []int
+	var cloth, things []int // that are still missing
 	for i := range p.Parts {
 		low, ok := stands[i]
-		roofed = roofed || ok && low == 0 && isShell(p, p.Parts[i])
-		if !ok && len(p.Parts[i].Solids) > 0 && !p.Parts[i].Moving && !isShell(p, p.Parts[i]) {
-			missing = append(missing, i)
+		part := &p.Parts[i]
+		roofed = roofed || ok && low == 0 && isShell(p, *part)
+		switch {
+		case ok || len(part.Solids) == 0 || part.Moving:
+		case !isShell(p, *part):
+			things = append(things, i)
+		case part.Cloth != nil:
+			cloth = append(cloth, i)
 		}
 	}
 	out := map[int]picture.Piece{}
@@ -141,7 +145,9 @@ func (l site) pieces(p *booth.Plan, s order.Step) map[int]picture.Piece {
 		switch {
 		case part.Flat && !roofed:
 			from = l.open
-		case (part.Flat || isShell(p, *part)) && anyNear(p, part, missing):
+		case part.Cloth == nil && (part.Flat || isShell(p, *part)) && anyNear(p, part, cloth):
+			from = l.frame
+		case (part.Flat || isShell(p, *part)) && anyNear(p, part, things):
 			from = l.shell
 		}
 		out[i] = picture.Piece{From: from, Low: low}
