@@ -145,9 +145,10 @@ func (l site) pieces(p *booth.Plan, s order.Step) map[int]picture.Piece {
 		switch {
 		case part.Flat && !roofed:
 			from = l.open
-		case part.Cloth == nil && (part.Flat || isShell(p, *part)) && anyNear(p, part, cloth):
+		case !part.Flat && !isShell(p, *part):
+		case part.Cloth == nil && anyNear(p, part, cloth):
 			from = l.frame
-		case (part.Flat || isShell(p, *part)) && anyNear(p, part, things):
+		case anyNear(p, part, things):
 			from = l.shell
 		}
 		out[i] = picture.Piece{From: from, Low: low}

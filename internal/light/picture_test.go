@@ -111,13 +111,13 @@ func misses(r *room, t tone, p *booth.Plan, lit *Lit, v booth.View, n int, strai
 		c := picks[i]
 		s := &lit.Surfaces[c.surface]
 		part := &p.Parts[s.Part]
-		t3 := s.Mesh.Triangles[c.number]
+		corners := s.Mesh.Triangles[c.number]
 		var q geom.Vertex
 		var drawn rgb
 		add := func(l [3]float32, share float64) {
 			drawn = drawn.plus(rgb{float64(l[0]), float64(l[1]), float64(l[2])}, share)
 		}
-		for k, x := range t3 {
+		for k, x := range corners {
 			v, w := s.Mesh.Vertices[x], c.w[k]
 			q.P, q.N = q.P.Add(v.P.Mul(w)), q.N.Add(v.N.Mul(w))
 			if straight {
@@ -129,7 +129,7 @@ func misses(r *room, t tone, p *booth.Plan, lit *Lit, v booth.View, n int, strai
 		}
 		q.N = q.N.Unit()
 		v := s.Mesh.Vertices
-		flat := geom.Polygon{v[t3[0]].P, v[t3[1]].P, v[t3[2]].P}.Normal()
+		flat := geom.Polygon{v[corners[0]].P, v[corners[1]].P, v[corners[2]].P}.Normal()
 		d := density(q.P, flat)
 		if d == 0 {
 			return

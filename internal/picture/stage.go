@@ -89,6 +89,7 @@ func (s *Stage) In(l *light.Lit) *Stage {
 	return s
 }
 
+// shown is a colour as fauxgl has it.
 func shown(c rgb) fauxgl.Color {
 	return fauxgl.Color{R: float64(c[0]), G: float64(c[1]), B: float64(c[2]), A: 1}
 }
