@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"boothmock/internal/booth"
-	"boothmock/internal/colour"
 	"boothmock/internal/light"
 )
 
@@ -25,17 +24,6 @@ const (
 	clearAir  = 35.0 // metres beyond the ground that is drawn in which about two thirds of its colour are lost to haze
 )
 
-func linear(c booth.Colour) rgb {
-	return rgb{colour.Light(c[0]), colour.Light(c[1]), colour.Light(c[2])}
-}
-
-func (a rgb) toward(b rgb, t float64) rgb {
-	f := float32(t)
-	return rgb{a[0] + f*(b[0]-a[0]), a[1] + f*(b[1]-a[1]), a[2] + f*(b[2]-a[2])}
-}
-
-func (a rgb) times(b rgb) rgb { return rgb{a[0] * b[0], a[1] * b[1], a[2] * b[2]} }
-
 // ground is the ground beyond the part that is drawn as such: its colour at its farthest corners, and how far they are
 // from the middle of the booth's front, in metres.
 type ground struct {
@@ -51,11 +39,11 @@ func (st *Stage) groundOf(l *light.Lit) ground {
 		}
 		paint := linear(s.Look.Colour)
 		if t := st.surfaces[n].texture; t != nil {
-			paint = paint.times(t.mean())
+			paint = paint.times(t.mean)
 		}
 		for i, v := range s.Mesh.Vertices {
 			if r := math.Hypot(v.P.X, v.P.Z); r > g.radius {
-				g = ground{paint.times(s.Light[i]), r}
+				g = ground{paint.under(s.Light[i]), r}
 			}
 		}
 	}

@@ -17,11 +17,11 @@ type Behind struct {
 // Behind is the background of the stage.
 func (s *Stage) Behind() Behind {
 	b := Behind{
-		Indoor: s.plan.Pitch.Indoor, Low: skyLow, High: skyHigh, Rise: skyRise,
-		Ground: s.ground.colour, Radius: math.Round(100*s.ground.radius) / 100, Fades: clearAir, Ends: hallDepth,
+		Indoor: s.plan.Pitch.Indoor, Low: skyLow.numbers(), High: skyHigh.numbers(), Rise: skyRise,
+		Ground: s.ground.colour.numbers(), Radius: math.Round(100*s.ground.radius) / 100, Fades: clearAir, Ends: hallDepth,
 	}
 	if b.Indoor {
-		b.Low, b.High, b.Rise = hallLow, hallHigh, hallRise
+		b.Low, b.High, b.Rise = hallLow.numbers(), hallHigh.numbers(), hallRise
 	}
 	return b
 }

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"image"
+	"math"
 	"math/bits"
 	"slices"
 
@@ -102,27 +103,38 @@ var weave = func() (w [8][8]uint8) {
 	return w
 }()
 
-// rgb is linear light.
-type rgb [3]float32
+// Pixels side by side, of one triangle, share what a step of a pixel is on its image: so many at most, and as long as their distances
+// differ by no more than such a part.
+const (
+	run   = 8
+	alike = 1.0 / 20
+)
 
 // draw paints tiles of the frame before a background that has one colour a row.
 func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
 	f.paint(tiles, func(l *slate, x0, y0 int) {
+		var row [tile]rgb
 		for y := y0; y < min(y0+tile, f.height); y++ {
-			pix := m.Pix[y*m.Stride+4*x0:]
-			for x := x0; x < min(x0+tile, f.width); x++ {
-				p := (y-y0)*tile + x - x0
-				var c rgb
-				switch n := l.whole[p]; n {
+			whole := l.whole[(y-y0)*tile:][:min(tile, f.width-x0)]
+			for x := 0; x < len(whole); {
+				n, end := whole[x], x+1
+				switch n {
 				case 0:
-					c = background[y]
+					row[x] = background[y]
 				case mixed:
-					c = l.blend(f, p, x, y, background[y])
+					row[x] = l.blend(f, (y-y0)*tile+x, x0+x, y, background[y])
 				default:
-					c = f.shade(&f.triangles[n], float64(x)+0.5, float64(y)+0.5)
+					for end < min(x+run, len(whole)) && whole[end] == n {
+						end++
+					}
+					l.shade(f, row[x:end], &f.triangles[n], float64(x0+x)+0.5, float64(y)+0.5)
 				}
-				share := weave[y%8][x%8]
-				pix[0], pix[1], pix[2], pix[3] = colour.Dithered(c[0], share), colour.Dithered(c[1], share), colour.Dithered(c[2], share), 255
+				x = end
+			}
+			pix := m.Pix[y*m.Stride+4*x0:][:4*len(whole)]
+			for x := range whole {
+				c, share := &row[x], weave[y%8][(x0+x)%8]
+				pix[0], pix[1], pix[2], pix[3] = colour.Dithered(c.r, share), colour.Dithered(c.g, share), colour.Dithered(c.b, share), 255
 				pix = pix[4:]
 			}
 		}
@@ -143,33 +155,58 @@ func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 				s := bits.TrailingZeros32(m)
 				cx, cy = cx+l.x[s], cy+l.y[s]
 			}
-			c = f.shade(&f.triangles[q.triangle], float64(x)+0.5+cx/count, float64(y)+0.5+cy/count)
+			var one [1]rgb
+			l.shade(f, one[:], &f.triangles[q.triangle], float64(x)+0.5+cx/count, float64(y)+0.5+cy/count)
+			c = one[0]
 		}
 		share := float32(count * each)
-		sum[0], sum[1], sum[2] = sum[0]+share*c[0], sum[1]+share*c[1], sum[2]+share*c[2]
+		sum = sum.plus(c, share)
 	}
 	return sum
 }
 
-// shade is the light that the triangle sends to the eye at a place on the screen.
-func (f *frame) shade(t *triangle, x, y float64) rgb {
-	p := t.pane(x, y)
-	w := 1 / p.perW.at(x, y)
-	c := rgb{float32(p.light[0].at(x, y) * w), float32(p.light[1].at(x, y) * w), float32(p.light[2].at(x, y) * w)}
-	if p.mosaic != nil {
-		c = p.mosaic.at(c[1], c[2])
+// shade sets the light that the triangle sends to the eye at places on the screen: x, y and the next ones to the right, a pixel
+// apart.
+func (l *slate) shade(f *frame, out []rgb, t *triangle, x, y float64) {
+	p, last := t.pane(x, y), x+float64(len(out)-1)
+	perW := p.perW.along(y)
+	if t.pane(last, y) != p || math.Abs(perW.x)*(last-x) > alike*perW.at(x) {
+		half := len(out) / 2
+		l.shade(f, out[:half], t, x, y)
+		l.shade(f, out[half:], t, x+float64(half), y)
+		return
 	}
+	u, v := p.u.along(y), p.v.along(y)
+	light := [3]line{p.light[0].along(y), p.light[1].along(y), p.light[2].along(y)}
 	im, tx := t.surface.image, t.surface.texture
-	if im == nil && tx == nil {
-		return c
+	if im != nil || tx != nil {
+		middle := (x + last) / 2
+		w := 1 / perW.at(middle)
+		u, v := u.at(middle)*w, v.at(middle)*w
+		g := footprint{ // the quotient rule
+			ux: (p.u.x - u*p.perW.x) * w, vx: (p.v.x - v*p.perW.x) * w,
+			uy: (p.u.y - u*p.perW.y) * w, vy: (p.v.y - v*p.perW.y) * w,
+		}
+		if tx != nil {
+			l.filter.set(tx, g)
+		} else {
+			l.window.set(im, g, l.texels)
+		}
 	}
-	u, v := p.u.at(x, y)*w, p.v.at(x, y)*w
-	g := footprint{ // the quotient rule
-		ux: (p.u.x - u*p.perW.x) * w, vx: (p.v.x - v*p.perW.x) * w,
-		uy: (p.u.y - u*p.perW.y) * w, vy: (p.v.y - v*p.perW.y) * w,
+	var piece *piece
+	for i := range out {
+		w := 1 / perW.at(x)
+		c := rgb{float32(light[0].at(x) * w), float32(light[1].at(x) * w), float32(light[2].at(x) * w)}
+		if p.mosaic != nil {
+			c, piece = p.mosaic.at(c.g, c.b, piece)
+		}
+		switch {
+		case tx != nil:
+			c = c.times(l.filter.at(u.at(x)*w, v.at(x)*w))
+		case im != nil:
+			c = c.times(l.window.at(u.at(x)*w, v.at(x)*w))
+		}
+		out[i] = c
+		x++
 	}
-	if tx != nil {
-		return c.times(tx.under(u, v, g))
-	}
-	return c.times(im.mean(u, v, g, f.texels))
 }

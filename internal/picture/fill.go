@@ -67,6 +67,9 @@ type slate struct {
 	shift [4][16]float64
 	sway  [4]float64
 	won   bool // it has shown in a pixel
+
+	filter filter // of the pixels in hand, if a texture covers what they show
+	window window // if an image lies on it
 }
 
 // queued is a triangle and its depth where it is nearest.

@@ -1,42 +1,42 @@
 package picture
 
 import (
-	"encoding/binary"
 	"image"
 	"math"
 
 	"boothmock/internal/colour"
 )
 
-// pyramid is an image and its halves, quarters and so on, for looking up the mean colour under a pixel. All levels are
-// sRGB bytes; all means are taken in linear light. Texel i of level k covers the 2^k texels from i·2^k of the image.
+// pyramid is an image and its halves, quarters and so on, for looking up the mean colour under a pixel. All means are taken in
+// linear light. Texel i of level k covers the 2^k texels from i·2^k of the image.
 type pyramid struct {
 	levels []level
 }
 
+// level is width × height texels. The image itself is level 0, as the bytes that it has; the others are made.
 type level struct {
-	width, height, stride int
-	pix                   []uint8 // red, green, blue and one byte unused
+	width, height int
+	stride        int
+	pix           []uint8 // red, green, blue and one byte unused
+	texels        []texel // row by row
 }
 
-// newPyramid makes the pyramid. The image itself is level 0 and must not change; where it is not opaque, white shows
-// through.
+// newPyramid makes the pyramid. The image must not change; where it is not opaque, white shows through.
 func newPyramid(m *image.NRGBA) pyramid {
 	b := m.Bounds()
-	top := level{b.Dx(), b.Dy(), m.Stride, m.Pix[m.PixOffset(b.Min.X, b.Min.Y):]}
+	top := level{width: b.Dx(), height: b.Dy(), stride: m.Stride, pix: m.Pix[m.PixOffset(b.Min.X, b.Min.Y):]}
 	if !m.Opaque() {
 		top = onWhite(top)
 	}
 	p := pyramid{[]level{top}}
-	for l := top; l.width > 1 || l.height > 1; {
-		l = half(l)
-		p.levels = append(p.levels, l)
+	for l := &top; l.width > 1 || l.height > 1; l = &p.levels[len(p.levels)-1] {
+		p.levels = append(p.levels, half(l))
 	}
 	return p
 }
 
 func onWhite(l level) level {
-	o := level{l.width, l.height, 4 * l.width, make([]uint8, 4*l.width*l.height)}
+	o := level{width: l.width, height: l.height, stride: 4 * l.width, pix: make([]uint8, 4*l.width*l.height)}
 	for y := range l.height {
 		for x := range l.width {
 			from, to := l.pix[y*l.stride+4*x:], o.pix[y*o.stride+4*x:]
@@ -50,22 +50,26 @@ func onWhite(l level) level {
 }
 
 // half is the level of half the size, rounded up.
-func half(l level) level {
+func half(l *level) level {
 	h := level{width: (l.width + 1) / 2, height: (l.height + 1) / 2}
-	h.stride = 4 * h.width
-	h.pix = make([]uint8, h.stride*h.height)
+	h.texels = make([]texel, 0, h.width*h.height)
 	for y := range h.height {
-		up := l.pix[2*y*l.stride:]
-		low := l.pix[min(2*y+1, l.height-1)*l.stride:]
-		row := h.pix[y*h.stride : (y+1)*h.stride]
+		y0, y1 := 2*y, min(2*y+1, l.height-1)
 		for x := range h.width {
-			i, j := 8*x, 4*min(2*x+1, l.width-1)
-			for k := range 3 {
-				row[4*x+k] = colour.Byte((colour.Light(up[i+k]) + colour.Light(up[j+k]) + colour.Light(low[i+k]) + colour.Light(low[j+k])) / 4)
-			}
+			x0, x1 := 2*x, min(2*x+1, l.width-1)
+			h.texels = append(h.texels, meanOf(l.at(x0, y0), l.at(x1, y0), l.at(x0, y1), l.at(x1, y1)))
 		}
 	}
 	return h
+}
+
+// at is the texel x, y, which there must be.
+func (l *level) at(x, y int) texel {
+	if l.texels != nil {
+		return l.texels[y*l.width+x]
+	}
+	c := l.pix[y*l.stride+4*x:][:3]
+	return texelOf(c[0], c[1], c[2])
 }
 
 // footprint is how far a step of one pixel right (x) and down (y) goes on an image, in widths (u) and heights (v) of it.
@@ -79,20 +83,31 @@ const probes = 64
 // what the image's own texels have of both.
 func blur(k int) float64 { return 3 - 2*math.Ldexp(1, -2*k) }
 
-// mean is the colour under one pixel: linear, from 0 to 1. The pixel's footprint, a parallelogram on the image, is
-// covered evenly with probes, each the straight-line mix of four texels. The level is chosen so that the probes are not
+// window is how the colour under a pixel is found on an image for one footprint. The footprint, a parallelogram on the image,
+// is covered evenly with probes, each the straight-line mix of four texels. The level is chosen so that the probes are not
 // many, and the pixel, where it is narrow, is so many texels wide at least; how far they spread is reckoned so that with
 // what the level adds, the blur (as variance) is that of the pixel itself. So nothing shimmers, nothing is softer than the
 // pixel makes it, and levels do not show. From two texels to a pixel down to one, the smooth curve through the texels
 // takes over.
-func (p *pyramid) mean(u, v float64, g footprint, texels float64) rgb {
-	w, h := float64(p.levels[0].width), float64(p.levels[0].height)
-	x, y := min(max(u, -9), 9)*w, min(max(v, -9), 9)*h
-	ax, ay, bx, by := g.ux*w, g.vx*h, g.uy*w, g.vy*h
+type window struct {
+	image          *level
+	smooth         float64 // the share of that curve
+	level          *level
+	na, nb         int     // probes along and across
+	ax, ay, bx, by int     // from one to the next, in units of the level
+	width, height  float64 // of the image, in units of the level
+}
+
+// set makes it ready for a footprint on an image, with a pixel so many texels wide at least.
+func (w *window) set(p *pyramid, g footprint, texels float64) {
+	top := &p.levels[0]
+	width, height := float64(top.width), float64(top.height)
+	ax, ay, bx, by := g.ux*width, g.vx*height, g.uy*width, g.vy*height
 	a, b := math.Sqrt(ax*ax+ay*ay), math.Sqrt(bx*bx+by*by)
 	long := max(a, b)
 	if long <= 1 {
-		return p.levels[0].cubic(x, y)
+		*w = window{image: top, smooth: 1}
+		return
 	}
 	narrow := math.Abs(ax*by-ay*bx) / long
 	k := 0
@@ -108,24 +123,41 @@ func (p *pyramid) mean(u, v float64, g footprint, texels float64) rgb {
 			break
 		}
 	}
-	na, nb = min(na, probes), min(nb, probes)
-	scale := math.Ldexp(1, -k)
-	ax, ay, bx, by = ax*sa*scale, ay*sa*scale, bx*sb*scale, by*sb*scale
-	l := &p.levels[k]
-	fromX := x*scale - (float64(na-1)*ax+float64(nb-1)*bx)/2
-	fromY := y*scale - (float64(na-1)*ay+float64(nb-1)*by)/2
-	var sum rgb
-	for i := range na {
-		for j := range nb {
-			l.mix(fromX+float64(i)*ax+float64(j)*bx, fromY+float64(i)*ay+float64(j)*by, &sum)
+	scale := math.Ldexp(unit, -k)
+	sa, sb = sa*scale, sb*scale
+	*w = window{
+		image: top, smooth: max(0, 2-long), level: &p.levels[k],
+		na: min(na, probes), nb: min(nb, probes), ax: int(ax * sa), ay: int(ay * sa), bx: int(bx * sb), by: int(by * sb),
+		width: width * scale, height: height * scale,
+	}
+}
+
+// at is the colour under a pixel whose middle is at a place: linear, from 0 to 1.
+func (w *window) at(u, v float64) rgb {
+	u, v = min(max(u, -9), 9), min(max(v, -9), 9)
+	if w.smooth == 1 {
+		return w.image.cubic(u*float64(w.image.width), v*float64(w.image.height))
+	}
+	l := w.level
+	x := int(u*w.width) - ((w.na-1)*w.ax+(w.nb-1)*w.bx)/2 - centre
+	y := int(v*w.height) - ((w.na-1)*w.ay+(w.nb-1)*w.by)/2 - centre
+	share := uint64(whole / (w.na * w.nb))
+	var sum blend
+	for range w.na {
+		for i := range w.nb {
+			x, y := x+i*w.bx, y+i*w.by
+			x0, y0 := x>>places, y>>places
+			x1, y1 := held(x0+1, l.width), held(y0+1, l.height)
+			x0, y0 = held(x0, l.width), held(y0, l.height)
+			sum.add(l.at(x0, y0), l.at(x1, y0), l.at(x0, y1), l.at(x1, y1), uint64(x&(unit-1)), uint64(y&(unit-1)), share)
 		}
+		x, y = x+w.ax, y+w.ay
 	}
-	n := 1 / float32(na*nb)
-	sum = rgb{sum[0] * n, sum[1] * n, sum[2] * n}
-	if long < 2 {
-		return p.levels[0].cubic(x, y).toward(sum, long-1)
+	c := sum.light(share * uint64(w.na*w.nb))
+	if w.smooth > 0 {
+		return c.toward(w.image.cubic(u*float64(w.image.width), v*float64(w.image.height)), w.smooth)
 	}
-	return sum
+	return c
 }
 
 // spread is how many probes on level k a side of the footprint, length texels of the image long, is given, and their
@@ -141,31 +173,14 @@ func spread(length float64, k int) (n int, step float64) {
 	return n, math.Sqrt(wide/float64(n*n-1)) / length
 }
 
-// mix adds to sum the straight-line mix of the four texels about x, y; beyond the border the border's texels go on.
-func (l *level) mix(x, y float64, sum *rgb) {
-	x0, tx := place(x)
-	y0, ty := place(y)
-	x1, y1 := held(x0+1, l.width), held(y0+1, l.height)
-	x0, y0 = held(x0, l.width), held(y0, l.height)
-	up, low := l.pix[y0*l.stride:], l.pix[y1*l.stride:]
-	p00, p01 := binary.LittleEndian.Uint32(up[4*x0:]), binary.LittleEndian.Uint32(up[4*x1:])
-	p10, p11 := binary.LittleEndian.Uint32(low[4*x0:]), binary.LittleEndian.Uint32(low[4*x1:])
-	w11 := tx * ty
-	w01, w10 := tx-w11, ty-w11
-	w00 := 1 - tx - w10
-	sum[0] += w00*colour.Light(uint8(p00)) + w01*colour.Light(uint8(p01)) + w10*colour.Light(uint8(p10)) + w11*colour.Light(uint8(p11))
-	sum[1] += w00*colour.Light(uint8(p00>>8)) + w01*colour.Light(uint8(p01>>8)) + w10*colour.Light(uint8(p10>>8)) + w11*colour.Light(uint8(p11>>8))
-	sum[2] += w00*colour.Light(uint8(p00>>16)) + w01*colour.Light(uint8(p01>>16)) + w10*colour.Light(uint8(p10>>16)) + w11*colour.Light(uint8(p11>>16))
-}
-
 // cubic is the smooth curve through the sixteen texels about x, y (Catmull and Rom's spline), held between the least
 // and the most of the four nearest, so that no bright or dark lines appear beside edges.
 func (l *level) cubic(x, y float64) rgb {
 	x0, tx := place(x)
 	y0, ty := place(y)
 	wx, wy := spline(tx), spline(ty)
-	lo, hi := rgb{1, 1, 1}, rgb{}
-	var sum rgb
+	lo, hi := [3]float32{1, 1, 1}, [3]float32{}
+	var sum [3]float32
 	for j := range 4 {
 		for i := range 4 {
 			pix := l.pix[held(y0+j-1, l.height)*l.stride+4*held(x0+i-1, l.width):]
@@ -183,7 +198,7 @@ func (l *level) cubic(x, y float64) rgb {
 	for k := range sum {
 		sum[k] = min(max(sum[k], lo[k]), hi[k])
 	}
-	return sum
+	return rgb{sum[0], sum[1], sum[2]}
 }
 
 func spline(t float32) [4]float32 {

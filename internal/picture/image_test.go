@@ -79,10 +79,12 @@ func TestMeanKeepsTheMean(t *testing.T) {
 	}
 	p := newPyramid(noise)
 	for _, size := range []float64{1, 1.5, 2, 3, 3.9, 4.1, 7, 20, 55} {
+		var w window
+		w.set(&p, footprint{ux: size / 301, vy: size / 211}, fine.texels)
 		sum, n := 0.0, 0
 		for y := size / 2; y < 211; y += size {
 			for x := size / 2; x < 301; x += size {
-				sum += float64(p.mean(x/301, y/211, footprint{ux: size / 301, vy: size / 211}, fine.texels)[0])
+				sum += float64(w.at(x/301, y/211).r)
 				n++
 			}
 		}
@@ -108,10 +110,11 @@ func TestMeanIsAsSharpAsThePixel(t *testing.T) {
 	for _, size := range []float64{2, 2.5, 3, 3.99, 4.01, 6, 7.99, 8.01, 13, 30} {
 		variance, step := 0.0, size/64
 		for e, p := range edges {
-			g := footprint{ux: size / 512, vy: 1.0 / 8}
+			var w window
+			w.set(&p, footprint{ux: size / 512, vy: 1.0 / 8}, fine.texels)
 			was := float32(0)
 			for d := -3 * size; d < 3*size; d += step {
-				is := p.mean((float64(248+e)+d)/512, 0.5, g, fine.texels)[0]
+				is := w.at((float64(248+e)+d)/512, 0.5).r
 				variance += float64(is-was) * (d - step/2) * (d - step/2) / float64(len(edges))
 				was = is
 			}

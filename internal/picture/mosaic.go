@@ -29,8 +29,8 @@ type piece struct {
 	light, bend [3]rgb
 }
 
-// at is the light at a place.
-func (m *mosaic) at(u, v float32) rgb {
+// at is the light at a place, and the piece that it is on. A piece where it may well be, if one is given, is tried first.
+func (m *mosaic) at(u, v float32, likely *piece) (rgb, *piece) {
 	if u < 0 {
 		u = 0
 	}
@@ -40,13 +40,18 @@ func (m *mosaic) at(u, v float32) rgb {
 	if sum := u + v; sum > 1 {
 		u, v = u/sum, v/sum
 	}
+	if likely != nil {
+		if s, t := likely.shares(u, v); s >= 0 && t >= 0 && s+t <= 1 {
+			return likely.mix(s, t), likely
+		}
+	}
 	side := float32(m.side)
 	k := min(int(v*side), m.side-1)*m.side + min(int(u*side), m.side-1)
 	near := m.list[m.cells[k]:m.cells[k+1]]
 	for _, i := range near {
 		p := &m.pieces[i]
 		if s, t := p.shares(u, v); s >= 0 && t >= 0 && s+t <= 1 {
-			return p.mix(s, t)
+			return p.mix(s, t), p
 		}
 	}
 	// Rounding can leave a hair between pieces.
@@ -58,7 +63,7 @@ func (m *mosaic) at(u, v float32) rgb {
 			best, most = p, least
 		}
 	}
-	return best.mix(best.shares(u, v))
+	return best.mix(best.shares(u, v)), best
 }
 
 func (p *piece) shares(u, v float32) (s, t float32) {
@@ -71,9 +76,9 @@ func (p *piece) mix(s, t float32) rgb {
 	a, b, c := &p.light[0], &p.light[1], &p.light[2]
 	d, e, f := &p.bend[0], &p.bend[1], &p.bend[2]
 	return rgb{
-		r*a[0] + s*b[0] + t*c[0] + rs*d[0] + st*e[0] + tr*f[0],
-		r*a[1] + s*b[1] + t*c[1] + rs*d[1] + st*e[1] + tr*f[1],
-		r*a[2] + s*b[2] + t*c[2] + rs*d[2] + st*e[2] + tr*f[2],
+		r*a.r + s*b.r + t*c.r + rs*d.r + st*e.r + tr*f.r,
+		r*a.g + s*b.g + t*c.g + rs*d.g + st*e.g + tr*f.g,
+		r*a.b + s*b.b + t*c.b + rs*d.b + st*e.b + tr*f.b,
 	}
 }
 
@@ -96,7 +101,7 @@ func newMosaic(s *light.Surface, corner [3]int, parts []int, material rgb) *mosa
 			d := at(n)
 			de, df := d.Dot(e), d.Dot(f)
 			u[i], v[i] = (ff*de-ef*df)/area, (ee*df-ef*de)/area
-			p.light[i] = material.times(s.Light[n])
+			p.light[i] = material.under(s.Light[n])
 		}
 		p.bend = bends(s, part, material)
 		twice := (u[1]-u[0])*(v[2]-v[0]) - (u[2]-u[0])*(v[1]-v[0])
@@ -135,8 +140,9 @@ func bends(s *light.Surface, number int, material rgb) (out [3]rgb) {
 	for i, c := range s.Middles[number] {
 		a, b := s.Light[t[i]], s.Light[t[(i+1)%3]]
 		for k := range c {
-			out[i][k] = 4 * material[k] * (c[k] - (a[k]+b[k])/2)
+			c[k] = 4 * (c[k] - (a[k]+b[k])/2)
 		}
+		out[i] = material.under(c)
 	}
 	return out
 }
@@ -145,7 +151,7 @@ func bends(s *light.Surface, number int, material rgb) (out [3]rgb) {
 func even(bends [3]rgb) bool {
 	const most = 4 * 1e-4 // of linear light: a third of a step of 255 where it is darkest
 	for _, b := range bends {
-		if max(b[0], b[1], b[2]) > most || min(b[0], b[1], b[2]) < -most {
+		if max(b.r, b.g, b.b) > most || min(b.r, b.g, b.b) < -most {
 			return false
 		}
 	}

@@ -106,7 +106,7 @@ func TestLightOnTheBorder(t *testing.T) {
 		x := float32(i) / 1000
 		for _, at := range [][2]float32{{x, 1 - x}, {x, 0}, {0, x}, {x + 1e-6, 1 - x}, {x, -1e-6}, {-1e-6, x}, {x, x / 2 * (1 - x)}} {
 			u, v := max(0, at[0]), max(0, at[1])
-			if c := m.at(at[0], at[1]); math.Abs(float64(c[0]-u)) > 1e-5 || math.Abs(float64(c[1]-v)) > 1e-5 || math.Abs(float64(c[2]-1)) > 1e-5 {
+			if c, _ := m.at(at[0], at[1], nil); math.Abs(float64(c.r-u)) > 1e-5 || math.Abs(float64(c.g-v)) > 1e-5 || math.Abs(float64(c.b-1)) > 1e-5 {
 				t.Fatalf("light %v at %v", c, at)
 			}
 		}
@@ -145,10 +145,11 @@ func TestLightThatCurves(t *testing.T) {
 		for i := range 21 {
 			for j := range 21 - i {
 				x, y := float32(i)/20, float32(j)/20
-				want := paint.times(lamp(geom.Vertex{P: geom.Vec{X: float64(x), Y: float64(y)}}))
-				for k, c := range m.at(x, y) {
-					if math.Abs(float64(c-want[k])) > 1e-5 {
-						t.Fatalf("%s: light %v instead of %v at %v, %v", name, m.at(x, y), want, x, y)
+				want := paint.under(lamp(geom.Vertex{P: geom.Vec{X: float64(x), Y: float64(y)}}))
+				got, _ := m.at(x, y, nil)
+				for k, c := range got.numbers() {
+					if math.Abs(float64(c-want.numbers()[k])) > 1e-5 {
+						t.Fatalf("%s: light %v instead of %v at %v, %v", name, got, want, x, y)
 					}
 				}
 			}

@@ -78,7 +78,7 @@ func (s *Stage) In(l *light.Lit) *Stage {
 				vertices[i] = fauxgl.Vertex{
 					Position: vector(v.P),
 					Texture:  fauxgl.Vector{X: v.U / unit, Y: v.V / unit},
-					Color:    shown(material.times(f.Light[i])),
+					Color:    material.under(f.Light[i]).vertex(),
 				}
 			}
 			u.assemble(f, vertices, material)
@@ -87,11 +87,6 @@ func (s *Stage) In(l *light.Lit) *Stage {
 	wait.Wait()
 	s.ground = s.groundOf(l)
 	return s
-}
-
-// shown is a colour as fauxgl has it.
-func shown(c rgb) fauxgl.Color {
-	return fauxgl.Color{R: float64(c[0]), G: float64(c[1]), B: float64(c[2]), A: 1}
 }
 
 func vector(v geom.Vec) fauxgl.Vector { return fauxgl.Vector{X: v.X, Y: v.Y, Z: v.Z} }

@@ -13,13 +13,16 @@ import (
 // pyramid is.
 type texture struct {
 	levels []weft
-	hued   bool // else all of it is grey, and there is one number a texel
+	hued   bool // else all of it is grey
+	mean   rgb  // linear
 }
 
-// weft is one level of a texture: side × side texels, of one number, or of three.
+// weft is one level of a texture: side × side texels. In a grey texture the numbers of a texel are the light of itself, of the
+// one right of it, the one below and the one below right, so that a place between them is one look into memory.
 type weft struct {
-	shift int // side is 1 << shift
-	light []float32
+	shift  uint8 // side is 1 << shift
+	mask   int   // side - 1
+	texels []texel
 }
 
 // newTexture makes a texture of an opaque square image whose side is a power of two.
@@ -29,57 +32,69 @@ func newTexture(m *image.NRGBA) texture {
 	for i := 0; i < len(m.Pix) && !t.hued; i += 4 {
 		t.hued = m.Pix[i] != m.Pix[i+1] || m.Pix[i] != m.Pix[i+2]
 	}
-	count := t.count()
-	top := weft{bits.Len(uint(side)) - 1, make([]float32, 0, count*side*side)}
+	light := make([]rgb, 0, side*side)
 	for y := range side {
 		pix := m.Pix[y*m.Stride:]
 		for x := range side {
-			for k := range count {
-				top.light = append(top.light, colour.Light(pix[4*x+k]))
-			}
+			light = append(light, rgb{colour.Light(pix[4*x]), colour.Light(pix[4*x+1]), colour.Light(pix[4*x+2])})
 		}
 	}
-	t.levels = append(t.levels, top)
-	for l := top; l.shift > 0; {
-		l = l.halved(count)
-		t.levels = append(t.levels, l)
+	for shift := bits.Len(uint(side)) - 1; shift >= 0; shift-- {
+		t.levels = append(t.levels, woven(light, shift, t.hued))
+		if shift > 0 {
+			light = coarser(light, shift)
+		}
 	}
+	t.mean = light[0]
 	return t
 }
 
-func (t *texture) count() int {
-	if t.hued {
-		return 3
-	}
-	return 1
-}
-
-func (l weft) halved(count int) weft {
-	h := weft{l.shift - 1, make([]float32, 0, len(l.light)/4)}
-	side := 1 << h.shift
-	row := count << l.shift
-	for y := range side {
-		up, low := l.light[2*y*row:], l.light[(2*y+1)*row:]
-		for x := range side {
-			for k := range count {
-				i, j := 2*x*count+k, (2*x+1)*count+k
-				h.light = append(h.light, (up[i]+up[j]+low[i]+low[j])/4)
-			}
+// woven is the level of 1 << shift texels a side with this light.
+func woven(light []rgb, shift int, hued bool) weft {
+	l := weft{uint8(shift), 1<<shift - 1, make([]texel, len(light))}
+	for i, c := range light {
+		numbers := [4]float32{c.r, c.g, c.b}
+		if !hued {
+			x, y := i&l.mask, i>>shift<<shift
+			right, below := (x+1)&l.mask, (y+1<<shift)%len(light)
+			numbers = [4]float32{c.r, light[y+right].r, light[below+x].r, light[below+right].r}
+		}
+		for k, v := range numbers {
+			l.texels[i] |= texelNumber(v) << (16 * k)
 		}
 	}
-	return h
+	return l
 }
 
-// mean is the texture's mean colour, linear.
-func (t *texture) mean() rgb {
-	last := t.levels[len(t.levels)-1].light
-	return rgb{last[0], last[len(last)/2], last[len(last)-1]}
+// coarser is the light of half as many texels a side as 1 << shift.
+func coarser(light []rgb, shift int) []rgb {
+	side := 1 << shift
+	out := make([]rgb, 0, len(light)/4)
+	for y := 0; y < len(light); y += 2 * side {
+		up, low := light[y:][:side], light[y+side:][:side]
+		for x := 0; x < side; x += 2 {
+			a, b, c, d := up[x], up[x+1], low[x], low[x+1]
+			out = append(out, rgb{(a.r + b.r + c.r + d.r) / 4, (a.g + b.g + c.g + d.g) / 4, (a.b + b.b + c.b + d.b) / 4})
+		}
+	}
+	return out
 }
 
-// under is the colour under one pixel: linear, from 0 to 1. It is a mix of the two levels next to the pixel's width, each
-// the straight-line mix of four texels; for a pixel that slants, the mean of two or four such places along it. Nothing
-// here needs a division or a root.
-func (t *texture) under(u, v float64, g footprint) (c rgb) {
+// filter is how the colour under a pixel is found on a texture for one footprint. It is a mix of the two levels next to the
+// pixel's width, each the straight-line mix of four texels; for a pixel that slants, the mean of two or four such places
+// along it.
+type filter struct {
+	texture *texture
+	count   int       // of places; 0 where the pixel is as wide as the whole texture
+	levels  [2]*weft  // of which the second is half as fine
+	shares  [2]uint64 // at each place
+	side    float64   // of the texture, in units of the first level
+	dx, dy  int       // from one place to the next, likewise
+}
+
+// set makes it ready for a footprint on a texture. Nothing here needs a division or a root.
+func (w *filter) set(t *texture, g footprint) {
+	w.texture, w.count = t, 0
 	side := float64(int(1) << t.levels[0].shift)
 	ax, ay, bx, by := g.ux*side, g.vx*side, g.uy*side, g.vy*side
 	long, other := ax*ax+ay*ay, bx*bx+by*by // squared
@@ -87,15 +102,16 @@ func (t *texture) under(u, v float64, g footprint) (c rgb) {
 	if long < other {
 		long, ax, ay = other, bx, by
 	}
-	n, part := 1, 1.0
+	n := 1
 	if area *= area; long > 1 { // long²/area is the square of length over width
 		switch long *= long; {
 		case long > 9*area:
-			n, part = 4, 0.25
+			n = 4
 		case long > 2.25*area:
-			n, part = 2, 0.5
+			n = 2
 		}
-		long = (ax*ax + ay*ay) * part * part
+		ax, ay = ax/float64(n), ay/float64(n)
+		long = ax*ax + ay*ay
 	}
 	// The square of the width of a place is (1 + 3·share)·4^k, with share from 0 to before 1.
 	k, share := 0, 0.0
@@ -105,64 +121,63 @@ func (t *texture) under(u, v float64, g footprint) (c rgb) {
 		k = min(e, len(t.levels)-1)
 		share = (long*math.Float64frombits(uint64(1023-2*e)<<52) - 1) / 3
 	}
-	var upper float32
+	upper := uint64(0)
 	switch { // near a level's own width, that level alone will do
 	case share > 0.8:
 		k++
 	case share > 0.2:
-		upper = float32(share-0.2) / 0.6
+		upper = uint64((share-0.2)/0.6*whole) / uint64(n)
 	}
 	if k >= len(t.levels)-1 {
-		return t.mean()
-	}
-	scale := side * unit * math.Float64frombits(uint64(1023-k)<<52)
-	x, y := u*scale, v*scale
-	scale *= part / side
-	ax, ay = ax*scale, ay*scale
-	x, y = x-float64(n-1)*ax/2, y-float64(n-1)*ay/2
-	lower := float32(part) * (1 - upper)
-	upper *= float32(part)
-	for range n {
-		t.levels[k].knit(t.hued, int(x)-centre, int(y)-centre, lower, &c)
-		if upper > 0 {
-			t.levels[k+1].knit(t.hued, int(x/2)-centre, int(y/2)-centre, upper, &c)
-		}
-		x, y = x+ax, y+ay
-	}
-	if !t.hued {
-		c[1], c[2] = c[0], c[0]
-	}
-	return c
-}
-
-// unit is a texel in the whole numbers that places on a level are counted in.
-const (
-	places = 12
-	unit   = 1 << places
-	centre = unit / 2 // of a texel
-)
-
-// knit adds to sum a share of the straight-line mix of the four texels about a place: all of sum, or its first number
-// where the level is grey.
-func (l *weft) knit(hued bool, x, y int, share float32, sum *rgb) {
-	mask := 1<<l.shift - 1
-	tx, ty := float32(x&(unit-1))*(1.0/unit), float32(y&(unit-1))*(1.0/unit)
-	x, y = x>>places, y>>places
-	up, low := (y&mask)<<l.shift, ((y+1)&mask)<<l.shift
-	x0, x1 := x&mask, (x+1)&mask
-	if !hued {
-		a, b := l.light[up+x0], l.light[low+x0]
-		a += (l.light[up+x1] - a) * tx
-		b += (l.light[low+x1] - b) * tx
-		sum[0] += share * (a + (b-a)*ty)
 		return
 	}
-	p, q := l.light[3*(up+x0):][:3], l.light[3*(up+x1):][:3]
-	r, s := l.light[3*(low+x0):][:3], l.light[3*(low+x1):][:3]
-	for k := range sum {
-		a, b := p[k], r[k]
-		a += (q[k] - a) * tx
-		b += (s[k] - b) * tx
-		sum[k] += share * (a + (b-a)*ty)
+	scale := unit * math.Float64frombits(uint64(1023-k)<<52)
+	w.count, w.side, w.dx, w.dy = n, side*scale, int(ax*scale), int(ay*scale)
+	w.levels[0], w.levels[1] = &t.levels[k], &t.levels[k+1]
+	w.shares[0], w.shares[1] = whole/uint64(n)-upper, upper
+}
+
+// at is the colour under a pixel whose middle is at a place: linear, from 0 to 1.
+func (w *filter) at(u, v float64) rgb {
+	if w.count == 0 {
+		return w.texture.mean
 	}
+	x, y := int(u*w.side)-(w.count-1)*w.dx/2, int(v*w.side)-(w.count-1)*w.dy/2
+	if !w.texture.hued {
+		sum := uint64(0)
+		for range w.count {
+			sum += w.levels[0].grey(x-centre, y-centre) * w.shares[0]
+			if w.shares[1] > 0 {
+				sum += w.levels[1].grey(x>>1-centre, y>>1-centre) * w.shares[1]
+			}
+			x, y = x+w.dx, y+w.dy
+		}
+		c := float32(sum) * (1.0 / (65535 * whole * unit * unit))
+		return rgb{c, c, c}
+	}
+	var sum blend
+	for range w.count {
+		w.levels[0].add(&sum, x-centre, y-centre, w.shares[0])
+		if w.shares[1] > 0 {
+			w.levels[1].add(&sum, x>>1-centre, y>>1-centre, w.shares[1])
+		}
+		x, y = x+w.dx, y+w.dy
+	}
+	return sum.light(whole)
+}
+
+// grey is the straight-line mix of the four texels about a place; 65535·unit² is all light.
+func (l *weft) grey(x, y int) uint64 {
+	right, below := uint64(x&(unit-1)), uint64(y&(unit-1))
+	t := uint64(l.texels[(y>>places&l.mask)<<l.shift+x>>places&l.mask])
+	rows := t&lanes*(unit-right) + t>>16&lanes*right // the upper two, and in the higher half the lower two
+	return rows&math.MaxUint32*(unit-below) + rows>>32*below
+}
+
+// add adds a share of the straight-line mix of the four texels about a place.
+func (l *weft) add(sum *blend, x, y int, share uint64) {
+	x0, y0 := x>>places, y>>places
+	x1, y1 := (x0+1)&l.mask, ((y0+1)&l.mask)<<l.shift
+	x0, y0 = x0&l.mask, (y0&l.mask)<<l.shift
+	sum.add(l.texels[y0+x0], l.texels[y0+x1], l.texels[y1+x0], l.texels[y1+x1], uint64(x&(unit-1)), uint64(y&(unit-1)), share)
 }

@@ -40,9 +40,11 @@ func TestTextureGoesOn(t *testing.T) {
 			t.Fatalf("hued is %v", x.hued)
 		}
 		for _, texels := range []float64{0.3, 1, 1.5, 2.2, 4, 7.9, 11} {
+			var w filter
+			w.set(&x, footprint{ux: texels / 256, vy: texels / 256})
 			for step := range 400 {
 				u, v := -1.5+0.0073*float64(step), 77.2-0.0041*float64(step)
-				got := x.under(u, v, footprint{ux: texels / 256, vy: texels / 256})
+				got := w.at(u, v).numbers()
 				want := waveAt(u, v)
 				if math.Abs(float64(got[0])-want) > 0.02 {
 					t.Fatalf("%v texels to a pixel, at %.3f, %.3f: light %.4f, want %.4f", texels, u, v, got[0], want)
@@ -52,7 +54,7 @@ func TestTextureGoesOn(t *testing.T) {
 				}
 			}
 		}
-		if m := x.mean(); math.Abs(float64(m[0])-0.5) > 0.005 || math.Abs(float64(m[2])-0.5) > 0.005 {
+		if m := x.mean; math.Abs(float64(m.r)-0.5) > 0.005 || math.Abs(float64(m.b)-0.5) > 0.005 {
 			t.Errorf("mean %v, want 1/2", m)
 		}
 	}
@@ -122,7 +124,7 @@ func TestGroundGoesOnInItsMean(t *testing.T) {
 	s := new(stand)
 	s.add(booth.Part{Flat: true}, flatMesh(geom.Polygon{{X: -2, Z: 2}, {X: 2, Z: 2}, {X: 2, Z: -2}, {X: -2, Z: -2}}),
 		booth.Look{Colour: white, Image: checks(64, 1), Tile: 1}, full)
-	if c := s.stage().ground.colour; math.Abs(float64(c[0])-0.5) > 0.001 {
+	if c := s.stage().ground.colour; math.Abs(float64(c.r)-0.5) > 0.001 {
 		t.Errorf("the far ground's light is %v, want 1/2", c)
 	}
 }
@@ -131,8 +133,10 @@ func BenchmarkTexture(b *testing.B) {
 	x := newTexture(waves(512, true))
 	g := footprint{ux: 3.1 / 512, vy: 7.7 / 512}
 	u := 0.0
+	var w filter
 	for b.Loop() {
 		u += 0.0061
-		x.under(u, 0.3, g)
+		w.set(&x, g)
+		w.at(u, 0.3)
 	}
 }

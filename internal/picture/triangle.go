@@ -60,6 +60,14 @@ type plane struct{ x, y, c float64 }
 
 func (p *plane) at(x, y float64) float64 { return p.x*x + p.y*y + p.c }
 
+// line is a plane's values along a row of pixels: x·(pixels right) + c.
+type line struct{ x, c float64 }
+
+// along is the plane's line at a height on the screen.
+func (p *plane) along(y float64) line { return line{p.x, p.y*y + p.c} }
+
+func (l line) at(x float64) float64 { return l.x*x + l.c }
+
 // sway is the most by which it changes from the middle of a pixel to places so far from it along x and y.
 func (p *plane) sway(half float64) float64 { return (math.Abs(p.x) + math.Abs(p.y)) * half }
 
