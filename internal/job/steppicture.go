@@ -93,6 +93,8 @@ func standing(p *booth.Plan, s order.Step) map[int]float64 {
 type site struct{ open, frame, shell, finished *picture.Stage }
 
 func newSite(p *booth.Plan, finished *picture.Stage) site {
+	eye := setUpView(p).From(booth.Eye{})
+	eyes := []geom.Vec{eye, eye.Add(geom.Vec{Y: 1})} // the second sees the roof as the first does before it is raised
 	only := func(keep func(booth.Part) bool) *picture.Stage {
 		q := *p // parts keep their numbers: those that are left out show nothing and shade nothing
 		q.Parts = make([]booth.Part, len(p.Parts))
@@ -101,7 +103,7 @@ func newSite(p *booth.Plan, finished *picture.Stage) site {
 				q.Parts[i] = part
 			}
 		}
-		return picture.NewStage(&q, light.Rough(&q))
+		return picture.NewStage(&q, light.Rough(&q, eyes))
 	}
 	return site{
 		open:     only(func(q booth.Part) bool { return q.Flat }),

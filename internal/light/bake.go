@@ -12,14 +12,14 @@ import (
 
 // Bake gives every surface of the plan its daylight. A surface that is seen from both sides becomes two, as each side
 // has its own light. Meshes are divided where the light on them changes.
-func Bake(p *booth.Plan) *Lit { return bake(p, 1) }
+func Bake(p *booth.Plan) *Lit { return bake(p, eyes(p), 1) }
 
-// Rough is Bake for small pictures: meshes are divided less.
-func Rough(p *booth.Plan) *Lit { return bake(p, 3) }
+// Rough is Bake for small pictures from some places: meshes are divided less, and what is not seen from there is lit roughly.
+func Rough(p *booth.Plan, from []geom.Vec) *Lit { return bake(p, from, 3) }
 
-// bake divides meshes until they keep to so many times the usual tolerance.
-func bake(p *booth.Plan, slack float64) *Lit {
-	r := newRoom(p)
+// bake divides meshes, where some eye sees them, until they keep to so many times the usual tolerance.
+func bake(p *booth.Plan, eyes []geom.Vec, slack float64) *Lit {
+	r := newRoom(p, eyes)
 	r.settle()
 	t := expose(r, p)
 

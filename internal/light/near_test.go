@@ -10,7 +10,7 @@ import (
 
 // What the trees find is what asking every solid finds.
 func TestTreesPassNothingOver(t *testing.T) {
-	r := newRoom(stall())
+	r := newRoom(stall(), eyes(stall()))
 	r.settle()
 	g := newGatherer(r)
 	all := make([]int, len(r.solids))

@@ -39,7 +39,7 @@ func litScene(t *testing.T, name string) (*booth.Plan, *Lit, *room, tone) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := newRoom(p)
+	r := newRoom(p, eyes(p))
 	r.settle()
 	return p, Bake(p), r, expose(r, p)
 }

@@ -15,7 +15,7 @@ const (
 	small     = 0.1           // metres: the side of a cell that may be off by so much; smaller ones fill less of a picture and may be off by more
 	sooner    = 0.7           // of what it may be off by: from there on a side is divided if its neighbour is
 	falling   = 0.2           // of what a side was off by, what its halves are taken to be off by until they are looked at
-	trusted   = 0.25          // metres: longer sides are looked at in any case
+	trusted   = 0.25          // metres: longer sides are looked at in any case, times the slack
 	hidden    = 0.25          // metres: of longer sides something may show between three places that nobody sees
 	far       = 0.5           // metres: of longer sides from the outline of another thing the middle says little
 	broken    = 3 * tolerance // what a side counts as off by that runs from the open to under another thing
@@ -182,7 +182,7 @@ func (s *sheet) mark(m *seams) bool {
 		for _, k := range t.s {
 			e := &s.sides[k]
 			a, b := &s.spots[e.a], &s.spots[e.b]
-			if !e.known && (e.off > allowed || e.length > trusted || a.edge || b.edge || a.covered && b.covered) {
+			if !e.known && (e.off > allowed || e.length > trusted*s.slack || a.edge || b.edge || a.covered && b.covered) {
 				s.look(e)
 			}
 			if e.known && e.off > allowed {

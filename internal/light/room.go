@@ -35,10 +35,10 @@ type face struct {
 	bright rgb        // what leaves it
 }
 
-// newRoom finds the solids of the plan. Wire mesh stops next to no light; things that are left out of some pictures
-// must not leave their shadow there.
-func newRoom(p *booth.Plan) *room {
-	r := &room{indoor: p.Pitch.Indoor, eyes: eyes(p)}
+// newRoom finds the solids of the plan, which is looked at from some places. Wire mesh stops next to no light; things that are
+// left out of some pictures must not leave their shadow there.
+func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
+	r := &room{indoor: p.Pitch.Indoor, eyes: eyes}
 	ground := rgb{0.2, 0.2, 0.2}
 	for i := range p.Parts {
 		part := &p.Parts[i]
