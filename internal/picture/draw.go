@@ -103,8 +103,8 @@ var weave = func() (w [8][8]uint8) {
 	return w
 }()
 
-// Pixels side by side, of one triangle, share what a step of a pixel is on its image: so many at most, and as long as their distances
-// differ by no more than such a part.
+// Pixels side by side, of one triangle, share what a step of a pixel is on its image: so many at most, and as long as their
+// distances differ by no more than such a part.
 const (
 	run   = 8
 	alike = 1.0 / 20
@@ -141,28 +141,63 @@ func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
 	})
 }
 
-// blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples.
+// blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples, or one for all that go on
+// from it, if the middle of all theirs is on it.
 func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
-	each := 1 / float64(len(l.x))
+	each := 1 / float32(len(l.x))
+	px, py := float64(x)+0.5, float64(y)+0.5
 	for left, i := l.all(), 0; left != 0; i++ {
 		q := l.parts[p][i]
-		left &^= q.samples
-		count := float64(bits.OnesCount32(q.samples))
+		if q.samples &= left; q.samples == 0 {
+			continue // another one was shaded for it
+		}
 		c := background
 		if q.triangle != 0 {
-			var cx, cy float64
-			for m := q.samples; m != 0; m &= m - 1 {
-				s := bits.TrailingZeros32(m)
-				cx, cy = cx+l.x[s], cy+l.y[s]
+			all := l.goingOn(f, &l.parts[p], i, left)
+			mx, my := l.middle(all.samples)
+			if all.samples != q.samples && !f.triangles[all.triangle].holds(px+mx, py+my) {
+				all = q
+				mx, my = l.middle(all.samples)
 			}
 			var one [1]rgb
-			l.shade(f, one[:], &f.triangles[q.triangle], float64(x)+0.5+cx/count, float64(y)+0.5+cy/count)
-			c = one[0]
+			l.shade(f, one[:], &f.triangles[all.triangle], px+mx, py+my)
+			c, q = one[0], all
 		}
-		share := float32(count * each)
-		sum = sum.plus(c, share)
+		left &^= q.samples
+		sum = sum.plus(c, each*float32(bits.OnesCount32(q.samples)))
 	}
 	return sum
+}
+
+// goingOn is part i of a pixel together with those, of the samples that are left, in which it goes on, as the triangle of the one
+// that has most.
+func (l *slate) goingOn(f *frame, parts *[16]part, i int, left uint32) part {
+	q := parts[i]
+	q.samples &= left
+	left &^= q.samples
+	most, t := bits.OnesCount32(q.samples), &f.triangles[q.triangle]
+	for i++; left != 0; i++ {
+		o := parts[i]
+		o.samples &= left
+		left &^= o.samples
+		if o.samples != 0 && t.goesOn(&f.triangles[o.triangle]) {
+			q.samples |= o.samples
+			if n := bits.OnesCount32(o.samples); n > most {
+				most, q.triangle = n, o.triangle
+			}
+		}
+	}
+	return q
+}
+
+// middle is the mean place of some samples, from the middle of the pixel.
+func (l *slate) middle(samples uint32) (x, y float64) {
+	each := 1 / float64(bits.OnesCount32(samples))
+	for ; samples != 0; samples &= samples - 1 {
+		s := bits.TrailingZeros32(samples)
+		x, y = x+l.x[s]*each, y+l.y[s]*each
+	}
+	return x, y
 }
 
 // shade sets the light that the triangle sends to the eye at places on the screen: x, y and the next ones to the right, a pixel

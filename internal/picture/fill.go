@@ -193,6 +193,16 @@ func (t *triangle) touches(x, y int) bool {
 	return true
 }
 
+// holds is whether a place on the screen is on the triangle.
+func (t *triangle) holds(x, y float64) bool {
+	for i := range t.sides {
+		if t.a[i]*x+t.b[i]*y+t.c[i] < 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // fill draws triangle n into the tile whose upper left pixel is x0, y0.
 func (l *slate) fill(f *frame, n uint32, x0, y0 int) {
 	t := &f.triangles[n]

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 
 	"github.com/fogleman/fauxgl"
 
@@ -193,14 +194,18 @@ func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex, material 
 			}
 			t[k] = n
 		}
-		if n := len(u.facets); n > 0 && u.facets[n-1].sides == 3 {
-			if a, b, ok := shared(whole[i-1], w); ok {
-				q := &u.facets[n-1]
+		smooth := false // with one of the facet before
+		if n := len(u.facets) - 1; n >= 0 {
+			q := &u.facets[n]
+			a, b, ok := shared(whole[i-1], w)
+			if ok && q.sides == 3 {
 				q.sides, q.corners, q.mosaics[1] = 4, [2][3]int{turned(q.corners[0], a), turned(t, b)}, m
+				q.smooth = q.smooth || n > 0 && u.facets[n-1].borders(whole[:i-1], w)
 				continue
 			}
+			smooth = q.borders(whole[:i], w)
 		}
-		u.facets = append(u.facets, facet{3, [2][3]int{t}, [2]*mosaic{m}})
+		u.facets = append(u.facets, facet{3, [2][3]int{t}, [2]*mosaic{m}, smooth})
 	}
 }
 
@@ -210,6 +215,15 @@ type facet struct {
 	sides   int
 	corners [2][3]int
 	mosaics [2]*mosaic // the light on one that was divided
+	smooth  bool       // it has an edge in common with the one before, and its light there
+}
+
+// borders is whether a triangle has an edge in common with the facet whose own are the last ones of those before.
+func (q *facet) borders(before [][3]int, t [3]int) bool {
+	return slices.ContainsFunc(before[len(before)-q.sides+2:], func(o [3]int) bool {
+		_, _, ok := shared(o, t)
+		return ok
+	})
 }
 
 // shared is from which of their corners on two triangles are the halves of a facet.

@@ -113,6 +113,53 @@ func TestLightOnTheBorder(t *testing.T) {
 	}
 }
 
+// Where a sheet bends smoothly, a pixel on several of its facets has the colour that each by itself would give; the two sides of
+// a sharp edge do not stand for each other.
+func TestSmoothFacetsShareAPixel(t *testing.T) {
+	var bent geom.Mesh
+	const columns = 96
+	for i := range columns + 1 {
+		x := -1.2 + 2.4*float64(i)/columns
+		for _, y := range []float64{0.3, 2.7} {
+			bent.Vertices = append(bent.Vertices, geom.Vertex{P: geom.Vec{X: x, Y: y, Z: -2 + 0.1*math.Sin(9*x)}, N: geom.Vec{Z: 1}})
+		}
+		if i > 0 {
+			n := 2 * i
+			bent.Triangles = append(bent.Triangles, [3]int{n - 2, n, n + 1}, [3]int{n - 2, n + 1, n - 1})
+		}
+	}
+	s := new(stand)
+	s.add(booth.Part{}, bent, booth.Look{Colour: booth.Colour{255, 255, 255}}, func(v geom.Vertex) [3]float32 {
+		return [3]float32{float32(0.5 + 0.4*math.Sin(9*v.P.X)), float32(0.2 + 0.2*v.P.Y), 0.5}
+	})
+	s.add(booth.Part{}, geom.Solids(geom.Box(geom.World, geom.Vec{X: -0.3, Z: -1.5}, geom.Vec{X: 0.3, Y: 1.1, Z: -1})), booth.Look{Colour: booth.Colour{255, 255, 255}}, full)
+	st := s.stage()
+	for i, want := range []int{columns - 1, 0} {
+		got := 0
+		for _, q := range st.surfaces[i].facets {
+			if q.smooth {
+				got++
+			}
+		}
+		if got != want {
+			t.Errorf("surface %d has %d smooth edges of %d facets, want %d", i, got, len(st.surfaces[i].facets), want)
+		}
+	}
+	o := Options{Width: 90, Height: 90} // about one column a pixel
+	together := st.Draw(straight, o)
+	for i := range st.surfaces[0].facets {
+		st.surfaces[0].facets[i].smooth = false
+	}
+	alone := st.Draw(straight, o)
+	worst := 0
+	for i := range alone.Pix {
+		worst = max(worst, int(alone.Pix[i])-int(together.Pix[i]), int(together.Pix[i])-int(alone.Pix[i]))
+	}
+	if worst > 2 || worst == 0 {
+		t.Errorf("the worst channel differs by %d levels", worst)
+	}
+}
+
 // Light that is a square function of the place is shown as it is when it is known at corners and in the middle of sides, on a
 // triangle that was not divided and on the parts of one that was.
 func TestLightThatCurves(t *testing.T) {

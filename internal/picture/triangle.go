@@ -38,6 +38,20 @@ type triangle struct {
 	number         int // of the surface's facets, which clipping may have made several of
 }
 
+// goesOn is whether the surface bends smoothly from one triangle into the other, so that near their edge the light on both is the
+// same.
+func (t *triangle) goesOn(u *triangle) bool {
+	switch s := t.surface; {
+	case s == nil || s != u.surface:
+		return false
+	case t.number == u.number+1:
+		return s.facets[t.number].smooth
+	case u.number == t.number+1:
+		return s.facets[u.number].smooth
+	}
+	return t.number == u.number
+}
+
 // pane is what is seen of a triangle, or of one of two. What is over w is a plane on the screen.
 type pane struct {
 	depth  plane    // more towards the eye
