@@ -103,12 +103,9 @@ var weave = func() (w [8][8]uint8) {
 	return w
 }()
 
-// Pixels side by side, of one triangle, share what a step of a pixel is on its image: so many at most, and as long as their
-// distances differ by no more than such a part.
-const (
-	run   = 8
-	alike = 1.0 / 20
-)
+// alike is by how much, as a share, the distances of pixels side by side may differ for what a step of a pixel is on an image to be
+// reckoned once for them.
+const alike = 1.0 / 20
 
 // draw paints tiles of the frame before a background that has one colour a row.
 func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
@@ -124,7 +121,7 @@ func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
 				case mixed:
 					row[x] = l.blend(f, (y-y0)*tile+x, x0+x, y, background[y])
 				default:
-					for end < min(x+run, len(whole)) && whole[end] == n {
+					for end < len(whole) && whole[end] == n {
 						end++
 					}
 					l.shade(f, row[x:end], &f.triangles[n], float64(x0+x)+0.5, float64(y)+0.5)
