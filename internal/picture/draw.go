@@ -202,8 +202,7 @@ func (l *slate) middle(samples uint32) (x, y float64) {
 func (l *slate) shade(f *frame, out []rgb, t *triangle, x, y float64) {
 	p, last := t.pane(x, y), x+float64(len(out)-1)
 	perW := p.perW.along(y)
-	if t.pane(last, y) != p || math.Abs(perW.x)*(last-x) > alike*perW.at(x) {
-		half := len(out) / 2
+	if half := len(out) / 2; half > 0 && (t.pane(last, y) != p || math.Abs(perW.x)*(last-x) > alike*perW.at(x)) {
 		l.shade(f, out[:half], t, x, y)
 		l.shade(f, out[half:], t, x+float64(half), y)
 		return
