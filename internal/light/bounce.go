@@ -37,11 +37,12 @@ func (r *room) settle() {
 	for range bounces {
 		for i, f := range list {
 			f.light = rgb{}
-			for k, a := range sources[i] {
+			for k := range sources[i] {
+				a := &sources[i][k]
 				if k == 0 || a.at != sources[i][k-1].at {
 					g.count++
 				}
-				f.light = f.light.plus(g.bright(a), a.share)
+				f.light = f.light.plus(*g.bright(a), a.share)
 			}
 		}
 		for k, fs := range r.faces {

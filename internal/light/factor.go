@@ -45,11 +45,13 @@ func angle(y, x float64) float64 {
 	} else {
 		t, turn, base = x/y, -1, math.Pi/2
 	}
+	// The terms are added in pairs, and pairs of pairs (Estrin's scheme), as a processor works on several at once.
 	s := t * t
-	p := 0.0028662257
-	for _, k := range [...]float64{-0.0161657367, 0.0429096138, -0.0752896400, 0.1065626393, -0.1420889944, 0.1999355085, -0.3333314528, 1} {
-		p = float64(p*s) + k
-	}
+	s2 := s * s
+	s4 := s2 * s2
+	p0, p2 := 1-float64(0.3333314528*s), 0.1999355085-float64(0.1420889944*s)
+	p4, p6 := 0.1065626393-float64(0.0752896400*s), 0.0429096138-float64(0.0161657367*s)
+	p := p0 + float64(p2*s2) + float64((p4+float64(p6*s2)+float64(0.0028662257*s4))*s4)
 	return base + float64(turn*t*p)
 }
 

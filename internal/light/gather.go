@@ -54,11 +54,14 @@ const (
 
 // light is what arrives at p on a surface with normal n, past every solid but the owner skip's (-1: none).
 func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
-	var sum rgb
-	for _, a := range g.arrive(p, n, skip) {
-		sum = sum.plus(g.bright(a), a.share)
+	var red, green, blue float64 // in registers, where Go keeps no arrays
+	list := g.arrive(p, n, skip)
+	for i := range list {
+		a := &list[i]
+		c := g.bright(a)
+		red, green, blue = red+float64(c[0]*a.share), green+float64(c[1]*a.share), blue+float64(c[2]*a.share)
 	}
-	return sum
+	return rgb{red, green, blue}
 }
 
 // arrive finds where the light at p comes from; the result is valid until the next call.
@@ -100,15 +103,18 @@ func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
 	return g.list
 }
 
-// bright is how bright the arrival's source looks from the lit point.
-func (g *gatherer) bright(a arrival) rgb {
+// bright is how bright the arrival's source looks from the lit point: to be read, and valid until the next call.
+func (g *gatherer) bright(a *arrival) *rgb {
 	switch a.from {
 	case sky:
-		return white
+		return &white
 	case field:
-		return g.openGround
+		return &g.openGround
 	}
-	return g.look(a.from, a.at)
+	if g.stamp[a.from] != g.count {
+		g.stamp[a.from], g.shown[a.from] = g.count, g.look(a.from, a.at)
+	}
+	return &g.shown[a.from]
 }
 
 var white = rgb{1, 1, 1}
@@ -124,9 +130,6 @@ func (r ring) overcast(n geom.Vec) float64 {
 
 // look is how bright solid number k looks from p: the mean of its faces, each by the solid angle that it fills.
 func (g *gatherer) look(k int, p geom.Vec) rgb {
-	if g.stamp[k] == g.count {
-		return g.shown[k]
-	}
 	var sum rgb
 	total := 0.0
 	for _, f := range g.faces[k] {
@@ -142,7 +145,6 @@ func (g *gatherer) look(k int, p geom.Vec) rgb {
 	if total > 0 {
 		sum = rgb{}.plus(sum, 1/total)
 	}
-	g.stamp[k], g.shown[k] = g.count, sum
 	return sum
 }
 
