@@ -102,8 +102,8 @@ func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func(
 	if h := n.Dot(eye.Sub(centre)); h > level {
 		whole := g.aim(pane{eye: eye, z: n, h: h}, target)
 		look()
-		for _, pc := range g.seen {
-			s.Visible += area(g.points(pc))
+		for i := range g.seen {
+			s.Visible += area(g.points(&g.seen[i]))
 		}
 		s.Visible /= whole
 		s.SolidAngle = g.solidAngle()
@@ -161,7 +161,7 @@ func (g *Gaze) look(solids []Solid, skip int) {
 func (g *Gaze) shade(solids []Solid, i int) {
 	s := &solids[i]
 	from := len(g.lines)
-	if !g.shadow(s) || g.clear(g.at, g.seen[0], g.lines[from:]) {
+	if !g.shadow(s) || g.clear(g.at, &g.seen[0], g.lines[from:]) {
 		g.lines = g.lines[:from]
 		return
 	}
@@ -255,7 +255,8 @@ func (g *Gaze) file(c cast, solids []Solid) {
 // blame adds up what was hidden by owner.
 func (g *Gaze) blame(solids []Solid, whole float64) []Share {
 	g.shares = g.shares[:0]
-	for _, pc := range g.hidden {
+	for i := range g.hidden {
+		pc := &g.hidden[i]
 		owner, part := solids[pc.by].Owner, area(g.points(pc))/whole
 		k := 0
 		for k < len(g.shares) && g.shares[k].Owner != owner {
@@ -281,9 +282,9 @@ func (g *Gaze) blame(solids []Solid, whole float64) []Share {
 // Pieces are the visible pieces of the last look: convex, facing as the target does, in the booth's coordinates.
 func (g *Gaze) Pieces() []geom.Polygon {
 	var ps []geom.Polygon
-	for _, pc := range g.seen {
+	for i := range g.seen {
 		var p geom.Polygon
-		for _, q := range g.points(pc) {
+		for _, q := range g.points(&g.seen[i]) {
 			p = append(p, g.eye.Add(g.toward(q)))
 		}
 		ps = append(ps, p)
@@ -295,12 +296,13 @@ func (g *Gaze) Pieces() []geom.Polygon {
 // of the solid that hides them. A piece's corners are relative to the eye; they are valid during the visit.
 func (g *Gaze) Each(visit func(p []geom.Vec, by int)) {
 	for _, s := range [2][]piece{g.seen, g.hidden} {
-		for _, pc := range s {
-			g.out = g.out[:0]
-			for _, q := range g.points(pc) {
-				g.out = append(g.out, g.toward(q))
+		for i := range s {
+			out := g.out[:0]
+			for _, q := range g.points(&s[i]) {
+				out = append(out, g.toward(q))
 			}
-			visit(g.out, pc.by)
+			g.out = out
+			visit(out, s[i].by)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package sight
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/geom"
 )
@@ -17,7 +18,7 @@ type piece struct {
 	radius   float64
 }
 
-func (g *Gaze) points(p piece) []point { return g.at[p.from:p.to] }
+func (g *Gaze) points(p *piece) []point { return g.at[p.from:p.to] }
 
 // whole is the seen piece that points from number from on are the corners of.
 func (g *Gaze) whole(from int) piece {
@@ -42,10 +43,13 @@ func (g *Gaze) whole(from int) piece {
 func (g *Gaze) subtract(lines []line, by int) {
 	kept := 0
 	g.born = g.born[:0]
-	for _, pc := range g.seen {
+	for i := range g.seen {
+		pc := &g.seen[i]
 		p := g.points(pc)
 		if g.clear(p, pc, lines) {
-			g.seen[kept] = pc
+			if kept < i {
+				g.seen[kept] = *pc
+			}
 			kept++
 			continue
 		}
@@ -77,11 +81,12 @@ func (g *Gaze) subtract(lines []line, by int) {
 
 // clear reports whether the piece, whose points are p, lies wholly outside one of the lines. If not, g.middle is how far its
 // middle is outside of each.
-func (g *Gaze) clear(p []point, pc piece, lines []line) bool {
-	g.middle = g.middle[:0]
-	for _, l := range lines {
+func (g *Gaze) clear(p []point, pc *piece, lines []line) bool {
+	middle := slices.Grow(g.middle[:0], len(lines))[:len(lines)]
+	g.middle = middle
+	for i, l := range lines {
 		d := l.off(pc.centre)
-		g.middle = append(g.middle, d)
+		middle[i] = d
 		switch {
 		case d >= pc.radius:
 			return true
@@ -106,11 +111,12 @@ func (g *Gaze) clear(p []point, pc piece, lines []line) bool {
 // buffer: one of the two is p, the other inner. Points within g.fine of the line belong to both parts, so that no sliver
 // is cut.
 func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
-	g.offs = g.offs[:0]
+	offs := slices.Grow(g.offs[:0], len(p))[:len(p)]
+	g.offs = offs
 	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, q := range p {
+	for i, q := range p {
 		d := l.off(q)
-		g.offs = append(g.offs, d)
+		offs[i] = d
 		if d < lo {
 			lo = d
 		}
@@ -125,25 +131,27 @@ func (g *Gaze) cut(p, inner []point, l line) (rest, spare []point) {
 		g.at = append(g.at, p...)
 		return inner, p
 	}
+	at := g.at
 	for i, q := range p {
-		d := g.offs[i]
+		d := offs[i]
 		if d <= g.fine {
 			inner = append(inner, q)
 		}
 		if d >= -g.fine {
-			g.at = append(g.at, q)
+			at = append(at, q)
 		}
 		j := i + 1
 		if j == len(p) {
 			j = 0
 		}
-		if e := g.offs[j]; d > g.fine && e < -g.fine || d < -g.fine && e > g.fine {
+		if e := offs[j]; d > g.fine && e < -g.fine || d < -g.fine && e > g.fine {
 			t, r := d/(d-e), p[j]
 			m := point{q.x + float64(t*(r.x-q.x)), q.y + float64(t*(r.y-q.y))}
 			inner = append(inner, m)
-			g.at = append(g.at, m)
+			at = append(at, m)
 		}
 	}
+	g.at = at
 	return inner, p
 }
 
@@ -162,8 +170,8 @@ func area(p []point) float64 {
 // multiplied and the argument is taken once.
 func (g *Gaze) solidAngle() float64 {
 	re, im := 1.0, 0.0
-	for _, pc := range g.seen {
-		p := g.points(pc)
+	for i := range g.seen {
+		p := g.points(&g.seen[i])
 		a, b := g.ray(p[0]), g.ray(p[1])
 		for _, q := range p[2:] {
 			c := g.ray(q)
