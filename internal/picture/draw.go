@@ -103,8 +103,8 @@ var weave = func() (w [8][8]uint8) {
 	return w
 }()
 
-// alike is by how much, as a share, the distances of pixels side by side may differ for what a step of a pixel is on an image to be
-// reckoned once for them.
+// alike is by how much, as a share, the distances of pixels side by side may differ for what a step of a pixel is on an image to
+// be reckoned once for them.
 const alike = 1.0 / 20
 
 // draw paints tiles of the frame before a background that has one colour a row.
@@ -138,8 +138,8 @@ func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
 	})
 }
 
-// blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples, or one for all that go on
-// from it, if the middle of all theirs is on it.
+// blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples, or one for all that
+// go on from it, if the middle of all theirs is on it.
 func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 	each := 1 / float32(len(l.x))
 	px, py := float64(x)+0.5, float64(y)+0.5

@@ -102,15 +102,15 @@ func (w *filter) set(t *texture, g footprint) {
 	if long < other {
 		long, ax, ay = other, bx, by
 	}
-	n := 1
+	n, part := uint64(0), 1.0   // places, as a power of two, and what each is of the length
 	if area *= area; long > 1 { // long²/area is the square of length over width
 		switch long *= long; {
 		case long > 9*area:
-			n = 4
+			n, part = 2, 0.25
 		case long > 2.25*area:
-			n = 2
+			n, part = 1, 0.5
 		}
-		ax, ay = ax/float64(n), ay/float64(n)
+		ax, ay = ax*part, ay*part
 		long = ax*ax + ay*ay
 	}
 	// The square of the width of a place is (1 + 3·share)·4^k, with share from 0 to before 1.
@@ -119,22 +119,22 @@ func (w *filter) set(t *texture, g footprint) {
 		b := math.Float64bits(long)
 		e := (int(b>>52) - 1023) >> 1
 		k = min(e, len(t.levels)-1)
-		share = (long*math.Float64frombits(uint64(1023-2*e)<<52) - 1) / 3
+		share = (long*math.Float64frombits(uint64(1023-2*e)<<52) - 1) * (1.0 / 3)
 	}
 	upper := uint64(0)
 	switch { // near a level's own width, that level alone will do
 	case share > 0.8:
 		k++
 	case share > 0.2:
-		upper = uint64((share-0.2)/0.6*whole) / uint64(n)
+		upper = uint64((share-0.2)*(whole/0.6)) >> n
 	}
 	if k >= len(t.levels)-1 {
 		return
 	}
 	scale := unit * math.Float64frombits(uint64(1023-k)<<52)
-	w.count, w.side, w.dx, w.dy = n, side*scale, int(ax*scale), int(ay*scale)
+	w.count, w.side, w.dx, w.dy = 1<<n, side*scale, int(ax*scale), int(ay*scale)
 	w.levels[0], w.levels[1] = &t.levels[k], &t.levels[k+1]
-	w.shares[0], w.shares[1] = whole/uint64(n)-upper, upper
+	w.shares[0], w.shares[1] = whole>>n-upper, upper
 }
 
 // at is the colour under a pixel whose middle is at a place: linear, from 0 to 1.
