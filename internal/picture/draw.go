@@ -139,7 +139,7 @@ func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
 }
 
 // blend is the mean of a mixed pixel's samples. Each triangle is shaded once, in the middle of its samples, or one for all that
-// go on from it, if the middle of all theirs is on it.
+// go on from it.
 func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 	each := 1 / float32(len(l.x))
 	px, py := float64(x)+0.5, float64(y)+0.5
@@ -150,15 +150,11 @@ func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 		}
 		c := background
 		if q.triangle != 0 {
-			all := l.goingOn(f, &l.parts[p], i, left)
-			mx, my := l.middle(all.samples)
-			if all.samples != q.samples && !f.triangles[all.triangle].holds(px+mx, py+my) {
-				all = q
-				mx, my = l.middle(all.samples)
-			}
 			var one [1]rgb
-			l.shade(f, one[:], &f.triangles[all.triangle], px+mx, py+my)
-			c, q = one[0], all
+			q = l.goingOn(f, l.parts[p][i:], left, px, py)
+			mx, my := l.middle(q.samples)
+			l.shade(f, one[:], &f.triangles[q.triangle], px+mx, py+my)
+			c = one[0]
 		}
 		left &^= q.samples
 		sum = sum.plus(c, each*float32(bits.OnesCount32(q.samples)))
@@ -166,35 +162,38 @@ func (l *slate) blend(f *frame, p, x, y int, background rgb) (sum rgb) {
 	return sum
 }
 
-// goingOn is part i of a pixel together with those, of the samples that are left, in which it goes on, as the triangle of the one
-// that has most.
-func (l *slate) goingOn(f *frame, parts *[16]part, i int, left uint32) part {
-	q := parts[i]
-	q.samples &= left
-	left &^= q.samples
-	most, t := bits.OnesCount32(q.samples), &f.triangles[q.triangle]
-	for i++; left != 0; i++ {
-		o := parts[i]
-		o.samples &= left
-		left &^= o.samples
-		if o.samples != 0 && t.goesOn(&f.triangles[o.triangle]) {
-			q.samples |= o.samples
-			if n := bits.OnesCount32(o.samples); n > most {
-				most, q.triangle = n, o.triangle
-			}
+// goingOn is the first of the parts of the pixel about px, py together with those, of the samples that are left, in which it goes
+// on, and the triangle that the middle of all of them is on. If none is there, it is the first part alone.
+func (l *slate) goingOn(f *frame, parts []part, left uint32, px, py float64) part {
+	first := part{parts[0].triangle, parts[0].samples & left}
+	all, t := first.samples, &f.triangles[first.triangle]
+	for i, rest := 1, left&^all; rest != 0; i++ {
+		if of := parts[i].samples & rest; of != 0 && t.goesOn(&f.triangles[parts[i].triangle]) {
+			all |= of
 		}
+		rest &^= parts[i].samples
 	}
-	return q
+	if all == first.samples {
+		return first
+	}
+	x, y := l.middle(all)
+	for i, rest := 0, all; rest != 0; i++ {
+		if parts[i].samples&rest != 0 && f.triangles[parts[i].triangle].holds(px+x, py+y) {
+			return part{parts[i].triangle, all}
+		}
+		rest &^= parts[i].samples
+	}
+	return first
 }
 
 // middle is the mean place of some samples, from the middle of the pixel.
 func (l *slate) middle(samples uint32) (x, y float64) {
-	each := 1 / float64(bits.OnesCount32(samples))
+	count := float64(bits.OnesCount32(samples))
 	for ; samples != 0; samples &= samples - 1 {
 		s := bits.TrailingZeros32(samples)
-		x, y = x+l.x[s]*each, y+l.y[s]*each
+		x, y = x+l.x[s], y+l.y[s]
 	}
-	return x, y
+	return x / count, y / count
 }
 
 // shade sets the light that the triangle sends to the eye at places on the screen: x, y and the next ones to the right, a pixel

@@ -193,10 +193,10 @@ func (t *triangle) touches(x, y int) bool {
 	return true
 }
 
-// holds is whether a place on the screen is on the triangle.
+// holds is whether a place on the screen is on the triangle, the same on any processor.
 func (t *triangle) holds(x, y float64) bool {
 	for i := range t.sides {
-		if t.a[i]*x+t.b[i]*y+t.c[i] < 0 {
+		if float64(t.a[i]*x)+float64(t.b[i]*y)+t.c[i] < 0 {
 			return false
 		}
 	}

@@ -61,9 +61,9 @@ type pane struct {
 	mosaic *mosaic
 }
 
-// pane is the one at a place on the screen.
+// pane is the one at a place on the screen, the same on any processor.
 func (t *triangle) pane(x, y float64) *pane {
-	if t.sides == 4 && t.split.at(x, y) < 0 {
+	if t.sides == 4 && float64(t.split.x*x)+float64(t.split.y*y)+t.split.c < 0 {
 		return &t.panes[1]
 	}
 	return &t.panes[0]
