@@ -9,10 +9,11 @@ import (
 	"github.com/qmuntal/gltf"
 )
 
-// Motion is what moves. The zero value moves nothing. A viewer that plays no animations shows the finished booth.
+// Motion is what moves. The zero value moves nothing. The booth is finished in a viewer that plays no animations, and at the
+// beginning and the end of each.
 type Motion struct {
 	Rises []Rise       // of parts as the booth is set up: the animation "set-up"
-	End   float64      // seconds that "set-up" lasts
+	End   float64      // seconds that setting up takes
 	Walk  []booth.View // where a visitor stands and looks, one after the other: the animation "walk-in" of a camera of its own
 	Rate  float64      // of them a second
 }
@@ -20,10 +21,12 @@ type Motion struct {
 // Rise is how a part comes to its place.
 type Rise struct {
 	Part   booth.ID
-	Shown  float64 // seconds from the beginning until it is there
+	Shown  float64 // seconds from when setting up begins until it is there
 	Low    float64 // metres that it stands lower at first
 	Raised float64 // seconds until it no longer does
 }
+
+const finished = 3.0 // seconds that "set-up" shows the finished booth, at its beginning and at its end: time to see what it is
 
 var (
 	timeline  = layout{component: gltf.ComponentFloat, kind: gltf.AccessorScalar}
@@ -31,14 +34,15 @@ var (
 	rotations = layout{component: gltf.ComponentFloat, kind: gltf.AccessorVec4}
 )
 
-// move adds the animations.
+// move adds the animations. Many viewers play the first one unasked, over and over: that is the walk, which moves a camera and
+// leaves the booth alone. Others play all at once, or show how each begins: so the set-up begins with the finished booth.
 func (b *builder) move(m Motion) {
-	b.setUp(m)
 	b.walkIn(m)
+	b.setUp(m)
 }
 
-// setUp lets parts appear by a scale that jumps from 0 to 1, and rise by a place that jumps. What hangs on a part appears
-// and rises with it.
+// setUp lets parts vanish and appear again by a scale of 0, which glTF 2.0 names for it ("Transformations"), and rise by a
+// place that jumps. What hangs on a part appears and rises with it.
 func (b *builder) setUp(m Motion) {
 	rises := map[booth.ID]Rise{}
 	for _, r := range m.Rises {
@@ -49,13 +53,14 @@ func (b *builder) setUp(m Motion) {
 	channel := func(node int, path gltf.TRSProperty, at float64, before, after [3]float64) {
 		in, ok := inputs[at]
 		if !ok {
-			in = b.floats(timeline, 0, at, max(m.End, at+1))
+			end := finished + max(m.End, at) + finished
+			in = b.floats(timeline, 0, finished, finished+at, end)
 			times := b.doc.Accessors[in]
-			times.Min, times.Max = []float64{0}, []float64{float64(float32(max(m.End, at+1)))}
+			times.Min, times.Max = []float64{0}, []float64{float64(float32(end))}
 			inputs[at] = in
 		}
 		var values []float64
-		for _, v := range [][3]float64{before, after, after} {
+		for _, v := range [][3]float64{after, before, after, after} {
 			values = append(values, v[:]...)
 		}
 		a.Channels = append(a.Channels, &gltf.AnimationChannel{Sampler: len(a.Samplers), Target: gltf.AnimationChannelTarget{Node: gltf.Index(node), Path: path}})

@@ -68,7 +68,7 @@ func writeSetUp(m *Made, w io.Writer) error {
 
 // motion is what moves in the .glb: the set-up, a step a second, people last; and the walk of the film.
 func (m *Made) motion() glb.Motion {
-	out := glb.Motion{End: float64(len(m.SetUp.Steps)) + 3, Walk: film.Walk(m.Plan, check.WayIn(m.Plan)), Rate: film.PerSecond}
+	out := glb.Motion{End: float64(len(m.SetUp.Steps)), Walk: film.Walk(m.Plan, check.WayIn(m.Plan)), Rate: film.PerSecond}
 	shown := map[int]*glb.Rise{}
 	for _, s := range m.SetUp.Steps {
 		now := float64(s.Number)
