@@ -5,6 +5,8 @@ import (
 	"image"
 	"image/gif"
 	"io"
+
+	"boothmock/internal/imprint"
 )
 
 const (
@@ -38,7 +40,11 @@ func Write(w io.Writer, frames []*image.NRGBA) error {
 			break
 		}
 	}
-	_, err := w.Write(b.Bytes())
+	file, err := imprint.InGIF(b.Bytes())
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(file)
 	return err
 }
 

@@ -11,6 +11,7 @@ import (
 	"math"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/imprint"
 	"boothmock/internal/light"
 
 	"github.com/qmuntal/gltf"
@@ -21,7 +22,7 @@ import (
 // embeddable file or if w fails.
 func Write(w io.Writer, p *booth.Plan, l *light.Lit, m Motion) error {
 	b := &builder{plan: p, lit: l, materials: map[material]int{}, nodes: map[booth.ID]int{}}
-	b.doc.Asset = gltf.Asset{Version: "2.0", Generator: "boothmock"}
+	b.doc.Asset = gltf.Asset{Version: "2.0", Generator: imprint.Name}
 	b.doc.Scene = gltf.Index(0)
 	b.doc.Scenes = []*gltf.Scene{{Name: p.Event, Nodes: []int{0}}}
 	if err := b.tree(); err != nil {

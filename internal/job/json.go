@@ -7,9 +7,11 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+
+	"boothmock/internal/imprint"
 )
 
-// WriteJSON writes v as indented JSON. Numbers have at most nine decimals (of a metre: a nanometre): beyond them
+// WriteJSON writes v as indented JSON, an object with our imprint in it. Numbers have at most nine decimals (of a metre: a nanometre): beyond them
 // processors differ, as some round a product before they add to it and others do not.
 func WriteJSON(w io.Writer, v any) error {
 	var b bytes.Buffer
@@ -19,7 +21,7 @@ func WriteJSON(w io.Writer, v any) error {
 	if err := e.Encode(v); err != nil {
 		return err
 	}
-	_, err := w.Write(token.ReplaceAllFunc(b.Bytes(), rounded))
+	_, err := w.Write(imprint.InJSON(token.ReplaceAllFunc(b.Bytes(), rounded)))
 	return err
 }
 

@@ -7,6 +7,7 @@ import (
 	"io"
 	"strings"
 
+	"boothmock/internal/imprint"
 	"boothmock/internal/unit"
 )
 
@@ -27,7 +28,7 @@ func (r Rehearsal) WriteTimeline(w io.Writer) error {
 		xml.EscapeText(&b, []byte(s)) // a buffer takes everything
 		b.WriteString("</text>\n")
 	}
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" font-family="sans-serif" font-size="12" fill="#222">`+"\n", wide, high, wide, high)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" font-family="sans-serif" font-size="12" fill="#222">%s`+"\n", wide, high, wide, high, imprint.SVG)
 	fmt.Fprintf(&b, `<rect width="%d" height="%d" fill="#fff"/>`+"\n", wide, high)
 	text(12, 22, ` font-size="16" font-weight="bold"`, r.title())
 	text(12, 40, "", fmt.Sprintf("%s for %s; no order of these steps is shorter than %s", unit.Minutes(r.Length).Format(), people(len(r.People)), unit.Minutes(r.Bound).Format()))

@@ -15,6 +15,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/hang"
+	"boothmock/internal/imprint"
 	"boothmock/internal/unit"
 )
 
@@ -74,7 +75,7 @@ func newPaper(p *booth.Plan, name string) *paper {
 	pdf.SetModificationDate(day)
 	pdf.SetCatalogSort(true)
 	pdf.SetTitle(name, true)
-	pdf.SetCreator("boothmock", true)
+	pdf.SetProducer(imprint.Name, false)
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetMargins(margin, margin, margin)
 	pdf.SetCellMargin(0)
