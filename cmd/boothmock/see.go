@@ -25,7 +25,7 @@ func seeCommand() *cobra.Command {
 	size := c.Flags().String("size", "1920x1080", "`size` of the picture, width x height in pixels")
 	show := c.Flags().String("show", "", "`hidden`: hatch what the eye does not see of works; on walls and plan, from the entrance")
 	frames := c.Flags().String("film", "", "write the pictures of the walk-in film into this `folder` instead")
-	out := c.Flags().String("out", "", "`file` to write; the view's name .png if left out")
+	out := c.Flags().String("out", "", "`file` to write, .png, .jpg or .webp; the view's name .png if left out")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
@@ -55,6 +55,10 @@ func seeCommand() *cobra.Command {
 		if *out == "" {
 			*out = p.Name + ".png"
 		}
+		file, err := picture.FileNamed(*out)
+		if err != nil {
+			return err
+		}
 		m, err := job.Make(plan)
 		if err != nil {
 			return err
@@ -62,7 +66,7 @@ func seeCommand() *cobra.Command {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		if err := disk.Write(*out, unlessStopped(c, func(w io.Writer) error { return picture.WritePNG(w, p.Draw(m, o)) })); err != nil {
+		if err := disk.Write(*out, unlessStopped(c, func(w io.Writer) error { return file.Write(w, p.Draw(m, o)) })); err != nil {
 			return err
 		}
 		line := *out + ": " + strings.TrimSuffix(p.Doc, ".")

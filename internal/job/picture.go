@@ -3,7 +3,6 @@ package job
 import (
 	"bytes"
 	"image"
-	"image/jpeg"
 	"sync"
 
 	"boothmock/internal/art"
@@ -82,8 +81,7 @@ func (m *Made) opening(width, height int) *image.NRGBA {
 
 func asJPEG(m *image.NRGBA, quality int) ([]byte, error) {
 	var b bytes.Buffer
-	// An opaque picture is the same as RGBA, which the encoder reads more quickly.
-	err := jpeg.Encode(&b, &image.RGBA{Pix: m.Pix, Stride: m.Stride, Rect: m.Rect}, &jpeg.Options{Quality: quality})
+	err := picture.WriteJPEG(&b, m, quality)
 	return b.Bytes(), err
 }
 
