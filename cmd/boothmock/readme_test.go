@@ -76,3 +76,27 @@ func TestReadme(t *testing.T) {
 		}
 	}
 }
+
+// README, go.mod and .ci/known agree on which Go is needed and which is the best to build with.
+func TestOneGo(t *testing.T) {
+	read := func(name, pattern string) [][]string {
+		t.Helper()
+		text, err := os.ReadFile(filepath.Join("../..", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := regexp.MustCompile(pattern).FindAllStringSubmatch(string(text), -1)
+		if len(found) == 0 {
+			t.Fatalf("%s has no %s", name, pattern)
+		}
+		return found
+	}
+	needed, best := read("go.mod", `(?m)^go (\S+)$`)[0][1], read(".ci/known", `(?m)^export GOTOOLCHAIN=go(\S+)`)[0][1]
+	said := map[string]bool{}
+	for _, m := range read("README.md", `Go (1\.[\d.]*\d) or newer`) {
+		said[m[1]] = true
+	}
+	if len(said) != 2 || !said[needed] || !said[best] {
+		t.Errorf("README asks for Go %v, go.mod for %s and .ci/known for %s", said, needed, best)
+	}
+}
