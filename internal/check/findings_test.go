@@ -202,8 +202,72 @@ func TestTurnedAway(t *testing.T) {
 		t.Errorf("on the back wall: %+v", got)
 	}
 	s.Parts[1].Work.Face = geom.Polygon{s.Parts[1].Work.Face[1], s.Parts[1].Work.Face[0], s.Parts[1].Work.Face[3], s.Parts[1].Work.Face[2]}
-	if got := s.of(unseen); levels(got) != "caution" {
+	if got := s.of(unseen); levels(got) != "caution" || got[0].Message != "Orchard faces away from everybody who passes" || got[0].Measured != 0 {
 		t.Errorf("with its face to the wall: %+v", got)
+	}
+}
+
+// A work that faces the aisle on one side, and not the entrance, does not face away from everybody: it is said where most of
+// it is seen from.
+func TestFacesTheAisleOnly(t *testing.T) {
+	s := newStall()
+	f := geom.Upright(vec(40, 0, -10), geom.Vec{X: 1, Z: 0.05}.Unit())
+	s.add(booth.Part{ID: "work/orchard", Name: "Orchard", Frame: f,
+		Work: &booth.Work{Title: "Orchard", Height: 24 * in, Width: 30 * in, Face: geom.Rect(f, -15*in, 46*in, 15*in, 70*in)}})
+	if got := s.of(unseen); len(got) != 0 {
+		t.Errorf("with nothing in the way: %+v", got)
+	}
+	s.box("post", 55, 0, 8, 62, 80, 12)
+	got := s.of(unseen)
+	if levels(got) != "caution" || !strings.Contains(got[0].Message, "Orchard faces away from the entrance, and people who pass see at most ") ||
+		got[0].View != "aisle-right" || got[0].Measured <= 0 || got[0].Measured >= 0.5 {
+		t.Errorf("with a post before it: %+v", got)
+	}
+	shown := false
+	for _, l := range Run(&s.Plan).Sightlines {
+		shown = shown || l.From == got[0].View && l.Eye == "adult" && l.Turned > 0 && l.Visible == got[0].Measured
+	}
+	if !shown {
+		t.Errorf("no sightline has what is said: %+v", got)
+	}
+}
+
+// What the turning circle says when there is none, when the only one is out of reach, and when a larger one lies beyond
+// a narrow place.
+func TestTurningCircleIsTheOneThatCanBeReached(t *testing.T) {
+	full := newStall()
+	full.box("crates", -60, 0, -120, 60, 50, 0)
+	if got := full.of(turning); levels(got) != "caution" || got[0].Message != "There is no clear circle inside; a wheelchair turns in 60 in" {
+		t.Errorf("a full pitch: %+v", got)
+	}
+	// A counter across the booth, 20 in short of the right side: 58 in before it, and more room behind.
+	counter := func(z float64) *stall {
+		s := newStall()
+		s.box("counter", -60, 0, z-4, 40, 40, z)
+		return s
+	}
+	for z, want := range map[float64]string{
+		-50: "The largest clear circle inside that a good way leads to is ",
+		-10: "The only clear circle inside in which a wheelchair could turn is ",
+		-80: "",
+	} {
+		got := counter(z).of(turning)
+		if want == "" {
+			if len(got) != 0 {
+				t.Errorf("a counter at %g in: %+v", z, got)
+			}
+			continue
+		}
+		if levels(got) != "caution" || !strings.HasPrefix(got[0].Message, want) {
+			t.Errorf("a counter at %g in: %+v", z, got)
+		}
+	}
+	got := counter(-50).of(turning)
+	if m := got[0].Message; !strings.Contains(m, " is 50 in across") || !strings.HasSuffix(m, "One of 66 in lies beyond a narrow place") {
+		t.Errorf("%s", m)
+	}
+	if got[0].Measured < 49.99*in || got[0].Measured > 50.01*in {
+		t.Errorf("%+v", got[0])
 	}
 }
 

@@ -31,10 +31,10 @@ var legible = Check{
 			if l.From == booth.Close { // read word for word
 				height, what = l.Least, "smallest letters"
 			}
-			if least := far * minutes16; height < least {
+			if least := far * minutes16; p.finely(height) != p.finely(least) && height < least {
 				p.report(Caution, part, Finding{Figure: metres(height, least), Source: hfds},
 					"The %s of %s are %s high; %s, they should be %s", what, part.Name, p.finely(height), where, p.finely(least))
-			} else if high := leastOnSign(part.Frame.Origin.Y, level); l.From != booth.Close && height < high {
+			} else if high := leastOnSign(part.Frame.Origin.Y, level); l.From != booth.Close && height < high && p.finely(height) != p.finely(high) {
 				p.report(Note, part, Finding{Figure: metres(height, high), Source: ada703},
 					"The letters of %s are %s high; %s, %s would serve people with poor sight too", part.Name, p.finely(height), where, p.finely(high))
 			}
@@ -74,10 +74,14 @@ func leastOnSign(h, d float64) float64 {
 	return least + max(0, d-from)/ft*in/8
 }
 
-// finely is a small length: inches to the hundredth, or millimetres.
+// finely is a small length: inches to the hundredth, or millimetres to the tenth.
 func (p *Pass) finely(m float64) string {
+	of, words, least := m/unit.Inch.M(), "%.2f in", 0.01
 	if p.Plan.Units == unit.Centimetres {
-		return fmt.Sprintf("%.0f mm", m*1000)
+		of, words, least = m*1000, "%.1f mm", 0.1
 	}
-	return fmt.Sprintf("%.2f in", m/unit.Inch.M())
+	if of < least {
+		return "less than " + fmt.Sprintf(words, least)
+	}
+	return fmt.Sprintf(words, of)
 }

@@ -2,10 +2,12 @@ package check
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/unit"
 )
 
 // 2010 ADA Standards, table 703.5.5, in inches. 60 in high from 21 ft is 2.5 in (thebuildingcodeforum.com, quoting the
@@ -60,7 +62,8 @@ func TestLegible(t *testing.T) {
 		{booth.Entrance, 0.61, 0.2, 62.2, Note, 1.2292, 0.61}, // ADA: 0.625 + (130 − 72)/12/8
 		{booth.Entrance, 1.25, 0.2, 62.2, "", 0, 0},
 		{booth.Aisle, 0.88, 0.88, 62.2, Caution, 0.8936, 0.88},
-		{booth.Close, 1, 0.11, 50, Caution, 0.1117, 0.11}, // 24 in away
+		{booth.Close, 1, 0.10, 50, Caution, 0.1117, 0.10}, // 24 in away
+		{booth.Close, 1, 0.11, 50, "", 0, 0},              // printed as 0.11 in, as what it should be
 		{booth.Close, 1, 0.12, 50, "", 0, 0},
 	} {
 		s := newStall()
@@ -130,5 +133,36 @@ func TestWatched(t *testing.T) {
 	got := of(s, "watched")
 	if len(got) != 2 || !strings.Contains(got[0].Message, "somebody who comes in") || !strings.Contains(got[1].Message, "the print table") {
 		t.Errorf("behind a screen: %+v", got)
+	}
+}
+
+// No finding says that letters are as high as they should be, whatever is wrong with them, and none that they have no
+// height; in inches and in centimetres.
+func TestLettersDiffer(t *testing.T) {
+	amount := regexp.MustCompile(`(?:less than )?[0-9.]+ (?:in|mm)\b`)
+	found := 0
+	for _, units := range []unit.System{unit.Inches, unit.Centimetres} {
+		for k := range 600 {
+			s := newStall()
+			s.Units = units
+			p := s.box("welcome sign", -5, 61, -60.2, 5, 63, -60)
+			p.Frame.Origin = vec(0, 62, -60)
+			from := []booth.Reader{booth.Entrance, booth.Aisle, booth.Close}[k%3]
+			high := 0.002 * float64(k) * in
+			p.Lettering = &booth.Lettering{From: from, Largest: high, Least: high}
+			if k < 3 {
+				p.Lettering.Largest, p.Lettering.Least = 0.004*in, 0.004*in
+			}
+			for _, f := range s.of(legible) {
+				found++
+				said := amount.FindAllString(f.Message, -1)
+				if len(said) < 2 || said[0] == said[len(said)-1] || strings.HasPrefix(said[0], "0.00") || strings.HasPrefix(said[0], "0.0 ") {
+					t.Errorf("%s", f.Message)
+				}
+			}
+		}
+	}
+	if found < 600 {
+		t.Errorf("only %d findings", found)
 	}
 }

@@ -95,20 +95,34 @@ var turning = Check{
 	Source: rules.TurningCircle.Source,
 	Run: func(p *Pass) {
 		r, need := p.room(), p.rule(rules.TurningCircle)
-		if r.circle.Diameter == 0 || r.circle.Diameter >= need-hair {
-			return
+		f := Finding{Figure: metres(r.circle.Diameter, need), Source: rules.TurningCircle.Source}
+		across, turns := p.length(r.circle.Diameter)+" across", "a wheelchair turns in "+p.length(need)
+		if on := p.around(r.circle); len(on) > 1 {
+			across += ", between " + list(on)
 		}
-		var names []string
-		for _, o := range r.circle.Touches {
-			if n := p.floor().Obstacles[o].Owner; len(names) == 0 || names[len(names)-1] != p.name(n) {
-				names = append(names, p.name(n))
-			}
+		switch wide := r.circle.Diameter >= need-hair; {
+		case r.circle.Diameter == 0:
+			p.reportPitch(Caution, f, "There is no clear circle inside; %s", turns)
+		case !r.way.ok && wide:
+			p.reportPitch(Caution, f, "The only clear circle inside in which a wheelchair could turn is %s; no good way leads to it", across)
+		case !r.way.ok:
+			p.reportPitch(Caution, f, "The largest clear circle inside is %s, and no good way leads to it; %s", across, turns)
+		case wide:
+		case r.beyond.Diameter > 0:
+			p.reportPitch(Caution, f, "The largest clear circle inside that a good way leads to is %s; %s. One of %s lies beyond a narrow place",
+				across, turns, p.length(r.beyond.Diameter))
+		default:
+			p.reportPitch(Caution, f, "The largest clear circle inside is %s; %s", across, turns)
 		}
-		between := ""
-		if len(names) > 1 {
-			between = ", between " + list(names)
-		}
-		p.reportPitch(Caution, Finding{Figure: metres(r.circle.Diameter, need), Source: rules.TurningCircle.Source},
-			"The largest clear circle inside is %s across%s; a wheelchair turns in %s", p.length(r.circle.Diameter), between, p.length(need))
 	},
+}
+
+// around are the names of what keeps a circle from being larger.
+func (p *Pass) around(c way.Circle) (names []string) {
+	for _, o := range c.Touches {
+		if n := p.floor().Obstacles[o].Owner; len(names) == 0 || names[len(names)-1] != p.name(n) {
+			names = append(names, p.name(n))
+		}
+	}
+	return names
 }

@@ -23,6 +23,14 @@ type Sightline struct {
 	still seen // with nobody in the way
 }
 
+// shown is the share of the work that is seen with nobody in the way: none of one that faces away.
+func (l Sightline) shown() float64 {
+	if l.still.turned <= 0 {
+		return 0
+	}
+	return l.still.visible
+}
+
 // ByWork are the sightlines of each work.
 func (r Report) ByWork() map[booth.ID][]Sightline {
 	out := map[booth.ID][]Sightline{}

@@ -14,20 +14,28 @@ var unseen = Check{
 	Name: "unseen", Doc: "Works that face away from the entrance are seen by people who pass on some other way.",
 	Source: rules.VisibleShare.Source,
 	Run: func(p *Pass) {
-		most, facing := map[int]float64{}, map[int]bool{}
+		best, facing := map[int]Sightline{}, map[int]bool{} // from where most of a work is seen of those places that it faces
 		for _, l := range p.sightlines() {
 			if l.Eye == p.usual().Name && slices.Contains(passing, l.From) {
 				n := l.work.Number
-				most[n] = max(most[n], l.still.visible)
+				if b, ok := best[n]; !ok || l.shown() > b.shown() {
+					best[n] = l
+				}
 				facing[n] = facing[n] || (l.From == "entrance" && l.still.turned > 0)
 			}
 		}
 		for _, w := range p.Works {
-			m, looked := most[w.Number]
-			if looked && !facing[w.Number] && m < half {
-				p.report(Caution, w.Part, Finding{Figure: shares(m, half), Source: rules.VisibleShare.Source, At: placeOf(w.Part)},
-					"%s faces away from the aisle: nobody who passes sees more than %s of it", w.Name, percent(m))
+			l, looked := best[w.Number]
+			if !looked || facing[w.Number] || l.shown() >= half {
+				continue
 			}
+			f := Finding{Figure: shares(l.shown(), half), Source: rules.VisibleShare.Source, At: placeOf(w.Part)}
+			if l.still.turned <= 0 {
+				p.report(Caution, w.Part, f, "%s faces away from everybody who passes", w.Name)
+				continue
+			}
+			f.View = l.From
+			p.report(Caution, w.Part, f, "%s faces away from the entrance, and people who pass see at most %s of it (%s)", w.Name, percent(l.shown()), l.From)
 		}
 	},
 }

@@ -49,6 +49,7 @@ type Circle struct {
 type room struct {
 	circle way.Circle
 	way    passage
+	beyond way.Circle // a larger one that no good way leads to; its diameter is 0 where there is none
 }
 
 // door is where the visitor at the entrance stands; without such a view, before the middle of the front edge.
@@ -77,6 +78,7 @@ func (p *Pass) room() room {
 			r.circle.Touches = slices.DeleteFunc(r.circle.Touches, func(o int) bool { return o >= things }) // other circles
 			r.way = p.passage(p.door(), r.circle.Centre)
 			if best.circle.Diameter == 0 || r.way.ok {
+				r.beyond = best.circle
 				best = r
 			}
 			if r.way.ok {
