@@ -100,14 +100,12 @@ var turning = Check{
 		if on := p.around(r.circle); len(on) > 1 {
 			across += ", between " + list(on)
 		}
-		switch wide := r.circle.Diameter >= need-hair; {
+		switch {
 		case r.circle.Diameter == 0:
 			p.reportPitch(Caution, f, "There is no clear circle inside; %s", turns)
-		case !r.way.ok && wide:
-			p.reportPitch(Caution, f, "The only clear circle inside in which a wheelchair could turn is %s; no good way leads to it", across)
+		case r.circle.Diameter >= need-hair: // that no good way leads to it, if so, is for the check of the entrance
 		case !r.way.ok:
 			p.reportPitch(Caution, f, "The largest clear circle inside is %s, and no good way leads to it; %s", across, turns)
-		case wide:
 		case r.beyond.Diameter > 0:
 			p.reportPitch(Caution, f, "The largest clear circle inside that a good way leads to is %s; %s. One of %s lies beyond a narrow place",
 				across, turns, p.length(r.beyond.Diameter))
