@@ -23,14 +23,36 @@ type Work struct {
 	Fixing                 Fixing
 }
 
-// Hung is where a work is on its wall: its outline with frame, in metres of the wall's frame.
+// Hung is where a work hangs on its wall, which is where hooks hold it: its outline with frame, in metres of the wall's
+// frame.
 type Hung struct {
 	Wall           ID
 	X0, Y0, X1, Y1 float64
 	Depth          float64 // how far it stands out from the wall's face
+	Moved          float64 // metres to the right of where the scene puts it
+	Raised         float64 // metres above where the scene puts it
+	Hooks          []Hook  // from left to right; none if nothing holds it
+	Unheld         Unheld  // why nothing holds it, and it is where the scene puts it; empty otherwise
 	Row            string  // the row that placed it; empty for a work placed by hand
+	Under          ID      // the work that it hangs under; empty if it is none
 	At             fault.Place
 }
 
 // Centre is the height of the work's middle above the ground, in metres.
 func (h Hung) Centre() float64 { return (h.Y0 + h.Y1) / 2 }
+
+// Hook is one hook of a work, in metres of its wall's frame.
+type Hook struct {
+	X    float64
+	Y    float64 // where it carries
+	Grip float64 // where it holds on: the mesh wire, the link, the place on a panel
+	Loop float64 // tie loop, hung, between there and the S-hook; 0: none
+}
+
+// Unheld is why no hook holds a work.
+type Unheld string
+
+const (
+	NoPlace Unheld = "no place"     // its wall has nothing for what is on its back
+	PastEnd Unheld = "past the end" // its hooks would be past the end of the wall
+)

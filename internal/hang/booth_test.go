@@ -1,8 +1,12 @@
 package hang
 
 import (
+	"math"
+	"testing"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/hook"
 	"boothmock/internal/unit"
 )
 
@@ -11,6 +15,15 @@ const (
 	ft = float64(unit.Foot)
 	lb = float64(unit.Pound)
 )
+
+const deg = math.Pi / 180
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if math.IsNaN(got) || math.Abs(got-want) > tol {
+		t.Errorf("%s is %v, want %v within %v", what, got, want, tol)
+	}
+}
 
 // bench is a booth of one wall, 10 x 10 ft, for tests: mesh of 2 in from 6 in to 82 in, 117 in wide, with cloth of
 // fullness 1.25 from 84 in to 1/2 in before it.
@@ -34,11 +47,14 @@ func bench(hold booth.Hold, works ...booth.Part) *booth.Plan {
 	if hold == booth.Chains {
 		p.Parts[1].Wall.Spacing = 12 * in
 	}
-	p.Parts = append(p.Parts, works...)
+	for _, w := range works {
+		hook.Hang(w.Work.Hung, p.Parts[1].Wall, w.Work.Fixing, p.Hooks, tolerance(p))
+		p.Parts = append(p.Parts, w)
+	}
 	return p
 }
 
-// work is one that hangs on the bench's wall: high x wide inches, its left edge and its middle in inches.
+// work is one that should hang on the bench's wall: high x wide inches, its left edge and its middle in inches.
 func work(name string, high, wide, left, centre float64, f booth.Fixing) booth.Part {
 	return booth.Part{
 		ID: booth.ID("work/" + name), Parent: "wall/back", Name: name,

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/hook"
 	"boothmock/internal/unit"
 	"boothmock/internal/wind"
 )
@@ -54,7 +55,7 @@ const steep = math.Pi / 6
 // halfDegree keeps a wire that is printed as 30° from being called flat.
 const halfDegree = 0.5 * math.Pi / 180
 
-func workLoad(p *booth.Plan, part *booth.Part, t Taut, hooks int) WorkLoad {
+func workLoad(p *booth.Plan, part *booth.Part, t hook.Taut, hooks int) WorkLoad {
 	f := part.Work.Fixing
 	l := WorkLoad{
 		Weight: part.Work.Weight.Kg(), StatedHook: p.Hooks.Holds.Kg(), StatedWire: f.Holds.Kg(), HooksShared: hooks,
@@ -69,16 +70,16 @@ func workLoad(p *booth.Plan, part *booth.Part, t Taut, hooks int) WorkLoad {
 		return l
 	}
 	weight := l.Weight * wind.Gravity
-	hook := weight / float64(hooks)
+	each := weight / float64(hooks)
 	if f.By == booth.Wire {
 		pull := t.Tension(weight)
 		l.Tension, l.WireJudged = &pull, judge(&pull, f.Holds)
 		if f.Holds > 0 {
-			l.LeastAngle = degrees(LeastAngle(weight, f.Holds.Kg()*wind.Gravity))
+			l.LeastAngle = degrees(hook.LeastAngle(weight, f.Holds.Kg()*wind.Gravity))
 		}
-		hook = math.Hypot(hook, t.Inward(weight))
+		each = math.Hypot(each, t.Inward(weight))
 	}
-	l.Hook, l.HookJudged = &hook, judge(&hook, p.Hooks.Holds)
+	l.Hook, l.HookJudged = &each, judge(&each, p.Hooks.Holds)
 	return l
 }
 
@@ -100,7 +101,7 @@ func wallLoad(w *booth.Wall, of Wall) WallLoad {
 			continue
 		}
 		l.Known += work.Load.Weight
-		left, right := Share(work.Load.Weight*wind.Gravity, (work.X0+work.X1)/2, w.Width)
+		left, right := hook.Share(work.Load.Weight*wind.Gravity, (work.X0+work.X1)/2, w.Width)
 		l.Left, l.Right = l.Left+left, l.Right+right
 	}
 	pull := l.Known * wind.Gravity
@@ -109,12 +110,6 @@ func wallLoad(w *booth.Wall, of Wall) WallLoad {
 		l.Judged = v // what is known may be too much already
 	}
 	return l
-}
-
-// Share is what two supports, at 0 and at s, carry of a weight at x between them: the balance of moments.
-func Share(weight, x, s float64) (first, second float64) {
-	second = weight * x / s
-	return weight - second, second
 }
 
 // Pipe is a pipe that cloth hangs from.

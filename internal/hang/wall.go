@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/hook"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
 	"boothmock/internal/wind"
@@ -27,7 +29,7 @@ type Wall struct {
 	Load   WallLoad   `json:"load"`
 }
 
-// Work is a work as it will hang, which is as it is drawn unless Problem says otherwise.
+// Work is a work where it hangs: the same place as in the plan, and so in every picture.
 type Work struct {
 	ID      booth.ID     `json:"id"`
 	Title   string       `json:"title"`
@@ -38,8 +40,9 @@ type Work struct {
 	Y1      float64      `json:"top_m"`
 	Gap     float64      `json:"gap_m"` // clear space to the neighbour on the left, or to the wall's left end
 	Beside  string       `json:"beside"`
-	Moved   float64      `json:"moved_m"`  // to the right of where the scene has it, onto a chain
-	Raised  float64      `json:"raised_m"` // above where the scene has it
+	Held    bool         `json:"held"`     // some hook holds it; otherwise it is where the scene puts it
+	Moved   float64      `json:"moved_m"`  // to the right of where the scene puts it, onto a chain
+	Raised  float64      `json:"raised_m"` // above where the scene puts it
 	By      booth.Hanger `json:"hang_by"`
 	Assumed bool         `json:"assumed"`
 	Rings   float64      `json:"rings_m"`
@@ -49,7 +52,7 @@ type Work struct {
 	Below   float64      `json:"hook_below_top_m"` // how far below the work's upper edge its hooks carry; negative: they show above it
 	Hooks   []Hook       `json:"hooks"`
 	Load    WorkLoad     `json:"load"`
-	Problem string       `json:"problem"` // why it cannot hang as drawn, and what can; empty if it can
+	Problem string       `json:"problem"` // why it does not hang where the scene puts it, as the end of a sentence; empty if it does
 }
 
 // Hook is one hook of a work.
@@ -72,6 +75,8 @@ type Hole struct {
 	Down   float64 `json:"flat_from_top_m"`
 }
 
+const hair = 1e-9 // metres: rounding
+
 func tolerance(p *booth.Plan) float64 { return rules.LevelSlack.In(p.Rules) }
 
 // walls are the walls of a booth in the order of the plan; those on which nothing hangs too, for they are still to be
@@ -85,7 +90,7 @@ func walls(p *booth.Plan) []Wall {
 		}
 		w := Wall{
 			ID: part.ID, Name: part.Name, Hold: part.Wall.Hold, Width: part.Wall.Width, Bottom: part.Wall.Bottom, Top: part.Wall.Top,
-			Step: step(part.Wall), Works: []Work{},
+			Step: hook.Step(part.Wall), Works: []Work{},
 		}
 		if w.Hold == booth.Chains {
 			w.Apart = part.Wall.Spacing
@@ -93,7 +98,7 @@ func walls(p *booth.Plan) []Wall {
 		for k := range p.Parts {
 			work := &p.Parts[k]
 			if work.Work != nil && work.Work.Hung != nil && work.Work.Hung.Wall == part.ID {
-				w.Works = append(w.Works, hung(p, part.Wall, work))
+				w.Works = append(w.Works, hung(p, part, work))
 			}
 		}
 		slices.SortStableFunc(w.Works, func(a, b Work) int {
@@ -108,9 +113,9 @@ func walls(p *booth.Plan) []Wall {
 			work.Gap, work.Beside = work.X0-edge, beside
 			for h := range work.Hooks {
 				number++
-				hook := &work.Hooks[h]
-				hook.Number, hook.FromSide, hook.FromEdge = number, hook.X-edge, hook.X-work.X0
-				hook.Hole = hole(p, part, *hook)
+				k := &work.Hooks[h]
+				k.Number, k.FromSide, k.FromEdge = number, k.X-edge, k.X-work.X0
+				k.Hole = hole(p, part, *k)
 			}
 		}
 		w.Load = wallLoad(part.Wall, w)
@@ -132,58 +137,49 @@ func neighbour(works []Work, k int) (edge float64, title string) {
 	return edge, title
 }
 
-// hung is a work on its wall: its hooks, and where they let it hang.
-func hung(p *booth.Plan, wall *booth.Wall, part *booth.Part) Work {
+// hung is a work on its wall.
+func hung(p *booth.Plan, wall *booth.Part, part *booth.Part) Work {
 	h, f := part.Work.Hung, part.Work.Fixing
 	w := Work{
-		ID: part.ID, Title: part.Work.Title, X0: h.X0, X1: h.X1, Y0: h.Y0, Y1: h.Y1, By: f.By, Assumed: f.Assumed,
-		Rings: f.Spacing, Wire: f.Wire, Drop: f.Drop, Hooks: []Hook{},
+		ID: part.ID, Title: part.Work.Title, X0: h.X0, X1: h.X1, Y0: h.Y0, Y1: h.Y1, Held: h.Unheld == "", Moved: h.Moved, Raised: h.Raised,
+		By: f.By, Assumed: f.Assumed, Rings: f.Spacing, Wire: f.Wire, Drop: f.Drop, Hooks: []Hook{}, Problem: problem(p, wall, part),
 	}
-	slack := tolerance(p)
-	middle := (h.X0 + h.X1) / 2
-	taut := Taut{Spacing: f.Spacing, Length: f.Wire}
-	var xs []float64
-	at, ok := middle, true
-	switch f.By {
-	case booth.Wire:
-		at, xs, taut.Apart = onWire(wall, f, slack, middle)
-		w.Sag = taut.Sag()
-	case booth.Rings:
-		at, xs, ok = spots(wall, 2, f.Spacing, 2*slack, middle)
-	case booth.Sawtooth:
-		at, xs, _ = spots(wall, 1, 0, slack, middle)
-	case booth.Cleat:
-		if ok = wall.Hold == booth.Panel; ok {
-			third := (h.X1 - h.X0) / 3
-			xs = []float64{middle - third, middle + third}
-		}
+	var across []float64
+	for _, k := range h.Hooks {
+		across = append(across, k.X)
+		w.Hooks = append(w.Hooks, Hook{X: k.X, Y: k.Y, Grip: k.Grip, Loop: k.Loop})
 	}
+	taut := hook.Wire(f, across)
+	w.Sag = taut.Sag()
 	w.Below = f.Drop - w.Sag
-	w.Load = workLoad(p, part, taut, max(1, len(xs)))
-	if wall.Hold == booth.None {
-		ok, xs = false, nil
-	}
-	if !ok {
-		w.Problem = fmt.Sprintf("cannot hang by its %s on %s; %s", f.By, wallWords[wall.Hold], instead(wall, f))
-		return w
-	}
-	g := reach(wall, p.Hooks, slack, h.Y1-w.Below)
-	w.Moved, w.Raised = at-middle, g.at-(h.Y1-w.Below)
-	w.X0, w.X1, w.Y0, w.Y1 = h.X0+w.Moved, h.X1+w.Moved, h.Y0+w.Raised, h.Y1+w.Raised
-	for _, x := range xs {
-		w.Hooks = append(w.Hooks, Hook{X: x, Y: g.at, Grip: g.y, Loop: g.loop})
-	}
-	length := func(m float64) string { return unit.Length(math.Abs(m)).Format(p.Units) }
-	if !g.ok {
-		w.Problem = fmt.Sprintf("nothing holds a hook that high: the nearest is %s %s, with the work's middle at %s",
-			length(w.Raised), direction(w.Raised, "lower", "higher"), length((w.Y0+w.Y1)/2))
-	} else if math.Abs(w.Moved) > slack+hair {
-		w.Problem = fmt.Sprintf("hangs %s further %s, where the chains are", length(w.Moved), direction(w.Moved, "left", "right"))
-	}
-	if xs[0] < -hair || xs[len(xs)-1] > wall.Width+hair {
-		w.Problem = "its hooks are beyond the end of the wall: move it in"
-	}
+	w.Load = workLoad(p, part, taut, max(1, len(w.Hooks)))
 	return w
+}
+
+// problem is why a work does not hang where the scene puts it.
+func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
+	h, f, slack := part.Work.Hung, part.Work.Fixing, tolerance(p)
+	length := func(m float64) string { return unit.Length(math.Abs(m)).Format(p.Units) }
+	switch h.Unheld {
+	case booth.NoPlace:
+		return fmt.Sprintf("cannot hang by its %s on %s: %s", f.By, wallWords[wall.Wall.Hold], instead(wall.Wall, f))
+	case booth.PastEnd:
+		past, end := hook.Past(h, wall.Wall, f, slack)
+		return fmt.Sprintf("cannot hang there, as a hook would be %s past the %s end of %s: move it in", length(past), end, wall.Name)
+	}
+	var ways, why []string
+	if math.Abs(h.Moved) > slack+hair {
+		ways = append(ways, length(h.Moved)+" further "+direction(h.Moved, "left", "right"))
+		why = append(why, "where the chains are")
+	}
+	if math.Abs(h.Raised) > slack+hair {
+		ways = append(ways, length(h.Raised)+" "+direction(h.Raised, "lower", "higher"))
+		why = append(why, fmt.Sprintf("its middle at %s, as nothing holds a hook that %s", length(h.Centre()), direction(h.Raised, "high", "low")))
+	}
+	if ways == nil {
+		return ""
+	}
+	return fmt.Sprintf("hangs %s than the scene puts it, %s", strings.Join(ways, " and "), strings.Join(why, "; "))
 }
 
 func direction(v float64, below, above string) string {
@@ -191,26 +187,6 @@ func direction(v float64, below, above string) string {
 		return below
 	}
 	return above
-}
-
-// onWire is where a work that hangs by a wire can be. A wire slides on its hooks until it is even, so the work's middle
-// hangs under one hook or halfway between two. On chains the nearer of the two is taken.
-func onWire(wall *booth.Wall, f booth.Fixing, slack, x float64) (middle float64, hooks []float64, apart float64) {
-	if wall.Hold != booth.Chains {
-		if f.Hooks == 2 {
-			apart = f.Spacing / 3
-		}
-		middle, hooks, _ = spots(wall, f.Hooks, apart, slack, x)
-		return middle, hooks, apart
-	}
-	middle, hooks, _ = spots(wall, 1, 0, slack, x)
-	if wall.Spacing <= 0.8*f.Spacing {
-		m, h, ok := spots(wall, 2, wall.Spacing, slack, x)
-		if ok && (f.Hooks == 2 || math.Abs(m-x) < math.Abs(middle-x)) {
-			return m, h, wall.Spacing
-		}
-	}
-	return middle, hooks, 0
 }
 
 var wallWords = map[booth.Hold]string{

@@ -58,7 +58,7 @@ func (s Sheet) WallSection(w Wall) Section {
 			}
 		}
 		if work.Problem != "" {
-			sec.Intro = append(sec.Intro, "NOT AS IN THE PICTURES: "+work.Title+": "+work.Problem+".")
+			sec.Intro = append(sec.Intro, warning(work)+": "+work.Title+" "+work.Problem+".")
 		} else if work.Below < 0 {
 			sec.Intro = append(sec.Intro, fmt.Sprintf("%s: the wire is so long that the hook shows %s above the upper edge. Shorten it.", work.Title, s.full(-work.Below)))
 		}
@@ -79,6 +79,14 @@ func (s Sheet) WallSection(w Wall) Section {
 		sec.Notes = append(sec.Notes, "* The scene does not say all of how this work hangs: usual measures stand in (rings two thirds of the width apart, wire a sixth longer). Turn the work round, measure, and write hang by, rings, wire and rings down into the scene.")
 	}
 	return sec
+}
+
+// warning is the word before a work's problem.
+func warning(w Work) string {
+	if w.Held {
+		return "NOT WHERE THE SCENE PUTS IT"
+	}
+	return "NOTHING HOLDS IT"
 }
 
 func (s Sheet) wallIntro(w Wall) string {

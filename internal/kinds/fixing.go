@@ -26,8 +26,9 @@ const (
 	sagOfSpacing = 0.3004626062886658 // sag over spacing of such a wire: sqrt((7/6)² - 1) / 2
 )
 
-// fixing is how a work of the given outer height and width hangs, usual measures standing in for what is not stated.
-func (s *Site) fixing(e *workEntry, h, w float64) booth.Fixing {
+// fixing is how a work hangs, usual measures standing in for what is not stated.
+func (s *Site) fixing(e *workEntry) booth.Fixing {
+	h, w := e.outer()
 	says := e.Fixing
 	f := booth.Fixing{By: booth.Hanger(says.By), Hooks: says.Hooks, Holds: says.Holds, At: e.item.At("")}
 	if f.Holds == 0 {

@@ -58,23 +58,23 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 	if len(works) > 0 {
 		hangingOrder(works)
 		h := hungWorks(s, w, works)
-		hooks := 0
-		for _, p := range works {
-			hooks += p.Work.Fixing.Hooks
+		if h.hooks > 0 {
+			through := ""
+			if w.Wall.Cover != "" {
+				through = " through the cloth"
+			}
+			t := booth.Task{
+				ID: id("hooks"), Name: fmt.Sprintf("Set %s of %s%s by the hang sheet", counted(h.hooks, "hook"), w.Name, through), At: w.At, After: before, Crew: 1,
+				Minutes: rules.HookTime.In(book) * unit.Minutes(h.hooks), Reach: h.reach, Check: "Pull down on each hook with the weight of your hand: it holds.",
+			}
+			if h.high >= ladderFrom {
+				t.Caution = ladder
+			}
+			s.setUp(t)
+			before = []booth.ID{id("hooks")}
 		}
-		t := booth.Task{
-			ID: id("hooks"), Name: fmt.Sprintf("Set %s of %s by the hang sheet", counted(hooks, "hook"), w.Name), At: w.At, After: before, Crew: 1,
-			Minutes: rules.HookTime.In(book) * unit.Minutes(hooks), Reach: h.reach, Check: "Pull down on each hook with the weight of your hand: it holds.",
-		}
-		if w.Wall.Cover != "" {
-			t.Name = fmt.Sprintf("Set %s of %s through the cloth by the hang sheet", counted(hooks, "hook"), w.Name)
-		}
-		if h.high >= ladderFrom {
-			t.Caution = ladder
-		}
-		s.setUp(t)
 		s.setUp(booth.Task{
-			ID: id("works"), Name: "Hang the works of " + w.Name + ": " + h.names, At: w.At, After: []booth.ID{id("hooks")}, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
+			ID: id("works"), Name: "Hang the works of " + w.Name + ": " + h.names, At: w.At, After: before, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
 			Steps: h.steps, Tender: true, Fetch: h.cargo, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
 		})
 		down := append(slices.Clone(h.parts), small...)
@@ -164,16 +164,21 @@ type hung struct {
 	cargo   []booth.Cargo
 	parts   []booth.ID
 	reach   []geom.Polygon
-	high    float64 // metres of the highest hook
+	hooks   int
+	high    float64 // metres above the ground at which the highest hook holds on
 	caution string
 }
 
 func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 	h := hung{crew: 1}
 	var titles []string
+	var large []*booth.Part
 	lifted := 0.0
 	for _, p := range works {
 		n := hands(p)
+		if n > 1 {
+			large = append(large, p)
+		}
 		kg, assumed := weightOf(p)
 		h.crew, lifted = max(h.crew, n), max(lifted, kg.Kg())
 		alone := "one person"
@@ -182,21 +187,54 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 		}
 		size := unit.Size{A: unit.Length(p.Work.Height), B: unit.Length(p.Work.Width)}.Format(s.file.Units)
 		titles = append(titles, titled(p))
-		h.steps = append(h.steps, fmt.Sprintf("%s, %s: %s, %s", titled(p), size, alone, rules.WorkTime.In(s.Plan.Rules).Format()))
+		step := fmt.Sprintf("%s, %s: %s, %s", titled(p), size, alone, rules.WorkTime.In(s.Plan.Rules).Format())
+		if p.Work.Hung.Unheld != "" {
+			step += "; NOTHING HOLDS IT on this wall, the hang sheet says why"
+		}
+		h.steps = append(h.steps, step)
 		h.cargo = append(h.cargo, booth.Cargo{What: titled(p), Count: 1, Weight: kg, Assumed: assumed})
 		h.parts = append(h.parts, p.ID)
 		hu := p.Work.Hung
 		h.reach = append(h.reach, reach(w, (hu.X0+hu.X1)/2, hu.Depth))
-		h.high = max(h.high, hu.Y1-p.Work.Fixing.Drop)
+		for _, k := range hu.Hooks {
+			h.hooks, h.high = h.hooks+1, max(h.high, k.Grip)
+		}
 	}
 	h.names = unit.List(titles, "and")
 	if h.crew > 1 {
-		h.caution = "Two people lift the large works; one guides the wire on to the hooks, the other carries the weight until both hooks hold."
+		h.caution = lifting(large)
 	}
 	if lifted > 15 {
 		h.caution += " A work of more than 15 kg (33 lb) wants lifting gear or a third person."
 	}
 	return h
+}
+
+// lifting is how two people hang works that take two.
+func lifting(works []*booth.Part) string {
+	backs := map[booth.Hanger]string{booth.Wire: "wire", booth.Rings: "rings", booth.Sawtooth: "plate", booth.Cleat: "cleat"}
+	what, back := "the large work", backs[works[0].Work.Fixing.By]
+	if len(works) > 1 {
+		what += "s"
+	}
+	one, two := false, false
+	for _, p := range works {
+		if backs[p.Work.Fixing.By] != back {
+			back = "back"
+		}
+		one, two = one || len(p.Work.Hung.Hooks) == 1, two || len(p.Work.Hung.Hooks) == 2
+	}
+	onto, until := "its hooks", "every hook holds"
+	switch {
+	case one && !two:
+		onto, until = "its hook", "the hook holds"
+	case two && !one:
+		onto, until = "its two hooks", "both hooks hold"
+	}
+	if back == "cleat" {
+		onto, until = "its half on the wall", "it sits along its whole length"
+	}
+	return fmt.Sprintf("Two people lift %s: one guides the %s on to %s, the other carries the weight until %s.", what, back, onto, until)
 }
 
 func counted(n int, what string) string {

@@ -60,7 +60,8 @@ func buildRows(s *Site, entries []entry[Row]) {
 		}
 		for k, x := range r.Spread(widths) {
 			r.Works = append(r.Works, id("work", row[k].Name))
-			s.hang(row[k], wall, x, r.Centre, r.Name, it.At(fmt.Sprintf("works.%d", slices.Index(e.Works, row[k].Name))))
+			at := it.At(fmt.Sprintf("works.%d", slices.Index(e.Works, row[k].Name)))
+			s.hang(row[k], wall, x, r.Centre, booth.Hung{Row: r.Name, At: at})
 		}
 		s.Plan.Rows = append(s.Plan.Rows, r)
 	}

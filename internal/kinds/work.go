@@ -7,6 +7,7 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/geom"
+	"boothmock/internal/hook"
 	"boothmock/internal/rules"
 	"boothmock/internal/scene"
 	"boothmock/internal/unit"
@@ -54,9 +55,10 @@ var workKind = kind("works", "Artworks: canvases, or framed with a mat.", mostWo
 // workEntry is a work on its way to its wall.
 type workEntry struct {
 	Work
-	item  scene.Item
-	image *art.Image
-	hung  *booth.Hung // set once its place on a wall is known
+	item   scene.Item
+	image  *art.Image
+	fixing booth.Fixing
+	hung   *booth.Hung // set once its place on a wall is known
 }
 
 // outer is the height and width with frame and mat, in metres.
@@ -111,6 +113,7 @@ func readWorks(s *Site, entries []entry[Work]) {
 			it.Fault("name", "give each work its own name", "the name %q is taken already, at line %d", e.Name, before.item.At("name").Line)
 			continue
 		}
+		e.fixing = s.fixing(e)
 		s.works[e.Name] = e
 		s.order = append(s.order, e)
 		if n := len(e.Corners); n > 0 && (n != 4 || e.Image == "") {
@@ -223,9 +226,10 @@ func (s *Site) hangByHand(e *workEntry) {
 	if e.Centre != nil {
 		centre = e.Centre.M()
 	}
-	s.hang(e, wall, left, centre, "", e.item.At("wall"))
+	s.hang(e, wall, left, centre, booth.Hung{At: e.item.At("wall")})
 }
 
+// hangUnder hangs a work under where the upper one really hangs, which its hooks decide.
 func (s *Site) hangUnder(e, above *workEntry) {
 	gap := rules.Gap.In(s.Plan.Rules)
 	if e.Gap != nil {
@@ -233,15 +237,17 @@ func (s *Site) hangUnder(e, above *workEntry) {
 	}
 	h, w := e.outer()
 	u := above.hung
-	s.hang(e, s.Plan.Part(u.Wall), (u.X0+u.X1-w)/2, u.Y0-gap-h/2, u.Row, e.item.At("under"))
+	s.hang(e, s.Plan.Part(u.Wall), (u.X0+u.X1-w)/2, u.Y0-gap-h/2, booth.Hung{Row: u.Row, Under: id("work", above.Name), At: e.item.At("under")})
 }
 
-// hang gives the work its place: its left edge from the wall's left end and the height of its middle, in metres.
-func (s *Site) hang(e *workEntry, wall *booth.Part, left, centre float64, row string, at fault.Place) {
+// hang gives the work its place on the wall: its left edge should be so far from the wall's left end and its middle so
+// high, in metres, and hooks hold it as near to that as they can.
+func (s *Site) hang(e *workEntry, wall *booth.Part, left, centre float64, as booth.Hung) {
 	h, w := e.outer()
-	e.hung = &booth.Hung{
-		Wall: wall.ID, X0: left, X1: left + w, Y0: centre - h/2, Y1: centre + h/2, Depth: e.thick(), Row: row, At: at,
-	}
+	as.Wall, as.Depth = wall.ID, e.thick()
+	as.X0, as.X1, as.Y0, as.Y1 = left, left+w, centre-h/2, centre+h/2
+	hook.Hang(&as, wall.Wall, e.fixing, s.Plan.Hooks, rules.LevelSlack.In(s.Plan.Rules))
+	e.hung = &as
 }
 
 // wall finds a wall by its name; an unknown one is a fault at the field.
@@ -295,7 +301,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 	}
 	p.Work = &booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Height: h, Width: w, Depth: deep, Weight: e.Weight, Price: e.Price,
-		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung, Fixing: s.fixing(e, oh, ow),
+		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung, Fixing: e.fixing,
 		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters,
 	}
 	s.add(p)

@@ -1,4 +1,4 @@
-package hang
+package hook
 
 import (
 	"math"
@@ -11,7 +11,7 @@ type grip struct {
 	y    float64 // metres: the mesh wire, the link, or the place on a panel or a rail's wire
 	loop float64 // metres of tie loop, hung, between there and the S-hook; 0: none
 	at   float64 // metres above the ground at which the hook then carries
-	ok   bool    // false: nothing holds there; at is the nearest height that can be had
+	ok   bool    // false: nothing holds there; at is the nearest height at which something does
 }
 
 const hair = 1e-9 // metres: rounding
@@ -32,8 +32,8 @@ func line(w *booth.Wall, y float64) (height float64, ok bool) {
 	return height, height <= w.Top+hair
 }
 
-// step is the distance from one such height to the next; 0 where a hook can be at any height.
-func step(w *booth.Wall) float64 {
+// Step is the distance from one such height to the next; 0 where a hook can be at any height.
+func Step(w *booth.Wall) float64 {
 	switch w.Hold {
 	case booth.Mesh:
 		return w.Spacing
@@ -46,7 +46,7 @@ func step(w *booth.Wall) float64 {
 // reach finds what a hook that is to carry at y holds on to. On mesh and chains that is a wire or link above, then a tie
 // loop where the S-hook alone does not come within slack of y, then the S-hook.
 func reach(w *booth.Wall, h booth.Hooks, slack, y float64) grip {
-	s := step(w)
+	s := Step(w)
 	if s == 0 {
 		g := grip{y: min(max(y, w.Bottom), w.Top)}
 		g.at, g.ok = g.y, math.Abs(g.y-y) <= slack+hair
@@ -76,27 +76,4 @@ func reach(w *booth.Wall, h booth.Hooks, slack, y float64) grip {
 		return grip{y: top, loop: h.Loop, at: tied}
 	}
 	return grip{y: top, at: direct}
-}
-
-// spots are places across a wall at which n hooks, apart metres from each other, can hold a work whose middle should be
-// at x: the middle that can be had, nearest to x. ok is false if the wall has no two places so far apart.
-func spots(w *booth.Wall, n int, apart, slack, x float64) (middle float64, hooks []float64, ok bool) {
-	if w.Hold != booth.Chains {
-		if n == 1 {
-			return x, []float64{x}, true
-		}
-		return x, []float64{x - apart/2, x + apart/2}, true
-	}
-	last := math.Floor(w.Width/w.Spacing + hair)
-	if n == 1 {
-		k := min(max(0, math.Round(x/w.Spacing)), last)
-		return k * w.Spacing, []float64{k * w.Spacing}, true
-	}
-	steps := math.Round(apart / w.Spacing)
-	if steps < 1 || math.Abs(steps*w.Spacing-apart) > slack+hair || steps > last {
-		return x, nil, false
-	}
-	k := min(max(0, math.Round(x/w.Spacing-steps/2)), last-steps)
-	a, b := k*w.Spacing, (k+steps)*w.Spacing
-	return (a + b) / 2, []float64{a, b}, true
 }

@@ -1,4 +1,4 @@
-package hang
+package hook
 
 import (
 	"math"

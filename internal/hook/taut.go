@@ -1,4 +1,4 @@
-package hang
+package hook
 
 import "math"
 
@@ -17,7 +17,7 @@ type Taut struct {
 // is no longer than the spacing.
 func (t Taut) Sag() float64 {
 	l, s := t.Length-t.Apart, t.Spacing-t.Apart
-	return math.Sqrt(max(0, float64(l*l)-float64(s*s))) / 2
+	return float64(math.Sqrt(max(0, float64(l*l)-float64(s*s))) / 2)
 }
 
 // Angle is the angle of the wire above the level at its rings, in radians.
@@ -42,4 +42,10 @@ func LeastAngle(weight, capacity float64) float64 {
 		return math.Pi / 2
 	}
 	return math.Asin(weight / (2 * capacity))
+}
+
+// Share is what two supports, at 0 and at s, carry of a weight at x between them: the balance of moments.
+func Share(weight, x, s float64) (first, second float64) {
+	second = weight * x / s
+	return weight - second, second
 }
