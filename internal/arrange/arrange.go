@@ -41,8 +41,8 @@ func Propose(plan *booth.Plan) Proposal {
 		p.Bound = p.Before
 		return p
 	}
-	h.survey()
 	h.allowed = h.broken(now)
+	h.survey()
 	best, score := now, p.Before
 	for _, l := range h.search(now) {
 		if s := h.exact(l); s > score+1e-9 {

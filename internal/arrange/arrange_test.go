@@ -31,6 +31,11 @@ rows:
   - {wall: left, works: [b, a]}
 `
 
+// chained is the small scene on chains, where works hang up to a third of a foot from where their rows put them, on one hook
+// or on two; the work that c hangs over goes with it.
+var chained = strings.NewReplacer("side: back,", "side: back, hang on: chains, spacing: 9,", "side: left,", "side: left, hang on: chains, spacing: 11,",
+	"under: d", "hang by: sawtooth, under: c").Replace(small)
+
 func planOf(t testing.TB, text string) *booth.Plan {
 	t.Helper()
 	f, err := scene.Parse("a.yaml", []byte(text))
@@ -84,9 +89,15 @@ func words(p Proposal) (rows [][]string) {
 // The booth that a proposal makes has the score that was promised: works moved within the program are where the scene's
 // own rows put them.
 func TestPromisesAreKept(t *testing.T) {
-	plan, p := planOf(t, small), proposed(t, small)
+	for _, text := range []string{small, chained} {
+		promised(t, text)
+	}
+}
+
+func promised(t *testing.T, text string) {
+	plan, p := planOf(t, text), proposed(t, text)
 	before, _ := Score(plan)
-	after, _ := Score(planOf(t, with(small, words(p))))
+	after, _ := Score(planOf(t, with(text, words(p))))
 	if math.Abs(before-p.Before) > 1e-12 || math.Abs(after-p.After) > 1e-12 {
 		t.Errorf("promised %v and %v, built %v and %v", p.Before, p.After, before, after)
 	}
@@ -98,7 +109,13 @@ func TestPromisesAreKept(t *testing.T) {
 // All arrangements of four works in two rows, each built from its scene: none that keeps the rules beats the proposal, and
 // none exceeds the bound.
 func TestAgainstEveryArrangement(t *testing.T) {
-	plan, p := planOf(t, small), proposed(t, small)
+	for name, text := range map[string]string{"mesh": small, "chains": chained} {
+		t.Run(name, func(t *testing.T) { againstEvery(t, text) })
+	}
+}
+
+func againstEvery(t *testing.T, text string) {
+	plan, p := planOf(t, text), proposed(t, text)
 	h := newHall(plan)
 	h.allowed = h.broken(h.present())
 	best, n := 0.0, 0
@@ -122,7 +139,7 @@ func TestAgainstEveryArrangement(t *testing.T) {
 				continue
 			}
 			n++
-			s, _ := Score(planOf(t, with(small, rows)))
+			s, _ := Score(planOf(t, with(text, rows)))
 			best = max(best, s)
 			if s > p.Bound {
 				t.Errorf("%v scores %v, more than the bound %v", rows, s, p.Bound)

@@ -3,6 +3,8 @@ package arrange
 import (
 	"math"
 
+	"boothmock/internal/booth"
+	"boothmock/internal/rules"
 	"boothmock/internal/sight"
 )
 
@@ -38,12 +40,24 @@ func (h *hall) bound(reached float64) float64 {
 	gap := 0.0 // neighbours are at least so far apart, if the rows keep to that now
 	if h.allowed.length < hair {
 		gap = math.Inf(1)
-		for _, row := range h.rows {
+		for r, row := range h.rows {
 			g := row.Least
 			if row.Gap >= 0 {
 				g = row.Gap
 			}
+			if h.walls[r].Wall.Hold == booth.Chains { // which may bring them as near as that
+				g = min(g, rules.Gap.In(h.plan.Rules))
+			}
 			gap = min(gap, g)
+		}
+	}
+	may := make([][][]worth, len(h.pieces)) // by piece and row; none where it may not hang
+	for i, p := range h.pieces {
+		may[i] = make([][]worth, len(h.rows))
+		for r := range h.rows {
+			if (!p.pinned || p.row == r) && h.mayHang(i, r) {
+				may[i][r] = h.worths(i, r)
+			}
 		}
 	}
 	least, step := math.Inf(1), 1.0
@@ -59,11 +73,8 @@ func (h *hall) bound(reached float64) float64 {
 		}
 		for i := range h.pieces {
 			most, row, from, to := 0.0, -1, 0, 0
-			for r := range h.rows {
-				if h.pieces[i].pinned && h.pieces[i].row != r || !h.mayHang(i, r) {
-					continue
-				}
-				if v, a, b, ok := h.dearest(i, r, gap, sums[r]); ok && (row < 0 || v > most) {
+			for r, all := range may[i] {
+				if v, a, b, ok := dearest(all, h.pieces[i].width, gap, sums[r]); ok && (row < 0 || v > most) {
 					most, row, from, to = v, r, a, b
 				}
 			}
@@ -103,35 +114,73 @@ func (h *hall) bound(reached float64) float64 {
 
 // mayHang is whether a piece can hang in a row at all without breaking more than is broken now.
 func (h *hall) mayHang(i, r int) bool {
+	least := make([]float64, len(h.pieces[i].members))
+	for n := range least {
+		least[n] = math.Inf(1)
+	}
+	h.heights(r, i, func(n int, y float64) {
+		m := h.pieces[i].members[n]
+		least[n] = min(least[n], high(h.walls[r].Wall, y-m.h/2, y+m.h/2))
+	})
 	over := 0.0
-	for _, m := range h.pieces[i].members {
-		y0, y1 := h.rows[r].Centre-m.drop-m.h/2, h.rows[r].Centre-m.drop+m.h/2
-		over += max(0, y1-h.walls[r].Wall.Top) + max(0, -y0) + max(0, h.walls[r].Wall.Bottom-y1)
+	for _, o := range least {
+		over += o
 	}
 	return over <= h.allowed.length+hair
 }
 
-// dearest is the best place of a piece in a row: the most that it sees less the prices there, and the cells that it covers.
-func (h *hall) dearest(i, r int, gap float64, sums []float64) (most float64, from, to int, ok bool) {
+// worth is what is seen of a piece in a row, at most, while its left edge is between two places along the wall.
+type worth struct{ from, to, most float64 }
+
+// worths cover all places that a piece can have in a row. On chains those are few, and works are known to lie apart there if
+// nothing is too near now; elsewhere, and where the row would have the piece, they are looked at cell by cell.
+func (h *hall) worths(i, r int) (all []worth) {
 	p := &h.pieces[i]
-	row := h.rows[r]
-	low := row.Left - h.allowed.length
-	high := row.Left + row.Room + h.allowed.length - p.width
-	last := len(sums) - 1
-	clip := func(k int) int { return max(0, min(k, last)) }
+	low, high := h.reach(i, r)
+	if h.walls[r].Wall.Hold == booth.Chains && h.allowed.length < hair {
+		last := math.Inf(-1)
+		h.sample(r, i, func(at []place) {
+			if at[0].x != last {
+				last = at[0].x
+				all = append(all, worth{last - p.width/2, last - p.width/2, h.most(r, i, at, at)})
+			}
+		})
+		return all
+	}
+	var from, to []place
 	for k := int(math.Floor(low / cellWidth)); float64(k)*cellWidth <= high+hair; k++ {
 		x0, x1 := float64(k)*cellWidth, float64(k+1)*cellWidth
-		v := 0.0
-		for n, m := range p.members {
-			s := &h.ground[h.of[r][i][n]]
+		from, to = h.hang(from[:0], r, i, x0+p.width/2), h.hang(to[:0], r, i, x1+p.width/2)
+		all = append(all, worth{x0, x1, h.most(r, i, from, to)})
+	}
+	return all
+}
+
+// most is no less than what is seen of a piece in a row while its works hang between two places each.
+func (h *hall) most(r, i int, from, to []place) (sum float64) {
+	for n, m := range h.pieces[i].members {
+		most := 0.0
+		for _, g := range h.of[r][i][n] {
+			s := &h.ground[g]
 			end := len(s.sum) - 1
-			a := max(0, min(int(math.Floor((x0+(p.width-m.fw)/2)/cellWidth+1e-9)), end))
-			b := max(0, min(int(math.Ceil((x1+(p.width+m.fw)/2)/cellWidth-1e-9)), end))
-			v += m.matters * (s.sum[b] - s.sum[a])
+			a := max(0, min(int(math.Floor((from[n].x-m.fw/2)/cellWidth+1e-9)), end))
+			b := max(0, min(int(math.Ceil((to[n].x+m.fw/2)/cellWidth-1e-9)), end))
+			most = max(most, s.sum[b]-s.sum[a])
 		}
-		a := clip(int(math.Ceil((x1-gap/2)/cellWidth - 1e-9)))
-		b := max(a, clip(int(math.Floor((x0+p.width+gap/2)/cellWidth+1e-9))))
-		if v -= sums[b] - sums[a]; !ok || v > most {
+		sum += m.matters * most
+	}
+	return sum
+}
+
+// dearest is the best place of a piece as wide as that: the most that it is worth less the prices there, and the cells that
+// it covers.
+func dearest(all []worth, width, gap float64, sums []float64) (most float64, from, to int, ok bool) {
+	last := len(sums) - 1
+	clip := func(k int) int { return max(0, min(k, last)) }
+	for _, w := range all {
+		a := clip(int(math.Ceil((w.to-gap/2)/cellWidth - 1e-9)))
+		b := max(a, clip(int(math.Floor((w.from+width+gap/2)/cellWidth+1e-9))))
+		if v := w.most - (sums[b] - sums[a]); !ok || v > most {
 			most, from, to, ok = v, a, b, true
 		}
 	}

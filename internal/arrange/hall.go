@@ -1,7 +1,6 @@
 package arrange
 
 import (
-	"math"
 	"slices"
 
 	"boothmock/internal/booth"
@@ -38,15 +37,17 @@ type piece struct {
 	at      int
 }
 
-// member is a work of a piece, in metres from the middle of the piece's own work.
+// member is a work of a piece: its own one first, then those that hang under one before them. Lengths are metres.
 type member struct {
 	part    int
-	drop    float64 // of its middle below that of the piece
+	under   int     // number of the member that it hangs under; -1 for the piece's own work
+	gap     float64 // that the scene wants between the two
 	w, h    float64 // with frame
 	fw, fh  float64 // of the picture
 	fz      float64 // of the picture before the wall
 	matters float64
 	weight  float64 // kg
+	fixing  booth.Fixing
 }
 
 // hall is the booth as the search sees it.
@@ -59,11 +60,12 @@ type hall struct {
 	moving  []bool // by part: it belongs to a piece, as its tag does
 	solids  [][]sight.Solid
 	eyes    []geom.Vec
-	others  []int     // works that no row placed
-	allowed faults    // what is broken now and need not be better
-	ground  []strip   // the survey: see survey
-	of      [][][]int // of[row][piece][member] is a number in ground, or -1 where it cannot hang
-	span    []float64 // by row: width of the wall
+	others  []int       // works that no row placed
+	allowed faults      // what is broken now and need not be better
+	ground  []strip     // the survey: see survey
+	of      [][][][]int // of[row][piece][member] are numbers in ground: of the heights at which it can come to hang
+	span    []float64   // by row: width of the wall
+	settled [][]settled // by row and piece
 }
 
 // counts is whether a view counts: the entrance and the aisle, by the eye of whoever walks there.
@@ -80,6 +82,12 @@ func newHall(plan *booth.Plan) *hall {
 			h.eyes = append(h.eyes, v.From(plan.Eyes[0]))
 		}
 	}
+	below := map[booth.ID][]int{} // works by the one that they hang under
+	for i := range plan.Parts {
+		if w := plan.Parts[i].Work; w != nil && w.Hung != nil && w.Hung.Under != "" {
+			below[w.Hung.Under] = append(below[w.Hung.Under], i)
+		}
+	}
 	for r, row := range plan.Rows {
 		wall := plan.Part(row.Wall)
 		h.walls, h.span = append(h.walls, wall), append(h.span, wall.Wall.Width)
@@ -87,17 +95,8 @@ func newHall(plan *booth.Plan) *hall {
 			main := number[id]
 			hung := plan.Parts[main].Work.Hung
 			p := piece{part: main, width: hung.X1 - hung.X0, family: plan.Parts[main].Work.Family, pinned: plan.Parts[main].Work.Pinned, row: r, at: k}
-			for i := range plan.Parts { // those under it hang in the same row, middle below middle
-				w := plan.Parts[i].Work
-				if w == nil || w.Hung == nil || w.Hung.Wall != row.Wall || w.Hung.Row != hung.Row || i != main && slices.Contains(row.Works, plan.Parts[i].ID) ||
-					math.Abs(w.Hung.X0+w.Hung.X1-hung.X0-hung.X1) > 1e-6 {
-					continue
-				}
-				face := plan.Parts[i].Frame.Local(w.Face[0])
-				p.members = append(p.members, member{
-					part: i, drop: hung.Centre() - w.Hung.Centre(), w: w.Hung.X1 - w.Hung.X0, h: w.Hung.Y1 - w.Hung.Y0,
-					fw: w.Width, fh: w.Height, fz: face.Z, matters: w.Matters, weight: w.Weight.Kg(),
-				})
+			for _, i := range h.stack(main, below) {
+				p.members = append(p.members, h.member(p.members, i))
 				h.moving[i] = true
 			}
 			h.pieces = append(h.pieces, p)
@@ -118,7 +117,34 @@ func newHall(plan *booth.Plan) *hall {
 		}
 		h.solids = append(h.solids, s)
 	}
+	h.settle()
 	return h
+}
+
+// stack are a work and those that hang under it, directly or not, an upper one before the one under it.
+func (h *hall) stack(main int, below map[booth.ID][]int) []int {
+	all := []int{main}
+	for k := 0; k < len(all); k++ {
+		all = append(all, below[h.plan.Parts[all[k]].ID]...)
+	}
+	return all
+}
+
+// member is a part as a member of a piece whose earlier members are there.
+func (h *hall) member(earlier []member, part int) member {
+	p := &h.plan.Parts[part]
+	w, hung := p.Work, p.Work.Hung
+	m := member{
+		part: part, under: -1, w: hung.X1 - hung.X0, h: hung.Y1 - hung.Y0, fixing: w.Fixing,
+		fw: w.Width, fh: w.Height, fz: p.Frame.Local(w.Face[0]).Z, matters: w.Matters, weight: w.Weight.Kg(),
+	}
+	if hung.Under != "" {
+		m.under = slices.IndexFunc(earlier, func(e member) bool { return h.plan.Parts[e.part].ID == hung.Under })
+	}
+	if m.under >= 0 {
+		m.gap = h.plan.Part(hung.Under).Work.Hung.Y0 - (hung.Y1 - hung.Raised)
+	}
+	return m
 }
 
 func (h *hall) viewNames() (names []string) {
@@ -161,17 +187,22 @@ func (h *hall) places(r int, works []int) []float64 {
 type faults struct {
 	length float64 // metres: rows too wide, works too high or low, too near each other
 	load   float64 // kg more than walls hold
+	unheld int     // works that no hook holds
 	split  int     // works that hang apart from their family
 }
 
-// broken measures a layout.
+// outline is a work on its wall.
+type outline struct {
+	wall           booth.ID
+	row, piece     int     // -1 for a work that no row placed
+	least          float64 // metres of clear space to the next work of its row
+	x0, y0, x1, y1 float64
+}
+
+// broken measures a layout, with every work where its hooks let it hang.
 func (h *hall) broken(l layout) (f faults) {
-	type box struct {
-		wall           booth.ID
-		row            int
-		x0, y0, x1, y1 float64
-	}
-	var boxes []box
+	var all []outline
+	var at []place
 	load := map[booth.ID]float64{}
 	for r, works := range l {
 		row, wall := h.rows[r], h.walls[r].Wall
@@ -187,30 +218,25 @@ func (h *hall) broken(l layout) (f faults) {
 		f.length += max(0, need-(row.Room-least))
 		for k, x := range h.places(r, works) {
 			p := &h.pieces[works[k]]
-			for _, m := range p.members {
-				mid := x + p.width/2
-				b := box{row.Wall, r, mid - m.w/2, row.Centre - m.drop - m.h/2, mid + m.w/2, row.Centre - m.drop + m.h/2}
-				f.length += max(0, b.y1-wall.Top) + max(0, -b.y0) + max(0, wall.Bottom-b.y1)
-				boxes = append(boxes, b)
+			at = h.hang(at[:0], r, works[k], x+p.width/2)
+			for n, m := range p.members {
+				b := outline{row.Wall, r, works[k], gap, at[n].x - m.w/2, at[n].y - m.h/2, at[n].x + m.w/2, at[n].y + m.h/2}
+				f.length += high(wall, b.y0, b.y1)
+				all = append(all, b)
 				load[row.Wall] += m.weight
+				if !at[n].held {
+					f.unheld++
+				}
 			}
 		}
 	}
 	for _, i := range h.others {
 		if w := h.plan.Parts[i].Work.Hung; w != nil {
-			boxes = append(boxes, box{w.Wall, -1, w.X0, w.Y0, w.X1, w.Y1})
+			all = append(all, outline{w.Wall, -1, -1, 0, w.X0, w.Y0, w.X1, w.Y1})
 			load[w.Wall] += h.plan.Parts[i].Work.Weight.Kg()
 		}
 	}
-	least := rules.Gap.In(h.plan.Rules)
-	for i, a := range boxes {
-		for _, b := range boxes[:i] {
-			if a.wall == b.wall && (a.row != b.row) {
-				dx, dy := max(a.x0-b.x1, b.x0-a.x1), max(a.y0-b.y1, b.y0-a.y1)
-				f.length += max(0, least-max(dx, dy))
-			}
-		}
-	}
+	f.length += h.crowded(all)
 	for r := range h.rows {
 		if w := h.walls[r]; w.Wall.Holds > 0 {
 			f.load += max(0, load[w.ID]-w.Wall.Holds.Kg())
@@ -219,6 +245,31 @@ func (h *hall) broken(l layout) (f faults) {
 	}
 	f.split = h.split(l)
 	return f
+}
+
+// high is how far a work between two heights is out of its wall's.
+func high(w *booth.Wall, y0, y1 float64) float64 {
+	return max(0, y1-w.Top) + max(0, -y0) + max(0, w.Bottom-y1)
+}
+
+// crowded is how much clear space is missing between works, in metres. Works of one row may be as near as the row says;
+// chains can bring them nearer. Heights count to within the level tolerance.
+func (h *hall) crowded(all []outline) (missing float64) {
+	usual, level := rules.Gap.In(h.plan.Rules), rules.LevelSlack.In(h.plan.Rules)
+	for i, a := range all {
+		for _, b := range all[:i] {
+			if a.wall != b.wall || a.row < 0 && b.row < 0 || a.row == b.row && a.piece == b.piece {
+				continue
+			}
+			least := usual
+			if a.row == b.row {
+				least = min(least, a.least)
+			}
+			dx, dy := max(a.x0-b.x1, b.x0-a.x1), max(a.y0-b.y1, b.y0-a.y1)
+			missing += max(0, min(least-dx, least-level-dy))
+		}
+	}
+	return missing
 }
 
 // split counts works whose right-hand neighbour is not of their family although some of it hangs elsewhere.
@@ -248,11 +299,11 @@ const hair = 1e-9
 // keeps is whether no rule is broken more than it is now.
 func (h *hall) keeps(l layout) bool {
 	f := h.broken(l)
-	return f.length <= h.allowed.length+hair && f.load <= h.allowed.load+hair && f.split <= h.allowed.split
+	return f.length <= h.allowed.length+hair && f.load <= h.allowed.load+hair && f.unheld <= h.allowed.unheld && f.split <= h.allowed.split
 }
 
 // fine is what breaking rules costs a layout in the search, so that it finds its way back.
 func (h *hall) fine(l layout) float64 {
 	f := h.broken(l)
-	return 2*max(0, f.length-h.allowed.length) + 0.2*max(0, f.load-h.allowed.load) + 0.05*float64(max(0, f.split-h.allowed.split))
+	return 2*max(0, f.length-h.allowed.length) + 0.2*max(0, f.load-h.allowed.load) + 0.05*float64(max(0, f.split-h.allowed.split)+max(0, f.unheld-h.allowed.unheld))
 }

@@ -58,12 +58,14 @@ func (h *hall) exact(l layout) float64 {
 	solids := append([][]sight.Solid{}, h.solids...)
 	faces := map[int]geom.Polygon{}
 	walls := map[int]booth.ID{}
+	var at []place
 	for r, works := range l {
 		for k, x := range h.places(r, works) {
 			p := &h.pieces[works[k]]
-			for _, m := range p.members {
+			at = h.hang(at[:0], r, works[k], x+p.width/2)
+			for n, m := range p.members {
 				part := &h.plan.Parts[m.part]
-				to := h.walls[r].Frame.Moved(geom.Vec{X: x + p.width/2, Y: h.rows[r].Centre - m.drop})
+				to := h.walls[r].Frame.Moved(geom.Vec{X: at[n].x, Y: at[n].y})
 				faces[m.part], walls[m.part] = carry(part.Work.Face, part.Frame, to), h.rows[r].Wall
 				var moved []sight.Solid
 				for _, c := range part.Solids {

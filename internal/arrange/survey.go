@@ -2,6 +2,7 @@ package arrange
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -28,21 +29,24 @@ func (h *hall) survey() {
 	}
 	known := map[key]int{}
 	round := func(v float64) float64 { return math.Round(v*1e6) / 1e6 }
-	h.of = make([][][]int, len(h.rows))
+	h.of = make([][][][]int, len(h.rows))
 	for r := range h.rows {
-		h.of[r] = make([][]int, len(h.pieces))
+		h.of[r] = make([][][]int, len(h.pieces))
 		for i, p := range h.pieces {
-			for _, m := range p.members {
-				mid := h.rows[r].Centre - m.drop
-				k := key{h.rows[r].Wall, round(mid - m.fh/2), round(mid + m.fh/2), round(m.fz)}
-				n, ok := known[k]
+			h.of[r][i] = make([][]int, len(p.members))
+			h.heights(r, i, func(n int, y float64) {
+				m := p.members[n]
+				k := key{h.rows[r].Wall, round(y - m.fh/2), round(y + m.fh/2), round(m.fz)}
+				s, ok := known[k]
 				if !ok {
-					n = len(h.ground)
-					known[k] = n
+					s = len(h.ground)
+					known[k] = s
 					h.ground = append(h.ground, strip{wall: h.walls[r], y0: k.y0, y1: k.y1, z: k.z})
 				}
-				h.of[r][i] = append(h.of[r][i], n)
-			}
+				if !slices.Contains(h.of[r][i][n], s) {
+					h.of[r][i][n] = append(h.of[r][i][n], s)
+				}
+			})
 		}
 	}
 	past := map[booth.ID][]sight.Solid{}
@@ -75,6 +79,50 @@ func (h *hall) survey() {
 	})
 }
 
+// heights calls height with every height at which members of a piece come to hang in a row.
+func (h *hall) heights(r, i int, height func(member int, y float64)) {
+	h.sample(r, i, func(at []place) {
+		for n, p := range at {
+			height(n, p.y)
+		}
+	})
+}
+
+// sample calls visit with every place that hooks let the works of a piece have in a row, wherever the row has the piece; on
+// walls with hooks anywhere across, with those at both ends and in the middle. On chains places are half a spacing apart at
+// least, which is no less than a cell.
+func (h *hall) sample(r, i int, visit func([]place)) {
+	low, high := h.reach(i, r)
+	steps := 2
+	if h.walls[r].Wall.Hold == booth.Chains {
+		steps = max(steps, int(math.Ceil((high-low)/(cellWidth/2))))
+	}
+	var at []place
+	for k := range steps + 1 {
+		x := low + (high-low)*float64(k)/float64(steps) + h.pieces[i].width/2
+		at = h.hang(at[:0], r, i, x)
+		visit(at)
+	}
+}
+
+// reach is between which places the left edge of a piece can be in a row without breaking more than is broken now.
+func (h *hall) reach(i, r int) (low, high float64) {
+	row := h.rows[r]
+	low = row.Left - h.allowed.length
+	return low, row.Left + row.Room + h.allowed.length - h.pieces[i].width
+}
+
+// at is what is seen of a member of a piece in a row between two places along the wall, at the height nearest to y.
+func (h *hall) at(r, i, n int, y, from, to float64) float64 {
+	var best *strip
+	for _, k := range h.of[r][i][n] {
+		if s := &h.ground[k]; best == nil || math.Abs(s.y0+s.y1-2*y) < math.Abs(best.y0+best.y1-2*y) {
+			best = s
+		}
+	}
+	return best.upTo(to) - best.upTo(from)
+}
+
 // upTo is what is seen of a strip from its beginning to x, between cells in proportion.
 func (s *strip) upTo(x float64) float64 {
 	c := max(0, min(x/cellWidth, float64(len(s.sum)-1)))
@@ -85,14 +133,14 @@ func (s *strip) upTo(x float64) float64 {
 // estimate is the score of the works in rows, as if they never hid each other.
 func (h *hall) estimate(l layout) float64 {
 	total := 0.0
+	var at []place
 	for r, works := range l {
 		for k, x := range h.places(r, works) {
 			i := works[k]
 			p := &h.pieces[i]
+			at = h.hang(at[:0], r, i, x+p.width/2)
 			for n, m := range p.members {
-				s := &h.ground[h.of[r][i][n]]
-				left := x + (p.width-m.fw)/2
-				total += m.matters * (s.upTo(left+m.fw) - s.upTo(left))
+				total += m.matters * h.at(r, i, n, at[n].y, at[n].x-m.fw/2, at[n].x+m.fw/2)
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -91,10 +92,10 @@ var fit = Check{
 }
 
 var gaps = Check{
-	Name: "gaps", Doc: "Works do not overlap and keep some clear space between them.",
+	Name: "gaps", Doc: "Works do not overlap and keep some clear space between them; heights count to within the level tolerance.",
 	Source: rules.Gap.Source,
 	Run: func(p *Pass) {
-		least := p.rule(rules.Gap)
+		least, level := p.rule(rules.Gap), p.rule(rules.LevelSlack)
 		// Works of one row are equally far apart: one finding a row for those that are only too close.
 		type row struct {
 			wall booth.ID
@@ -105,7 +106,8 @@ var gaps = Check{
 		pairs := func(visit func(a, b Work, gap float64)) {
 			for _, c := range couples {
 				a, b := Work{&p.Plan.Parts[c.a], c.a}, Work{&p.Plan.Parts[c.b], c.b}
-				if g := between(a, b); g < least-hair {
+				across, up := between(a, b)
+				if g := max(across, up); across < least-hair && (up < least-level-hair || g < -hair) {
 					visit(a, b, g)
 				}
 			}
@@ -143,24 +145,24 @@ var gaps = Check{
 	},
 }
 
-// between is the clear space between two works, in metres: negative where they overlap, +Inf where they have nothing to
-// do with each other. Works on two walls overlap if their solids do, by more than a hair.
-func between(a, b Work) float64 {
+// between is the clear space between two works across their wall and up it, in metres: negative where they overlap, +Inf
+// where they have nothing to do with each other. Works on two walls overlap if their solids do, by more than a hair.
+func between(a, b Work) (across, up float64) {
 	h, k := a.Work.Hung, b.Work.Hung
 	if h == nil || k == nil {
-		return math.Inf(1)
+		return math.Inf(1), math.Inf(1)
 	}
 	if h.Wall == k.Wall {
-		return max(h.X0-k.X1, k.X0-h.X1, h.Y0-k.Y1, k.Y0-h.Y1)
+		return max(h.X0-k.X1, k.X0-h.X1), max(h.Y0-k.Y1, k.Y0-h.Y1)
 	}
 	for _, c := range a.Solids {
 		for _, d := range b.Solids {
 			if geom.Overlap(c, d) > hair {
-				return -1
+				return -1, -1
 			}
 		}
 	}
-	return math.Inf(1)
+	return math.Inf(1), math.Inf(1)
 }
 
 var centres = Check{
@@ -168,30 +170,31 @@ var centres = Check{
 	Source: rules.HangingCentre.Source,
 	Run: func(p *Pass) {
 		want, slack := p.rule(rules.HangingCentre), p.rule(rules.CentreSlack)
-		// Works of one wall with one centre are told of together.
+		// Works of one wall with one centre, as far as hooks can make it one, are reported together.
 		type level struct {
-			wall booth.ID
-			mm   int
+			wall  booth.ID
+			works []Work
 		}
 		var levels []level
-		works := map[level][]Work{}
 		for _, w := range p.Works {
 			wall := p.wallOf(w)
 			if wall == nil || math.Abs(w.Work.Hung.Centre()-want) <= slack+hair || p.stacked(w) || p.overTable(w) {
 				continue
 			}
-			l := level{wall.ID, int(math.Round(w.Work.Hung.Centre()*1000 + 1e-6))}
-			if works[l] == nil {
-				levels = append(levels, l)
+			k := slices.IndexFunc(levels, func(l level) bool {
+				return l.wall == wall.ID && math.Abs(l.works[0].Work.Hung.Centre()-w.Work.Hung.Centre()) <= 2*p.rule(rules.LevelSlack)+hair
+			})
+			if k < 0 {
+				k, levels = len(levels), append(levels, level{wall: wall.ID})
 			}
-			works[l] = append(works[l], w)
+			levels[k].works = append(levels[k].works, w)
 		}
 		for _, l := range levels {
 			var names []string
-			for _, w := range works[l] {
+			for _, w := range l.works {
 				names = append(names, w.Name)
 			}
-			first := works[l][0]
+			first := l.works[0]
 			c := first.Work.Hung.Centre()
 			p.report(Note, first.Part, Finding{At: placeOf(first.Part), Figure: metres(c, want), Source: rules.HangingCentre.Source},
 				"%s: the centre is %s above the ground; %s is usual", list(names), p.length(c), p.length(want))

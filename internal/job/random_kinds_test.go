@@ -62,9 +62,13 @@ func (s *sketch) walls() {
 			from = along - start - width
 		}
 		bottom := s.length(0, 30)
+		hold := s.of("mesh", "mesh", "chains", "rail", "panel", "none")
+		if s.even && hold == "chains" { // the first of them is at the left end
+			hold = "mesh"
+		}
 		s.size[strings.Replace(name, s.side(side), side, 1)] = width
 		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.set("width", width),
-			"hang on: "+s.of("mesh", "mesh", "chains", "rail", "panel", "none"), s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
+			"hang on: "+hold, s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
 			s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)), "faces: "+s.of("in", "in", "in", "in", "in", "in", "in", "out"),
 			s.maybe(20, func() string { return fmt.Sprintf("holds: %dlb", 10+s.below(200)) }))
 	}
