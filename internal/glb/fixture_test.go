@@ -46,8 +46,8 @@ func pngImage(t testing.TB, name string, width, height int) *art.Image {
 	return &art.Image{Name: name, Width: width, Height: height, MIME: "image/png", Encoded: b.Bytes(), Pixels: stripes(width, height)}
 }
 
-// lit gives every surface of the plan a light that differs from vertex to vertex, dark ones among them.
-func lit(p *booth.Plan) *light.Lit {
+// litUp gives every surface of the plan a light that differs from vertex to vertex, dark ones among them.
+func litUp(p *booth.Plan) *light.Lit {
 	l := &light.Lit{}
 	for i, part := range p.Parts {
 		for _, s := range part.Surfaces {
@@ -132,7 +132,7 @@ func testBooth(t testing.TB) *booth.Plan {
 
 func written(t testing.TB, p *booth.Plan) []byte {
 	var b bytes.Buffer
-	if err := Write(&b, p, lit(p), Motion{}); err != nil {
+	if err := Write(&b, p, litUp(p), Motion{}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()

@@ -18,13 +18,25 @@ import (
 	"github.com/qmuntal/gltf/ext/unlit"
 )
 
-// Write writes the booth p in the light l, which must be p's own, with what moves. It fails if an image is not an
-// embeddable file or if w fails.
+// Write writes the booth p in the light l, which must be p's own, with what moves, for any viewer, also one that lights it
+// anew. It fails if an image is not an embeddable file or if w fails.
 func Write(w io.Writer, p *booth.Plan, l *light.Lit, m Motion) error {
-	b := &builder{plan: p, lit: l, materials: map[material]int{}, nodes: map[booth.ID]int{}}
+	b := &builder{plan: p, surfaces: nearby(p, apart(l.Surfaces)), normals: true}
+	return b.write(w, m)
+}
+
+// WritePlain is Write for the page's own viewer, which lights nothing and has the whole ground before its sky: nothing moves,
+// and there are no normals, which would add a third to the meshes.
+func WritePlain(w io.Writer, p *booth.Plan, l *light.Lit) error {
+	b := &builder{plan: p, surfaces: l.Surfaces}
+	return b.write(w, Motion{})
+}
+
+func (b *builder) write(w io.Writer, m Motion) error {
+	b.materials, b.nodes = map[material]int{}, map[booth.ID]int{}
 	b.doc.Asset = gltf.Asset{Version: "2.0", Generator: imprint.Name}
 	b.doc.Scene = gltf.Index(0)
-	b.doc.Scenes = []*gltf.Scene{{Name: p.Event, Nodes: []int{0}}}
+	b.doc.Scenes = []*gltf.Scene{{Name: b.plan.Event, Nodes: []int{0}}}
 	if err := b.tree(); err != nil {
 		return err
 	}
@@ -46,7 +58,8 @@ func Write(w io.Writer, p *booth.Plan, l *light.Lit, m Motion) error {
 type builder struct {
 	doc       gltf.Document
 	plan      *booth.Plan
-	lit       *light.Lit
+	surfaces  []light.Surface
+	normals   bool     // are written
 	streams   []stream // one a buffer view, in the same order
 	images    []embedded
 	materials map[material]int

@@ -12,8 +12,7 @@ import (
 	"github.com/qmuntal/gltf"
 )
 
-// primitive adds one surface, its corners as seen from origin. Normals are left out: an unlit surface has no use for
-// them, and they would add half the file again.
+// primitive adds one surface, its corners as seen from origin.
 func (b *builder) primitive(s *light.Surface, origin geom.Vec) (*gltf.Primitive, error) {
 	m, err := b.material(s.Look)
 	if err != nil {
@@ -22,6 +21,9 @@ func (b *builder) primitive(s *light.Surface, origin geom.Vec) (*gltf.Primitive,
 	attributes := gltf.PrimitiveAttributes{
 		gltf.POSITION: b.positions(s.Mesh.Vertices, origin),
 		gltf.COLOR_0:  b.colours(s.Straight),
+	}
+	if b.normals {
+		attributes[gltf.NORMAL] = b.directions(s.Mesh.Vertices)
 	}
 	if s.Look.Image != nil {
 		attributes[gltf.TEXCOORD_0] = b.textureCoords(onImage(s.Mesh.Vertices, s.Look))
@@ -42,7 +44,7 @@ type layout struct {
 }
 
 var (
-	positions  = layout{gltf.TargetArrayBuffer, gltf.ComponentFloat, gltf.AccessorVec3, false}
+	positions  = layout{gltf.TargetArrayBuffer, gltf.ComponentFloat, gltf.AccessorVec3, false} // normals too
 	colours    = layout{gltf.TargetArrayBuffer, gltf.ComponentUshort, gltf.AccessorVec4, true}
 	coordShort = layout{gltf.TargetArrayBuffer, gltf.ComponentUshort, gltf.AccessorVec2, true}
 	coordFloat = layout{gltf.TargetArrayBuffer, gltf.ComponentFloat, gltf.AccessorVec2, false}
@@ -108,6 +110,17 @@ func (b *builder) positions(vertices []geom.Vertex, origin geom.Vec) int {
 	n := b.accessor(positions, len(vertices), data)
 	b.doc.Accessors[n].Min, b.doc.Accessors[n].Max = lo, hi
 	return n
+}
+
+// directions are the vertices' normals. The materials are unlit, so only who lights the booth anew asks for them.
+func (b *builder) directions(vertices []geom.Vertex) int {
+	var data []byte
+	for _, v := range vertices {
+		for _, x := range [3]float64{v.N.X, v.N.Y, v.N.Z} {
+			data = binary.LittleEndian.AppendUint32(data, math.Float32bits(float32(x)))
+		}
+	}
+	return b.accessor(positions, len(vertices), data)
 }
 
 // colours are the light as linear red, green and blue in 65535ths: a byte would show steps in the darks. The fourth

@@ -33,7 +33,7 @@ func moving(t testing.TB) (*booth.Plan, []byte) {
 		m.Walk = append(m.Walk, booth.View{Name: "walk-in", Stand: stand, Look: stand.Add(geom.Vec{X: -math.Sin(a), Y: p.Eyes[0].Height, Z: -math.Cos(a)}), Across: 1.2})
 	}
 	var b bytes.Buffer
-	if err := Write(&b, p, lit(p), m); err != nil {
+	if err := Write(&b, p, litUp(p), m); err != nil {
 		t.Fatal(err)
 	}
 	return p, b.Bytes()

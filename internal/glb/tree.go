@@ -14,7 +14,7 @@ import (
 // show nothing and carry nothing that shows are left out.
 func (b *builder) tree() error {
 	t := branches{plan: b.plan, surfaces: make([][]int, len(b.plan.Parts)), children: map[booth.ID][]int{}}
-	for i, s := range b.lit.Surfaces {
+	for i, s := range b.surfaces {
 		if len(s.Mesh.Triangles) > 0 {
 			t.surfaces[s.Part] = append(t.surfaces[s.Part], i)
 		}
@@ -93,7 +93,7 @@ func (b *builder) part(above *gltf.Node, t branches, number int, from geom.Vec) 
 	if surfaces := t.surfaces[number]; len(surfaces) > 0 {
 		m := &gltf.Mesh{Name: string(part.ID)}
 		for _, s := range surfaces {
-			p, err := b.primitive(&b.lit.Surfaces[s], at)
+			p, err := b.primitive(&b.surfaces[s], at)
 			if err != nil {
 				return err
 			}

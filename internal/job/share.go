@@ -8,6 +8,7 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"slices"
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
@@ -26,9 +27,8 @@ const (
 	pageQuality                 = 78
 )
 
-// WritePage writes the page to hand over. The .glb in it is the very file that a build writes, as long as the page keeps
-// within page.Limit; otherwise the pictures on its surfaces are made smaller until it does. Of a page that is larger all
-// the same, as of hundreds of works, a note is made.
+// WritePage writes the page to hand over, with a .glb made for its viewer. Until the page keeps within page.Limit, the
+// pictures on its surfaces are made smaller. Of a page that is larger all the same, as of hundreds of works, a note is made.
 func WritePage(m *Made, w io.Writer) error {
 	v, err := pageValues(m)
 	if err != nil {
@@ -93,34 +93,29 @@ func WritePreview(m *Made, w io.Writer) error {
 	return err
 }
 
-// model is the booth's .glb; with a side, its pictures have no more pixels along their longer one.
+// model is the booth's .glb for the page; with a side, its pictures have no more pixels along their longer one.
 func model(m *Made, side int) ([]byte, error) {
 	var b bytes.Buffer
-	if side == 0 {
-		for _, o := range Outputs(m) {
-			if o.Name == "booth.glb" {
-				err := o.Write(m, &b)
-				return b.Bytes(), err
+	lit := m.Lit
+	if side > 0 {
+		small := map[*art.Image]*art.Image{}
+		lit = &light.Lit{Surfaces: slices.Clone(m.Lit.Surfaces)}
+		for i := range lit.Surfaces {
+			s := &lit.Surfaces[i]
+			if s.Look.Image == nil {
+				continue
 			}
+			if small[s.Look.Image] == nil {
+				one, err := smaller(s.Look.Image, side)
+				if err != nil {
+					return nil, err
+				}
+				small[s.Look.Image] = one
+			}
+			s.Look.Image = small[s.Look.Image]
 		}
 	}
-	small := map[*art.Image]*art.Image{}
-	lit := &light.Lit{Surfaces: append([]light.Surface(nil), m.Lit.Surfaces...)}
-	for i := range lit.Surfaces {
-		s := &lit.Surfaces[i]
-		if s.Look.Image == nil {
-			continue
-		}
-		if small[s.Look.Image] == nil {
-			one, err := smaller(s.Look.Image, side)
-			if err != nil {
-				return nil, err
-			}
-			small[s.Look.Image] = one
-		}
-		s.Look.Image = small[s.Look.Image]
-	}
-	err := glb.Write(&b, m.Plan, lit, m.motion())
+	err := glb.WritePlain(&b, m.Plan, lit)
 	return b.Bytes(), err
 }
 

@@ -197,7 +197,8 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 			written, back := look, look
 			written.Image, written.Tile, written.Colour, written.TwoSided = img, 0, booth.Colour{255, 255, 255}, false
 			back.TwoSided = false
-			behind := geom.Polygon{face[1], face[0], face[3], face[2]}
+			inner := geom.Rect(f.Moved(geom.Vec{Z: -clothThick}), 0, -h, width, 0)
+			behind := geom.Polygon{inner[1], inner[0], inner[3], inner[2]}
 			part.Surfaces = append(sewn(back, []geom.Polygon{behind}, hem), booth.Surface{Mesh: geom.ImageRect(face), Look: written})
 		} else {
 			part.Surfaces = sewn(look, []geom.Polygon{face}, hem)

@@ -33,7 +33,7 @@ type Values struct {
 	Sheet     hang.Sheet
 	Rehearsal order.Rehearsal
 
-	Model    []byte              // the booth's .glb; nil for a page without a walk
+	Model    []byte              // the booth as glb.WritePlain writes it; nil for a page without a walk
 	Behind   picture.Behind      // what stands behind everything
 	Pictures []Picture           // of every view, and drawings
 	Works    map[booth.ID][]byte // small JPEGs of the works
