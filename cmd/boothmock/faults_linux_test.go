@@ -19,6 +19,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"boothmock/internal/imprint"
 )
 
 const smallScene = `units: in
@@ -158,7 +160,7 @@ func TestDiskFull(t *testing.T) {
 	dir := disk1M(t)
 	photo := photograph(t)
 	lay(t, dir, map[string]string{
-		"booth.yaml": smallScene, "a.jpg": photo, "print-pack.pdf": "earlier", "share.html": "earlier",
+		"booth.yaml": smallScene, "a.jpg": photo, "print-pack.pdf": "%PDF-1.4\n/Producer (" + imprint.Name + ")\n%%EOF\n", "share.html": "<!doctype html>\n" + imprint.HTML,
 		"booth.times.csv": "practice,step,minutes\n1,frame,7\n", "start/a.jpg": photo, "start/works.csv": "Title,Height,Width\na,12in,18in\n",
 	})
 	s := session{dir: dir}

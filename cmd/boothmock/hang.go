@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 
@@ -17,6 +18,7 @@ func hangCommand() *cobra.Command {
 	}
 	out := c.Flags().String("out", "print-pack.pdf", "`file` to write, a PDF")
 	strips := c.Flags().Bool("strips", false, "add full-size strips that mark the hooks along each wall")
+	replaceFlag(c)
 	asJSON := c.Flags().Bool("json", false, "print the sheet as JSON and write no PDF")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
@@ -26,14 +28,15 @@ func hangCommand() *cobra.Command {
 		if *asJSON {
 			return job.WriteJSON(c.OutOrStdout(), hang.Of(plan))
 		}
-		if err := c.Context().Err(); err != nil {
+		over := over(c, plan, ".pdf")
+		if err := cmp.Or(c.Context().Err(), over.Check(*out)); err != nil {
 			return err
 		}
 		m, err := job.Make(plan)
 		if err != nil {
 			return err
 		}
-		if err := disk.Write(*out, unlessStopped(c, func(w io.Writer) error { return job.WritePack(m, w, *strips) })); err != nil {
+		if err := disk.Write(*out, over, unlessStopped(c, func(w io.Writer) error { return job.WritePack(m, w, *strips) })); err != nil {
 			return err
 		}
 		printSheet(c.OutOrStdout(), m.Sheet)

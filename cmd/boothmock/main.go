@@ -16,6 +16,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/booth"
 	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/job"
@@ -136,6 +137,17 @@ func settings(c *cobra.Command) job.Settings {
 		set.Artist = filepath.Join(dir, "boothmock", "rules.yaml")
 	}
 	return set
+}
+
+// replaceFlag lets a command that writes outputs replace files that are not this program's.
+func replaceFlag(c *cobra.Command) {
+	c.Flags().Bool("replace", false, "replace what is in the way though boothmock did not make it; the scene and what it is made from stay, whatever you write")
+}
+
+// over is what an output of a booth, with such extensions, may be written over.
+func over(c *cobra.Command, p *booth.Plan, ends ...string) disk.Over {
+	replace, _ := c.Flags().GetBool("replace")
+	return disk.Over{Ends: ends, Inputs: p.Inputs, Replace: replace}
 }
 
 // unlessStopped writes a file that is not kept if the program was interrupted meanwhile.

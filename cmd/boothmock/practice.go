@@ -50,7 +50,7 @@ func practice(ctx context.Context, in io.Reader, out io.Writer, p *booth.Plan, r
 		return nil
 	}
 	file := job.TimesFile(p)
-	if err := disk.Write(file, times.Write); err != nil {
+	if err := disk.Rewrite(file, times.Write); err != nil {
 		return err
 	}
 	fmt.Fprintf(out, "\nPractice %d is in %s.\n", run, file)

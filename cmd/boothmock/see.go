@@ -26,6 +26,7 @@ func seeCommand() *cobra.Command {
 	show := c.Flags().String("show", "", "`hidden`: hatch what the eye does not see of works; on walls and plan, from the entrance")
 	frames := c.Flags().String("film", "", "write the pictures of the walk-in film into this `folder` instead")
 	out := c.Flags().String("out", "", "`file` to write, .png, .jpg or .webp; the view's name .png if left out")
+	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
@@ -55,6 +56,10 @@ func seeCommand() *cobra.Command {
 		if *out == "" {
 			*out = p.Name + ".png"
 		}
+		over := over(c, plan)
+		if err := over.Check(*out); err != nil {
+			return err
+		}
 		file, err := picture.FileNamed(*out)
 		if err != nil {
 			return err
@@ -66,7 +71,7 @@ func seeCommand() *cobra.Command {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		if err := disk.Write(*out, unlessStopped(c, func(w io.Writer) error { return file.Write(w, p.Draw(m, o)) })); err != nil {
+		if err := disk.Write(*out, over, unlessStopped(c, func(w io.Writer) error { return file.Write(w, p.Draw(m, o)) })); err != nil {
 			return err
 		}
 		line := *out + ": " + strings.TrimSuffix(p.Doc, ".")
@@ -95,7 +100,7 @@ func writeFrames(c *cobra.Command, plan *booth.Plan, dir string) error {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		if err := files.Write(fmt.Sprintf("walk-in-%03d.png", i+1), func(w io.Writer) error { return picture.WritePNG(w, img) }); err != nil {
+		if err := files.Rewrite(fmt.Sprintf("walk-in-%03d.png", i+1), func(w io.Writer) error { return picture.WritePNG(w, img) }); err != nil {
 			return err
 		}
 	}

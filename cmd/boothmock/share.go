@@ -17,20 +17,26 @@ func shareCommand() *cobra.Command {
 		Use: "share [SCENE]", Short: "Write one page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network", Args: arguments(0, 1),
 	}
 	out := c.Flags().String("out", "share.html", "`file` to write, a page; a picture and a short film for messages are written beside it")
+	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
-		base := strings.TrimSuffix(*out, filepath.Ext(*out))
-		files := []struct {
-			name  string
-			write func(*job.Made, io.Writer) error
-		}{{*out, job.WritePage}, {base + ".jpg", job.WritePreview}, {base + ".gif", job.WriteFilm}}
-		for _, f := range files[1:] {
-			if f.name == *out {
-				return fmt.Errorf("--out %s is the name of a picture beside the page: give the page a name that ends in .html", *out)
-			}
-		}
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
 			return err
+		}
+		base := strings.TrimSuffix(*out, filepath.Ext(*out))
+		files := []struct {
+			name  string
+			over  disk.Over
+			write func(*job.Made, io.Writer) error
+		}{
+			{*out, over(c, plan, ".html", ".htm"), job.WritePage},
+			{base + ".jpg", over(c, plan), job.WritePreview},
+			{base + ".gif", over(c, plan), job.WriteFilm},
+		}
+		for _, f := range files {
+			if err := f.over.Check(f.name); err != nil {
+				return err
+			}
 		}
 		m, err := job.Make(plan)
 		if err != nil {
@@ -42,7 +48,7 @@ func shareCommand() *cobra.Command {
 		}
 		defer set.Close()
 		for _, f := range files {
-			if err := set.Write(filepath.Base(f.name), unlessStopped(c, func(w io.Writer) error { return f.write(m, w) })); err != nil {
+			if err := set.Write(filepath.Base(f.name), f.over, unlessStopped(c, func(w io.Writer) error { return f.write(m, w) })); err != nil {
 				return err
 			}
 		}

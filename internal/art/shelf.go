@@ -68,7 +68,7 @@ func (f Folder) keep(name string, picture []byte) {
 	}
 	defer files.Close()
 	sum := sha256.Sum256(picture)
-	if files.Write(name, func(w io.Writer) error {
+	if files.Rewrite(name, func(w io.Writer) error {
 		w.Write(sum[:]) // the writer is buffered and remembers
 		_, err := w.Write(picture)
 		return err

@@ -17,7 +17,8 @@ type ID string
 
 // Plan is a booth, ready to be looked at, checked and exported.
 type Plan struct {
-	File     string // the scene's file
+	File     string   // the scene's file
+	Inputs   []string // paths of everything that the booth is made from, the scene's own too; none for a scene inside the program
 	Event    string
 	Artist   string
 	Units    unit.System

@@ -13,7 +13,10 @@ import (
 )
 
 // Folder is a folder to read from. What leads out of it, and what is neither a file nor a folder, cannot be opened.
-type Folder struct{ Root *os.Root }
+type Folder struct {
+	Root *os.Root
+	Note func(name string) // is told what was opened, if it is not nil; perhaps by several at once
+}
 
 // Open opens a file or a folder.
 func (d Folder) Open(name string) (fs.File, error) {
@@ -41,12 +44,18 @@ func (d Folder) open(name string) (*os.File, error) {
 		f.Close()
 		return nil, errSpecial
 	}
+	if d.Note != nil {
+		d.Note(name)
+	}
 	return f, nil
 }
 
 var (
 	errSpecial = errors.New("it is no ordinary file")
 	errBusy    = errors.New("it was changed while it was read")
+
+	errFolderThere error = reason{"a folder of that name is there", fs.ErrExist}
+	errProtected   error = reason{"the file that is there is write-protected", fs.ErrPermission}
 )
 
 func ordinary(info fs.FileInfo) bool { return info.Mode().IsRegular() || info.IsDir() }

@@ -67,12 +67,12 @@ func TestAllOrNothing(t *testing.T) {
 	dir := t.TempDir()
 	put(t, dir+"/a", "earlier")
 	s := files(t, dir)
-	if err := s.Write("a", text("new")); err != nil {
+	if err := s.Rewrite("a", text("new")); err != nil {
 		t.Fatal(err)
 	}
 	is(t, dir+"/a", "earlier")
 	broken := errors.New("the pencil broke")
-	err := s.Write("sub/b", func(w io.Writer) error { text("half")(w); return broken })
+	err := s.Rewrite("sub/b", func(w io.Writer) error { text("half")(w); return broken })
 	if !errors.Is(err, broken) || !strings.Contains(err.Error(), filepath.Join("sub", "b")+" was not written: the pencil broke") {
 		t.Errorf("the error is %v", err)
 	}
@@ -85,7 +85,7 @@ func TestAllOrNothing(t *testing.T) {
 	if s, err = In(dir + "/new/newer"); err != nil {
 		t.Fatal(err)
 	}
-	s.Write("c", text("c"))
+	s.Rewrite("c", text("c"))
 	s.Close()
 	if l := listing(t, dir); !slices.Equal(l, []string{"a"}) {
 		t.Errorf("an output folder of nothing is left: %v", l)
@@ -93,7 +93,7 @@ func TestAllOrNothing(t *testing.T) {
 
 	s = files(t, dir+"/new")
 	for _, name := range []string{"x", "sub/y"} {
-		if err := s.Write(name, text(name)); err != nil {
+		if err := s.Rewrite(name, text(name)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -139,7 +139,7 @@ func TestPermissionsStay(t *testing.T) {
 	if err := os.Chmod(dir+"/a", 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if err := Write(dir+"/a", text("new")); err != nil {
+	if err := Rewrite(dir+"/a", text("new")); err != nil {
 		t.Fatal(err)
 	}
 	is(t, dir+"/a", "new")
@@ -149,7 +149,7 @@ func TestPermissionsStay(t *testing.T) {
 	if err := os.Chmod(dir+"/a", 0o444); err != nil {
 		t.Fatal(err)
 	}
-	if err := Write(dir+"/a", text("newer")); err == nil || !strings.Contains(err.Error(), "write-protected") {
+	if err := Rewrite(dir+"/a", text("newer")); err == nil || !strings.Contains(err.Error(), "write-protected") {
 		t.Errorf("the error is %v", err)
 	}
 	is(t, dir+"/a", "new")
@@ -166,7 +166,7 @@ func TestNothingIsWrittenOutside(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"a", "b"} {
-		if err := Write(dir+"/"+name, text("mine")); err != nil {
+		if err := Rewrite(dir+"/"+name, text("mine")); err != nil {
 			t.Error(err)
 		}
 		if info, err := os.Lstat(filepath.Join(dir, name)); err != nil || !info.Mode().IsRegular() {
@@ -175,7 +175,7 @@ func TestNothingIsWrittenOutside(t *testing.T) {
 	}
 	s := files(t, dir)
 	for _, name := range []string{"sub/victim", "sub/new", "up/x", "../x", "/x", "", ".", "sub/../../x"} {
-		err := s.Write(name, text("mine"))
+		err := s.Rewrite(name, text("mine"))
 		if err == nil {
 			t.Errorf("%q was written", name)
 		}
@@ -195,7 +195,7 @@ func TestNothingIsWrittenOutside(t *testing.T) {
 	}
 	put(t, dir+"/d/x", "")
 	for _, name := range []string{"null", "d"} {
-		if err := Write(filepath.Join(dir, name), text("mine")); err == nil {
+		if err := Rewrite(filepath.Join(dir, name), text("mine")); err == nil {
 			t.Errorf("%s was replaced", name)
 		}
 	}
@@ -213,17 +213,17 @@ func TestLitter(t *testing.T) {
 		t.Fatal(err)
 	}
 	living := files(t, dir)
-	if err := living.Write("living", text("living")); err != nil {
+	if err := living.Rewrite("living", text("living")); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := os.Lstat(filepath.Join(dir, dead)); err == nil {
 		t.Error("the litter is still there")
 	}
 	next := files(t, dir)
-	if err := next.Write("sub/next", text("next")); err != nil {
+	if err := next.Rewrite("sub/next", text("next")); err != nil {
 		t.Fatal(err)
 	}
-	if err := next.Write("next", text("next")); err != nil {
+	if err := next.Rewrite("next", text("next")); err != nil {
 		t.Fatal(err)
 	}
 	for _, s := range []*Files{next, living} {
@@ -254,7 +254,7 @@ func TestManyAtOnce(t *testing.T) {
 					return
 				}
 				for k := range 3 {
-					if err := s.Write(fmt.Sprintf("sub/%d", k), text(strings.Repeat(fmt.Sprint(run), 20_000+n))); err != nil {
+					if err := s.Rewrite(fmt.Sprintf("sub/%d", k), text(strings.Repeat(fmt.Sprint(run), 20_000+n))); err != nil {
 						t.Error(err)
 					}
 				}
@@ -292,14 +292,14 @@ func TestWhatLeadsOutIsNotRead(t *testing.T) {
 	}
 	defer root.Close()
 	for _, name := range []string{"file", "folder/secret", "up", "../" + filepath.Base(out) + "/secret", out + "/secret"} {
-		if b, err := Read(Folder{root}, name, 100); err == nil {
+		if b, err := Read(Folder{Root: root}, name, 100); err == nil {
 			t.Errorf("%s was read: %q", name, b)
 		}
 	}
-	if b, err := Read(Folder{root}, "good", 100); err != nil || string(b) != "a" {
+	if b, err := Read(Folder{Root: root}, "good", 100); err != nil || string(b) != "a" {
 		t.Errorf("a link within the folder: %q, %v", b, err)
 	}
-	if _, err := Read(Folder{root}, "in", 100); !errors.Is(err, ErrFolder) {
+	if _, err := Read(Folder{Root: root}, "in", 100); !errors.Is(err, ErrFolder) {
 		t.Errorf("a folder: %v", err)
 	}
 }
@@ -337,7 +337,7 @@ func TestLinksExchangedMeanwhile(t *testing.T) {
 	read := 0
 	for range 3000 {
 		for _, name := range []string{"file", "folder/a"} {
-			b, err := Read(Folder{root}, name, 100)
+			b, err := Read(Folder{Root: root}, name, 100)
 			if err == nil {
 				read++
 			}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"math/rand/v2"
 	"os"
 	"path"
@@ -32,8 +33,11 @@ type Files struct {
 type file struct {
 	*os.File
 	part, name string
-	fresh      bool // there must be none of that name yet
+	over       *guard // what it may replace; nil: any file
 }
+
+// nothing is a guard that lets no file be replaced.
+var nothing guard
 
 var (
 	changing sync.Mutex // held by whoever changes the names of files, so that Stop finds them all
@@ -79,31 +83,46 @@ func (s *Files) begin() {
 	making[s] = true
 }
 
-// Write writes a single file.
-func Write(path string, write func(io.Writer) error) error {
+// Rewrite writes a single file in place of one that the run has read and changes.
+func Rewrite(path string, write func(io.Writer) error) error {
+	return single(path, func(s *Files, name string) error { return s.Rewrite(name, write) })
+}
+
+// Write writes a single output.
+func Write(path string, over Over, write func(io.Writer) error) error {
+	return single(path, func(s *Files, name string) error { return s.Write(name, over, write) })
+}
+
+func single(path string, add func(s *Files, name string) error) error {
 	s, err := In(filepath.Dir(path))
 	if err != nil {
 		return err
 	}
 	defer s.Close()
-	if err := s.Write(filepath.Base(path), write); err != nil {
+	if err := add(s, filepath.Base(path)); err != nil {
 		return err
 	}
 	return s.Keep()
 }
 
-// Write adds a file, with the folders that its name speaks of. Several may be written at once.
-func (s *Files) Write(name string, write func(io.Writer) error) error {
-	return s.add(name, false, write)
+// Write adds an output, with the folders that its name speaks of. Several may be written at once.
+func (s *Files) Write(name string, over Over, write func(io.Writer) error) error {
+	g := over.guard()
+	return s.add(name, &g, write)
+}
+
+// Rewrite is Write for a file that replaces whichever is there.
+func (s *Files) Rewrite(name string, write func(io.Writer) error) error {
+	return s.add(name, nil, write)
 }
 
 // WriteNew is Write for a file that must not replace one. If there is one, the error of this or of Keep is fs.ErrExist.
 func (s *Files) WriteNew(name string, write func(io.Writer) error) error {
-	return s.add(name, true, write)
+	return s.add(name, &nothing, write)
 }
 
-func (s *Files) add(name string, fresh bool, write func(io.Writer) error) error {
-	f, err := s.open(name, fresh)
+func (s *Files) add(name string, over *guard, write func(io.Writer) error) error {
+	f, err := s.open(name, over)
 	if err != nil {
 		return s.failed(name, err)
 	}
@@ -121,17 +140,20 @@ func (s *Files) add(name string, fresh bool, write func(io.Writer) error) error 
 }
 
 func (s *Files) failed(name string, err error) error {
-	return fmt.Errorf("%s was not written: %w", filepath.Join(s.shown, filepath.FromSlash(name)), Why(err))
+	return notWritten(s.path(name), err)
 }
 
+// path is where a file is going to be.
+func (s *Files) path(name string) string { return filepath.Join(s.shown, filepath.FromSlash(name)) }
+
 // open begins a file under a passing name.
-func (s *Files) open(name string, fresh bool) (*file, error) {
+func (s *Files) open(name string, over *guard) (*file, error) {
 	changing.Lock()
 	defer changing.Unlock()
 	if !below(name) {
 		return nil, fs.ErrInvalid
 	}
-	mode, err := s.free(name, fresh)
+	mode, err := s.free(name, over)
 	if err != nil {
 		return nil, err
 	}
@@ -162,34 +184,31 @@ func (s *Files) open(name string, fresh bool) (*file, error) {
 		if mode != 0 {
 			f.Chmod(mode) // not every disk has modes
 		}
-		s.made = append(s.made, &file{f, part, name, fresh})
+		s.made = append(s.made, &file{f, part, name, over})
 		return s.made[len(s.made)-1], nil
 	}
 }
 
 // free is whether a name may be written to, and the mode of the file that it has now, or 0.
-func (s *Files) free(name string, fresh bool) (fs.FileMode, error) {
+func (s *Files) free(name string, over *guard) (fs.FileMode, error) {
 	info, err := s.root.Lstat(name)
-	if err != nil {
-		return 0, nil // nothing is there, or making its folder tells
-	}
-	switch kind := info.Mode().Type(); {
-	case fresh:
+	switch {
+	case over == &nothing && err == nil:
 		return 0, fs.ErrExist
-	case kind == fs.ModeDir:
-		return 0, reason{"a folder of that name is there", fs.ErrExist}
-	case kind == fs.ModeSymlink: // it is replaced, not followed; but nobody wants /dev/stdout replaced
-		if to, err := s.root.Readlink(name); err == nil && (strings.HasPrefix(to, "/dev/") || strings.HasPrefix(to, "/proc/")) {
-			return 0, errSpecial
-		}
-	case kind != 0:
+	case over != nil:
+		return over.free(s.path(name))
+	case err != nil:
+		return 0, nil // nothing is there, or making its folder tells
+	case info.IsDir():
+		return 0, errFolderThere
+	case special(info, s.path(name)):
 		return 0, errSpecial
+	case !info.Mode().IsRegular():
+		return newFile, nil // a link is replaced, and not what it leads to
 	case info.Mode().Perm()&0o200 == 0:
-		return 0, reason{"the file that is there is write-protected", fs.ErrPermission}
-	default:
-		return info.Mode().Perm(), nil
+		return 0, errProtected
 	}
-	return 0, nil
+	return info.Mode().Perm(), nil
 }
 
 func (s *Files) makeDir(dir string) error {
@@ -207,9 +226,9 @@ func (s *Files) makeDir(dir string) error {
 	return nil
 }
 
-// Keep gives the files their names. A file that was there under such a name is replaced, a link too, and not what it
-// leads to. Of two runs that do so in one folder one comes after the other, so that their files do not mix; whoever kills
-// the program in this instant, of a thousandth of a second or so, leaves some new files, whole ones, beside earlier ones.
+// Keep gives the files their names. Of two runs that do so in one folder one comes after the other, so that their files do
+// not mix. Whoever kills the program in this instant, of a thousandth of a second or so, leaves some new files, whole ones,
+// beside earlier ones: what must not be mixed is a Set.
 func (s *Files) Keep() error {
 	changing.Lock()
 	defer changing.Unlock()
@@ -217,6 +236,12 @@ func (s *Files) Keep() error {
 		defer dir.Close()
 		hold(dir)
 	}
+	for _, f := range s.made {
+		if _, err := s.free(f.name, f.over); err != nil {
+			return s.failed(f.name, err)
+		}
+	}
+	dirs := map[string]bool{}
 	for len(s.made) > 0 {
 		f := s.made[0]
 		if !renamesOpen {
@@ -226,23 +251,44 @@ func (s *Files) Keep() error {
 			return s.failed(f.name, err)
 		}
 		f.Close()
+		dirs[path.Dir(f.name)] = true
 		s.made, s.outer, s.inner = s.made[1:], nil, nil
+	}
+	for _, dir := range slices.Sorted(maps.Keys(dirs)) {
+		syncDir(s.root, dir)
 	}
 	return nil
 }
 
+// name gives a file its name. Where none was, none that appears meanwhile is replaced unheard.
 func (s *Files) name(f *file) error {
-	if !f.fresh {
-		return s.root.Rename(f.part, f.name)
+	for tries := 0; ; tries++ {
+		mode, err := s.free(f.name, f.over)
+		if err != nil {
+			return err
+		}
+		if mode != 0 || f.over == nil {
+			return s.root.Rename(f.part, f.name)
+		}
+		err = s.root.Link(f.part, f.name) // unlike Rename it replaces nothing
+		if err == nil {
+			return s.root.Remove(f.part)
+		}
+		if _, there := s.root.Lstat(f.name); there != nil {
+			return s.root.Rename(f.part, f.name) // a disk without links
+		}
+		if tries == 3 {
+			return fs.ErrExist
+		}
 	}
-	err := s.root.Link(f.part, f.name) // unlike Rename it replaces nothing
-	if err == nil {
-		return s.root.Remove(f.part)
+}
+
+// syncDir lets the names in a folder survive a power cut. Not every system can be asked for that, nor has to be.
+func syncDir(root *os.Root, name string) {
+	if dir, err := root.Open(name); err == nil {
+		dir.Sync()
+		dir.Close()
 	}
-	if _, there := s.root.Lstat(f.name); there == nil {
-		return fs.ErrExist
-	}
-	return s.root.Rename(f.part, f.name) // a disk without links
 }
 
 // Close takes away what has not been kept.

@@ -1,4 +1,4 @@
-//go:build !unix || aix || solaris
+//go:build (!unix && !windows) || aix || solaris
 
 package disk
 
@@ -9,7 +9,7 @@ const (
 	renamesOpen = false
 )
 
-// hold does nothing: where files that are open cannot be removed, that is the lock.
+// hold does nothing: there are no locks.
 func hold(*os.File) {}
 
 // dead is whether it may be tried to remove the file.

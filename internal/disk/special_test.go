@@ -36,7 +36,7 @@ func TestSpecialFiles(t *testing.T) {
 	for _, name := range names {
 		done := make(chan error, 1)
 		go func() {
-			_, err := Read(Folder{root}, name, 1<<30)
+			_, err := Read(Folder{Root: root}, name, 1<<30)
 			done <- err
 		}()
 		select {
@@ -48,7 +48,25 @@ func TestSpecialFiles(t *testing.T) {
 			t.Fatalf("%s was waited for", name)
 		}
 	}
-	if err := Write(filepath.Join(dir, "pipe"), text("x")); err == nil || !strings.Contains(err.Error(), "no ordinary file") {
-		t.Errorf("a pipe was replaced: %v", err)
+	if err := os.Symlink("pipe", filepath.Join(dir, "link")); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range append(names[:len(names):len(names)], "link") {
+		path := filepath.Join(dir, name)
+		before, err := os.Lstat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if name == "huge" {
+			continue
+		}
+		for _, err := range []error{Write(path, Over{}, text("x")), Write(path, Over{Replace: true}, text("x")), Rewrite(path, text("x"))} {
+			if err == nil || !strings.Contains(err.Error(), "no ordinary file") {
+				t.Errorf("%s was replaced: %v", name, err)
+			}
+		}
+		if after, err := os.Lstat(path); err != nil || !os.SameFile(before, after) {
+			t.Errorf("%s is another one: %v", name, err)
+		}
 	}
 }

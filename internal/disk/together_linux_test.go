@@ -30,7 +30,7 @@ func TestChildNames(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i := range each {
-			if err := s.Write(fmt.Sprint(i), func(w io.Writer) error { _, err := io.WriteString(w, letter); return err }); err != nil {
+			if err := s.Rewrite(fmt.Sprint(i), func(w io.Writer) error { _, err := io.WriteString(w, letter); return err }); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -122,12 +122,6 @@ func InGIF(file []byte) ([]byte, error) {
 	return append(append(append(make([]byte, 0, len(file)+len(GIF)), file[:at]...), GIF...), file[at:]...), nil
 }
 
-// InJPEG is a JPEG with the name in it.
-func InJPEG(file []byte) []byte {
-	const start = 2 // bytes of the mark that every JPEG begins with
-	return append(append(append(make([]byte, 0, len(file)+len(JPEG)), file[:start]...), JPEG...), file[start:]...)
-}
-
 // InJSON is an object as indented JSON, with the name in it.
 func InJSON(file []byte) []byte {
 	rest, ok := bytes.CutPrefix(file, []byte("{\n"))

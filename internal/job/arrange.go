@@ -149,5 +149,5 @@ func (a *Arranged) Write() error {
 	if err != nil {
 		return err
 	}
-	return disk.Write(path, func(w io.Writer) error { _, err := w.Write(a.text); return err })
+	return disk.Rewrite(path, func(w io.Writer) error { _, err := w.Write(a.text); return err })
 }

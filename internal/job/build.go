@@ -142,7 +142,7 @@ func writeAll(ctx context.Context, m *Made, dir string, outputs []Output, done f
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
 			for o := range todo {
-				err := files.Write(o.Name, func(w io.Writer) error { return o.Write(m, w) })
+				err := files.Rewrite(o.Name, func(w io.Writer) error { return o.Write(m, w) })
 				one.Lock()
 				if err != nil {
 					stop(err) // the first one counts

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
@@ -30,7 +31,8 @@ type Settings struct {
 // Load reads the scene and builds its booth. An empty path is the built-in demo. The error is a fault.List that holds
 // everything that is wrong with what people wrote.
 func Load(path string, set Settings) (*booth.Plan, error) {
-	fsys, name, shut, err := open(path)
+	var inputs inputs
+	fsys, name, shut, err := inputs.open(path)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +46,32 @@ func Load(path string, set Settings) (*booth.Plan, error) {
 	if err == nil {
 		err = order.Check(plan)
 	}
+	if plan != nil && path != "" {
+		plan.Inputs = append(inputs.paths(filepath.Dir(path)), TimesFile(plan), set.Artist)
+	}
 	return plan, both(wrong, err)
+}
+
+// inputs are the files that a scene and what it names were read from.
+type inputs struct{ names sync.Map }
+
+// open is like the function, and notes what is read.
+func (i *inputs) open(path string) (fsys fs.FS, name string, shut func(), err error) {
+	fsys, name, shut, err = open(path)
+	if dir, ok := fsys.(art.Folder); ok {
+		dir.Note = func(name string) { i.names.Store(name, nil) }
+		fsys = dir
+	}
+	return fsys, name, shut, err
+}
+
+// paths are the files' paths, whose names are in a folder.
+func (i *inputs) paths(dir string) (out []string) {
+	for name := range i.names.Range {
+		out = append(out, filepath.Join(dir, filepath.FromSlash(name.(string))))
+	}
+	slices.Sort(out)
+	return out
 }
 
 // both is what is wrong with the rules and with the booth, in one list.

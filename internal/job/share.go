@@ -13,7 +13,6 @@ import (
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/glb"
-	"boothmock/internal/imprint"
 	"boothmock/internal/light"
 	"boothmock/internal/page"
 )
@@ -89,7 +88,7 @@ func WritePreview(m *Made, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(imprint.InJPEG(file))
+	_, err = w.Write(file)
 	return err
 }
 

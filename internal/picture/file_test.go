@@ -17,6 +17,7 @@ import (
 	"golang.org/x/image/webp"
 
 	"boothmock/internal/colour"
+	"boothmock/internal/imprint"
 )
 
 // noise is a picture in which neither runs nor copies are long.
@@ -63,6 +64,9 @@ func TestFiles(t *testing.T) {
 			f.Write(&b, m)
 			if !bytes.Equal(a.Bytes(), b.Bytes()) {
 				t.Errorf("%s: written twice, the bytes differ", f.Name)
+			}
+			if what, ours := imprint.Of(a.Bytes()); !ours || !strings.Contains(what, f.Name) {
+				t.Errorf("the imprint of %s says %s, ours %t", f.Name, what, ours)
 			}
 			var back image.Image
 			var err error
@@ -136,8 +140,8 @@ func TestFilesSaySRGB(t *testing.T) {
 		t.Errorf("JPEG begins with % x", j.Bytes()[:30])
 	}
 	b := w.Bytes()
-	// RFC 9649, section 2.7: VP8X of ten bytes with the bit for a profile, 32 x 24 less one; then ICCP, then the picture.
-	head := "WEBPVP8X\x0a\x00\x00\x00\x20\x00\x00\x00\x1f\x00\x00\x17\x00\x00ICCP"
+	// RFC 9649, section 2.7: VP8X of ten bytes with the bits for a profile and for XMP, 32 x 24 less one; then ICCP, then the picture.
+	head := "WEBPVP8X\x0a\x00\x00\x00\x24\x00\x00\x00\x1f\x00\x00\x17\x00\x00ICCP"
 	if n := binary.LittleEndian.Uint32(b[4:]); int(n) != len(b)-8 || string(b[8:8+len(head)]) != head || !bytes.HasPrefix(b[8+len(head)+4:], profile) {
 		t.Errorf("WebP of %d bytes, its head says %d: %q", len(b), n, b[:50])
 	}

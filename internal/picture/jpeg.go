@@ -6,8 +6,10 @@ import (
 	"image"
 	"image/jpeg"
 	"io"
+	"slices"
 
 	"boothmock/internal/colour"
+	"boothmock/internal/imprint"
 )
 
 // WriteJPEG writes an opaque picture with the profile of sRGB in it (a segment APP2; ICC.1:2022, annex B.4). Quality is from
@@ -20,7 +22,7 @@ func WriteJPEG(w io.Writer, m *image.NRGBA, quality int) error {
 	}
 	profile := append([]byte("ICC_PROFILE\x00\x01\x01"), colour.Profile()...) // the first part of one
 	start := binary.BigEndian.AppendUint16([]byte("\xff\xd8\xff\xe2"), uint16(2+len(profile)))
-	if _, err := w.Write(append(start, profile...)); err != nil {
+	if _, err := w.Write(slices.Concat(start, profile, []byte(imprint.JPEG))); err != nil {
 		return err
 	}
 	_, err := w.Write(b.Bytes()[2:]) // what follows its own mark of the beginning

@@ -8,6 +8,8 @@ import (
 	"io"
 
 	"github.com/klauspost/compress/zlib"
+
+	"boothmock/internal/imprint"
 )
 
 // sRGB marks of a PNG (PNG third edition, section 11.3.2): the intent, which is perceptual as for photographs, and for
@@ -60,7 +62,7 @@ func WritePNG(w io.Writer, m *image.NRGBA) error {
 	for _, c := range []struct {
 		name string
 		data []byte
-	}{{"IHDR", header}, {"sRGB", pngSRGB}, {"gAMA", pngGAMA}, {"cHRM", pngCHRM}, {"IDAT", data.Bytes()}, {"IEND", nil}} {
+	}{{"IHDR", header}, {"tEXt", []byte(imprint.PNG)}, {"sRGB", pngSRGB}, {"gAMA", pngGAMA}, {"cHRM", pngCHRM}, {"IDAT", data.Bytes()}, {"IEND", nil}} {
 		out = binary.BigEndian.AppendUint32(out, uint32(len(c.data)))
 		from := len(out)
 		out = append(append(out, c.name...), c.data...)

@@ -9,6 +9,7 @@ import (
 	"github.com/HugoSmits86/nativewebp"
 
 	"boothmock/internal/colour"
+	"boothmock/internal/imprint"
 )
 
 // WriteWebP writes an opaque picture without loss, with the profile of sRGB in it: the extended form of RFC 9649, section
@@ -18,17 +19,18 @@ func WriteWebP(w io.Writer, m *image.NRGBA) error {
 	if err := nativewebp.Encode(&b, m, nil); err != nil {
 		return err
 	}
-	const profileInside = 1 << 5
+	const profileInside, xmpInside = 1 << 5, 1 << 2
 	sides := binary.LittleEndian.AppendUint64(nil, uint64(m.Rect.Dx()-1)|uint64(m.Rect.Dy()-1)<<24) // less one, of three bytes each
-	body := []byte("WEBP")
-	for _, c := range []struct {
-		name string
-		data []byte
-	}{{"VP8X", append([]byte{profileInside, 0, 0, 0}, sides[:6]...)}, {"ICCP", colour.Profile()}} {
-		body = binary.LittleEndian.AppendUint32(append(body, c.name...), uint32(len(c.data)))
-		body = append(append(body, c.data...), make([]byte, len(c.data)&1)...)
-	}
+	body := riffChunk([]byte("WEBP"), "VP8X", append([]byte{profileInside | xmpInside, 0, 0, 0}, sides[:6]...))
+	body = riffChunk(body, "ICCP", colour.Profile())
 	body = append(body, b.Bytes()[len("RIFF????WEBP"):]...) // the picture's own chunk
+	body = riffChunk(body, "XMP ", []byte(imprint.XMP))
 	_, err := w.Write(append(binary.LittleEndian.AppendUint32([]byte("RIFF"), uint32(len(body))), body...))
 	return err
+}
+
+// riffChunk adds a chunk to those of a file.
+func riffChunk(to []byte, name string, data []byte) []byte {
+	to = binary.LittleEndian.AppendUint32(append(to, name...), uint32(len(data)))
+	return append(append(to, data...), make([]byte, len(data)&1)...)
 }
