@@ -24,7 +24,7 @@ func Even(p *booth.Plan) *Lit {
 				}
 				light[k] = [3]float32{l, l, l}
 			}
-			lit.Surfaces = append(lit.Surfaces, Surface{Part: i, Look: s.Look, Mesh: s.Mesh, Light: light})
+			lit.Surfaces = append(lit.Surfaces, Surface{Part: i, Look: s.Look, Mesh: s.Mesh, Light: light, Straight: light})
 		}
 	}
 	return lit

@@ -32,8 +32,7 @@ type Surface struct {
 	// first corner. Without Middles the light is even from corner to corner.
 	Light   [][3]float32
 	Middles [][3][3]float32
-	// Straight is, per vertex, the light for who can only draw it evenly from corner to corner, as a viewer of a .glb does. Even
-	// light has none: it is only drawn.
+	// Straight is, per vertex, the light for who can only draw it evenly from corner to corner, as a viewer of a .glb does.
 	Straight [][3]float32
 
 	// Whole are the triangles that the mesh had before they were divided for the light: their corners are vertices of Mesh.
