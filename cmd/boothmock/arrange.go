@@ -23,12 +23,14 @@ func arrangeCommand() *cobra.Command {
 		}
 		w := c.OutOrStdout()
 		printArranged(w, a)
+		fmt.Fprintln(w)
+		printVerdict(w, a.Report)
 		if !a.Changed {
-			return nil
+			return verdict(a.Report)
 		}
 		if !*write {
 			fmt.Fprintf(w, "\nPut these rows into %s yourself, or let --write do it.\n", args[0])
-			return nil
+			return verdict(a.Report)
 		}
 		if err := c.Context().Err(); err != nil {
 			return err
@@ -37,7 +39,7 @@ func arrangeCommand() *cobra.Command {
 			return err
 		}
 		fmt.Fprintf(w, "\nThe rows are in %s.\n", args[0])
-		return nil
+		return verdict(a.Report)
 	}
 	return c
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/finding"
 	"boothmock/internal/job"
 )
 
@@ -18,8 +19,8 @@ func buildCommand() *cobra.Command {
 	return c
 }
 
-// build makes everything of a scene in a folder, and prints what the checks found.
-func build(c *cobra.Command, scene, out string) error {
+// build makes everything of a scene in a folder, and prints the report; more is what there is to say besides.
+func build(c *cobra.Command, scene, out string, more ...finding.Finding) error {
 	plan, err := job.Load(scene, settings(c))
 	if err != nil {
 		return err
@@ -27,7 +28,7 @@ func build(c *cobra.Command, scene, out string) error {
 	if err := c.Context().Err(); err != nil {
 		return err
 	}
-	m, err := job.Make(plan)
+	m, err := job.New(plan, more...)
 	if err != nil {
 		return err
 	}
@@ -37,15 +38,15 @@ func build(c *cobra.Command, scene, out string) error {
 	if err != nil {
 		return err
 	}
-	printReport(c.OutOrStdout(), plan, m.Report)
+	printReport(c.OutOrStdout(), m)
 	printNotes(c, m)
 	fmt.Fprintf(c.OutOrStdout(), "\n%d files are in %s. Look at %s first.\n",
 		len(job.Outputs(m)), out, filepath.Join(out, plan.Views[0].Name+".png"))
-	return verdict(m.Report)
+	return verdict(m.Report())
 }
 
 // printNotes prints what somebody should read about the files that were written.
-func printNotes(c *cobra.Command, m *job.Made) {
+func printNotes(c *cobra.Command, m *job.Mockup) {
 	for _, s := range m.Notes() {
 		fmt.Fprintln(c.ErrOrStderr(), indented(c.ErrOrStderr(), s, ""))
 	}

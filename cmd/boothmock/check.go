@@ -1,9 +1,10 @@
 package main
 
 import (
+	"cmp"
+
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/check"
 	"boothmock/internal/job"
 )
 
@@ -17,23 +18,16 @@ func checkCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		report := check.Run(plan)
-		if *asJSON {
-			if err := job.WriteJSON(c.OutOrStdout(), report); err != nil {
-				return err
-			}
-		} else {
-			printReport(c.OutOrStdout(), plan, report)
+		m, err := job.New(plan)
+		if err != nil {
+			return err
 		}
-		return verdict(report)
+		if *asJSON {
+			err = job.WriteFindings(m, c.OutOrStdout())
+		} else {
+			printReport(c.OutOrStdout(), m)
+		}
+		return cmp.Or(err, verdict(m.Report()))
 	}
 	return c
-}
-
-// verdict is the error that makes the command end with exit code 1.
-func verdict(r check.Report) error {
-	if r.Verdict == "fail" {
-		return errFailed
-	}
-	return nil
 }

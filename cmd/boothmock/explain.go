@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/check"
 	"boothmock/internal/fault"
 	"boothmock/internal/job"
 	"boothmock/internal/kinds"
@@ -33,7 +32,7 @@ func explainCommand() *cobra.Command {
 		case "schema":
 			return job.WriteJSON(w, kinds.Schema())
 		case "checks":
-			for _, k := range check.All {
+			for _, k := range job.Asked() {
 				fmt.Fprintf(w, "%s\n%s\n", k.Name, indented(w, k.Doc+" Source: "+k.Source+".", "    "))
 			}
 			return nil

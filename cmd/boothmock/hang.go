@@ -25,24 +25,25 @@ func hangCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
+		m, err := job.New(plan)
+		if err != nil {
+			return err
+		}
 		if *asJSON {
-			return job.WriteJSON(c.OutOrStdout(), hang.Of(plan))
+			return cmp.Or(job.WriteSheet(m, c.OutOrStdout()), verdict(m.Report()))
 		}
 		over := over(c, plan, ".pdf")
 		if err := cmp.Or(c.Context().Err(), over.Check(*out)); err != nil {
 			return err
 		}
-		m, err := job.Make(plan)
-		if err != nil {
-			return err
-		}
 		if err := disk.Write(*out, over, unlessStopped(c, func(w io.Writer) error { return job.WritePack(m, w, *strips) })); err != nil {
 			return err
 		}
-		printSheet(c.OutOrStdout(), m.Sheet)
+		printSheet(c.OutOrStdout(), m.Sheet())
 		w := c.OutOrStdout()
-		fmt.Fprintln(w, "\n"+indented(w, "The print pack is "+*out+". Print it at 100 %, not fitted to the page.", ""))
-		return nil
+		fmt.Fprintln(w, "\n"+indented(w, "The print pack is "+*out+". Print it at 100 %, not fitted to the page.", "")+"\n")
+		printMends(w, m.Report())
+		return verdict(m.Report())
 	}
 	return c
 }

@@ -59,10 +59,11 @@ func practice(ctx context.Context, in io.Reader, out io.Writer, p *booth.Plan, r
 
 // learnt says what practice changed.
 func learnt(out io.Writer, p *booth.Plan, before order.Rehearsal) error {
-	after, err := job.Rehearse(p, order.Options{People: len(before.People)})
+	m, err := job.New(p)
 	if err != nil {
 		return err
 	}
+	after := m.SetUp()
 	for _, l := range after.Learnt {
 		fmt.Fprintln(out, hanging(out, "  - ", l.Say()))
 	}

@@ -10,7 +10,6 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/check"
 	"boothmock/internal/job"
 	"boothmock/scenes"
 )
@@ -57,7 +56,11 @@ func TestReadme(t *testing.T) {
 	}
 	plan.File = "scenes/wrong.yaml"
 	var out bytes.Buffer
-	printReport(&out, plan, check.Run(plan))
+	m, err := job.New(plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	printReport(&out, m)
 	if !strings.Contains(readme, out.String()) {
 		t.Errorf("README does not show the report of scenes/wrong.yaml as it is:\n%s", out.String())
 	}

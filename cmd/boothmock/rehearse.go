@@ -1,15 +1,16 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/finding"
 	"boothmock/internal/job"
 	"boothmock/internal/order"
 	"boothmock/internal/unit"
@@ -31,37 +32,41 @@ func rehearseCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		o := order.Options{People: *people}
-		switch {
-		case c.Flags().Changed("people") && (*people < 1 || *people > 20):
-			return errors.New("--people wants a number from 1 to 20")
-		case *strike:
-			o.Which = order.Strike
-		case *night:
-			o.Which = order.Night
+		if c.Flags().Changed("people") {
+			if *people < 1 || *people > 20 {
+				return errors.New("--people wants a number from 1 to 20")
+			}
+			plan = plan.SetUpBy(*people)
 		}
-		r, err := job.Rehearse(plan, o)
+		m, err := job.New(plan)
 		if err != nil {
 			return err
 		}
+		list := m.SetUp
+		switch {
+		case *strike:
+			list = m.Strike
+		case *night:
+			list = m.Night
+		}
+		r := list()
 		switch {
 		case *practise:
 			return practice(c.Context(), c.InOrStdin(), c.OutOrStdout(), plan, r)
 		case *asJSON:
-			err = job.WriteJSON(c.OutOrStdout(), r)
+			err = job.WriteRehearsal(m, r, c.OutOrStdout())
 		default:
-			printRehearsal(c.OutOrStdout(), r)
+			printRehearsal(c.OutOrStdout(), r, m.Report())
 		}
-		if err == nil && len(r.Problems) > 0 {
-			return errFailed
-		}
-		return err
+		return cmp.Or(err, verdict(m.Report()))
 	}
 	return c
 }
 
-// printRehearsal prints the steps as a table, then the loads, what can hurt, what was learnt and what to mend.
-func printRehearsal(w io.Writer, r order.Rehearsal) {
+// printRehearsal prints what must be mended first, then the steps as a table, then the loads, what can hurt, what was learnt and what to mend.
+func printRehearsal(w io.Writer, r order.Rehearsal, report finding.Report) {
+	printMends(w, report)
+	fmt.Fprintln(w)
 	var rows [][]string
 	for _, s := range r.Steps {
 		room := "-"
@@ -95,6 +100,11 @@ func printRehearsal(w io.Writer, r order.Rehearsal) {
 		}
 		fmt.Fprintln(w, hanging(w, "  - ", "Step "+strings.Join(numbers, ", ")+": "+s.Caution))
 	}
+	for _, s := range r.Steps {
+		for _, f := range report.Of(r.Step(s)) {
+			fmt.Fprintln(w, hanging(w, "  - ", fmt.Sprintf("Step %d: %s.", s.Number, f.Message)))
+		}
+	}
 	for _, text := range r.Cautions {
 		fmt.Fprintln(w, hanging(w, "  - ", text))
 	}
@@ -105,8 +115,5 @@ func printRehearsal(w io.Writer, r order.Rehearsal) {
 		}
 	}
 	fmt.Fprintln(w)
-	for _, p := range r.Problems {
-		fmt.Fprintln(w, indented(w, painted(w, "TO MEND", text.FgRed)+": "+p, ""))
-	}
 	fmt.Fprintln(w, indented(w, r.Summary(), ""))
 }

@@ -3,56 +3,75 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/finding"
+	"boothmock/internal/job"
 	"boothmock/internal/unit"
 )
 
-// printReport prints the verdict, what to mend, and how much of each work the usual visitor sees.
-func printReport(w io.Writer, p *booth.Plan, r check.Report) {
+// printReport prints how much of each work the usual visitor sees, everything that there is to say, and the verdict.
+func printReport(w io.Writer, m *job.Mockup) {
+	p := m.Plan
 	if p.Event != "" {
 		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s (%s)", p.Event, p.File), "")+"\n")
 	}
-	printSeen(w, p, r)
-	if way := r.WayInWords(p); way != "" {
+	printSeen(w, p, m.Checks())
+	if way := m.Checks().WayInWords(p); way != "" {
 		fmt.Fprintln(w, "\n"+indented(w, way, ""))
 	}
-	count := map[check.Level]int{}
-	rows := [][]string{}
-	for _, f := range r.Findings {
-		count[f.Level]++
-		rows = append(rows, []string{painted(w, string(f.Level), levelColour[f.Level]), f.Message})
-	}
-	if len(rows) > 0 {
+	if r := m.Report(); len(r.Findings) > 0 {
 		fmt.Fprintln(w)
-		printTable(w, nil, rows)
+		printFindings(w, r.Findings)
 	}
 	fmt.Fprintln(w)
-	say := func(verdict, why string) { fmt.Fprintln(w, indented(w, verdict+": "+why+".", "")) }
-	switch {
-	case count[check.Fail] > 0:
-		say(painted(w, "NOT READY", text.FgRed), things(count[check.Fail])+" to mend, "+things(count[check.Caution])+" to think over")
-	case count[check.Caution] > 0:
-		say(painted(w, "READY", text.FgGreen), "nothing to mend, "+things(count[check.Caution])+" to think over")
-	default:
-		say(painted(w, "READY", text.FgGreen), "nothing to mend")
-	}
+	printVerdict(w, m.Report())
 }
 
-var levelColour = map[check.Level]text.Color{check.Fail: text.FgRed, check.Caution: text.FgYellow, check.Note: text.FgCyan}
-
-func things(n int) string {
-	if n == 1 {
-		return "1 thing"
+func printFindings(w io.Writer, list []finding.Finding) {
+	rows := [][]string{}
+	for _, f := range list {
+		rows = append(rows, []string{painted(w, string(f.Level), levelColour[f.Level]), f.Message})
 	}
-	return fmt.Sprintf("%d things", n)
+	printTable(w, nil, rows)
 }
+
+// printVerdict prints the line that every output shows.
+func printVerdict(w io.Writer, r finding.Report) {
+	colour := text.FgGreen
+	if r.Verdict == finding.NotReady {
+		colour = text.FgRed
+	}
+	head, why, _ := strings.Cut(r.Line, ":")
+	fmt.Fprintln(w, indented(w, painted(w, head, colour)+":"+why, ""))
+}
+
+// printMends prints what must be mended, and the verdict: for commands that show something else.
+func printMends(w io.Writer, r finding.Report) {
+	mend := slices.DeleteFunc(slices.Clone(r.Findings), func(f finding.Finding) bool { return f.Level != finding.Fail })
+	if len(mend) > 0 {
+		printFindings(w, mend)
+	}
+	printVerdict(w, r)
+}
+
+// verdict is the error that makes the command end with exit code 1.
+func verdict(r finding.Report) error {
+	if r.Verdict == finding.NotReady {
+		return errFailed
+	}
+	return nil
+}
+
+var levelColour = map[finding.Level]text.Color{finding.Fail: text.FgRed, finding.Caution: text.FgYellow, finding.Note: text.FgCyan}
 
 // printSeen prints how much of each work the usual visitor sees from each view.
-func printSeen(w io.Writer, p *booth.Plan, r check.Report) {
+func printSeen(w io.Writer, p *booth.Plan, r check.Result) {
 	var views []string
 	for _, v := range p.Views {
 		if v.Height == 0 && !v.Bare {

@@ -64,7 +64,7 @@ func seeCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		m, err := job.Make(plan)
+		m, err := job.New(plan)
 		if err != nil {
 			return err
 		}
@@ -79,14 +79,15 @@ func seeCommand() *cobra.Command {
 			line += "; eye at " + unit.Length(p.View.From(o.Eye).Y).Format(plan.Units)
 		}
 		fmt.Fprintln(c.OutOrStdout(), line)
-		return nil
+		printVerdict(c.OutOrStdout(), m.Report())
+		return verdict(m.Report())
 	}
 	return c
 }
 
 // writeFrames writes the film picture by picture, for whoever wants to make something else of it.
 func writeFrames(c *cobra.Command, plan *booth.Plan, dir string) error {
-	m, err := job.Make(plan)
+	m, err := job.New(plan)
 	if err != nil {
 		return err
 	}
@@ -108,7 +109,8 @@ func writeFrames(c *cobra.Command, plan *booth.Plan, dir string) error {
 		return err
 	}
 	fmt.Fprintf(c.OutOrStdout(), "%s: %d pictures, %d a second\n", dir, len(frames), film.PerSecond)
-	return nil
+	printVerdict(c.OutOrStdout(), m.Report())
+	return verdict(m.Report())
 }
 
 func pictureNamed(p *booth.Plan, name string) (job.Picture, error) {

@@ -27,7 +27,7 @@ func shareCommand() *cobra.Command {
 		files := []struct {
 			name  string
 			over  disk.Over
-			write func(*job.Made, io.Writer) error
+			write func(*job.Mockup, io.Writer) error
 		}{
 			{*out, over(c, plan, ".html", ".htm"), job.WritePage},
 			{base + ".jpg", over(c, plan), job.WritePreview},
@@ -38,7 +38,7 @@ func shareCommand() *cobra.Command {
 				return err
 			}
 		}
-		m, err := job.Make(plan)
+		m, err := job.New(plan)
 		if err != nil {
 			return err
 		}
@@ -59,7 +59,9 @@ func shareCommand() *cobra.Command {
 		fmt.Fprintln(w, indented(w, files[0].name+" is the whole booth in one file: send it to your helper, it opens on any phone without a network.", ""))
 		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s is a picture and %s a short film to send with it.", files[1].name, files[2].name), ""))
 		printNotes(c, m)
-		return nil
+		fmt.Fprintln(w)
+		printMends(w, m.Report())
+		return verdict(m.Report())
 	}
 	return c
 }

@@ -39,7 +39,7 @@ func startCommand() *cobra.Command {
 			*out = filepath.Join(args[0], "mockup")
 		}
 		fmt.Fprintln(w)
-		return build(c, filepath.Join(args[0], start.SceneFile), *out)
+		return build(c, filepath.Join(args[0], start.SceneFile), *out, draft.Findings()...)
 	}
 	return c
 }

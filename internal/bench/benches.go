@@ -30,12 +30,12 @@ func benches() []bench {
 		{"intake: scene and photographs", 1, func() (func(), error) {
 			return func() { must(job.Load("", job.Settings{})) }, nil
 		}},
-		{"daylight", 1, made(func(m *job.Made) { light.Bake(m.Plan) })},
-		{"a picture, 1920 x 1080", 1, made(func(m *job.Made) { m.Stage.Draw(m.Plan.Views[0], picture.Options{}) })},
+		{"daylight", 1, made(func(m *job.Mockup) { light.Bake(m.Plan) })},
+		{"a picture, 1920 x 1080", 1, made(func(m *job.Mockup) { m.Stage().Draw(m.Plan.Views[0], picture.Options{}) })},
 		{"the film", 1, made(output("walk-in.gif"))},
 		{"the .glb", 1, made(output("booth.glb"))},
 		{"the page, its pictures drawn", 1, made(output("share.html"))},
-		{"an arrangement", 1, made(func(m *job.Made) { arrange.Propose(m.Plan) })},
+		{"an arrangement", 1, made(func(m *job.Mockup) { arrange.Propose(m.Plan) })},
 		{"everything: the whole build", 1, func() (func(), error) { return build, nil }},
 	}
 }
@@ -57,16 +57,16 @@ func query() (func(), error) {
 	}, nil
 }
 
-var demo = sync.OnceValues(func() (*job.Made, error) {
+var demo = sync.OnceValues(func() (*job.Mockup, error) {
 	p, err := job.Load("", job.Settings{})
 	if err != nil {
 		return nil, err
 	}
-	return job.Make(p)
+	return job.New(p)
 })
 
 // made runs something on the demo. What it makes once and keeps, such as pictures, is made before.
-func made(do func(m *job.Made)) func() (func(), error) {
+func made(do func(m *job.Mockup)) func() (func(), error) {
 	return func() (func(), error) {
 		m, err := demo()
 		if err == nil {
@@ -77,8 +77,8 @@ func made(do func(m *job.Made)) func() (func(), error) {
 }
 
 // output writes one file of a build, to nowhere.
-func output(name string) func(m *job.Made) {
-	return func(m *job.Made) {
+func output(name string) func(m *job.Mockup) {
+	return func(m *job.Mockup) {
 		for _, o := range job.Outputs(m) {
 			if o.Name == name {
 				must(0, o.Write(m, io.Discard))
@@ -93,7 +93,7 @@ func output(name string) func(m *job.Made) {
 func build() {
 	dir := must(os.MkdirTemp("", "bench"))
 	defer os.RemoveAll(dir)
-	m := must(job.Make(must(job.Load("", job.Settings{}))))
+	m := must(job.New(must(job.Load("", job.Settings{}))))
 	must(0, job.Build(context.Background(), m, dir, func(string) {}))
 }
 

@@ -64,6 +64,12 @@ func (p *Plan) Part(id ID) *Part {
 	return nil
 }
 
+// SetUpBy is the same plan with so many people to set it up instead of the scene's own.
+func (p Plan) SetUpBy(people int) *Plan {
+	p.SetUp.People = people
+	return &p
+}
+
 // Works is how many artworks there are.
 func (p *Plan) Works() int {
 	n := 0

@@ -45,6 +45,7 @@ type Task struct {
 	Fetch    []Cargo      // what must have been carried to the pitch before; in a strike, what is ready to be carried away after
 	Check    string       // what to look at before going on
 	Caution  string       // what can hurt somebody
+	Windy    bool         // whoever does it must know what wind the booth stands
 
 	Parts []ID    // parts that stand when it is done; in a strike or for the night, parts that are gone
 	Low   float64 // metres that its parts stand lower than in the end, until another task has them in its Parts too

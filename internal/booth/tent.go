@@ -21,6 +21,7 @@ type Tent struct {
 type Weather struct {
 	At       fault.Place
 	Gust     float64 // m/s
+	Stated   bool    // the scene states the gust; without it, it is a usual one
 	Exposure string  // letter of ASCE 7: B, C or D
 	Friction float64 // of feet and weights on the ground
 	Assumed  bool    // the scene does not state the friction

@@ -9,7 +9,9 @@ import (
 	"slices"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/finding"
 	"boothmock/internal/unit"
+	"boothmock/internal/way"
 )
 
 // Check is one question asked of a booth.
@@ -28,69 +30,45 @@ var All = []Check{
 	legible, codes, handled, watch,
 }
 
-// Level is how much a finding matters.
-type Level string
-
-const (
-	Fail    Level = "fail"    // put it right before you go
-	Caution Level = "caution" // worth a change
-	Note    Level = "note"    // good to know
+// What the checks say, in words of their own package.
+type (
+	Finding = finding.Finding
+	Figure  = finding.Figure
+	Level   = finding.Level
 )
 
-// Finding is one thing that a check has to say.
-type Finding struct {
-	Check   string   `json:"check"`
-	Level   Level    `json:"level"`
-	Item    booth.ID `json:"item"`
-	At      string   `json:"at"`   // file:line:col
-	View    string   `json:"view"` // the view concerned; empty where there is none
-	*Figure          // left out where nothing was measured
-	Message string   `json:"message"`
-	Source  string   `json:"source"`
+const (
+	Fail    = finding.Fail
+	Caution = finding.Caution
+	Note    = finding.Note
+)
+
+func metres(measured, limit float64) *Figure {
+	return &Figure{Measured: measured, Limit: limit, Unit: finding.Metres}
+}
+func shares(measured, limit float64) *Figure {
+	return &Figure{Measured: measured, Limit: limit, Unit: finding.Share}
 }
 
-// Figure is what was measured and what it was compared with.
-type Figure struct {
-	Measured float64 `json:"measured"`
-	Limit    float64 `json:"limit"`
-	Unit     string  `json:"unit"` // "m", "share" or "deg"
-}
+// Result is what the checks have to say about a booth, with what they measured whether it passed or not.
+type Result struct {
+	Findings []finding.Finding `json:"-"` // they go into the one report
 
-func metres(measured, limit float64) *Figure { return &Figure{measured, limit, "m"} }
-func shares(measured, limit float64) *Figure { return &Figure{measured, limit, "share"} }
-
-// Report is all that the checks have to say about a booth, with what they measured whether it passed or not.
-type Report struct {
-	Scene      string      `json:"scene"`
-	Verdict    string      `json:"verdict"` // "fail", "caution" or "pass": the worst level among the findings; notes pass
-	Findings   []Finding   `json:"findings"`
 	Sightlines []Sightline `json:"sightlines"` // every work from every view by every eye
 	Clearances []Clearance `json:"clearances"` // the way in, then the way to every work
 	Circle     *Circle     `json:"circle"`     // the largest clear circle that the way in leads to; null without one
+
+	Way []way.Point `json:"-"` // the line of the way in, as corners on the floor; nil where there is none
 }
 
-// Run asks every check about the booth. Findings are in the order of All, the gravest first within a check.
-func Run(plan *booth.Plan) Report {
+// Run asks every check about the booth. Findings are in the order of All.
+func Run(plan *booth.Plan) Result {
 	p := newPass(plan)
 	for _, c := range All {
 		p.check = c.Name
 		c.Run(p)
 	}
-	rank := func(l Level) int { return slices.Index([]Level{Fail, Caution, Note}, l) }
-	place := func(f Finding) int { return slices.IndexFunc(All, func(c Check) bool { return c.Name == f.Check }) }
-	slices.SortStableFunc(p.findings, func(a, b Finding) int {
-		if d := place(a) - place(b); d != 0 {
-			return d
-		}
-		return rank(a.Level) - rank(b.Level)
-	})
-	r := Report{Scene: plan.File, Verdict: "pass", Findings: p.findings, Sightlines: p.sightlines(), Clearances: p.clearances(), Circle: p.circle()}
-	for _, f := range p.findings {
-		if f.Level == Fail || (f.Level == Caution && r.Verdict == "pass") {
-			r.Verdict = string(f.Level)
-		}
-	}
-	return r
+	return Result{Findings: p.findings, Sightlines: p.sightlines(), Clearances: p.clearances(), Circle: p.circle(), Way: p.line()}
 }
 
 // list is "a, b and c"; beyond four names the rest are counted.

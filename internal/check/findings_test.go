@@ -280,7 +280,7 @@ func TestTurningCircleIsTheOneThatCanBeReached(t *testing.T) {
 func TestWayIn(t *testing.T) {
 	s := newStall()
 	s.table(-60, -30, 12, -6, 29)
-	line := WayIn(&s.Plan)
+	line := newPass(&s.Plan).line()
 	if len(line) < 2 || line[0].Z != 70*in {
 		t.Fatalf("%v", line)
 	}
@@ -290,7 +290,7 @@ func TestWayIn(t *testing.T) {
 		}
 	}
 	s.table(-60, -40, 60, -35, 29)
-	if line := WayIn(&s.Plan); line != nil {
+	if line := newPass(&s.Plan).line(); line != nil {
 		t.Errorf("through a table: %v", line)
 	}
 }

@@ -11,9 +11,6 @@ import (
 
 func TestCleanBoothHasNotesOnly(t *testing.T) {
 	r := Run(&clean().Plan)
-	if r.Verdict != "pass" {
-		t.Errorf("verdict %s", r.Verdict)
-	}
 	for _, f := range r.Findings {
 		if f.Level != Note {
 			t.Errorf("%s %s: %s", f.Level, f.Check, f.Message)

@@ -34,17 +34,13 @@ func TestJSON(t *testing.T) {
 	}
 	first := func(k string) any { return got[k].([]any)[0] }
 	for _, c := range [][2]string{
-		{keys(got), "circle clearances findings scene sightlines verdict"},
-		{keys(first("findings")), "at check item level limit measured message source unit view"},
+		{keys(got), "circle clearances sightlines"},
 		{keys(first("sightlines")), "eye eye_m from hidden_by share_of_view_sr turned_deg visible work"},
 		{keys(first("clearances")), "at between from stand to width"},
 	} {
 		if c[0] != c[1] {
 			t.Errorf("%s, want %s", c[0], c[1])
 		}
-	}
-	if got["scene"] != "stall.yaml" || got["verdict"] != "fail" {
-		t.Errorf("%v %v", got["scene"], got["verdict"])
 	}
 	// Six views by five eyes, and the seat by one.
 	if n := len(got["sightlines"].([]any)); n != 5*(6*5+1) {
@@ -57,7 +53,7 @@ func TestJSON(t *testing.T) {
 
 func TestEmptyBooth(t *testing.T) {
 	r := Run(&newStall().Plan)
-	if r.Verdict != "pass" || len(r.Findings) > 0 || r.Circle == nil {
+	if len(r.Findings) > 0 || r.Circle == nil {
 		t.Errorf("%+v", r)
 	}
 	b, err := json.Marshal(Run(&booth.Plan{}))
@@ -74,7 +70,7 @@ func TestSameInputSameReport(t *testing.T) {
 	}
 }
 
-func mustJSON(t *testing.T, r Report) string {
+func mustJSON(t *testing.T, r Result) string {
 	b, err := json.Marshal(r)
 	if err != nil {
 		t.Fatal(err)

@@ -32,7 +32,7 @@ func (l Sightline) shown() float64 {
 }
 
 // ByWork are the sightlines of each work.
-func (r Report) ByWork() map[booth.ID][]Sightline {
+func (r Result) ByWork() map[booth.ID][]Sightline {
 	out := map[booth.ID][]Sightline{}
 	for _, l := range r.Sightlines {
 		out[l.Work] = append(out[l.Work], l)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/finding"
 	"boothmock/internal/rules"
 )
 
@@ -68,7 +69,7 @@ var turned = Check{
 		}
 		for _, id := range walls {
 			wall := p.Plan.Part(id)
-			p.report(Note, wall, Finding{Figure: &Figure{most[id], least, "deg"}, Source: rules.TurnedAway.Source},
+			p.report(Note, wall, Finding{Figure: &Figure{Measured: most[id], Limit: least, Unit: finding.Degrees}, Source: rules.TurnedAway.Source},
 				"People who pass see %s on %s at less than %.0f°: those are for visitors who step in", list(works[id]), wall.Name, least)
 		}
 	},

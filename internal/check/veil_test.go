@@ -68,7 +68,7 @@ func TestWayInPassesTheNarrowPlace(t *testing.T) {
 				at = c.At
 			}
 		}
-		line := WayIn(&s.Plan)
+		line := newPass(&s.Plan).line()
 		if len(at) != 2 || len(line) < 2 {
 			t.Fatalf("%v in: between %v, the way is %v", left, at, line)
 		}

@@ -21,7 +21,7 @@ type Clearance struct {
 }
 
 // WayInWords says how wide the way in is, and between what; nothing where nothing narrows it.
-func (r Report) WayInWords(p *booth.Plan) string {
+func (r Result) WayInWords(p *booth.Plan) string {
 	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil {
 		return ""
 	}
@@ -100,10 +100,9 @@ func disc(c way.Circle) way.Shape {
 	return way.Hull(points)
 }
 
-// WayIn is a line to draw: from the aisle to the middle of the clear circle inside, as corners on the floor; nil where
+// line is the way in to draw: from the aisle to the middle of the clear circle inside, as corners on the floor; nil where
 // there is no way.
-func WayIn(plan *booth.Plan) []way.Point {
-	p := newPass(plan)
+func (p *Pass) line() []way.Point {
 	r := p.room()
 	g := r.way.gap
 	if !(g.Width > 0) {

@@ -140,7 +140,7 @@ func TestDemo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	walk := film.Walk(p, check.WayIn(p))
+	walk := film.Walk(p, check.Run(p).Way)
 	if n := len(walk); n < 40 || n > 65 {
 		t.Errorf("%d pictures at %d a second", n, film.PerSecond)
 	}
@@ -175,7 +175,7 @@ func BenchmarkShoot(b *testing.B) {
 		b.Fatal(err)
 	}
 	s := picture.NewStage(p, light.Bake(p))
-	walk := film.Walk(p, check.WayIn(p))
+	walk := film.Walk(p, check.Run(p).Way)
 	for b.Loop() {
 		film.Shoot(s, walk[:8])
 	}

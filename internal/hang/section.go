@@ -1,7 +1,6 @@
 package hang
 
 import (
-	"fmt"
 	"strings"
 
 	"boothmock/internal/unit"
@@ -49,15 +48,12 @@ func (s Sheet) full(m float64) string    { return unit.Length(m).Format(s.system
 func (s Sheet) weight(kg float64) string { return unit.Weight(kg).Format(s.system) }
 func (s Sheet) force(n float64) string   { return asWeight(n).Format(s.system) }
 
-// speed is a wind in the units of its readers.
+// speed is a wind that something stands, in the units of its readers.
 func (s Sheet) speed(v float64) string {
-	switch {
-	case v >= anyWind:
+	if v >= anyWind {
 		return "any"
-	case s.system == unit.Centimetres:
-		return fmt.Sprintf("%.0f km/h", v/wind.KilometresPerHour)
 	}
-	return fmt.Sprintf("%.0f mph", v/wind.MilesPerHour)
+	return wind.Speed(v).Below(s.system)
 }
 
 const none = "-"

@@ -9,6 +9,7 @@ import (
 // Weather is what the wind asks of the tent's weights.
 type Weather struct {
 	Gust            float64   `json:"gust_m_s"`
+	GustStated      bool      `json:"gust_stated"`
 	Force           int       `json:"beaufort"` // whose gusts reach about so far
 	HeightFactor    float64   `json:"kz"`
 	Exposure        string    `json:"exposure"`
@@ -16,6 +17,7 @@ type Weather struct {
 	FrictionAssumed bool      `json:"friction_assumed"`
 	Lift            float64   `json:"lift"`
 	Pressure        float64   `json:"pressure_pa"` // q Kz Kd
+	Roof            float64   `json:"roof_m2"`     // of ground that the canopies cover
 	Tent            float64   `json:"tent_kg"`     // all tents; 0: not stated
 	Ballast         float64   `json:"ballast_kg_per_leg"`
 	Legs            int       `json:"legs"`
@@ -26,9 +28,12 @@ type Weather struct {
 
 // WindState is the tent with its walls up or down, in the worse of the winds from the front and from a side.
 type WindState struct {
-	From      string  `json:"from"`   // "the front or the back" or "a side"
-	Push      float64 `json:"push_n"` // sideways, in the gust
-	Lifts     float64 `json:"lift_n"` // upwards, in the gust
+	From      string  `json:"from"`     // "the front or the back" or "a side"
+	Area      float64 `json:"area_m2"`  // of cloth, panels and works that the wind meets
+	Height    float64 `json:"height_m"` // of the middle of that area above the ground
+	Base      float64 `json:"base_m"`   // from the windward legs to the leeward ones
+	Push      float64 `json:"push_n"`   // sideways, in the gust
+	Lifts     float64 `json:"lift_n"`   // upwards, in the gust
 	ToSlide   float64 `json:"total_kg_against_sliding"`
 	ToTip     float64 `json:"total_kg_against_tipping"`
 	PerLeg    float64 `json:"ballast_kg_needed_per_leg"` // on top of the tent's stated weight, the larger of the two
@@ -39,8 +44,11 @@ type WindState struct {
 	Enough    bool    `json:"enough"` // the stated weight holds the gust
 }
 
-// weather is the wind on the tents of a booth, taken as tied together; nil without a tent.
+// weather is the wind on the tents of a booth, taken as tied together; nil without a tent, and under a roof.
 func weather(p *booth.Plan) *Weather {
+	if p.Pitch.Indoor {
+		return nil
+	}
 	var w Weather
 	total, peak := 0.0, 0.0
 	for i := range p.Parts {
@@ -51,6 +59,7 @@ func weather(p *booth.Plan) *Weather {
 		w.Tent += t.Weight.Kg()
 		w.Ballast = t.Ballast.Kg()
 		w.Legs += t.Legs
+		w.Roof += float64(t.Width * t.Depth)
 		total += t.Weight.Kg() + t.Ballast.Kg()*float64(t.Legs)
 		peak = max(peak, t.Peak)
 	}
@@ -58,7 +67,7 @@ func weather(p *booth.Plan) *Weather {
 		return nil
 	}
 	in := p.Weather
-	w.Gust, w.Exposure, w.Friction, w.FrictionAssumed, w.Lift = in.Gust, in.Exposure, in.Friction, in.Assumed, in.Lift
+	w.Gust, w.GustStated, w.Exposure, w.Friction, w.FrictionAssumed, w.Lift = in.Gust, in.Stated, in.Exposure, in.Friction, in.Assumed, in.Lift
 	w.Force = forceBelow(in.Gust)
 	w.HeightFactor = wind.HeightFactor(wind.Exposure(in.Exposure), peak)
 	w.Pressure = wind.Pressure(in.Gust, w.HeightFactor, wind.Directional)
@@ -88,7 +97,7 @@ func (w *Weather) state(p *booth.Plan, total float64, up bool) WindState {
 		t.Friction, t.Lift, t.Counted = w.Friction, w.Lift, wind.Counted
 		t.Factor = w.HeightFactor * wind.Directional * wind.GustEffect * wind.Wall
 		s := WindState{
-			From: "the front or the back", Push: t.Force(w.Gust), Lifts: t.Uplift(w.Gust), ToSlide: t.SlideWeight(w.Gust), ToTip: t.TipWeight(w.Gust),
+			From: "the front or the back", Area: t.Area(), Height: t.Height(), Base: t.Base, Push: t.Force(w.Gust), Lifts: t.Uplift(w.Gust), ToSlide: t.SlideWeight(w.Gust), ToTip: t.TipWeight(w.Gust),
 			SlidesAt: min(anyWind, t.SlideSpeed(total)), TipsAt: min(anyWind, t.TipSpeed(total)),
 		}
 		if from == booth.Left {

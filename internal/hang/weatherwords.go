@@ -16,12 +16,16 @@ func (s Sheet) WindSection() Section {
 	if w.FrictionAssumed {
 		friction += " (not stated: the lowest of the textbook values, for feet on wet or smooth ground, is taken)"
 	}
+	stated := ""
+	if !w.GustStated {
+		stated = " (the scene states no wind; this one is only a guess)"
+	}
 	about := "below every Beaufort force"
 	if w.Force >= 0 {
 		about = "about the gusts of " + wind.Describe(w.Force)
 	}
 	sec := Section{Title: "Wind and weights", Intro: []string{
-		fmt.Sprintf("Figured for gusts of %s: %s. Exposure %s of ASCE 7, %s, lift %.2g of the wind's pressure under the canopy.", s.speed(w.Gust), about, w.Exposure, friction, w.Lift),
+		fmt.Sprintf("Figured for gusts of %s%s: %s. Exposure %s of ASCE 7, %s.", wind.Speed(w.Gust).Format(s.system), stated, about, w.Exposure, friction),
 		fmt.Sprintf("Tent: %s. Ballast: %s on each of %d legs.", s.known(w.Tent), s.known(w.Ballast), w.Legs),
 	}}
 	if w.Tent == 0 {
@@ -32,6 +36,9 @@ func (s Sheet) WindSection() Section {
 		t.Rows = append(t.Rows, []string{what, of(w.Up), of(w.Down)})
 	}
 	row("the worse wind comes from", func(x WindState) string { return x.From })
+	row("it meets cloth, panels and works of", func(x WindState) string { return s.area(x.Area) })
+	row("whose middle is above the ground by", func(x WindState) string { return s.full(x.Height) })
+	row("from the windward legs to the leeward ones", func(x WindState) string { return s.full(x.Base) })
 	row("it pushes sideways with", func(x WindState) string { return s.force(x.Push) })
 	row("it lifts with", func(x WindState) string { return s.force(x.Lifts) })
 	row("tent and ballast that hold against sliding", func(x WindState) string { return s.weight(x.ToSlide) })
@@ -59,14 +66,30 @@ func (s Sheet) WindSection() Section {
 	default:
 		sec.Notes = append(sec.Notes, fmt.Sprintf("Taking the walls down does not help here: the tent comes down before gusts reach %s.", s.speed(w.Up.GoodFor)))
 	}
-	if !w.Up.Enough && w.Ballast > 0 {
-		sec.Notes = append(sec.Notes, fmt.Sprintf("The stated ballast of %s a leg is not enough for these gusts with the walls up.", s.weight(w.Ballast)))
-	}
 	if w.Ballast > 0 && w.Ballast < PerLegPractice-1e-9 {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("The stated ballast is less than the %s a leg that many fairs ask for.", s.weight(PerLegPractice)))
 	}
-	sec.Notes = append(sec.Notes, w.Notes...)
+	sec.Notes = append(append(sec.Notes, s.method()), w.Notes...)
 	return sec
+}
+
+// method is how the figures of the table follow from each other, with the numbers of this booth.
+func (s Sheet) method() string {
+	w := s.Weather
+	law := fmt.Sprintf("0.00256 V² (V in mph) = %.3g lb on each ft²", asWeight(wind.Pressure(w.Gust, 1, 1)).Kg()/unit.Pound.Kg()*float64(unit.Foot*unit.Foot))
+	if s.system == unit.Centimetres {
+		law = fmt.Sprintf("0.0625 V² (V in m/s) = %.3g kg on each m²", asWeight(wind.Pressure(w.Gust, 1, 1)).Kg())
+	}
+	return fmt.Sprintf("Worked out so: a gust of V presses with %s. Sideways that counts %.3g (Kz, for the height) × %.3g (Kd) × %.3g (G) × %.2g (windward and leeward walls) times the area above. Upwards it counts %.2g times the %s of canopy, with none of the other factors, which is on the safe side. Against sliding: (sideways / friction + upwards) / %.2g. Against tipping: (2 × sideways × height of the middle / distance of the legs + upwards) / %.2g. On each leg: the larger of the two, less the tent's weight, over %d legs.",
+		law, w.HeightFactor, wind.Directional, wind.GustEffect, wind.Wall, w.Lift, s.area(w.Roof), wind.Counted, wind.Counted, w.Legs)
+}
+
+// area is m² in the units of the readers.
+func (s Sheet) area(m2 float64) string {
+	if s.system == unit.Centimetres {
+		return fmt.Sprintf("%.3g m²", m2)
+	}
+	return fmt.Sprintf("%.3g ft²", m2/float64(unit.Foot*unit.Foot))
 }
 
 // moves is the speed from which a tent moves; nothing can be said of a tent without a stated weight.
@@ -120,7 +143,7 @@ func (s Sheet) RainSection() Section {
 func weatherNotes(p *booth.Plan) []string {
 	area := p.Pitch.Width * p.Pitch.Depth
 	return []string{
-		"Method: ASCE 7 velocity pressure (0.00256 Kz Kd V², pounds a square foot and mph) with Kd 0.85, a gust factor of 0.85 and 1.3 for windward and leeward walls together (the last from memory), plain statics for sliding and tipping about the leeward legs, and 0.6 of all dead weight counted, as in its 0.6 D + W. All tents are taken as tied together, with the ballast spread evenly over the legs.",
+		"Sources: velocity pressure, Kz, Kd and the gust factor G as in ASCE 7; 1.3 for windward and leeward walls together and the lift under a canopy from memory, of the order of its coefficients; plain statics for sliding and for tipping about the leeward legs; 0.6 of all dead weight counted, as in its 0.6 D + W. All tents are taken as tied together, with the ballast spread evenly over the legs.",
 		"Left out: gusts that are turned or squeezed by buildings and neighbours, an open front that catches wind like a cup, uneven or soft ground, ropes and stakes (on grass, anchors that are screwed or driven in hold far better than weights; ask whether they are allowed), wet cloth, and the strength of frame, joints and canopy. Many light frames bend or break before they tip.",
 		"A forecast or a Beaufort force is a mean wind; gusts are reckoned here at 1.5 times the mean (common practice, no source). Watch the gusts in the forecast, and the sky.",
 		"A tent must be roped, braced and anchored against the weather and against collapse: International Fire Code 2018, 3103.9, which gives no number. Many fairs ask for 40 lb or more on each leg (common practice; no standard found). Ask what yours asks for.",

@@ -100,7 +100,7 @@ func TestModelAndPictureAgree(t *testing.T) {
 			}
 			all := vertices(t, d, nodes[string(part.ID)])
 			for _, corner := range part.Work.Face {
-				x, y, _, ok := m.Stage.Project(v, o, corner)
+				x, y, _, ok := m.Stage().Project(v, o, corner)
 				if !ok || x < -960 || y < -540 || x > 2880 || y > 1620 {
 					continue // behind the eye, or far out of the picture
 				}
@@ -113,7 +113,7 @@ func TestModelAndPictureAgree(t *testing.T) {
 				p := camera.at.Local(nearest) // and on into its picture, across and up from -1 to 1
 				across, up := p.X/(-p.Z**lens.AspectRatio*tall), p.Y/(-p.Z*tall)
 				sight := camera.at.At(geom.Vec{X: across * *lens.AspectRatio * tall, Y: up * tall, Z: -1})
-				u, w, _, ok := m.Stage.Project(v, o, sight)
+				u, w, _, ok := m.Stage().Project(v, o, sight)
 				if !ok {
 					t.Errorf("%s from %s: the line of sight of booth.glb leads behind the eye", part.ID, v.Name)
 				}

@@ -11,9 +11,9 @@ import (
 
 	"boothmock/internal/arrange"
 	"boothmock/internal/booth"
-	"boothmock/internal/check"
 	"boothmock/internal/disk"
 	"boothmock/internal/fault"
+	"boothmock/internal/finding"
 	"boothmock/internal/kinds"
 	"boothmock/internal/scene"
 )
@@ -22,14 +22,15 @@ import (
 type Arranged struct {
 	Plan          *booth.Plan // as it is
 	Changed       bool
-	Before, After float64 // scores: see arrange.Score
+	Report        finding.Report // on the booth as it is arranged
+	Before, After float64        // scores: see arrange.Score
 	Bound         float64
-	Views         []string        // that count
-	Rows          string          // the rows to paste
-	Less          []Change        // works of which less is seen, the greatest loss first
-	More          []Change        // works of which more is seen
-	New           []check.Finding // what the checks have to say of it and not of the plan as it is
-	Refused       []check.Finding // failures for which a proposal with more to see was given up
+	Views         []string          // that count
+	Rows          string            // the rows to paste
+	Less          []Change          // works of which less is seen, the greatest loss first
+	More          []Change          // works of which more is seen
+	New           []finding.Finding // what the checks have to say of it and not of the plan as it is
+	Refused       []finding.Finding // failures for which a proposal with more to see was given up
 	path          string
 	was, text     []byte
 }
@@ -63,8 +64,12 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 		return nil, fault.List{{At: plan.Rows[0].At, Text: fmt.Sprintf("the booth has %d works; an arrangement is sought for %d at most", works, arrange.Most),
 			Hint: "arrange a scene with some of the walls at a time"}}
 	}
+	now, err := New(plan)
+	if err != nil {
+		return nil, err
+	}
 	p := arrange.Propose(plan)
-	a := &Arranged{Plan: plan, Bound: p.Bound, Views: p.Views, Rows: f.Lines("rows"), path: path, was: f.Source(), text: f.Source()}
+	a := &Arranged{Plan: plan, Report: now.Report(), Bound: p.Bound, Views: p.Views, Rows: f.Lines("rows"), path: path, was: f.Source(), text: f.Source()}
 	before, by := arrange.Score(plan)
 	a.Before, a.After = before, before
 	if slices.EqualFunc(p.Rows, plan.Rows, func(x, y booth.Row) bool { return slices.Equal(x.Works, y.Works) }) {
@@ -82,18 +87,22 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 	if err != nil {
 		return nil, err
 	}
-	after, now := arrange.Score(next)
+	after, share := arrange.Score(next)
 	if after <= before {
 		return a, nil
 	}
-	a.New = fresh(check.Run(plan).Findings, check.Run(next).Findings)
-	if a.Refused = slices.DeleteFunc(slices.Clone(a.New), func(f check.Finding) bool { return f.Level != check.Fail }); len(a.Refused) > 0 {
+	then, err := New(next)
+	if err != nil {
+		return nil, err
+	}
+	a.New = fresh(a.Report.Findings, then.Report().Findings)
+	if a.Refused = slices.DeleteFunc(slices.Clone(a.New), func(f finding.Finding) bool { return f.Level != finding.Fail }); len(a.Refused) > 0 {
 		a.New = nil
 		return a, nil
 	}
-	a.Changed, a.After, a.text, a.Rows = true, after, text, g.Lines("rows")
+	a.Changed, a.After, a.text, a.Rows, a.Report = true, after, text, g.Lines("rows"), then.Report()
 	for _, part := range plan.Parts {
-		c := Change{part.Name, by[part.ID], now[part.ID]}
+		c := Change{part.Name, by[part.ID], share[part.ID]}
 		switch {
 		case part.Work == nil:
 		case c.After < 0.98*c.Before:
@@ -129,9 +138,9 @@ func relist(f *scene.File, plan *booth.Plan, p arrange.Proposal) []scene.Relist 
 }
 
 // fresh are the findings that were not there before.
-func fresh(before, after []check.Finding) (out []check.Finding) {
+func fresh(before, after []finding.Finding) (out []finding.Finding) {
 	for _, f := range after {
-		if !slices.ContainsFunc(before, func(b check.Finding) bool {
+		if !slices.ContainsFunc(before, func(b finding.Finding) bool {
 			return b.Check == f.Check && b.Item == f.Item && b.View == f.View && b.Level == f.Level
 		}) {
 			out = append(out, f)

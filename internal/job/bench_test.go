@@ -45,7 +45,7 @@ func BenchmarkBuild(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		m, err := job.Make(p)
+		m, err := job.New(p)
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -92,7 +92,7 @@ func BenchmarkSize(b *testing.B) {
 		lit := light.Bake(p)
 		run("light", func() error { light.Bake(p); return nil })
 		run("glb", func() error { return glb.Write(io.Discard, p, lit, glb.Motion{}) })
-		m, err := job.Make(p)
+		m, err := job.New(p)
 		if err != nil {
 			b.Fatal(err)
 		}

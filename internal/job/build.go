@@ -3,118 +3,53 @@ package job
 import (
 	"context"
 	"fmt"
-	"image"
 	"io"
 	"runtime"
-	"slices"
 	"sync"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
 	"boothmock/internal/disk"
 	"boothmock/internal/glb"
-	"boothmock/internal/hang"
-	"boothmock/internal/light"
-	"boothmock/internal/order"
 	"boothmock/internal/picture"
 )
-
-// Made is a booth with everything that outputs are made of.
-type Made struct {
-	Plan   *booth.Plan
-	Report check.Report
-	Sheet  hang.Sheet
-	Lit    *light.Lit
-	Stage  *picture.Stage
-
-	lit  sync.Once // even is made when it is first asked for
-	even *picture.Stage
-
-	SetUp order.Rehearsal
-	drawn sync.Once // steps are drawn when they are first asked for
-	steps []*image.NRGBA
-	kept  sync.Map // of func() *image.NRGBA by a picture's name: see Made.picture
-
-	noting sync.Mutex
-	notes  []string
-}
-
-// note keeps a sentence that somebody should read about an output.
-func (m *Made) note(s string) {
-	m.noting.Lock()
-	defer m.noting.Unlock()
-	if !slices.Contains(m.notes, s) {
-		m.notes = append(m.notes, s)
-	}
-}
-
-// Notes are what somebody should read about the outputs that were written, in sentences.
-func (m *Made) Notes() []string {
-	m.noting.Lock()
-	defer m.noting.Unlock()
-	return slices.Sorted(slices.Values(m.notes))
-}
-
-// Make checks the booth, rehearses its set-up, lights it and makes it ready to draw. The error is a fault.List: the log of
-// practice times is damaged.
-func Make(p *booth.Plan) (*Made, error) {
-	r, err := Rehearse(p, order.Options{})
-	if err != nil {
-		return nil, err
-	}
-	m := &Made{Plan: p, SetUp: r}
-	var day sync.WaitGroup
-	day.Go(func() {
-		m.Lit = light.Bake(p)
-		m.Stage = picture.NewStage(p, m.Lit)
-	})
-	m.Report, m.Sheet = check.Run(p), hang.Of(p)
-	day.Wait()
-	return m, nil
-}
 
 // Output is a file that a build writes.
 type Output struct {
 	Name  string
 	Doc   string
-	Write func(m *Made, w io.Writer) error
+	Write func(m *Mockup, w io.Writer) error
 }
 
 // Outputs are the files of a build of this booth, in the order in which they are begun: what takes longest comes first, so
 // that no processor is idle in the end. A new output is one entry.
-func Outputs(m *Made) []Output {
+func Outputs(m *Mockup) []Output {
 	out := []Output{
 		{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", WriteFilm},
 		{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", WritePage},
 	}
 	for _, d := range Pictures(m.Plan) {
-		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Made, w io.Writer) error {
+		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Mockup, w io.Writer) error {
 			return picture.WritePNG(w, m.picture(d))
 		}})
 	}
-	for i, s := range m.SetUp.Steps {
-		out = append(out, Output{stepFile(s), fmt.Sprintf("The booth after step %d: %s.", s.Number, s.Name), func(m *Made, w io.Writer) error {
+	for i, s := range m.SetUp().Steps {
+		out = append(out, Output{stepFile(s), fmt.Sprintf("The booth after step %d: %s.", s.Number, s.Name), func(m *Mockup, w io.Writer) error {
 			return picture.WritePNG(w, m.Steps()[i])
 		}})
 	}
 	return append(out,
-		Output{"booth.glb", "The booth in three dimensions, for any viewer of glTF.", func(m *Made, w io.Writer) error {
-			return glb.Write(w, m.Plan, m.Lit, m.motion())
+		Output{"booth.glb", "The booth in three dimensions, for any viewer of glTF.", func(m *Mockup, w io.Writer) error {
+			return glb.Write(w, m.Plan, m.Lit(), m.motion())
 		}},
-		Output{"findings.json", "What the checks found, every sightline and every clear width.", func(m *Made, w io.Writer) error {
-			return WriteJSON(w, m.Report)
-		}},
-		Output{"hang.json", "Where every hook goes, what it carries, wind, rain and lists, as numbers.", func(m *Made, w io.Writer) error {
-			return WriteJSON(w, m.Sheet)
-		}},
-		Output{"print-pack.pdf", "To print: walls to scale, hang sheet, price tags, lists.", func(m *Made, w io.Writer) error {
+		Output{"findings.json", "What the checks found, every sightline and every clear width.", WriteFindings},
+		Output{"hang.json", "Where every hook goes, what it carries, wind, rain and lists, as numbers.", WriteSheet},
+		Output{"print-pack.pdf", "To print: walls to scale, hang sheet, price tags, lists.", func(m *Mockup, w io.Writer) error {
 			return WritePack(m, w, false)
 		}},
-		Output{"rehearse.json", "The set-up: every step with its times, hands, loads and cautions.", func(m *Made, w io.Writer) error {
-			return WriteJSON(w, m.SetUp)
+		Output{"rehearse.json", "The set-up: every step with its times, hands, loads and cautions.", func(m *Mockup, w io.Writer) error {
+			return WriteRehearsal(m, m.SetUp(), w)
 		}},
-		Output{"timeline.svg", "The set-up as a drawing: when each step is, and which ones must not be late.", func(m *Made, w io.Writer) error {
-			return m.SetUp.WriteTimeline(w)
+		Output{"timeline.svg", "The set-up as a drawing: when each step is, and which ones must not be late.", func(m *Mockup, w io.Writer) error {
+			return m.SetUp().WriteTimeline(w)
 		}},
 		Output{"set-up.pdf", "To print: the set-up step by step, with a picture of each.", writeSetUp},
 		Output{"share.jpg", "The picture that messages show beside the page.", WritePreview},
@@ -124,11 +59,11 @@ func Outputs(m *Made) []Output {
 // Build writes every output of the booth into dir, which is made if it is not there, several at a time. done is called
 // after each file, never twice at once. At the first error, or when the context is cancelled, no further file is begun and
 // the folder stays as it was: the files get their names when all of them are whole.
-func Build(ctx context.Context, m *Made, dir string, done func(name string)) error {
+func Build(ctx context.Context, m *Mockup, dir string, done func(name string)) error {
 	return writeAll(ctx, m, dir, Outputs(m), done)
 }
 
-func writeAll(ctx context.Context, m *Made, dir string, outputs []Output, done func(name string)) error {
+func writeAll(ctx context.Context, m *Mockup, dir string, outputs []Output, done func(name string)) error {
 	files, err := disk.In(dir)
 	if err != nil {
 		return err

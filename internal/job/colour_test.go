@@ -129,7 +129,7 @@ func TestHueInTheDemo(t *testing.T) {
 		if w.Work == nil || w.Work.Hung == nil { // one that leans cannot be drawn straight on by a level camera
 			continue
 		}
-		r := straightOn(m.Plan, m.Stage, w)
+		r := straightOn(m.Plan, m.Stage(), w)
 		t.Logf("%s: %+v", w.ID, r)
 		if r.pixels < 3000 {
 			t.Fatalf("%s: only %d pixels", w.ID, r.pixels)

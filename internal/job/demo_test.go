@@ -10,16 +10,16 @@ import (
 
 var raced bool // the race detector is on
 
-var makeDemo = sync.OnceValues(func() (*job.Made, error) {
+var makeDemo = sync.OnceValues(func() (*job.Mockup, error) {
 	p, err := job.Load("", job.Settings{})
 	if err != nil {
 		return nil, err
 	}
-	return job.Make(p)
+	return job.New(p)
 })
 
 // demo is the built-in demo, made once for all tests.
-func demo(t testing.TB) *job.Made {
+func demo(t testing.TB) *job.Mockup {
 	t.Helper()
 	m, err := makeDemo()
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -20,15 +21,12 @@ import (
 	"github.com/qmuntal/gltf/modeler"
 
 	"boothmock/internal/booth"
-	"boothmock/internal/check"
 	"boothmock/internal/fault"
-	"boothmock/internal/hang"
 	"boothmock/internal/job"
 	"boothmock/internal/light"
 	"boothmock/internal/order"
 	"boothmock/internal/pack"
 	"boothmock/internal/page"
-	"boothmock/internal/picture"
 )
 
 // What one case may take while fuzzing: a second of a core, of which others may have most. Without a fuzzer nothing is
@@ -69,7 +67,7 @@ func quick(t *testing.T, run func()) {
 
 // through puts a booth through everything but pictures and light, and holds what comes out against what must be true of
 // any booth.
-func through(t *testing.T, p *booth.Plan) *job.Made {
+func through(t *testing.T, p *booth.Plan) *job.Mockup {
 	for _, part := range p.Parts {
 		for _, c := range part.Solids {
 			if err := c.Check(); err != nil {
@@ -84,8 +82,13 @@ func through(t *testing.T, p *booth.Plan) *job.Made {
 			}
 		}
 	}
-	m := &job.Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), Lit: light.Even(p)}
-	for _, l := range m.Report.Sightlines {
+	m, err := job.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.Lit = func() *light.Lit { return light.Even(p) }
+	m.Stage = m.Even
+	for _, l := range m.Checks().Sightlines {
 		sum := l.Visible
 		for _, h := range l.HiddenBy {
 			sum += h.Share
@@ -94,20 +97,14 @@ func through(t *testing.T, p *booth.Plan) *job.Made {
 			t.Errorf("%s from %s by %s: %v, hidden by %v, of %v sr", l.Work, l.From, l.Eye, l.Visible, l.HiddenBy, l.ViewSr)
 		}
 	}
-	for _, c := range m.Report.Clearances {
+	for _, c := range m.Checks().Clearances {
 		if c.Width != nil && !(*c.Width >= 0) {
 			t.Errorf("the way from %s to %s is %v wide", c.From, c.To, *c.Width)
 		}
 	}
-	m.Stage = picture.NewStage(p, m.Lit)
-	for _, which := range []order.Which{order.Night, order.Strike, order.SetUp} {
-		r, err := order.Of(p, order.Options{Which: which})
-		if err != nil {
-			t.Fatalf("%s: %v", which, err)
-		}
-		m.SetUp = r
-		rehearsed(t, r)
-		write(t, m, "rehearse.json")
+	for _, list := range []func() order.Rehearsal{m.Night, m.Strike, m.SetUp} {
+		rehearsed(t, list())
+		calm(t, "rehearse.json", told(t, func(w io.Writer) error { return job.WriteRehearsal(m, list(), w) }))
 	}
 	for _, name := range []string{"findings.json", "hang.json", "rehearse.json", "timeline.svg"} {
 		calm(t, name, write(t, m, name))
@@ -115,14 +112,14 @@ func through(t *testing.T, p *booth.Plan) *job.Made {
 	model := write(t, m, "booth.glb")
 	readable(t, model)
 	var b bytes.Buffer
-	if err := page.Write(&b, page.Values{Plan: p, Report: m.Report, Sheet: m.Sheet, Rehearsal: m.SetUp, Behind: m.Stage.Behind(), Times: "x.csv"}); err != nil {
+	if err := page.Write(&b, page.Values{Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Rehearsal: m.SetUp(), Behind: m.Stage().Behind(), Times: "x.csv"}); err != nil {
 		t.Errorf("the page: %v", err)
 	}
 	calm(t, "the page", bytes.ReplaceAll(b.Bytes(), []byte("Infinity"), nil)) // which its script may say
-	if err := pack.Write(&b, p, m.Sheet, pack.Options{}); err != nil {
+	if err := pack.Write(&b, p, m.Sheet(), pack.Options{}); err != nil {
 		t.Errorf("the pack: %v", err)
 	}
-	for _, s := range m.Sheet.Sections() {
+	for _, s := range m.Sheet().Sections() {
 		for _, table := range s.Tables {
 			for _, row := range table.Rows {
 				calm(t, s.Title, []byte(strings.Join(row, " ")))
@@ -132,8 +129,18 @@ func through(t *testing.T, p *booth.Plan) *job.Made {
 	return m
 }
 
+// told is what is written.
+func told(t *testing.T, write func(io.Writer) error) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
 // write is an output by its name.
-func write(t *testing.T, m *job.Made, name string) []byte {
+func write(t *testing.T, m *job.Mockup, name string) []byte {
 	for _, o := range job.Outputs(m) {
 		if o.Name == name {
 			var b bytes.Buffer

@@ -32,10 +32,10 @@ works: [{name: a, size: 24 x 36, weight: 6lb, wall: back}]
 `
 
 // fewOutputs are outputs of a build of which every kind of file is one, with pictures so small that fifty builds take seconds.
-func fewOutputs(m *job.Made, page []byte) []job.Output {
+func fewOutputs(m *job.Mockup, page []byte) []job.Output {
 	var out []job.Output
 	for _, d := range job.Pictures(m.Plan)[:3] {
-		out = append(out, job.Output{Name: d.Name + ".png", Write: func(m *job.Made, w io.Writer) error {
+		out = append(out, job.Output{Name: d.Name + ".png", Write: func(m *job.Mockup, w io.Writer) error {
 			return picture.WritePNG(w, d.Draw(m, job.Look{Options: picture.Options{Width: 96, Height: 54}}))
 		}})
 	}
@@ -46,10 +46,10 @@ func fewOutputs(m *job.Made, page []byte) []job.Output {
 		}
 	}
 	return append(out,
-		job.Output{Name: "print-pack.pdf", Write: func(m *job.Made, w io.Writer) error {
-			return pack.Write(w, m.Plan, m.Sheet, pack.Options{})
+		job.Output{Name: "print-pack.pdf", Write: func(m *job.Mockup, w io.Writer) error {
+			return pack.Write(w, m.Plan, m.Sheet(), pack.Options{})
 		}},
-		job.Output{Name: "set-up/share.html", Write: func(m *job.Made, w io.Writer) error { _, err := w.Write(page); return err }})
+		job.Output{Name: "set-up/share.html", Write: func(m *job.Mockup, w io.Writer) error { _, err := w.Write(page); return err }})
 }
 
 // TestChildBuilds is the process that is killed: it builds the scene that the environment names, in its folder.
@@ -66,13 +66,13 @@ func TestChildBuilds(t *testing.T) {
 }
 
 // small is the booth of a scene, and the page beside it.
-func small(t *testing.T, scene string) (*job.Made, []byte) {
+func small(t *testing.T, scene string) (*job.Mockup, []byte) {
 	t.Helper()
 	p, err := job.Load(scene, job.Settings{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := job.Make(p)
+	m, err := job.New(p)
 	if err != nil {
 		t.Fatal(err)
 	}

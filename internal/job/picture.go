@@ -10,7 +10,6 @@ import (
 	"boothmock/internal/check"
 	"boothmock/internal/drawing"
 	"boothmock/internal/geom"
-	"boothmock/internal/light"
 	"boothmock/internal/picture"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
@@ -21,7 +20,7 @@ import (
 type Picture struct {
 	Name, Doc string
 	View      *booth.View // nil for a drawing
-	Draw      func(m *Made, o Look) *image.NRGBA
+	Draw      func(m *Mockup, o Look) *image.NRGBA
 }
 
 // Look is how to draw a picture. The zero value is 1920 by 1080 pixels, the usual visitor's eye, nothing hatched.
@@ -34,30 +33,30 @@ type Look struct {
 func Pictures(p *booth.Plan) []Picture {
 	var out []Picture
 	for _, v := range p.Views {
-		out = append(out, Picture{v.Name, v.Doc, &v, func(m *Made, o Look) *image.NRGBA {
-			img := m.Stage.Draw(v, o.Options)
+		out = append(out, Picture{v.Name, v.Doc, &v, func(m *Mockup, o Look) *image.NRGBA {
+			img := m.Stage().Draw(v, o.Options)
 			if o.Hidden {
-				drawing.Hatch(img, m.Stage, v, o.Options, hidden(p, v, o.Eye))
+				drawing.Hatch(img, m.Stage(), v, o.Options, hidden(p, v, o.Eye))
 			}
 			return img
 		}})
 	}
 	for _, d := range drawing.Of(p) {
-		out = append(out, Picture{d.Name, d.Doc, nil, func(m *Made, o Look) *image.NRGBA {
+		out = append(out, Picture{d.Name, d.Doc, nil, func(m *Mockup, o Look) *image.NRGBA {
 			n := drawing.Notes{Floor: floor(m)}
 			if v := entrance(p); o.Hidden && v != nil {
 				e := eye(p, o.Eye)
 				n.Hidden = hidden(p, *v, e)
 				n.Eye = e.Name + " eye (" + unit.Length(v.From(e).Y).Format(p.Units) + "), from the entrance"
 			}
-			return d.Draw(m.evenStage(), drawing.Options{Width: o.Width, Height: o.Height}, n)
+			return d.Draw(m.Even(), drawing.Options{Width: o.Width, Height: o.Height}, n)
 		}})
 	}
 	return out
 }
 
 // picture is a picture as a build writes it. Those that are on the page too are kept, as several outputs are made of them.
-func (m *Made) picture(d Picture) *image.NRGBA {
+func (m *Mockup) picture(d Picture) *image.NRGBA {
 	if !onPage(d) {
 		return d.Draw(m, Look{})
 	}
@@ -65,17 +64,11 @@ func (m *Made) picture(d Picture) *image.NRGBA {
 	return once.(func() *image.NRGBA)()
 }
 
-// evenStage is the booth in even light, for drawings.
-func (m *Made) evenStage() *picture.Stage {
-	m.lit.Do(func() { m.even = m.Stage.In(light.Even(m.Plan)) })
-	return m.even
-}
-
 // onPage is whether the page shows the picture. It draws the walls itself, with their hooks.
 func onPage(d Picture) bool { return d.View != nil || d.Name == "plan" }
 
 // opening is the picture of the first view, so many pixels wide and high.
-func (m *Made) opening(width, height int) *image.NRGBA {
+func (m *Mockup) opening(width, height int) *image.NRGBA {
 	return art.Shrink(m.picture(Pictures(m.Plan)[0]), image.Pt(width, height))
 }
 
@@ -112,13 +105,13 @@ func hidden(p *booth.Plan, v booth.View, e booth.Eye) []geom.Polygon {
 }
 
 // floor is how people come in, as the checks found it.
-func floor(m *Made) *drawing.Floor {
-	f := &drawing.Floor{Way: check.WayIn(m.Plan), Turning: rules.TurningCircle.In(m.Plan.Rules)}
-	if c := m.Report.Circle; c != nil {
+func floor(m *Mockup) *drawing.Floor {
+	f := &drawing.Floor{Way: m.Checks().Way, Turning: rules.TurningCircle.In(m.Plan.Rules)}
+	if c := m.Checks().Circle; c != nil {
 		f.OK = true
 		f.Circle = &way.Circle{Centre: way.Point{X: c.Centre[0], Z: c.Centre[1]}, Diameter: c.Diameter}
 	}
-	for _, c := range m.Report.Clearances {
+	for _, c := range m.Checks().Clearances {
 		if c.To == "inside" && c.Width != nil {
 			f.Width = *c.Width
 			f.Narrow = &[2]way.Point{{X: c.At[0][0], Z: c.At[0][1]}, {X: c.At[1][0], Z: c.At[1][1]}}

@@ -14,6 +14,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/finding"
 	"boothmock/internal/geom"
 	"boothmock/internal/hang"
 	"boothmock/internal/order"
@@ -72,7 +73,7 @@ func pairs(t *testing.T, n int, a, b dialect, same func(t *testing.T, p, q *boot
 var ways = []string{"entrance", "reach", "turning circle"}
 
 // found is a finding as one line, without its place in the file.
-func found(f check.Finding, message bool) string {
+func found(f finding.Finding, message bool) string {
 	if slices.Contains(ways, f.Check) { // where several places are equally narrow, these name one
 		f.Item, message = "", false
 	}
@@ -90,7 +91,7 @@ func found(f check.Finding, message bool) string {
 	return strings.ReplaceAll(s, "-0.0000000", "0.0000000")
 }
 
-func findings(r check.Report) (out []string) {
+func findings(r check.Result) (out []string) {
 	for _, f := range r.Findings {
 		out = append(out, found(f, true))
 	}
@@ -117,7 +118,7 @@ func differ(t *testing.T, what string, a, b []string) {
 }
 
 // sightlines holds all sightlines of two reports against each other, by name.
-func sightlines(t *testing.T, a, b check.Report, name func(string) string) {
+func sightlines(t *testing.T, a, b check.Result, name func(string) string) {
 	t.Helper()
 	key := func(l check.Sightline) string { return string(l.Work) + " from " + l.From + " by " + l.Eye }
 	of := map[string]check.Sightline{}
@@ -161,7 +162,7 @@ func tentAsOne(item string) string {
 }
 
 // widths holds the clear widths of two reports against each other, by name.
-func widths(t *testing.T, a, b check.Report, name func(string) string) {
+func widths(t *testing.T, a, b check.Result, name func(string) string) {
 	t.Helper()
 	of := map[string]float64{}
 	width := func(c check.Clearance) float64 {
@@ -273,7 +274,7 @@ func firstDifference(a, b string) string {
 
 // The order of entries in the file is no matter to what the checks measure.
 func TestReordered(t *testing.T) {
-	plain := func(r check.Report) (out []string) {
+	plain := func(r check.Result) (out []string) {
 		for _, f := range r.Findings {
 			if slices.Contains([]string{"gaps", "centres", "two in one place", "hold"}, f.Check) {
 				f.Item = "" // the first of several

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"boothmock/internal/booth"
-	"boothmock/internal/check"
 	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/film"
@@ -42,35 +41,25 @@ func ReadTimes(p *booth.Plan) (order.TimesLog, error) {
 	return order.ReadTimes(text, file)
 }
 
-// Rehearse rehearses the booth with the practice times beside its scene.
-func Rehearse(p *booth.Plan, o order.Options) (order.Rehearsal, error) {
-	times, err := ReadTimes(p)
-	if err != nil {
-		return order.Rehearsal{}, err
-	}
-	o.Times = times
-	return order.Of(p, o)
-}
-
 // stepFile is the name of the picture of a step.
 func stepFile(s order.Step) string {
 	return fmt.Sprintf("set-up/%02d-%s.png", s.Number, fileName(string(s.ID)))
 }
 
 // writeSetUp writes the set-up sheet.
-func writeSetUp(m *Made, w io.Writer) error {
+func writeSetUp(m *Mockup, w io.Writer) error {
 	pictures, err := m.stepFiles(82)
 	if err != nil {
 		return err
 	}
-	return pack.WriteSetUp(w, m.Plan, m.SetUp, pictures)
+	return pack.WriteSetUp(w, m.Plan, m.SetUp(), m.Report(), pictures)
 }
 
 // motion is what moves in the .glb: the set-up, a step a second, people last; and the walk of the film.
-func (m *Made) motion() glb.Motion {
-	out := glb.Motion{End: float64(len(m.SetUp.Steps)), Walk: film.Walk(m.Plan, check.WayIn(m.Plan)), Rate: film.PerSecond}
+func (m *Mockup) motion() glb.Motion {
+	out := glb.Motion{End: float64(len(m.SetUp().Steps)), Walk: film.Walk(m.Plan, m.Checks().Way), Rate: film.PerSecond}
 	shown := map[int]*glb.Rise{}
-	for _, s := range m.SetUp.Steps {
+	for _, s := range m.SetUp().Steps {
 		now := float64(s.Number)
 		for i, low := range standing(m.Plan, s) {
 			switch r := shown[i]; {
@@ -89,7 +78,7 @@ func (m *Made) motion() glb.Motion {
 		case r != nil:
 			out.Rises = append(out.Rises, *r)
 		default:
-			out.Rises = append(out.Rises, glb.Rise{Part: part.ID, Shown: float64(len(m.SetUp.Steps))})
+			out.Rises = append(out.Rises, glb.Rise{Part: part.ID, Shown: float64(len(m.SetUp().Steps))})
 		}
 	}
 	return out

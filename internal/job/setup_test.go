@@ -88,9 +88,13 @@ func tent(t *testing.T, p *booth.Plan) int {
 // The animation has the same steps as the list: a part is seen from the second of its step on.
 func TestMotionIsTheRehearsal(t *testing.T) {
 	p, r := load(t)
-	m := (&Made{Plan: p, SetUp: r}).motion()
+	m, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	motion := m.motion()
 	when := map[booth.ID]float64{}
-	for _, rise := range m.Rises {
+	for _, rise := range motion.Rises {
 		when[rise.Part] = rise.Shown
 		if rise.Low > 0 && rise.Raised <= rise.Shown {
 			t.Errorf("%s is low and is never raised", rise.Part)
@@ -108,8 +112,8 @@ func TestMotionIsTheRehearsal(t *testing.T) {
 			t.Errorf("%s is there from the beginning", part.ID)
 		}
 	}
-	if m.End <= float64(len(r.Steps)) || len(m.Walk) < 10 {
-		t.Errorf("the set-up ends at %g s, the walk has %d places", m.End, len(m.Walk))
+	if motion.End <= float64(len(r.Steps)) || len(motion.Walk) < 10 {
+		t.Errorf("the set-up ends at %g s, the walk has %d places", motion.End, len(motion.Walk))
 	}
 }
 
@@ -142,12 +146,12 @@ func BenchmarkSteps(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	m, err := Make(p)
+	m, err := New(p)
 	if err != nil {
 		b.Fatal(err)
 	}
+	m.Stage()
 	for b.Loop() {
-		n := Made{Plan: p, SetUp: m.SetUp, Lit: m.Lit, Stage: m.Stage}
-		n.Steps()
+		m.drawSteps()
 	}
 }

@@ -28,7 +28,7 @@ const (
 
 // WritePage writes the page to hand over, with a .glb made for its viewer. Until the page keeps within page.Limit, the
 // pictures on its surfaces are made smaller. Of a page that is larger all the same, as of hundreds of works, a note is made.
-func WritePage(m *Made, w io.Writer) error {
+func WritePage(m *Mockup, w io.Writer) error {
 	v, err := pageValues(m)
 	if err != nil {
 		return err
@@ -65,10 +65,10 @@ func WritePage(m *Made, w io.Writer) error {
 }
 
 // imageBytes is what the pictures on surfaces take in a .glb.
-func (m *Made) imageBytes() int {
+func (m *Mockup) imageBytes() int {
 	seen := map[*art.Image]bool{nil: true}
 	n := 0
-	for _, s := range m.Lit.Surfaces {
+	for _, s := range m.Lit().Surfaces {
 		if i := s.Look.Image; !seen[i] {
 			seen[i] = true
 			n += len(i.Encoded)
@@ -78,7 +78,7 @@ func (m *Made) imageBytes() int {
 }
 
 // WritePreview writes the picture that messages show beside the page: the first view, as JPEG.
-func WritePreview(m *Made, w io.Writer) error {
+func WritePreview(m *Mockup, w io.Writer) error {
 	if len(m.Plan.Views) == 0 {
 		return fmt.Errorf("the booth has no view to make a picture of")
 	}
@@ -93,12 +93,12 @@ func WritePreview(m *Made, w io.Writer) error {
 }
 
 // model is the booth's .glb for the page; with a side, its pictures have no more pixels along their longer one.
-func model(m *Made, side int) ([]byte, error) {
+func model(m *Mockup, side int) ([]byte, error) {
 	var b bytes.Buffer
-	lit := m.Lit
+	lit := m.Lit()
 	if side > 0 {
 		small := map[*art.Image]*art.Image{}
-		lit = &light.Lit{Surfaces: slices.Clone(m.Lit.Surfaces)}
+		lit = &light.Lit{Surfaces: slices.Clone(m.Lit().Surfaces)}
 		for i := range lit.Surfaces {
 			s := &lit.Surfaces[i]
 			if s.Look.Image == nil {
@@ -138,10 +138,10 @@ func shrunk(from *image.NRGBA, side int) *image.NRGBA {
 }
 
 // pageValues is everything on the page but the model.
-func pageValues(m *Made) (page.Values, error) {
+func pageValues(m *Mockup) (page.Values, error) {
 	p := m.Plan
 	v := page.Values{
-		Plan: p, Report: m.Report, Sheet: m.Sheet, Rehearsal: m.SetUp, Behind: m.Stage.Behind(), Times: filepath.Base(TimesFile(p)), Works: map[booth.ID][]byte{},
+		Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Rehearsal: m.SetUp(), Behind: m.Stage().Behind(), Times: filepath.Base(TimesFile(p)), Works: map[booth.ID][]byte{},
 	}
 	for _, d := range Pictures(p) {
 		if !onPage(d) {

@@ -153,7 +153,7 @@ works:
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := job.Make(p)
+	m, err := job.New(p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -161,8 +161,8 @@ works:
 	if err := job.WritePage(m, &b); err != nil {
 		t.Fatal(err)
 	}
-	t.Logf("%d works: %d bytes, of which the model %d", len(m.Sheet.Stock), b.Len(), len(carried(t, b.Bytes())))
-	if len(m.Sheet.Stock) != 30 || b.Len() > page.Limit {
-		t.Errorf("%d works make %d bytes; at most %d can be sent", len(m.Sheet.Stock), b.Len(), page.Limit)
+	t.Logf("%d works: %d bytes, of which the model %d", len(m.Sheet().Stock), b.Len(), len(carried(t, b.Bytes())))
+	if len(m.Sheet().Stock) != 30 || b.Len() > page.Limit {
+		t.Errorf("%d works make %d bytes; at most %d can be sent", len(m.Sheet().Stock), b.Len(), page.Limit)
 	}
 }

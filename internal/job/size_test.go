@@ -8,10 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/check"
 	"boothmock/internal/geom"
 	"boothmock/internal/glb"
-	"boothmock/internal/hang"
 	"boothmock/internal/job"
 	"boothmock/internal/light"
 	"boothmock/internal/order"
@@ -34,7 +32,13 @@ func TestALargePageIsTold(t *testing.T) {
 	plan.Views = nil // no pictures: this is about the model
 	mesh := geom.Grid(300, 300, func(u, v float64) (geom.Vec, float64, float64) { return geom.Vec{X: u, Y: v}, u, v })
 	large := light.Surface{Part: 0, Mesh: mesh, Light: make([][3]float32, len(mesh.Vertices))}
-	big := &job.Made{Plan: &plan, Report: m.Report, Sheet: m.Sheet, Stage: m.Stage, SetUp: order.Rehearsal{}, Lit: &light.Lit{Surfaces: append(m.Lit.Surfaces[:len(m.Lit.Surfaces):len(m.Lit.Surfaces)], large)}}
+	big, err := job.New(&plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	big.Stage, big.SetUp = m.Stage, func() order.Rehearsal { return order.Rehearsal{} }
+	few := m.Lit().Surfaces
+	big.Lit = func() *light.Lit { return &light.Lit{Surfaces: append(few[:len(few):len(few)], large)} }
 	var b bytes.Buffer
 	if err := job.WritePage(big, &b); err != nil {
 		t.Fatal(err)
@@ -73,33 +77,37 @@ func TestThreeHundredWorks(t *testing.T) {
 	if works != 300 || solids < 500 {
 		t.Fatalf("%d works and %d solids", works, solids)
 	}
-	m := &job.Made{Plan: p, Report: check.Run(p), Sheet: hang.Of(p), Lit: lit, Stage: picture.NewStage(p, lit)}
-	if n := len(m.Report.Sightlines); n%works != 0 || n < 25*works {
+	m, err := job.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.Lit, m.Stage = func() *light.Lit { return lit }, m.Even
+	if n := len(m.Checks().Sightlines); n%works != 0 || n < 25*works {
 		t.Errorf("%d sightlines of %d works", n, works)
 	}
-	if m.Report.Verdict == "fail" {
-		t.Errorf("the booth is to pass: %v", m.Report.Findings)
+	if m.Report().Verdict == "fail" {
+		t.Errorf("the booth is to pass: %v", m.Report().Findings)
 	}
 	hung := 0
-	for _, w := range m.Sheet.Walls {
+	for _, w := range m.Sheet().Walls {
 		hung += len(w.Works)
 	}
-	if hung != works || len(m.Sheet.Stock) != works {
-		t.Errorf("%d works hang on the sheet and %d are in stock", hung, len(m.Sheet.Stock))
+	if hung != works || len(m.Sheet().Stock) != works {
+		t.Errorf("%d works hang on the sheet and %d are in stock", hung, len(m.Sheet().Stock))
 	}
 	r, err := order.Of(p, order.Options{})
 	if err != nil || len(r.Steps) < 50 || r.Length < r.Bound {
 		t.Errorf("%d steps in %d minutes, %v", len(r.Steps), r.Length, err)
 	}
 	var b bytes.Buffer
-	if err := pack.Write(&b, p, m.Sheet, pack.Options{}); err != nil || bytes.Count(b.Bytes(), []byte("/Type /Page\n")) < 10 {
+	if err := pack.Write(&b, p, m.Sheet(), pack.Options{}); err != nil || bytes.Count(b.Bytes(), []byte("/Type /Page\n")) < 10 {
 		t.Errorf("the pack has %d bytes: %v", b.Len(), err)
 	}
 	b.Reset()
 	if err := glb.Write(&b, p, lit, glb.Motion{}); err != nil || strings.Count(b.String(), `"work/w`) < works {
 		t.Errorf("the .glb has %d bytes: %v", b.Len(), err)
 	}
-	img := m.Stage.Draw(p.Views[0], picture.Options{Width: 160, Height: 90})
+	img := m.Stage().Draw(p.Views[0], picture.Options{Width: 160, Height: 90})
 	if img.Rect.Dx() != 160 {
 		t.Errorf("a picture %v", img.Rect)
 	}

@@ -15,31 +15,32 @@ import (
 // Pictures of steps are small: there is one for each, and they are looked at side by side.
 const stepWidth, stepHeight = 640, 360
 
-// Steps are pictures of the booth as it stands after each step of its set-up. They are drawn once.
-func (m *Made) Steps() []*image.NRGBA {
-	m.drawn.Do(func() {
-		l := newSite(m.Plan, m.Stage)
-		var stages []*picture.Stage
-		var of []int // by step: which of the stages shows it
-		for i, s := range m.SetUp.Steps {
-			if i == 0 || !slices.Equal(s.Shows, m.SetUp.Steps[i-1].Shows) { // else nothing is seen of the step
-				stages = append(stages, m.Stage.Standing(l.pieces(m.Plan, s)))
-			}
-			of = append(of, len(stages)-1)
+// drawSteps draws the booth as it stands after each step of its set-up.
+func (m *Mockup) drawSteps() []*image.NRGBA {
+	l := newSite(m.Plan, m.Stage())
+	steps := m.SetUp().Steps
+	var stages []*picture.Stage
+	var of []int // by step: which of the stages shows it
+	for i, s := range steps {
+		if i == 0 || !slices.Equal(s.Shows, steps[i-1].Shows) { // else nothing is seen of the step
+			stages = append(stages, m.Stage().Standing(l.pieces(m.Plan, s)))
 		}
-		drawn := picture.DrawEach(stages, setUpView(m.Plan), picture.Options{Width: stepWidth, Height: stepHeight})
-		for _, n := range of {
-			m.steps = append(m.steps, drawn[n])
-		}
-	})
-	return m.steps
+		of = append(of, len(stages)-1)
+	}
+	drawn := picture.DrawEach(stages, setUpView(m.Plan), picture.Options{Width: stepWidth, Height: stepHeight})
+	var out []*image.NRGBA
+	for _, n := range of {
+		out = append(out, drawn[n])
+	}
+	return out
 }
 
 // stepFiles are the pictures of the steps as JPEG.
-func (m *Made) stepFiles(quality int) ([][]byte, error) {
+func (m *Mockup) stepFiles(quality int) ([][]byte, error) {
 	var out [][]byte
-	for i, img := range m.Steps() {
-		if i > 0 && img == m.steps[i-1] {
+	steps := m.Steps()
+	for i, img := range steps {
+		if i > 0 && img == steps[i-1] {
 			out = append(out, out[i-1])
 			continue
 		}

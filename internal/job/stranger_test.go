@@ -165,7 +165,7 @@ func TestNothingOfASceneComesAlive(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := job.Make(p)
+	m, err := job.New(p)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -78,13 +78,13 @@ func TestViewer(t *testing.T) {
 			continue
 		}
 		size := picture.Options{Width: 960, Height: 540, Eye: m.Plan.Eyes[0]}
-		ours := m.Stage.Draw(v, size)
+		ours := m.Stage().Draw(v, size)
 		theirs := viewed(t, glb.Bytes(), cameraOf(v, size.Eye, size.Width, size.Height))
 		if theirs.Bounds() != ours.Bounds() {
 			t.Fatalf("%s: the viewer's picture is %v", v.Name, theirs.Bounds())
 		}
 		sum, n := 0.0, 0
-		for i, part := range m.Stage.IDs(v, size) {
+		for i, part := range m.Stage().IDs(v, size) {
 			if part < 0 || m.Plan.Parts[part].Work == nil {
 				continue
 			}
@@ -165,7 +165,7 @@ func TestCameraOf(t *testing.T) {
 				continue
 			}
 			for _, p := range m.Plan.Parts[i].Work.Face {
-				x, y, depth, ok := m.Stage.Project(v, o, p)
+				x, y, depth, ok := m.Stage().Project(v, o, p)
 				if !ok || depth < 0.3 {
 					continue
 				}

@@ -151,7 +151,7 @@ func (s *Site) rainTasks() {
 	if s.eave > 0 {
 		s.night(booth.Task{
 			ID: "close", Name: "Close the open sides with the tent walls or curtains that you have, fastened at the foot", After: taskIDs(s.Plan.SetUp.Night), Crew: 2, Minutes: cloth,
-			Caution: gust,
+			Caution: gust, Windy: true,
 		})
 	}
 }

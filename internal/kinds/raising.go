@@ -85,11 +85,15 @@ func (s *Site) raising() {
 			Check:   "Every lock has clicked; the canopy is taut.",
 			Caution: "Hold on to the frame. In a gust, leave it low. Keep fingers out of the crossing bars.",
 		})
+		load := "a weight"
+		if !guess {
+			load = t.Ballast.Format(s.file.Units)
+		}
 		s.setUp(booth.Task{
-			ID: id("weights"), Name: "Fasten a weight to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true,
+			ID: id("weights"), Name: "Fasten " + load + " to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true,
 			Crew: 2, Minutes: rules.WeightTime.In(book) * unit.Minutes(t.Legs), Steps: []string{"One person holds the frame; the other fastens."},
 			Check:   "Each weight is strapped tight to its leg, low down, where nobody trips over it.",
-			Caution: "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first.",
+			Caution: "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first.", Windy: true,
 		})
 	}
 	if n := len(tents); n > 0 {

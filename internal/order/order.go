@@ -5,7 +5,6 @@
 package order
 
 import (
-	"fmt"
 	"slices"
 
 	"boothmock/internal/booth"
@@ -23,9 +22,8 @@ const (
 
 // Options are what a rehearsal is made with besides the booth.
 type Options struct {
-	Which  Which // SetUp if empty
-	People int   // 0: as many as the scene says
-	Times  TimesLog
+	Which Which // SetUp if empty
+	Times TimesLog
 }
 
 // Rehearsal is a list of steps with their times and hands.
@@ -41,7 +39,6 @@ type Rehearsal struct {
 	Chance   float64  `json:"chance"`        // of being done within that time; 0 when it is not stated
 	Loads    []Load   `json:"loads"`         // in the order of the trips
 	Learnt   []Learnt `json:"learnt"`
-	Problems []string `json:"problems"`
 	Cautions []string `json:"cautions"`
 	Trolley  float64  `json:"trolley_kg"`
 	Morning  int      `json:"morning_minutes"` // work to undo what the night's list does, hands times minutes
@@ -88,6 +85,9 @@ type Stand struct {
 	Low  float64
 }
 
+// Step is the name of a step among all lists, as findings give it: "set-up/weights".
+func (r Rehearsal) Step(s Step) booth.ID { return booth.ID(r.Which) + "/" + s.ID }
+
 // System is the system of units that the scene is written in.
 func (r Rehearsal) System() unit.System { return r.system }
 
@@ -99,7 +99,7 @@ func Of(p *booth.Plan, o Options) (Rehearsal, error) {
 	}
 	r := Rehearsal{
 		Scene: p.File, Which: g.which, People: g.names, Loads: g.loads, Learnt: g.learnt, Trolley: p.SetUp.Trolley.Kg(), system: p.Units,
-		Problems: []string{}, Cautions: cautions(p),
+		Cautions: cautions(p),
 	}
 	have := []int{len(g.names), 1}
 	start := g.net.Schedule(have)
@@ -118,7 +118,6 @@ func Of(p *booth.Plan, o Options) (Rehearsal, error) {
 	if g.which == Night {
 		r.Morning = g.morning(p)
 	}
-	r.complain()
 	return r, nil
 }
 
@@ -130,39 +129,6 @@ func Check(p *booth.Plan) error {
 		}
 	}
 	return nil
-}
-
-// complain gathers what cannot be done as it stands.
-func (r *Rehearsal) complain() {
-	most := 0
-	var lacking []string
-	minutes := 0
-	for _, s := range r.Steps {
-		if s.Lacks > 0 {
-			most = max(most, s.Lacks)
-			lacking = append(lacking, string(s.ID))
-			minutes += s.Minutes()
-		}
-	}
-	if most > 0 {
-		r.Problems = append(r.Problems, fmt.Sprintf("%s cannot be done by so few: %s more wanted, for %s in all. Ask a neighbour before you begin.",
-			unit.List(lacking, "and"), people(most), unit.Minutes(minutes).Format()))
-	}
-	if r.Time > 0 && r.Length > r.Time {
-		text := fmt.Sprintf("There is not enough time: the last step ends after %s, and the gates open after %s.", unit.Minutes(r.Length).Format(), unit.Minutes(r.Time).Format())
-		switch {
-		case r.Chain > r.Time:
-			text += fmt.Sprintf(" More hands do not help: steps that wait for each other take %s.", unit.Minutes(r.Chain).Format())
-		case r.Bound > r.Time:
-			text += fmt.Sprintf(" No other order helps: so many hands need %s at least.", unit.Minutes(r.Bound).Format())
-		}
-		r.Problems = append(r.Problems, text)
-	}
-	for _, l := range r.Loads {
-		if l.Over {
-			r.Problems = append(r.Problems, fmt.Sprintf("%s is more than the trolley carries: two people carry it by hand, or borrow a cart.", unit.Capital(l.Items[0].What)))
-		}
-	}
 }
 
 // cautions are said with every rehearsal.

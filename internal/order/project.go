@@ -31,7 +31,7 @@ type project struct {
 func newProject(p *booth.Plan, o Options) (*project, error) {
 	su := p.SetUp
 	g := &project{which: cmp.Or(o.Which, SetUp), learnt: []Learnt{}}
-	n := cmp.Or(o.People, su.People, 1)
+	n := max(1, su.People)
 	for k := range n {
 		name := string(rune('A' + k%26))
 		if n == len(su.Names) {

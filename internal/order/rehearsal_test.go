@@ -12,6 +12,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
+	"boothmock/internal/finding"
 	"boothmock/internal/kinds"
 	"boothmock/internal/order"
 	"boothmock/internal/rules"
@@ -81,8 +82,8 @@ tags: {}
 func TestSmallBoothByHand(t *testing.T) {
 	p := plan(t, small)
 	r := rehearsed(t, p, order.Options{})
-	if r.Length != 37 || r.Chain != 37 || r.Bound != 37 || len(r.Problems) != 0 {
-		t.Errorf("length %d, chain %d, bound %d, problems %q; want 37 and none", r.Length, r.Chain, r.Bound, r.Problems)
+	if r.Length != 37 || r.Chain != 37 || r.Bound != 37 {
+		t.Errorf("length %d, chain %d, bound %d; want 37", r.Length, r.Chain, r.Bound)
 	}
 	want := []struct {
 		id                             booth.ID
@@ -134,27 +135,37 @@ func TestWhatStandsInTheWay(t *testing.T) {
 	}
 }
 
+// said is what the rehearsal finds, in one text.
+func said(p *booth.Plan, r order.Rehearsal) string {
+	var out []string
+	for _, f := range order.Findings(p, r) {
+		out = append(out, f.Message)
+	}
+	return strings.Join(out, "\n")
+}
+
 func TestOnePersonIsTold(t *testing.T) {
-	r := rehearsed(t, plan(t, small), order.Options{People: 1})
+	p := plan(t, small).SetUpBy(1)
+	r := rehearsed(t, p, order.Options{})
 	if r.Length != 38 || step(t, r, "raise").Lacks != 1 || step(t, r, "table/t").Lacks != 0 {
 		t.Errorf("length %d, want 38 for one after the other", r.Length)
 	}
-	if len(r.Problems) != 1 || !strings.Contains(r.Problems[0], "raise") || !strings.Contains(r.Problems[0], "one person more wanted, for 24 min") {
-		t.Errorf("problems %q", r.Problems)
+	if got := order.Findings(p, r); len(got) != 1 || got[0].Level != finding.Fail || !strings.Contains(got[0].Message, "raise") || !strings.Contains(got[0].Message, "one person more wanted, 24 min for setting up") {
+		t.Errorf("found %v", got)
 	}
 }
 
 func TestNotEnoughTimeIsTold(t *testing.T) {
 	for give, want := range map[string]string{"30min": "More hands do not help: steps that wait for each other take 37 min", "37min": ""} {
-		r := rehearsed(t, plan(t, strings.Replace(small, "trip: 0min", "trip: 0min, time: "+give, 1)), order.Options{})
-		got := strings.Join(r.Problems, " ")
+		p := plan(t, strings.Replace(small, "trip: 0min", "trip: 0min, time: "+give, 1))
+		got := said(p, rehearsed(t, p, order.Options{}))
 		if want == "" && got != "" || !strings.Contains(got, want) {
 			t.Errorf("%s: %q, want %q", give, got, want)
 		}
 	}
 	// Nine minutes for two people, one after the other for one: a third of the hands is what is missing.
-	r := rehearsed(t, plan(t, strings.Replace(small, "trip: 0min", "trip: 0min, time: 37min", 1)), order.Options{People: 1})
-	if got := strings.Join(r.Problems, " "); !strings.Contains(got, "No other order helps: so many hands need 38 min at least") {
+	p := plan(t, strings.Replace(small, "trip: 0min", "trip: 0min, time: 37min", 1)).SetUpBy(1)
+	if got := said(p, rehearsed(t, p, order.Options{})); !strings.Contains(got, "No other order helps: for one person it takes 38 min at least") {
 		t.Errorf("one person in 37 minutes: %q", got)
 	}
 }
@@ -242,11 +253,10 @@ func TestOneOfMany(t *testing.T) {
 }
 
 func TestHeavyThingIsTold(t *testing.T) {
-	r := rehearsed(t, plan(t, strings.Replace(small, "trip: 0min", "trip: 6min, trolley: 50lb", 1)), order.Options{})
-	if !slices.ContainsFunc(r.Problems, func(s string) bool {
-		return strings.HasPrefix(s, "The tent frame with its canopy is more than the trolley carries")
-	}) {
-		t.Errorf("problems %q", r.Problems)
+	p := plan(t, strings.Replace(small, "trip: 0min", "trip: 6min, trolley: 50lb", 1))
+	r := rehearsed(t, p, order.Options{})
+	if got := said(p, r); !strings.Contains(got, "The tent frame with its canopy is more than the trolley carries") {
+		t.Errorf("found %q", got)
 	}
 	if trip := step(t, r, "trip/1"); len(trip.Who) != 2 {
 		t.Errorf("the tent is carried by %v", trip.Who)
@@ -329,7 +339,8 @@ func TestExamples(t *testing.T) {
 		p := example(t, name)
 		for _, which := range []order.Which{order.SetUp, order.Strike, order.Night} {
 			for _, n := range []int{1, 2, 4} {
-				r := rehearsed(t, p, order.Options{Which: which, People: n})
+				p := p.SetUpBy(n)
+				r := rehearsed(t, p, order.Options{Which: which})
 				if r.Bound > r.Length || r.Chain > r.Length {
 					t.Errorf("%s, %s, %d: bound %d, chain %d, length %d", name, which, n, r.Bound, r.Chain, r.Length)
 				}
@@ -371,8 +382,8 @@ func TestDemoIsAsLongAsItsStepsCanBeFollowed(t *testing.T) {
 	if n := len(r.Steps); n < 15 || n > 30 {
 		t.Errorf("%d steps, want 15 to 30", n)
 	}
-	if r.Length > r.Time || r.Time == 0 || len(r.Problems) > 0 || r.Chance < 0.9 {
-		t.Errorf("%d of %d minutes, chance %g, %q", r.Length, r.Time, r.Chance, r.Problems)
+	if r.Length > r.Time || r.Time == 0 || r.Chance < 0.9 {
+		t.Errorf("%d of %d minutes, chance %g", r.Length, r.Time, r.Chance)
 	}
 	again := rehearsed(t, example(t, "demo.yaml"), order.Options{})
 	for i := range r.Steps {

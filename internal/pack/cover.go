@@ -14,12 +14,14 @@ import (
 )
 
 // cover is the first page: what it is, how it looks, the plan from above and where things are in the pack.
-func (d *paper) cover(picture []byte, contents []entry) {
+func (d *paper) cover(o Options, contents []entry) {
+	picture := o.Picture
 	d.page("P", "cover")
 	d.say(d.plan.Title(), "B", 20, 0)
 	p := d.plan.Pitch
 	d.say(fmt.Sprintf("Pitch %s wide, %s deep, aisle of %s in front. Print at 100 %%, not fitted to the page: drawings and tags are true to size.",
 		unit.Length(p.Width).FormatFeet(d.plan.Units), unit.Length(p.Depth).FormatFeet(d.plan.Units), unit.Length(p.Aisle).FormatFeet(d.plan.Units)), "", body, 0)
+	d.verdict(o.Report)
 	d.y += 2
 	if picture != nil {
 		wide := d.wide - 2*margin

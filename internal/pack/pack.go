@@ -14,6 +14,7 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/finding"
 	"boothmock/internal/hang"
 	"boothmock/internal/imprint"
 	"boothmock/internal/unit"
@@ -21,8 +22,9 @@ import (
 
 // Options are what a pack may have besides the booth and its sheet.
 type Options struct {
-	Picture []byte // JPEG for the cover; nil for none
-	Strips  bool   // add full-size strips for the hooks
+	Report  finding.Report // whose verdict stands on the cover
+	Picture []byte         // JPEG for the cover; nil for none
+	Strips  bool           // add full-size strips for the hooks
 }
 
 // Write writes the pack. The same booth, picture and options give the same bytes.
@@ -59,6 +61,16 @@ const (
 	point  = 25.4 / 72 // mm
 )
 
+// verdict says whether the booth is ready, and what must be mended first.
+func (d *paper) verdict(r finding.Report) {
+	d.say(r.Line, "B", 12, 0)
+	for _, f := range r.Findings {
+		if f.Level == finding.Fail {
+			d.say("To mend: "+f.Message+".", "B", body, 0)
+		}
+	}
+}
+
 // pageSize is the paper that people have where they measure so.
 func pageSize(sys unit.System) string {
 	if sys == unit.Centimetres {
@@ -88,7 +100,7 @@ func newPaper(p *booth.Plan, name string) *paper {
 func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 	d := newPaper(p, p.Title())
 	d.sheet = s
-	d.cover(o.Picture, contents)
+	d.cover(o, contents)
 	for _, w := range s.Walls {
 		if len(w.Works) > 0 {
 			d.wall(w)

@@ -12,22 +12,22 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/finding"
 	"boothmock/internal/hang"
 	"boothmock/internal/order"
 	"boothmock/internal/unit"
 )
 
 // WriteSetUp writes the set-up sheet: what goes into the car in which order, then every step with who does it, what it
-// takes, what to look at, what can hurt, and the booth as it stands after it. pictures are JPEG, one a step.
-func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, pictures [][]byte) error {
+// takes, what to look at, what can hurt, and the booth as it stands after it; and first what the report says. pictures are
+// JPEG, one a step.
+func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Report, pictures [][]byte) error {
 	d := newPaper(p, "Setting up: "+p.Title())
 	d.page("P", "setting up")
 	d.say("Setting up", "B", 20, 0)
+	d.verdict(report)
 	d.say(r.Summary(), "", body, 0)
 	d.y += 2
-	for _, text := range r.Problems {
-		d.say("To mend: "+text, "B", body, 0)
-	}
 	for _, text := range r.Cautions {
 		d.point(text)
 	}
@@ -41,7 +41,7 @@ func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, pictures [][]byte
 		if i < len(pictures) {
 			picture = pictures[i]
 		}
-		d.step(s, picture)
+		d.step(s, report.Of(r.Step(s)), picture)
 	}
 	if err := d.pdf.Error(); err != nil {
 		return fmt.Errorf("the set-up sheet cannot be made: %w", err)
@@ -66,7 +66,7 @@ func (d *paper) loads(r order.Rehearsal) {
 }
 
 // step is one step: the picture at the left, the words beside it.
-func (d *paper) step(s order.Step, picture []byte) {
+func (d *paper) step(s order.Step, found []finding.Finding, picture []byte) {
 	const wide, gap = 62.0, 5.0
 	high := wide * 9 / 16
 	indent := wide + gap
@@ -81,6 +81,9 @@ func (d *paper) step(s order.Step, picture []byte) {
 	}
 	if s.Check != "" {
 		lines = append(lines, line{"Look: " + s.Check, ""})
+	}
+	for _, f := range found {
+		lines = append(lines, line{f.Message + ".", "B"})
 	}
 	if s.Caution != "" {
 		lines = append(lines, line{"Caution: " + s.Caution, "B"})

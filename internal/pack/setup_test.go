@@ -6,13 +6,17 @@ import (
 	"strings"
 	"testing"
 
+	"boothmock/internal/finding"
 	"boothmock/internal/order"
 )
 
-func setUpSheet(t *testing.T, name string, o order.Options) (order.Rehearsal, []byte) {
+func setUpSheet(t *testing.T, name string, people int) (order.Rehearsal, []byte) {
 	t.Helper()
 	p := load(t, name)
-	r, err := order.Of(p, o)
+	if people > 0 {
+		p = p.SetUpBy(people)
+	}
+	r, err := order.Of(p, order.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -21,7 +25,7 @@ func setUpSheet(t *testing.T, name string, o order.Options) (order.Rehearsal, []
 		pictures = append(pictures, greyPicture(t, uint8(i/2)))
 	}
 	var b bytes.Buffer
-	if err := WriteSetUp(&b, p, r, pictures); err != nil {
+	if err := WriteSetUp(&b, p, r, finding.Gather(p, nil, order.Findings(p, r)), pictures); err != nil {
 		t.Fatal(err)
 	}
 	return r, b.Bytes()
@@ -31,7 +35,7 @@ func setUpSheet(t *testing.T, name string, o order.Options) (order.Rehearsal, []
 func TestSetUpSheetHasEveryStep(t *testing.T) {
 	for _, name := range []string{"demo.yaml", "corner.yaml", "hall.yaml", "double.yaml"} {
 		for _, n := range []int{1, 2, 4} {
-			r, pdf := setUpSheet(t, name, order.Options{People: n})
+			r, pdf := setUpSheet(t, name, n)
 			pictures := 0
 			for k, page := range read(t, pdf) {
 				for _, o := range page {
@@ -54,9 +58,9 @@ func TestSetUpSheetHasEveryStep(t *testing.T) {
 }
 
 func TestSetUpSheetIsTheSameTwice(t *testing.T) {
-	r, a := setUpSheet(t, "hall.yaml", order.Options{})
+	r, a := setUpSheet(t, "hall.yaml", 0)
 	for range 4 { // 5 sheets with 5 pictures in no certain order would be the same once in 200 million times
-		if _, b := setUpSheet(t, "hall.yaml", order.Options{}); !bytes.Equal(a, b) {
+		if _, b := setUpSheet(t, "hall.yaml", 0); !bytes.Equal(a, b) {
 			t.Fatal("two sheets of one booth differ")
 		}
 	}
@@ -77,10 +81,10 @@ func TestSetUpSheetWithABadPicture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteSetUp(&bytes.Buffer{}, p, r, [][]byte{[]byte("no picture")}); err == nil || !strings.HasPrefix(err.Error(), "the set-up sheet cannot be made") {
+	if err := WriteSetUp(&bytes.Buffer{}, p, r, finding.Report{}, [][]byte{[]byte("no picture")}); err == nil || !strings.HasPrefix(err.Error(), "the set-up sheet cannot be made") {
 		t.Errorf("got %v", err)
 	}
-	if err := WriteSetUp(&bytes.Buffer{}, p, r, nil); err != nil { // without pictures there are still the words
+	if err := WriteSetUp(&bytes.Buffer{}, p, r, finding.Report{}, nil); err != nil { // without pictures there are still the words
 		t.Error(err)
 	}
 }

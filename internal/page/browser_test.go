@@ -131,18 +131,18 @@ func (o tab) media(kind string, features ...string) {
 
 // demo is the built-in demo and its page in a file.
 var demo = sync.OnceValues(func() (d struct {
-	*job.Made
+	*job.Mockup
 	file string
 }, err error) {
 	p, err := job.Load("", job.Settings{})
 	if err != nil {
 		return d, err
 	}
-	if d.Made, err = job.Make(p); err != nil {
+	if d.Mockup, err = job.New(p); err != nil {
 		return d, err
 	}
 	var b bytes.Buffer
-	if err := job.WritePage(d.Made, &b); err != nil {
+	if err := job.WritePage(d.Mockup, &b); err != nil {
 		return d, err
 	}
 	dir, err := os.MkdirTemp("", "page")

@@ -8,6 +8,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/finding"
 	"boothmock/internal/geom"
 	"boothmock/internal/hang"
 	"boothmock/internal/order"
@@ -55,10 +56,13 @@ func hung(t *testing.T) page.Values {
 	if err := jpeg.Encode(&b, image.NewGray(image.Rect(0, 0, 16, 9)), nil); err != nil {
 		t.Fatal(err)
 	}
-	report := check.Run(p)
-	report.Findings = append(report.Findings, check.Finding{Check: "entrance", Level: check.Fail, Item: "work/one", View: "entrance", Message: "Too narrow " + hostile})
+	checks := check.Run(p)
+	report := finding.Gather(p, nil, checks.Findings, []finding.Finding{
+		{Check: "entrance", Level: finding.Fail, Item: "work/one", View: "entrance", Message: "Too narrow " + hostile},
+		{Check: "wind", Level: finding.Fail, Item: "tent", Steps: []booth.ID{"set-up/" + p.SetUp.Tasks[0].ID}, Message: "Too light " + hostile},
+	})
 	return page.Values{
-		Plan: p, Report: report, Sheet: hang.Of(p), Rehearsal: r,
+		Plan: p, Report: report, Checks: checks, Sheet: hang.Of(p), Rehearsal: r,
 		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Times: "fair.times.csv", Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: [][]byte{b.Bytes()},
 	}
 }

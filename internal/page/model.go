@@ -12,6 +12,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/finding"
 	"boothmock/internal/hang"
 	"boothmock/internal/picture"
 	"boothmock/internal/unit"
@@ -37,7 +38,7 @@ type model struct {
 func newModel(v Values) model {
 	m := model{
 		Values: v, Title: v.Plan.Title(), Policy: policy(), Style: template.CSS(style), Script: template.JS(script),
-		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: v.Report.WayInWords(v.Plan),
+		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: v.Checks.WayInWords(v.Plan),
 	}
 	for _, e := range v.Plan.Eyes {
 		m.Eyes = append(m.Eyes, eye{e.Name, unit.Length(e.Height).Format(v.Plan.Units), milli(e.Height)})
@@ -51,7 +52,7 @@ func newModel(v Values) model {
 	for _, f := range v.Report.Findings {
 		m.Found = append(m.Found, found{f, cmp.Or(f.View, "entrance")})
 	}
-	lines := v.Report.ByWork()
+	lines := v.Checks.ByWork()
 	m.Seen = newSeen(v, lines)
 	m.Facts = newFacts(v, lines, m.Eyes)
 	return m
@@ -66,13 +67,13 @@ type eye struct {
 
 // found is a finding and the view in which it is to be seen.
 type found struct {
-	check.Finding
+	finding.Finding
 	From string
 }
 
 // Word is how grave it is.
 func (f found) Word() string {
-	return map[check.Level]string{check.Fail: "To mend", check.Caution: "Worth a change", check.Note: "Good to know"}[f.Level]
+	return map[finding.Level]string{finding.Fail: "To mend", finding.Caution: "Worth a change", finding.Note: "Good to know"}[f.Level]
 }
 
 // seenRow is how much of a work each view shows to the usual visitor.
@@ -150,7 +151,7 @@ func newFacts(v Values, lines map[booth.ID][]check.Sightline, eyes []eye) facts 
 		}
 		f.Floor = append(f.Floor, out)
 	}
-	for _, p := range check.WayIn(v.Plan) {
+	for _, p := range v.Checks.Way {
 		f.Way = append(f.Way, [2]float64{milli(p.X), milli(p.Z)})
 	}
 	for _, w := range v.Plan.Views {

@@ -18,6 +18,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
+	"boothmock/internal/finding"
 	"boothmock/internal/hang"
 	"boothmock/internal/order"
 	"boothmock/internal/picture"
@@ -29,7 +30,8 @@ const Limit = 6_000_000
 // Values are what a page is made of. Places and lengths are metres in the booth's own coordinates.
 type Values struct {
 	Plan      *booth.Plan
-	Report    check.Report
+	Report    finding.Report
+	Checks    check.Result
 	Sheet     hang.Sheet
 	Rehearsal order.Rehearsal
 

@@ -17,6 +17,7 @@ type step struct {
 	Takes   string
 	Hands   string
 	Needs   []string
+	Found   []found // what must be known here
 }
 
 func newSteps(v Values) []step {
@@ -31,6 +32,9 @@ func newSteps(v Values) []step {
 		}
 		for _, f := range s.Fetch {
 			t.Needs = append(t.Needs, f.Words())
+		}
+		for _, f := range v.Report.Of(v.Rehearsal.Step(s)) {
+			t.Found = append(t.Found, found{Finding: f})
 		}
 		out = append(out, t)
 	}

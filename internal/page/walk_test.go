@@ -43,7 +43,7 @@ func TestAViewLooksLikeItsPicture(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want := d.Stage.Draw(v, picture.Options{Width: 640, Height: 360})
+		want := d.Stage().Draw(v, picture.Options{Width: 640, Height: 360})
 		diff := difference(got, want)
 		t.Logf("%s: %.2f", v.Name, diff)
 		if diff > 3 {
@@ -92,7 +92,7 @@ func TestHiddenPartsAreThoseOfTheReport(t *testing.T) {
 		for _, veil := range check.Veils(d.Plan, v, size.Eye) {
 			for _, piece := range veil.Pieces {
 				if piece.Normal().Dot(v.From(size.Eye).Sub(piece[0])) > 0 {
-					want += shown(d.Stage, v, size, piece)
+					want += shown(d.Stage(), v, size, piece)
 				}
 			}
 		}

@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"boothmock/internal/unit"
 )
 
 // Gustiness is how much stronger a short gust is than the mean wind of ten minutes that forecasts and the Beaufort
@@ -48,6 +50,19 @@ func (s *Speed) UnmarshalText(text []byte) error {
 		return fmt.Errorf("%q is beyond what a tent is reckoned for; write at most 130 mph or 200 km/h", text)
 	}
 	return nil
+}
+
+// Format is the speed in the units of its readers, rounded to a whole number.
+func (s Speed) Format(sys unit.System) string { return s.whole(sys, math.Round) }
+
+// Below is the same rounded down: for a wind that something still stands.
+func (s Speed) Below(sys unit.System) string { return s.whole(sys, math.Floor) }
+
+func (s Speed) whole(sys unit.System, round func(float64) float64) string {
+	if sys == unit.Centimetres {
+		return fmt.Sprintf("%.0f km/h", round(float64(s)/KilometresPerHour+1e-9))
+	}
+	return fmt.Sprintf("%.0f mph", round(float64(s)/MilesPerHour+1e-9))
 }
 
 // MarshalText writes the speed in mph.

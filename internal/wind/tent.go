@@ -19,23 +19,32 @@ type Tent struct {
 // Counted is the share of a dead load that holds against wind in allowable stress design: 0.6 D + W (ASCE 7-05).
 const Counted = 0.6
 
-// Force is the sideways force in newtons of a gust in m/s.
-func (t Tent) Force(speed float64) float64 {
+// Area is all that the wind meets, in m².
+func (t Tent) Area() float64 {
 	sum := 0.0
 	for _, s := range t.Sails {
 		sum += s.Area
 	}
-	return Pressure(speed, 1, 1) * t.Factor * sum
+	return sum
 }
 
-// Overturning is the moment in newton metres of the sideways force about the leeward legs on the ground.
-func (t Tent) Overturning(speed float64) float64 {
-	sum := 0.0
+// Height is the height in metres of the middle of that area; 0 where the wind meets nothing.
+func (t Tent) Height() float64 {
+	sum, area := 0.0, t.Area()
 	for _, s := range t.Sails {
 		sum += float64(s.Area * s.Height)
 	}
-	return Pressure(speed, 1, 1) * t.Factor * sum
+	if area == 0 {
+		return 0
+	}
+	return sum / area
 }
+
+// Force is the sideways force in newtons of a gust in m/s.
+func (t Tent) Force(speed float64) float64 { return Pressure(speed, 1, 1) * t.Factor * t.Area() }
+
+// Overturning is the moment in newton metres of the sideways force about the leeward legs on the ground.
+func (t Tent) Overturning(speed float64) float64 { return t.Force(speed) * t.Height() }
 
 // Uplift is the force in newtons that lifts the canopy.
 func (t Tent) Uplift(speed float64) float64 { return Pressure(speed, 1, 1) * t.Lift * t.Roof }

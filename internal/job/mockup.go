@@ -1,0 +1,103 @@
+package job
+
+import (
+	"cmp"
+	"image"
+	"slices"
+	"sync"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/check"
+	"boothmock/internal/finding"
+	"boothmock/internal/hang"
+	"boothmock/internal/light"
+	"boothmock/internal/order"
+	"boothmock/internal/picture"
+	"boothmock/internal/start"
+)
+
+// Mockup is a booth that can be asked. Each answer is worked out when it is first asked for, and once, whoever asks and
+// from however many goroutines: so a drawing in even light never waits for daylight.
+type Mockup struct {
+	Plan *booth.Plan
+
+	Checks func() check.Result    // what is seen, what is in the way, what fits
+	Sheet  func() hang.Sheet      // hooks, loads, wind and rain, lists
+	SetUp  func() order.Rehearsal // for the scene's own people, with the practice times beside the scene, as the two below
+	Strike func() order.Rehearsal
+	Night  func() order.Rehearsal
+	Report func() finding.Report // what all of these found, and the one verdict
+
+	Lit   func() *light.Lit     // daylight on every surface
+	Stage func() *picture.Stage // the booth in daylight, ready to draw
+	Even  func() *picture.Stage // the same in even light, for drawings
+	Steps func() []*image.NRGBA // the booth after each step of the set-up
+
+	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
+
+	noting sync.Mutex
+	notes  []string
+}
+
+// New makes a booth ready to be asked. The error is a fault.List: the log of practice times is damaged, or steps wait for
+// each other.
+//
+// more are findings of whoever made the plan, such as about the list that its scene was drafted from.
+func New(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
+	times, err := ReadTimes(p)
+	if err := cmp.Or(err, order.Check(p)); err != nil {
+		return nil, err
+	}
+	m := &Mockup{Plan: p}
+	rehearsed := func(which order.Which) func() order.Rehearsal {
+		return sync.OnceValue(func() order.Rehearsal {
+			r, _ := order.Of(p, order.Options{Which: which, Times: times}) // its one error was asked for above
+			return r
+		})
+	}
+	m.SetUp, m.Strike, m.Night = rehearsed(order.SetUp), rehearsed(order.Strike), rehearsed(order.Night)
+	m.Checks = sync.OnceValue(func() check.Result { return check.Run(p) })
+	m.Sheet = sync.OnceValue(func() hang.Sheet { return hang.Of(p) })
+	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
+	m.Lit = sync.OnceValue(func() *light.Lit { return light.Bake(p) })
+	m.Stage = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, m.Lit()) })
+	m.Even = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, light.Even(p)) })
+	m.Steps = sync.OnceValue(m.drawSteps)
+	return m, nil
+}
+
+// report gathers what every reader found. A reader that has something to say gives findings, and stands here.
+func (m *Mockup) report(more []finding.Finding) finding.Report {
+	sheet := m.Sheet()
+	return finding.Gather(m.Plan, sheet.StandsUpTo(),
+		more,
+		m.Checks().Findings,
+		hang.Findings(m.Plan, sheet),
+		order.Findings(m.Plan, m.SetUp(), m.Strike(), m.Night()),
+	)
+}
+
+// Asked are all questions that findings answer, in the order in which people read about them.
+func Asked() []finding.Check {
+	var out []finding.Check
+	for _, c := range check.All {
+		out = append(out, finding.Check{Name: c.Name, Doc: c.Doc, Source: c.Source})
+	}
+	return append(slices.Concat(out, hang.Checks, order.Checks), start.List)
+}
+
+// note keeps a sentence that somebody should read about an output.
+func (m *Mockup) note(s string) {
+	m.noting.Lock()
+	defer m.noting.Unlock()
+	if !slices.Contains(m.notes, s) {
+		m.notes = append(m.notes, s)
+	}
+}
+
+// Notes are what somebody should read about the outputs that were written, in sentences.
+func (m *Mockup) Notes() []string {
+	m.noting.Lock()
+	defer m.noting.Unlock()
+	return slices.Sorted(slices.Values(m.notes))
+}
