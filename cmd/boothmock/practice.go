@@ -30,7 +30,7 @@ func practice(ctx context.Context, in io.Reader, out io.Writer, p *booth.Plan, r
 	lines := bufio.NewScanner(in)
 	for _, s := range watch.steps {
 		fmt.Fprintf(out, "\n%d  %s\n", s.Number, s.Name)
-		fmt.Fprintf(out, "    %s, planned %d min\n", strings.Join(s.Who, " + "), s.Minutes())
+		fmt.Fprintf(out, "    %s, planned %d min\n", s.Hands(" + "), s.Minutes())
 		if s.Caution != "" {
 			fmt.Fprintln(out, hanging(out, "    ! ", s.Caution))
 		}

@@ -54,12 +54,12 @@ func TestReadme(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan.File = "scenes/wrong.yaml"
 	var out bytes.Buffer
 	m, err := job.New(plan)
 	if err != nil {
 		t.Fatal(err)
 	}
+	plan.File = "scenes/wrong.yaml"
 	printReport(&out, m)
 	if !strings.Contains(readme, out.String()) {
 		t.Errorf("README does not show the report of scenes/wrong.yaml as it is:\n%s", out.String())

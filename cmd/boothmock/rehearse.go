@@ -63,7 +63,7 @@ func rehearseCommand() *cobra.Command {
 	return c
 }
 
-// printRehearsal prints what must be mended first, then the steps as a table, then the loads, what can hurt, what was learnt and what to mend.
+// printRehearsal prints what must be mended first, then the steps as a table, then the loads, what can hurt and what was learnt.
 func printRehearsal(w io.Writer, r order.Rehearsal, report finding.Report) {
 	printMends(w, report)
 	fmt.Fprintln(w)
@@ -73,7 +73,7 @@ func printRehearsal(w io.Writer, r order.Rehearsal, report finding.Report) {
 		if s.Room > 0 {
 			room = fmt.Sprint(s.Room)
 		}
-		rows = append(rows, []string{fmt.Sprint(s.Number), fmt.Sprint(s.Start), fmt.Sprint(s.End), strings.Join(s.Who, "+"), room, string(s.ID), s.Name})
+		rows = append(rows, []string{fmt.Sprint(s.Number), fmt.Sprint(s.Start), fmt.Sprint(s.End), s.Hands("+"), room, string(s.ID), s.Name})
 	}
 	printTable(w, []string{"", "from", "to", "who", "may wait", "step", "what to do"}, rows)
 	fmt.Fprintln(w, "\n"+indented(w, "Minutes from the beginning. A step with - must not be late, or the end is later.", ""))
@@ -88,6 +88,9 @@ func printRehearsal(w io.Writer, r order.Rehearsal, report finding.Report) {
 	}
 	fmt.Fprintln(w, "\nCautions")
 	for i, s := range r.Steps {
+		for _, f := range report.Of(r.Step(s)) {
+			fmt.Fprintln(w, hanging(w, "  - ", fmt.Sprintf("Step %d: %s.", s.Number, f.Message)))
+		}
 		same := func(t order.Step) bool { return t.Caution == s.Caution }
 		if s.Caution == "" || slices.ContainsFunc(r.Steps[:i], same) {
 			continue
@@ -99,11 +102,6 @@ func printRehearsal(w io.Writer, r order.Rehearsal, report finding.Report) {
 			}
 		}
 		fmt.Fprintln(w, hanging(w, "  - ", "Step "+strings.Join(numbers, ", ")+": "+s.Caution))
-	}
-	for _, s := range r.Steps {
-		for _, f := range report.Of(r.Step(s)) {
-			fmt.Fprintln(w, hanging(w, "  - ", fmt.Sprintf("Step %d: %s.", s.Number, f.Message)))
-		}
 	}
 	for _, text := range r.Cautions {
 		fmt.Fprintln(w, hanging(w, "  - ", text))

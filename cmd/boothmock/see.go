@@ -79,7 +79,7 @@ func seeCommand() *cobra.Command {
 			line += "; eye at " + unit.Length(p.View.From(o.Eye).Y).Format(plan.Units)
 		}
 		fmt.Fprintln(c.OutOrStdout(), line)
-		printVerdict(c.OutOrStdout(), m.Report())
+		printMends(c.OutOrStdout(), m.Report())
 		return verdict(m.Report())
 	}
 	return c

@@ -205,7 +205,7 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 		h.caution = lifting(large)
 	}
 	if lifted > 15 {
-		h.caution += " A work of more than 15 kg (33 lb) wants lifting gear or a third person."
+		h.caution += " A work of more than 33 lb (15 kg) wants lifting gear or a third person."
 	}
 	return h
 }

@@ -46,7 +46,7 @@ func newProject(p *booth.Plan, o Options) (*project, error) {
 		return nil, loopFault(plain, tasks, err)
 	}
 	g.loads = loads(tasks, sequence, su.Trolley)
-	if err := g.assemble(su, tasks, sequence, plain); err != nil {
+	if err := g.assemble(p, tasks, sequence, plain); err != nil {
 		return nil, err
 	}
 	g.minutes(o.Times)
@@ -119,7 +119,8 @@ func loopFault(net Network, tasks []booth.Task, err error) error {
 
 // assemble makes the jobs: the tasks in sequence, and before each one the trips that bring what it needs; when taking
 // down, the trips come after what they carry away.
-func (g *project) assemble(su booth.SetUp, tasks []booth.Task, sequence []int, plain Network) error {
+func (g *project) assemble(p *booth.Plan, tasks []booth.Task, sequence []int, plain Network) error {
+	su := p.SetUp
 	job := make([]int, len(tasks)) // the job of a task
 	trip := make([]int, len(g.loads))
 	for k := range trip {
@@ -134,7 +135,7 @@ func (g *project) assemble(su booth.SetUp, tasks []booth.Task, sequence []int, p
 	}
 	addTrip := func(k int) {
 		if su.Trip > 0 && trip[k] < 0 {
-			trip[k] = add(tripTask(su, g.loads[k], g.which), k, g.loads[k].hands(), 1)
+			trip[k] = add(tripTask(p, g.loads[k], g.which), k, g.loads[k].hands(), 1)
 		}
 	}
 	for _, t := range sequence {
@@ -209,7 +210,8 @@ func (l Load) hands() int {
 }
 
 // tripTask is a trip with one load.
-func tripTask(su booth.SetUp, l Load, which Which) booth.Task {
+func tripTask(p *booth.Plan, l Load, which Which) booth.Task {
+	su := p.SetUp
 	name := "Fetch load %d from the car"
 	if which != SetUp {
 		name = "Carry load %d to the car"
@@ -221,7 +223,11 @@ func tripTask(su booth.SetUp, l Load, which Which) booth.Task {
 		t.Check = "What is tender stands upright, padded, face to face; nothing lies on it."
 	}
 	if l.Weight > 25 {
-		t.Caution = fmt.Sprintf("The load is about %.0f kg (%.0f lb): heavy things low, strapped; push, do not pull, downhill.", l.Weight, l.Weight/unit.Pound.Kg())
+		kg, lb := fmt.Sprintf("%.0f kg", l.Weight), fmt.Sprintf("%.0f lb", l.Weight/unit.Pound.Kg())
+		if p.Units == unit.Inches {
+			kg, lb = lb, kg
+		}
+		t.Caution = fmt.Sprintf("The load is about %s (%s): heavy things low, strapped; push, do not pull, downhill.", kg, lb)
 	}
 	return t
 }

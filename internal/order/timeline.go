@@ -54,7 +54,7 @@ func (r Rehearsal) WriteTimeline(w io.Writer) error {
 		}
 		text(12, y+bar-2, "", fmt.Sprintf("%d  %s", s.Number, short(s.Name, 54)))
 		fmt.Fprintf(&b, `<rect x="%.1f" y="%.1f" width="%.1f" height="%d" rx="2" fill="%s"/>`+"\n", x(s.Start), y, max(2, x(s.End)-x(s.Start)), bar, fill)
-		text(x(s.End)+5, y+bar-2, ` fill="#444"`, strings.Join(s.Who, " + "))
+		text(x(s.End)+5, y+bar-2, ` fill="#444"`, s.Hands(" + "))
 	}
 	text(12, float64(bottom+32), ` fill="#666"`, "Dark: a step that must not be late, or the end is later.")
 	b.WriteString("</svg>\n")

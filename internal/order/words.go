@@ -43,6 +43,15 @@ func odds(p float64) string {
 // Words is the thing and how many of it.
 func (f Fetch) Words() string { return counted(f.Count, f.What) }
 
+// Hands are the people who do the step, and how many more it takes than there are.
+func (s Step) Hands(between string) string {
+	who := s.Who
+	if s.Lacks > 0 {
+		who = append(who[:len(who):len(who)], fmt.Sprintf("%d more", s.Lacks))
+	}
+	return strings.Join(who, between)
+}
+
 // Needs is what the step needs and the loads that bring it, in words; empty for nothing.
 func (s Step) Needs() string {
 	var out []string

@@ -72,7 +72,7 @@ func (d *paper) step(s order.Step, found []finding.Finding, picture []byte) {
 	indent := wide + gap
 	type line struct{ text, style string }
 	lines := []line{{fmt.Sprintf("%d  %s", s.Number, s.Name), "B"}}
-	lines = append(lines, line{fmt.Sprintf("%s, %s: minute %d to %d", strings.Join(s.Who, " + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), ""})
+	lines = append(lines, line{fmt.Sprintf("%s, %s: minute %d to %d", s.Hands(" + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), ""})
 	if f := s.Needs(); f != "" {
 		lines = append(lines, line{"Fetch: " + f, ""})
 	}

@@ -23,12 +23,12 @@ type step struct {
 func newSteps(v Values) []step {
 	var out []step
 	for i, s := range v.Rehearsal.Steps {
-		t := step{Step: s, Anchor: fmt.Sprintf("step-%d", s.Number), Clock: clock(s.Start), Takes: unit.Minutes(s.Minutes()).Format(), Hands: strings.Join(s.Who, " and ")}
+		t := step{Step: s, Anchor: fmt.Sprintf("step-%d", s.Number), Clock: clock(s.Start), Takes: unit.Minutes(s.Minutes()).Format(), Hands: s.Hands(" and ")}
 		if i < len(v.Steps) {
 			t.Picture = v.Steps[i]
 		}
 		if s.Lacks > 0 {
-			t.Hands += fmt.Sprintf(", and %d more: ask a neighbour", s.Lacks)
+			t.Hands += ": ask a neighbour"
 		}
 		for _, f := range s.Fetch {
 			t.Needs = append(t.Needs, f.Words())
