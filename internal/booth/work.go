@@ -1,6 +1,8 @@
 package booth
 
 import (
+	"strings"
+
 	"boothmock/internal/art"
 	"boothmock/internal/fault"
 	"boothmock/internal/geom"
@@ -11,6 +13,8 @@ import (
 type Work struct {
 	Title, Medium, Edition string
 	Height, Width, Depth   float64
+	FramedHeight           float64     // over the frame; 0 without one
+	FramedWidth            float64     //
 	Weight                 unit.Weight // 0: not stated
 	Price                  unit.Money  // 0: not stated
 	Image                  *art.Image
@@ -22,6 +26,19 @@ type Work struct {
 	Matters                float64      // how much it counts beside the others, when a better arrangement is sought
 	Fixing                 Fixing
 }
+
+// Sizes are the work's size in words, height x width: the picture's, then the frame's if it has one.
+func (w *Work) Sizes(units unit.System) []string {
+	size := func(h, w float64) string { return unit.Size{A: unit.Length(h), B: unit.Length(w)}.Format(units) }
+	out := []string{size(w.Height, w.Width)}
+	if w.FramedHeight > 0 {
+		out = append(out, "framed "+size(w.FramedHeight, w.FramedWidth))
+	}
+	return out
+}
+
+// Size is Sizes in one line: "14 x 11 in, framed 20 1/2 x 17 1/2 in".
+func (w *Work) Size(units unit.System) string { return strings.Join(w.Sizes(units), ", ") }
 
 // Hung is where a work hangs on its wall, which is where hooks hold it: its outline with frame, in metres of the wall's
 // frame.

@@ -140,7 +140,7 @@ func (w wall) caption(k *booth.Part) {
 	}
 	lines := wrapped(title, func(s string) bool { return lettering.Bold.Width(size*w.em, s) <= wide })
 	bold := len(lines)
-	lines = append(lines, unit.Size{A: unit.Length(k.Work.Height), B: unit.Length(k.Work.Width)}.Format(w.plan.Units))
+	lines = append(lines, k.Work.Sizes(w.plan.Units)...)
 	high := tall(len(lines)) * size * w.em
 	foot := w.at((h.X0+h.X1)/2, h.Y0)
 	y := foot.y + 0.3*w.em + high/2

@@ -6,7 +6,6 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
-	"boothmock/internal/unit"
 )
 
 // What a viewer can show about a node (glTF "extras"). Names end in _m for metres; every other size is as people write it.
@@ -44,7 +43,7 @@ func aboutPart(p *booth.Plan, part *booth.Part) partExtras {
 	e := partExtras{Name: part.Name, Kind: part.Kind, At: place(part.At)}
 	if w := part.Work; w != nil {
 		e.Title, e.Medium, e.Edition = w.Title, w.Medium, w.Edition
-		e.Size = unit.Size{A: unit.Length(w.Height), B: unit.Length(w.Width)}.Format(p.Units)
+		e.Size = w.Size(p.Units)
 		if w.Price != 0 {
 			e.Price = w.Price.Format(p.Currency)
 		}

@@ -28,7 +28,7 @@ func stock(p *booth.Plan) []Piece {
 		}
 		s := Piece{
 			ID: part.ID, Title: w.Title, Medium: w.Medium, Edition: w.Edition, Price: w.Price,
-			Size: unit.Size{A: unit.Length(w.Height), B: unit.Length(w.Width)}.Format(p.Units),
+			Size: w.Size(p.Units),
 		}
 		if w.Price != 0 {
 			s.Amount = w.Price.Format(p.Currency)

@@ -103,7 +103,7 @@ func (s Sheet) wallIntro(w Wall) string {
 	if s.system == unit.Centimetres {
 		units = "centimetres"
 	}
-	return fmt.Sprintf("%s, %s wide, hooks between %s and %s above the ground. Face the wall from the front of it: left is your left. All measures are %s; heights are from the ground, sizes with the frame.",
+	return fmt.Sprintf("%s, %s wide, hooks between %s and %s above the ground. Face the wall from the front of it: left is your left. All measures are %s; heights are from the ground, edges are the frame's.",
 		hold, s.full(w.Width), s.full(w.Bottom), s.full(w.Top), units)
 }
 

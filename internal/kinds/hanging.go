@@ -185,9 +185,8 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 		if n > 1 {
 			alone = "two people"
 		}
-		size := unit.Size{A: unit.Length(p.Work.Height), B: unit.Length(p.Work.Width)}.Format(s.file.Units)
 		titles = append(titles, titled(p))
-		step := fmt.Sprintf("%s, %s: %s, %s", titled(p), size, alone, rules.WorkTime.In(s.Plan.Rules).Format())
+		step := fmt.Sprintf("%s, %s: %s, %s", titled(p), p.Work.Size(s.file.Units), alone, rules.WorkTime.In(s.Plan.Rules).Format())
 		if p.Work.Hung.Unheld != "" {
 			step += "; NOTHING HOLDS IT on this wall, the hang sheet says why"
 		}

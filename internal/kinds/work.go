@@ -304,6 +304,9 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung, Fixing: e.fixing,
 		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters,
 	}
+	if e.Frame != nil {
+		p.Work.FramedHeight, p.Work.FramedWidth = oh, ow
+	}
 	s.add(p)
 }
 

@@ -112,17 +112,23 @@ func (g drawing) work(w hang.Work) {
 	g.pdf.SetFillColor(0, 0, 0)
 	g.pdf.SetLineWidth(0.2)
 	g.letters("B", small)
-	const step, hook = 3.7, 4.5 // mm of a line, and of the hook's mark at the top
+	const step = 3.7 // mm of a line
+	hook := 4.5      // mm at the top, for the hooks' marks
+	for _, h := range w.Hooks {
+		hook = max(hook, float64((w.Y1-h.Y)*g.mm)+2)
+	}
 	text := g.lines(w.Title, wide-2)
 	if float64(len(text))*step > high-hook || slices.ContainsFunc(text, func(s string) bool { return strings.HasSuffix(s, "…") }) {
 		text = []string{fmt.Sprintf("work %d", w.Order)} // the table has the title
 	}
-	size := fmt.Sprintf("%s x %s", g.short(w.Y1-w.Y0), g.short(w.X1-w.X0))
 	g.letters("", small)
-	fits := g.pdf.GetStringWidth(size) < wide-1 && float64(len(text)+1)*step <= high-hook
-	n := len(text)
-	if fits {
-		n++
+	var sizes []string
+	for _, s := range g.plan.Part(w.ID).Work.Sizes(g.plan.Units) {
+		sizes = append(sizes, g.lines(s, wide-1)...)
+	}
+	n := len(text) + len(sizes)
+	if float64(n)*step > high-hook || slices.ContainsFunc(sizes, func(s string) bool { return strings.HasSuffix(s, "…") }) {
+		n, sizes = len(text), nil // the list of works has them
 	}
 	base := y + hook + (high-hook-float64(n)*step)/2 + 2.9
 	if high > 30 {
@@ -133,8 +139,8 @@ func (g drawing) work(w hang.Work) {
 		g.middle(x+wide/2, base+float64(i)*step, l)
 	}
 	g.letters("", small)
-	if fits {
-		g.middle(x+wide/2, base+float64(len(text))*step, size)
+	for i, l := range sizes {
+		g.middle(x+wide/2, base+float64(len(text)+i)*step, l)
 	}
 }
 

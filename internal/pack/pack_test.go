@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"boothmock/internal/hang"
@@ -151,6 +152,27 @@ func TestElevationTrueToScale(t *testing.T) {
 			}
 			k++
 		}
+	}
+}
+
+// The drawing of a wall names a framed work's two sizes, as another program reads them: 14 x 11 in with a mat of 2 1/2 in and
+// a frame of 3/4 in.
+func TestSizesOfFramedWorks(t *testing.T) {
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is not installed")
+	}
+	file := filepath.Join(t.TempDir(), "pack.pdf")
+	if err := os.WriteFile(file, write(t, load(t, "demo.yaml"), Options{}), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	text, err := exec.Command(tool, "-f", "1", "-l", "3", file, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	words := strings.Join(strings.Fields(string(text)), " ")
+	if n := strings.Count(words, "14 x 11 in framed 20 1/2 x 17 1/2 in"); n != 2 {
+		t.Errorf("the left wall says so of %d works, want 2: %s", n, words)
 	}
 }
 

@@ -73,7 +73,7 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 	if s.Edition != "" {
 		medium += ", " + s.Edition
 	}
-	for _, m := range []string{medium, s.Size} {
+	for _, m := range []string{medium, d.plan.Part(s.ID).Work.Sizes(d.plan.Units)[0]} { // a tag is for the picture, as catalogues are
 		if m != "" {
 			more = append(more, m)
 		}
