@@ -26,7 +26,7 @@ type Check struct {
 var All = []Check{
 	hidden, unseen, behind, turned,
 	entrance, reach, turning, overhead, protruding,
-	tops, hold, fit, gaps, centres, shape, inside, clash,
+	tops, fit, gaps, centres, shape, inside, clash,
 	legible, codes, handled, watch,
 }
 

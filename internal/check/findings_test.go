@@ -303,19 +303,6 @@ func TestRainCurtainMayHangBeforeTheFront(t *testing.T) {
 	}
 }
 
-func TestHold(t *testing.T) {
-	s := clean()
-	s.Part("wall/right").Wall.Hold = booth.None
-	if got := s.of(hold); levels(got) != "fail" || got[0].Item != "wall/right" || got[0].Message != "The right wall holds no hook, but it is to carry Heron at the weir" {
-		t.Errorf("bare cloth: %+v", got)
-	}
-	s = clean()
-	s.Part("wall/right").Wall.Bottom = 75 * in
-	if got := s.of(hold); levels(got) != "fail" {
-		t.Errorf("no hook so low: %+v", got)
-	}
-}
-
 func TestGapsOfARow(t *testing.T) {
 	s := newStall()
 	back := s.wall(booth.Back)

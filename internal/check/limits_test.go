@@ -104,11 +104,6 @@ func TestLimits(t *testing.T) {
 			s.work(s.Part("wall/right"), "Weir", 80, v, 24, 20, 1.5)
 			return s
 		}, map[float64]string{55.9: "note", 56: "", 60: "", 60.1: "note"}},
-		{hold, "highest place for a hook: the wall's own", func(v float64) *stall {
-			s := clean()
-			s.work(s.Part("wall/right"), "Weir", 80, v-12, 24, 20, 1.5)
-			return s
-		}, map[float64]string{84: "", 84.2: "caution"}},
 		{inside, "nothing on the ground past the line: common practice, no source", func(v float64) *stall {
 			s := clean()
 			s.box("crate", 10, 0, -20, 30, 20, v)

@@ -7,7 +7,6 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
-	"boothmock/internal/unit"
 )
 
 const practice = "common practice, no source"
@@ -21,43 +20,6 @@ func (p *Pass) wallOf(w Work) *booth.Part {
 		return wall
 	}
 	return nil
-}
-
-var hold = Check{
-	Name: "hold", Doc: "Every work hangs on something that holds a hook.",
-	Source: practice,
-	Run: func(p *Pass) {
-		for i := range p.Plan.Parts { // all works of a wall that holds nothing are told of together
-			wall := &p.Plan.Parts[i]
-			if wall.Wall == nil || wall.Wall.Hold != booth.None {
-				continue
-			}
-			var names []string
-			for _, w := range p.Works {
-				if p.wallOf(w) == wall {
-					names = append(names, w.Name)
-				}
-			}
-			if len(names) > 0 {
-				p.report(Fail, wall, Finding{Source: practice}, "%s holds no hook, but it is to carry %s", unit.Capital(wall.Name), list(names))
-			}
-		}
-		for _, w := range p.Works {
-			wall := p.wallOf(w)
-			if wall == nil || wall.Wall.Hold == booth.None {
-				continue
-			}
-			h, f := w.Work.Hung, Finding{At: placeOf(w.Part), Source: practice}
-			switch {
-			case h.Y1 < wall.Wall.Bottom-hair:
-				f.Figure = metres(h.Y1, wall.Wall.Bottom)
-				p.report(Fail, w.Part, f, "%s hangs wholly below the lowest place for a hook on %s, which is %s above the ground", w.Name, wall.Name, p.length(wall.Wall.Bottom))
-			case h.Y1 > wall.Wall.Top+hair:
-				f.Figure = metres(h.Y1, wall.Wall.Top)
-				p.report(Caution, w.Part, f, "The upper edge of %s is %s above the highest place for a hook on %s", w.Name, p.length(h.Y1-wall.Wall.Top), wall.Name)
-			}
-		}
-	},
 }
 
 var fit = Check{

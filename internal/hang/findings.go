@@ -1,12 +1,16 @@
 package hang
 
 import (
+	"slices"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/finding"
 )
 
 // Checks are the questions that the sheet answers with findings, in the order in which people read about them.
-var Checks = []finding.Check{Standing}
+var Checks = []finding.Check{Holding, Carrying, Standing}
 
 // Findings is what there is to mend or to think over in how things hang, and whether the tent stands.
-func Findings(p *booth.Plan, s Sheet) []finding.Finding { return s.standing(p) }
+func Findings(p *booth.Plan, s Sheet) []finding.Finding {
+	return slices.Concat(s.holding(p), s.carrying(p), s.standing(p))
+}

@@ -114,6 +114,7 @@ func wallLoad(w *booth.Wall, of Wall) WallLoad {
 
 // Pipe is a pipe that cloth hangs from.
 type Pipe struct {
+	ID     booth.ID `json:"id"` // of the cloth
 	Name   string   `json:"name"`
 	Length float64  `json:"length_m"`
 	Cloth  *float64 `json:"cloth_kg"` // null: the cloth's weight is not stated
@@ -128,7 +129,7 @@ func pipes(p *booth.Plan) []Pipe {
 		if c == nil || !c.Pipe {
 			continue
 		}
-		pipe := Pipe{Name: p.Parts[i].Name, Length: c.Width, Stated: c.Holds.Kg(), Judged: Unknown}
+		pipe := Pipe{ID: p.Parts[i].ID, Name: p.Parts[i].Name, Length: c.Width, Stated: c.Holds.Kg(), Judged: Unknown}
 		if kg := clothWeight(c); kg > 0 {
 			pipe.Cloth = &kg
 			pull := kg * wind.Gravity

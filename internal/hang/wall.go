@@ -174,7 +174,7 @@ func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
 	}
 	if math.Abs(h.Raised) > slack+hair {
 		ways = append(ways, length(h.Raised)+" "+direction(h.Raised, "lower", "higher"))
-		why = append(why, fmt.Sprintf("its middle at %s, as nothing holds a hook that %s", length(h.Centre()), direction(h.Raised, "high", "low")))
+		why = append(why, fmt.Sprintf("its middle at %s, as nothing holds a hook that %s", unit.Length(h.Centre()).Format(p.Units), direction(h.Raised, "high", "low")))
 	}
 	if ways == nil {
 		return ""
@@ -193,11 +193,14 @@ var wallWords = map[booth.Hold]string{
 	booth.Mesh: "mesh", booth.Chains: "chains", booth.Rail: "a rail's wires", booth.Panel: "a panel", booth.None: "bare cloth",
 }
 
+// bare is what to do about a wall that holds nothing.
+const bare = "put mesh, chains, a rail or a panel behind the cloth"
+
 // instead is what can be done when a work and a wall do not go together.
 func instead(wall *booth.Wall, f booth.Fixing) string {
 	switch {
 	case wall.Hold == booth.None:
-		return "put mesh, chains, a rail or a panel behind the cloth"
+		return bare
 	case f.By == booth.Rings:
 		return "put a wire between the rings, or set them as far apart as the chains are"
 	}
