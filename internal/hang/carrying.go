@@ -33,7 +33,7 @@ func (s Sheet) carrying(p *booth.Plan) (out []finding.Finding) {
 				continue
 			}
 			if l.HookJudged == Over {
-				over(part, placeOf(part), steps, *l.Hook, l.StatedHook, "%s puts %s on %s, which is stated to hold %s: %s", k.Title, s.force(*l.Hook), each(k), s.weight(l.StatedHook), stronger(k))
+				over(part, placeOf(part), steps, *l.Hook, l.StatedHook, "%s puts %s on %s, which is stated to hold %s: %s", k.Title, s.force(*l.Hook), each(k), s.weight(l.StatedHook), stronger(w, k))
 			}
 			if l.WireJudged == Over {
 				over(part, placeOf(part), steps, *l.Tension, l.StatedWire, "The wire of %s pulls with %s, and is stated to hold %s: %s", k.Title, s.force(*l.Tension), s.weight(l.StatedWire), s.longer(k))
@@ -63,14 +63,14 @@ func each(k Work) string {
 }
 
 // stronger is what to do about a hook that carries too much.
-func stronger(k Work) string {
-	if k.By == booth.Wire && len(k.Hooks) == 1 {
+func stronger(w Wall, k Work) string {
+	if k.By == booth.Wire && len(k.Hooks) == 1 && w.Hold != booth.Chains {
 		return "take a stronger one, or hang it on two (hooks: 2)"
 	}
-	if k.By == booth.Wire {
+	if k.By == booth.Wire && len(k.Hooks) == 2 {
 		return "take stronger ones, or a longer wire, which pulls them together less"
 	}
-	return "take what holds more"
+	return "take a stronger kind"
 }
 
 // longer is what to do about a wire that is pulled too hard: a longer one is steeper, as long as the hook stays hidden.

@@ -3,6 +3,7 @@ package hang
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"boothmock/internal/booth"
@@ -62,13 +63,14 @@ func placeOf(work *booth.Part) string {
 	return work.At.String()
 }
 
-// wallSteps are the steps of the set-up at which somebody hangs works on a wall.
-func wallSteps(p *booth.Plan, wall booth.ID) (out []booth.ID) {
+// wallSteps is the step of the set-up at which somebody must know about a wall's hooks: when they are set, or without any
+// when its works are hung.
+func wallSteps(p *booth.Plan, wall booth.ID) []booth.ID {
 	name, _ := strings.CutPrefix(string(wall), "wall/")
-	for _, t := range p.SetUp.Tasks {
-		if t.ID == booth.ID("hooks/"+name) || t.ID == booth.ID("works/"+name) {
-			out = append(out, "set-up/"+t.ID)
+	for _, id := range []booth.ID{booth.ID("hooks/" + name), booth.ID("works/" + name)} {
+		if slices.ContainsFunc(p.SetUp.Tasks, func(t booth.Task) bool { return t.ID == id }) {
+			return []booth.ID{"set-up/" + id}
 		}
 	}
-	return out
+	return nil
 }
