@@ -77,6 +77,47 @@ func TestLayers(t *testing.T) {
 	}
 }
 
+// shows are the packages that read the booth, or what makes it, and only show or hand on what is there.
+var shows = map[string]string{
+	"finding": "it is what findings are", "kinds": "it makes the booth, or says as faults why it cannot", "light": "it lights", "picture": "it draws", "drawing": "it draws",
+	"film": "it draws", "glb": "it writes the model", "arrange": "it proposes; what the proposal does is asked of the others", "hook": "what it finds is kept on the works, and hang says it",
+	"page": "it is handed the report", "pack": "it is handed the report", "job": "it gathers the report", "cmd/boothmock": "it prints the report",
+}
+
+// A reader of the booth that has something to say gives findings, which the report gathers; a new one must choose.
+func TestReadersGiveFindings(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	gather, err := os.ReadFile("../../internal/job/mockup.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	readers := 0
+	for _, line := range strings.Split(string(text), "\n") {
+		cells := strings.Split(line, "|")
+		if len(cells) != 6 || !slices.Contains(ticked(cells[3]), "booth") {
+			continue
+		}
+		name := strings.Trim(cells[1], " `")
+		if _, only := shows[name]; only {
+			continue
+		}
+		readers++
+		how := name + ".Findings("
+		if name == "check" {
+			how = "m.Checks().Findings"
+		}
+		if !strings.Contains(string(gather), how) {
+			t.Errorf("%s reads the booth and the report gathers no findings of it: let it give them, or say under shows why it has nothing to say", name)
+		}
+	}
+	if readers < 3 {
+		t.Errorf("only %d readers were looked at", readers)
+	}
+}
+
 // ticked are the words between backquotes.
 func ticked(s string) []string {
 	var out []string

@@ -89,7 +89,7 @@ func printRehearsal(w io.Writer, r order.Rehearsal, report finding.Report) {
 	fmt.Fprintln(w, "\nCautions")
 	for i, s := range r.Steps {
 		for _, f := range report.Of(r.Step(s)) {
-			fmt.Fprintln(w, hanging(w, "  - ", fmt.Sprintf("Step %d: %s.", s.Number, f.Message)))
+			fmt.Fprintln(w, hanging(w, "  - ", fmt.Sprintf("Step %d: %s", s.Number, f.Sentence())))
 		}
 		same := func(t order.Step) bool { return t.Caution == s.Caution }
 		if s.Caution == "" || slices.ContainsFunc(r.Steps[:i], same) {

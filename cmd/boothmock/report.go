@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/text"
@@ -53,8 +52,7 @@ func printVerdict(w io.Writer, r finding.Report) {
 
 // printMends prints what must be mended, and the verdict: for commands that show something else.
 func printMends(w io.Writer, r finding.Report) {
-	mend := slices.DeleteFunc(slices.Clone(r.Findings), func(f finding.Finding) bool { return f.Level != finding.Fail })
-	if len(mend) > 0 {
+	if mend := r.Mend(); len(mend) > 0 {
 		printFindings(w, mend)
 	}
 	printVerdict(w, r)

@@ -28,9 +28,9 @@ var shape = Check{
 				if image < 1 {
 					is, stated = stated, is
 				}
-				p.report(Fail, w.Part, f, "%s is %s but %s is %s (height x width): did you mean %s?", k.Image.Name, is, size(k.Height, k.Width), stated, size(k.Width, k.Height))
+				p.report(Fail, w.Part, f, "The photograph %s is %s but %s is %s (height x width): did you mean %s?", k.Image.Name, is, size(k.Height, k.Width), stated, size(k.Width, k.Height))
 			default:
-				p.report(Caution, w.Part, f, "%s is stretched by %s to fit %s (height x width): crop the photograph to the work, or measure the work again", k.Image.Name, percent(off), size(k.Height, k.Width))
+				p.report(Caution, w.Part, f, "The photograph %s is stretched by %s to fit %s (height x width): crop the photograph to the work, or measure the work again", k.Image.Name, percent(off), size(k.Height, k.Width))
 			}
 		}
 	},

@@ -6,7 +6,12 @@
 // own units.
 package finding
 
-import "boothmock/internal/booth"
+import (
+	"strings"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/unit"
+)
 
 // Check is one question that is asked of a booth: its findings carry its name.
 type Check struct {
@@ -35,6 +40,14 @@ type Finding struct {
 	*Figure            // left out where nothing was measured
 	Message string     `json:"message"`
 	Source  string     `json:"source"`
+}
+
+// Sentence is the message with a large first letter and a full stop, unless it ends a sentence already.
+func (f Finding) Sentence() string {
+	if f.Message == "" || strings.ContainsAny(f.Message[len(f.Message)-1:], ".!?") {
+		return unit.Capital(f.Message)
+	}
+	return unit.Capital(f.Message) + "."
 }
 
 // Figure is what was measured and what it was compared with.

@@ -70,6 +70,11 @@ func (r Report) Of(step booth.ID) []Finding {
 	return out
 }
 
+// Mend are the findings that must be mended.
+func (r Report) Mend() []Finding {
+	return r.Findings[:r.count(Fail)]
+}
+
 func (r Report) count(l Level) int {
 	n := 0
 	for _, f := range r.Findings {

@@ -61,13 +61,18 @@ const (
 	point  = 25.4 / 72 // mm
 )
 
+// named is how many things to mend are named on the first page of a paper; the rest are counted.
+const named = 6
+
 // verdict says whether the booth is ready, and what must be mended first.
 func (d *paper) verdict(r finding.Report) {
 	d.say(r.Line, "B", 12, 0)
-	for _, f := range r.Findings {
-		if f.Level == finding.Fail {
-			d.say("To mend: "+f.Message+".", "B", body, 0)
+	for i, f := range r.Mend() {
+		if i == named {
+			d.say(fmt.Sprintf("And %d more things to mend, which the page to hand over and findings.json name.", len(r.Mend())-named), "B", body, 0)
+			break
 		}
+		d.say("To mend: "+f.Sentence(), "B", body, 0)
 	}
 }
 

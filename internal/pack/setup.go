@@ -83,7 +83,7 @@ func (d *paper) step(s order.Step, found []finding.Finding, picture []byte) {
 		lines = append(lines, line{"Look: " + s.Check, ""})
 	}
 	for _, f := range found {
-		lines = append(lines, line{f.Message + ".", "B"})
+		lines = append(lines, line{f.Sentence(), "B"})
 	}
 	if s.Caution != "" {
 		lines = append(lines, line{"Caution: " + s.Caution, "B"})
