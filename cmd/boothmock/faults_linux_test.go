@@ -318,7 +318,7 @@ func TestInterrupts(t *testing.T) {
 			t.Fatal(err)
 		}
 		for begun := time.Now(); ; time.Sleep(2 * time.Millisecond) {
-			if parts, _ := filepath.Glob(filepath.Join(dir, "mockup", "*.part")); len(parts) > 0 {
+			if parts, _ := filepath.Glob(filepath.Join(dir, "mockup", ".boothmock-*.build", "new", "mockup", "*")); len(parts) > 0 {
 				break
 			}
 			if time.Since(begun) > longest {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -27,18 +28,12 @@ tags: {}
 `
 }
 
-// sums are the files below a folder, by name, with the sum of their bytes; and those with passing names.
-func sums(t *testing.T, dir string) (named map[string][32]byte, passing []string) {
+// sums are the files below a folder, by name, with the sum of their bytes.
+func sums(t *testing.T, dir string) map[string][32]byte {
 	t.Helper()
-	named = map[string][32]byte{}
+	named := map[string][32]byte{}
 	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
-		switch {
-		case os.IsNotExist(err) || err == nil && d.IsDir():
-			return nil
-		case err != nil:
-			return err
-		case strings.HasSuffix(path, ".part"):
-			passing = append(passing, path)
+		if os.IsNotExist(err) || err == nil && d.IsDir() {
 			return nil
 		}
 		b, err := os.ReadFile(path)
@@ -48,42 +43,55 @@ func sums(t *testing.T, dir string) (named map[string][32]byte, passing []string
 	if err != nil {
 		t.Fatal(err)
 	}
-	return named, passing
+	return named
 }
 
-// A build of a changed booth is killed fifty times over the one before, at moments from its first to its last. Whenever that
-// is, the folder holds the build before or the new one, all of it; what was begun is gone when the next run begins to
-// write, and all of it after the next that comes to its end. Only a run that dies while it gives the names, which takes a
-// thousandth of a second, may leave new files beside old ones: then all new ones were whole, and every one is there.
+// Builds of a changed booth are killed over the one before, at moments from their first to their last, a third of them when
+// the new folder is about to take its place. Whenever that is, the folder holds the build before or the new one, all of it,
+// and what others have put there; what was begun is gone after the next build. KILLS says how often, KILLS_IN where.
 func TestABuildThatIsKilled(t *testing.T) {
-	if !long() {
-		t.Skip("fifty builds take minutes")
+	kills, err := strconv.Atoi(os.Getenv("KILLS"))
+	if err != nil {
+		if kills = 50; !long() {
+			t.Skip("fifty builds take minutes")
+		}
 	}
 	s := session{dir: t.TempDir()}
+	if in := os.Getenv("KILLS_IN"); in != "" {
+		if s.dir, err = os.MkdirTemp(in, "killed"); err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { os.RemoveAll(s.dir) })
+	}
 	out := filepath.Join(s.dir, "mockup")
 	lay(t, s.dir, map[string]string{"a.jpg": photograph(t)})
+	begun := func() []string {
+		found, _ := filepath.Glob(filepath.Join(s.dir, ".boothmock-*"))
+		return found
+	}
 	var whole [2]map[string][32]byte
 	complete := func(k int) (took time.Duration) {
 		t.Helper()
 		lay(t, s.dir, map[string]string{"booth.yaml": changing[k]})
-		begun := time.Now()
-		if code, _, stderr := s.run(t, "build", "booth.yaml"); code == unusable || stderr != "" {
+		from := time.Now()
+		if code, _, stderr := s.run(t, "build", "booth.yaml"); code == unusable {
 			t.Fatalf("%d %s", code, stderr)
 		}
-		took = time.Since(begun)
-		got, _ := sums(t, out)
-		if whole[k] == nil {
-			whole[k] = got
-		}
-		if !maps.Equal(got, whole[k]) {
+		took = time.Since(from)
+		if got := sums(t, out); whole[k] != nil && !maps.Equal(got, whole[k]) {
 			t.Error("a run after one that was killed made other files")
 		}
-		if _, litter := sums(t, s.dir); len(litter) > 0 {
-			t.Errorf("what was begun is still there: %v", litter)
+		if left := begun(); len(left) > 0 {
+			t.Errorf("what was begun is still there: %v", left)
 		}
 		return took
 	}
-	length := min(complete(0), complete(1), complete(0)) // the first fills the shelf
+	complete(0) // fills the shelf
+	lay(t, out, map[string]string{"notes.txt": "mine", "set-up/mine.jpg": "mine too", "deep/er/x": "x"})
+	length := min(complete(1), complete(0))
+	whole[0] = sums(t, out)
+	complete(1)
+	whole[1] = sums(t, out)
 	differ := 0
 	for name := range whole[1] {
 		if whole[0][name] != whole[1][name] {
@@ -94,69 +102,46 @@ func TestABuildThatIsKilled(t *testing.T) {
 		t.Fatalf("of %d files only %d differ", len(whole[0]), differ)
 	}
 	r := rand.New(rand.NewPCG(5, 6))
-	began, kept, ended, mixed := 0, 0, 0, 0
-	for n := range 50 {
-		if n%7 == 3 {
-			os.RemoveAll(out)
-		}
+	now, left, kept, made := 1, 0, 0, 0
+	for n := range kills {
 		if n%5 == 1 {
 			os.RemoveAll(filepath.Join(s.dir, ".boothmock"))
 		}
-		old, litter := sums(t, out)
-		next := 0
-		if maps.Equal(old, whole[0]) {
-			next = 1
-		}
+		next := 1 - now
 		lay(t, s.dir, map[string]string{"booth.yaml": changing[next]})
 		c := s.command("build", "booth.yaml")
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(time.Duration((float64(n) + r.Float64()) / 50 * 1.1 * float64(length)))
+		if n%3 == 2 {
+			for from := time.Now(); time.Since(from) < 5*length; {
+				if found, _ := filepath.Glob(filepath.Join(s.dir, ".boothmock-*.build", "whole")); len(found) > 0 {
+					break
+				}
+			}
+			time.Sleep(time.Duration(r.IntN(10_000)) * time.Microsecond)
+		} else {
+			time.Sleep(time.Duration((float64(n) + r.Float64()) / float64(kills) * 1.1 * float64(length)))
+		}
 		c.Process.Kill()
 		c.Wait()
-		got, begun := sums(t, out)
-		if i := slices.IndexFunc(begun, func(path string) bool { return !slices.Contains(litter, path) }); i >= 0 {
-			began++
-			for _, path := range litter {
-				if filepath.Dir(path) == filepath.Dir(begun[i]) && slices.Contains(begun, path) {
-					t.Errorf("kill %d: %s is of an earlier run", n, path)
-				}
-			}
-		}
-		switch {
-		case maps.Equal(got, old):
-			kept++
+		left += min(1, len(begun()))
+		switch got := sums(t, out); {
 		case maps.Equal(got, whole[next]):
-			ended++
+			made++
+			now = next
+		case maps.Equal(got, whole[now]):
+			kept++
 		default:
-			mixed++
-			waiting := 0 // for their names
-			for name, sum := range whole[next] {
-				if got[name] != sum {
-					waiting++
-				}
-			}
-			for name, sum := range got {
-				if sum != old[name] && sum != whole[next][name] {
-					t.Errorf("kill %d: %s is neither the old one nor the new one", n, name)
-				}
-			}
-			for name := range old {
-				if _, ok := got[name]; !ok {
-					t.Errorf("kill %d: %s is gone", n, name)
-				}
-			}
-			if waiting > len(begun) {
-				t.Errorf("kill %d: %d files are not the new ones, and only %d wait for their names", n, waiting, len(begun))
-			}
+			t.Fatalf("kill %d: of %d files %v are neither all of the build before nor all of the new one", n, len(got), slices.Sorted(maps.Keys(got)))
 		}
 		if n%5 == 4 {
-			complete(next)
+			complete(1 - now)
+			now = 1 - now
 		}
 	}
-	t.Logf("a build takes %v; of 50, %d had begun to write when they were killed; %d left the folder as it was, %d made it new, %d died while they gave names", length, began, kept, ended, mixed)
-	if began < 20 || kept < 20 {
-		t.Errorf("only %d builds had begun to write when they were killed, and %d left the folder as it was", began, kept)
+	t.Logf("a build takes %v; of %d, %d left something begun; %d left the folder as it was, %d made it new", length, kills, left, kept, made)
+	if left < kills/4 || kept < kills/4 {
+		t.Errorf("only %d builds had begun to write when they were killed, and %d left the folder as it was", left, kept)
 	}
 }

@@ -15,6 +15,8 @@ import (
 	"path/filepath"
 	"regexp"
 	"testing"
+
+	"boothmock/internal/disk"
 )
 
 const bothProcessors = `units: in
@@ -76,6 +78,9 @@ func TestBothProcessors(t *testing.T) {
 		if err != nil {
 			t.Error(err)
 			continue
+		}
+		if name == disk.ContentsFile {
+			continue // sums of files that differ
 		}
 		switch filepath.Ext(name) {
 		case ".png":

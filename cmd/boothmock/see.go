@@ -91,24 +91,31 @@ func writeFrames(c *cobra.Command, plan *booth.Plan, dir string) error {
 	if err != nil {
 		return err
 	}
-	files, err := disk.In(dir)
+	frames := job.Film(m)
+	name := func(i int) string { return fmt.Sprintf("walk-in-%03d.png", i+1) }
+	var names []string
+	for i := range frames {
+		names = append(names, name(i))
+	}
+	set, err := disk.NewSet(dir, "walk-in", names, over(c, plan))
 	if err != nil {
 		return err
 	}
-	defer files.Close()
-	frames := job.Film(m)
+	defer set.Close()
 	for i, img := range frames {
 		if err := c.Context().Err(); err != nil {
 			return err
 		}
-		if err := files.Rewrite(fmt.Sprintf("walk-in-%03d.png", i+1), func(w io.Writer) error { return picture.WritePNG(w, img) }); err != nil {
+		if err := set.Write(name(i), func(w io.Writer) error { return picture.WritePNG(w, img) }); err != nil {
 			return err
 		}
 	}
-	if err := files.Keep(); err != nil {
+	stayed, err := set.Keep()
+	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.OutOrStdout(), "%s: %d pictures, %d a second\n", dir, len(frames), film.PerSecond)
+	printStayed(c, dir, set.Dir, set.Why, stayed)
+	fmt.Fprintf(c.OutOrStdout(), "%s: %d pictures, %d a second\n", set.Dir, len(frames), film.PerSecond)
 	printVerdict(c.OutOrStdout(), m.Report())
 	return verdict(m.Report())
 }

@@ -20,7 +20,8 @@ func startCommand() *cobra.Command {
 	var o start.Options
 	c.Flags().StringVar(&o.Sheet, "sheet", "", "the `list` of works in the folder, CSV or XLSX, if there is more than one")
 	c.Flags().StringVar(&o.Units, "units", "", "in or cm: the `unit` of sizes that state none")
-	out := c.Flags().String("out", "", "`folder` to build into; FOLDER/mockup if left out")
+	out := c.Flags().String("out", "", outFolder+"; FOLDER/mockup if left out")
+	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
 		draft, written, err := job.Start(args[0], o)
 		if err != nil {

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"boothmock/internal/arrange"
+	"boothmock/internal/disk"
 	"boothmock/internal/geom"
 	"boothmock/internal/job"
 	"boothmock/internal/light"
@@ -94,7 +95,7 @@ func build() {
 	dir := must(os.MkdirTemp("", "bench"))
 	defer os.RemoveAll(dir)
 	m := must(job.New(must(job.Load("", job.Settings{}))))
-	must(0, job.Build(context.Background(), m, dir, func(string) {}))
+	must(job.Build(context.Background(), m, dir, disk.Over{}, func(string) {}))
 }
 
 // must is for what the tests say cannot go wrong with the demo.

@@ -41,7 +41,7 @@ var nothing guard
 
 var (
 	changing sync.Mutex // held by whoever changes the names of files, so that Stop finds them all
-	making   = map[*Files]bool{}
+	making   = map[interface{ drop() }]bool{}
 )
 
 // In begins files in a folder, which is made if it is not there. Close must be called.

@@ -18,5 +18,11 @@ func hold(f *os.File) {
 	}
 }
 
+// sameDisk is whether two folders are on one disk.
+func sameDisk(a, b string) bool {
+	var x, y syscall.Stat_t
+	return syscall.Stat(a, &x) == nil && syscall.Stat(b, &y) == nil && x.Dev == y.Dev
+}
+
 // dead is whether nobody holds the file.
 func dead(f *os.File) bool { return syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB) == nil }

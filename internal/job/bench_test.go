@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"boothmock/internal/check"
+	"boothmock/internal/disk"
 	"boothmock/internal/glb"
 	"boothmock/internal/hang"
 	"boothmock/internal/job"
@@ -49,7 +50,7 @@ func BenchmarkBuild(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if err := job.Build(context.Background(), m, b.TempDir(), func(string) {}); err != nil {
+		if _, err := job.Build(context.Background(), m, b.TempDir(), disk.Over{}, func(string) {}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -56,19 +56,31 @@ func Outputs(m *Mockup) []Output {
 	)
 }
 
-// Build writes every output of the booth into dir, which is made if it is not there, several at a time. done is called
-// after each file, never twice at once. At the first error, or when the context is cancelled, no further file is begun and
-// the folder stays as it was: the files get their names when all of them are whole.
-func Build(ctx context.Context, m *Mockup, dir string, done func(name string)) error {
-	return writeAll(ctx, m, dir, Outputs(m), done)
+// Built is what a build left.
+type Built struct {
+	Dir    string   // where the files are
+	Why    string   // why that is a folder within the one that was asked for; "" if it is that one
+	Files  int      // how many there are
+	Stayed []string // names of what others have put there
 }
 
-func writeAll(ctx context.Context, m *Mockup, dir string, outputs []Output, done func(name string)) error {
-	files, err := disk.In(dir)
-	if err != nil {
-		return err
+// Build writes every output of the booth into dir, which is made if it is not there, several at a time; or into a folder
+// within it, if dir holds other things. done is called after each file, never twice at once. At the first error, or when the
+// context is cancelled, no further file is begun and the folder stays as it was: it is exchanged as a whole.
+func Build(ctx context.Context, m *Mockup, dir string, over disk.Over, done func(name string)) (Built, error) {
+	return writeAll(ctx, m, dir, Outputs(m), over, done)
+}
+
+func writeAll(ctx context.Context, m *Mockup, dir string, outputs []Output, over disk.Over, done func(name string)) (Built, error) {
+	var names []string
+	for _, o := range outputs {
+		names = append(names, o.Name)
 	}
-	defer files.Close()
+	set, err := disk.NewSet(dir, "mockup", names, over)
+	if err != nil {
+		return Built{}, err
+	}
+	defer set.Close()
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 	todo := make(chan Output)
@@ -77,7 +89,7 @@ func writeAll(ctx context.Context, m *Mockup, dir string, outputs []Output, done
 	for range runtime.GOMAXPROCS(0) {
 		workers.Go(func() {
 			for o := range todo {
-				err := files.Rewrite(o.Name, func(w io.Writer) error { return o.Write(m, w) })
+				err := set.Write(o.Name, func(w io.Writer) error { return o.Write(m, w) })
 				one.Lock()
 				if err != nil {
 					stop(err) // the first one counts
@@ -97,7 +109,8 @@ func writeAll(ctx context.Context, m *Mockup, dir string, outputs []Output, done
 	close(todo)
 	workers.Wait()
 	if ctx.Err() != nil {
-		return context.Cause(ctx)
+		return Built{}, context.Cause(ctx)
 	}
-	return files.Keep()
+	stayed, err := set.Keep()
+	return Built{set.Dir, set.Why, len(names) + 1, stayed}, err // and the list of them
 }

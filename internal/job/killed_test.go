@@ -16,10 +16,13 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
 
+	"boothmock/internal/disk"
+	"boothmock/internal/imprint"
 	"boothmock/internal/job"
 	"boothmock/internal/pack"
 	"boothmock/internal/picture"
@@ -31,7 +34,7 @@ walls: [{side: back, hang on: panel, top: 82}]
 works: [{name: a, size: 24 x 36, weight: 6lb, wall: back}]
 `
 
-// fewOutputs are outputs of a build of which every kind of file is one, with pictures so small that fifty builds take seconds.
+// fewOutputs are outputs of a build of which every kind of file is one, with pictures so small that many builds take seconds.
 func fewOutputs(m *job.Mockup, page []byte) []job.Output {
 	var out []job.Output
 	for _, d := range job.Pictures(m.Plan)[:3] {
@@ -60,7 +63,7 @@ func TestChildBuilds(t *testing.T) {
 	}
 	dir := filepath.Dir(scene)
 	m, page := small(t, scene)
-	if err := job.WriteAll(context.Background(), m, filepath.Join(dir, "mockup"), fewOutputs(m, page), func(string) {}); err != nil {
+	if _, err := job.WriteAll(context.Background(), m, filepath.Join(dir, "mockup"), fewOutputs(m, page), disk.Over{}, func(string) {}); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -131,73 +134,100 @@ func broken(path string) string {
 	return "nobody wrote such a file"
 }
 
-// A build is killed fifty times, at any moment. Every file is whole, the files of one build are all there or none, and the
-// next build takes away what was begun.
+const pageText = "<!doctype html>\n" + imprint.HTML + "\n"
+
+// Builds of two booths into one folder are killed by turns, at any moment, the later ones when the new folder is about to
+// take its place. Every file is whole, the folder holds one of the two builds, all of it, and the next build that comes to
+// its end leaves nothing else. KILLS says how often.
 func TestKilledAtAnyMoment(t *testing.T) {
 	if raced {
-		t.Skip("fifty builds take minutes with the race detector")
+		t.Skip("many builds take minutes with the race detector")
+	}
+	kills, err := strconv.Atoi(os.Getenv("KILLS"))
+	if err != nil {
+		kills = 12
 	}
 	dir := t.TempDir()
-	for name, text := range map[string]string{"booth.yaml": tiny, "page": "<!doctype html>" + strings.Repeat("<p>a page</p>\n", 50_000) + "</html>\n"} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	scene, out := filepath.Join(dir, "booth.yaml"), filepath.Join(dir, "mockup")
-	whole := time.Hour
-	for range 2 {
+	putAll(t, dir, map[string]string{"a.yaml": tiny, "b.yaml": strings.Replace(tiny, "24 x 36", "36 x 24", 1), "page": pageText + strings.Repeat("<p>a page</p>\n", 50_000) + "</html>\n"})
+	scenes, out := []string{filepath.Join(dir, "a.yaml"), filepath.Join(dir, "b.yaml")}, filepath.Join(dir, "mockup")
+	var whole [2][]string
+	length := time.Hour
+	complete := func(k int) {
+		t.Helper()
 		begun := time.Now()
-		if b, err := child(scene).CombinedOutput(); err != nil {
+		if b, err := child(scenes[k]).CombinedOutput(); err != nil {
 			t.Fatalf("%v\n%s", err, b)
 		}
-		whole = min(whole, time.Since(begun))
+		length = min(length, time.Since(begun))
+		if got := contents(t, out); whole[k] == nil {
+			whole[k] = got
+		} else if !slices.Equal(got, whole[k]) {
+			t.Errorf("a run after one that was killed made other files: %v", got)
+		}
+		if left := asides(dir); len(left) > 0 {
+			t.Errorf("what was begun is still there: %v", left)
+		}
 	}
-	want := names(t, out)
-	if len(want) != 10 {
-		t.Fatalf("a build writes %v", want)
+	complete(0)
+	complete(1)
+	if slices.Equal(whole[0], whole[1]) || len(whole[0]) != 11 {
+		t.Fatalf("a build writes %v", whole[0])
+	}
+	for _, name := range names(t, out) {
+		if wrong := broken(filepath.Join(out, name)); wrong != "" {
+			t.Errorf("%s: %s", name, wrong)
+		}
 	}
 	r := rand.New(rand.NewPCG(1, 2))
-	litter, early, late := 0, 0, 0
-	for range 50 {
-		if r.IntN(3) == 0 {
-			os.RemoveAll(out)
-		}
-		before := names(t, out)
-		c := child(scene)
+	begun, count, now := 0, [2]int{}, 1
+	for n := range kills {
+		next := 1 - now
+		c := child(scenes[next])
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(time.Duration((0.3 + 0.9*r.Float64()) * float64(whole)))
+		if n%3 == 2 {
+			waitFor(filepath.Join(dir, ".boothmock-*.build", "whole"), length*5)
+			time.Sleep(time.Duration(r.IntN(4000)) * time.Microsecond)
+		} else {
+			time.Sleep(time.Duration((0.2 + 0.9*r.Float64()) * float64(length)))
+		}
 		c.Process.Kill()
-		if err := c.Wait(); err == nil {
-			late++
+		c.Wait()
+		begun += min(1, len(asides(dir)))
+		switch got := contents(t, out); {
+		case slices.Equal(got, whole[next]):
+			count[1]++
+			now = next
+		case slices.Equal(got, whole[now]):
+			count[0]++
+		default:
+			t.Fatalf("kill %d: the folder holds %v, want %v or %v", n, got, whole[now], whole[next])
 		}
-		for _, name := range names(t, out) {
-			if strings.HasSuffix(name, ".part") {
-				litter++
-				continue
-			}
-			if wrong := broken(filepath.Join(out, name)); wrong != "" {
-				t.Errorf("%s: %s", name, wrong)
-			}
-		}
-		if len(before) == 0 && len(names(t, out)) == 0 {
-			early++
+		if n%10 == 9 || n == kills-1 {
+			complete(1 - now)
+			now = 1 - now
 		}
 	}
-	t.Logf("a build takes %v; of 50, %d were over before they were killed, %d had not begun; %d files were begun", whole, late, early, litter)
-	if litter == 0 {
+	t.Logf("a build takes %v; of %d, %d left something begun; the folder held %d times the build before, %d times the new one", length, kills, begun, count[0], count[1])
+	if begun == 0 {
 		t.Error("no build was killed while it wrote")
 	}
-	if b, err := child(scene).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, b)
+}
+
+// waitFor waits until there is a file of such a name, but not for ever.
+func waitFor(pattern string, most time.Duration) {
+	for begun := time.Now(); time.Since(begun) < most; {
+		if found, _ := filepath.Glob(pattern); len(found) > 0 {
+			return
+		}
 	}
-	if got := names(t, out); !slices.Equal(got, want) {
-		t.Errorf("after the next build there is %v, want %v", got, want)
-	}
-	if got := names(t, dir); slices.ContainsFunc(got, func(n string) bool { return strings.HasSuffix(n, ".part") }) {
-		t.Errorf("litter beside the scene: %v", got)
-	}
+}
+
+// asides are the folders in which builds have begun something.
+func asides(dir string) []string {
+	found, _ := filepath.Glob(filepath.Join(dir, ".boothmock-*"))
+	return found
 }
 
 // names are the files in a folder and those below it; there need not be one.
@@ -221,13 +251,13 @@ func names(t *testing.T, dir string) []string {
 // makes them alone.
 func TestBuildsIntoOneFolderAtOnce(t *testing.T) {
 	dir := t.TempDir()
-	putAll(t, dir, map[string]string{"a.yaml": tiny, "b.yaml": strings.Replace(tiny, "24 x 36", "36 x 24", 1), "page": "<p></html>\n"})
+	putAll(t, dir, map[string]string{"a.yaml": tiny, "b.yaml": strings.Replace(tiny, "24 x 36", "36 x 24", 1), "page": pageText + "<p></html>\n"})
 	alone := map[string][]string{}
 	var running []*exec.Cmd
 	for _, scene := range []string{"a.yaml", "b.yaml"} {
 		m, page := small(t, filepath.Join(dir, scene))
 		out := filepath.Join(dir, "alone", scene)
-		if err := job.WriteAll(context.Background(), m, out, fewOutputs(m, page), func(string) {}); err != nil {
+		if _, err := job.WriteAll(context.Background(), m, out, fewOutputs(m, page), disk.Over{}, func(string) {}); err != nil {
 			t.Fatal(err)
 		}
 		alone[scene] = contents(t, out)

@@ -14,7 +14,9 @@ import (
 	"strings"
 	"testing"
 
+	"boothmock/internal/disk"
 	"boothmock/internal/film"
+	"boothmock/internal/imprint"
 	"boothmock/internal/job"
 	"boothmock/internal/page"
 )
@@ -60,10 +62,10 @@ func TestTheDemoIsBuilt(t *testing.T) {
 	for _, o := range job.Outputs(m) {
 		want = append(want, o.Name)
 	}
-	if err := job.Build(context.Background(), m, dir, func(name string) { told = append(told, name) }); err != nil {
+	if _, err := job.Build(context.Background(), m, dir, disk.Over{}, func(name string) { told = append(told, name) }); err != nil {
 		t.Fatal(err)
 	}
-	got := names(t, dir)
+	got := slices.DeleteFunc(names(t, dir), func(name string) bool { return name == disk.ContentsFile })
 	for _, list := range [][]string{want, told, got} {
 		slices.Sort(list)
 	}
@@ -78,6 +80,9 @@ func TestTheDemoIsBuilt(t *testing.T) {
 		b, err := os.ReadFile(filepath.Join(dir, name))
 		if err != nil {
 			t.Fatal(err)
+		}
+		if what, ours := imprint.Of(b); !ours {
+			t.Errorf("%s is %s that says nothing of who made it", name, what)
 		}
 		files[name] = b
 	}
