@@ -94,8 +94,7 @@ func clean() *stall {
 
 func (s *stall) of(check Check) []Finding {
 	p := newPass(&s.Plan)
-	p.check = check.Name
-	check.Run(p)
+	p.run(check)
 	return p.findings
 }
 

@@ -65,8 +65,7 @@ type Result struct {
 func Run(plan *booth.Plan) Result {
 	p := newPass(plan)
 	for _, c := range All {
-		p.check = c.Name
-		c.Run(p)
+		p.run(c)
 	}
 	return Result{Findings: p.findings, Sightlines: p.sightlines(), Clearances: p.clearances(), Circle: p.circle(), Way: p.line()}
 }

@@ -29,7 +29,7 @@ func TestTwoInOnePlace(t *testing.T) {
 		{"a visitor", func() booth.Part { v := box("b", "", 0.2); v.Moving = true; return v }(), false},
 	} {
 		p := newPass(&booth.Plan{Pitch: booth.Pitch{Width: 3, Depth: 3}, Eyes: []booth.Eye{{Name: "adult", Height: 1.6}}, Parts: []booth.Part{box("a", "", 0), c.b}})
-		clash.Run(p)
+		p.run(clash)
 		if got := len(p.findings) == 1 && strings.Contains(p.findings[0].Message, "take the same room, by "); got != c.want {
 			t.Errorf("%s: %v", c.name, p.findings)
 		}

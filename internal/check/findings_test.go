@@ -355,7 +355,7 @@ func TestTurnedImage(t *testing.T) {
 	s := clean()
 	w := s.Part("work/heron").Work // 24 x 36
 	w.Image = &art.Image{Name: "heron.jpg", Width: 1000, Height: 1500}
-	const want = "heron.jpg is tall but 24 x 36 in is wide (height x width): did you mean 36 x 24 in?"
+	const want = "The photograph heron.jpg is tall but 24 x 36 in is wide (height x width): did you mean 36 x 24 in?"
 	if got := s.of(shape); levels(got) != "fail" || got[0].Message != want {
 		t.Errorf("%+v", got)
 	}

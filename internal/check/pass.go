@@ -6,6 +6,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
+	"boothmock/internal/finding"
 	"boothmock/internal/rules"
 	"boothmock/internal/sight"
 	"boothmock/internal/unit"
@@ -23,6 +24,7 @@ type Pass struct {
 	Works []Work // every artwork, in the order of the plan
 
 	check    string
+	tallies  map[Level]*finding.Tally // of the check that runs
 	findings []Finding
 
 	solids *sight.Crowd // of all parts; their owners are the parts' numbers
@@ -58,14 +60,22 @@ func newPass(plan *booth.Plan) *Pass {
 	return p
 }
 
+// run asks one check.
+func (p *Pass) run(c Check) {
+	p.check, p.tallies = c.Name, map[Level]*finding.Tally{Fail: {}, Caution: {}, Note: {}}
+	c.Run(p)
+	for _, level := range []Level{Fail, Caution, Note} {
+		p.findings = append(p.findings, p.tallies[level].Told()...)
+	}
+}
+
 // report adds a finding about the part; at is the part's own place unless the finding has one already.
 func (p *Pass) report(level Level, part *booth.Part, f Finding, format string, args ...any) {
 	f.Check, f.Level, f.Item = p.check, level, part.ID
 	if f.At == "" {
 		f.At = part.At.String()
 	}
-	f.Message = fmt.Sprintf(format, args...)
-	p.findings = append(p.findings, f)
+	p.tallies[level].Add(f, func() string { return fmt.Sprintf(format, args...) })
 }
 
 // reportPitch adds a finding about the pitch as a whole.

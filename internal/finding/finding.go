@@ -39,6 +39,7 @@ type Finding struct {
 	Steps   []booth.ID `json:"steps,omitempty"` // at which it must be known, each with its list: "set-up/weights"
 	*Figure            // left out where nothing was measured
 	Message string     `json:"message"`
+	More    int        `json:"more,omitempty"` // findings of the check and level that are only counted: this one stands for them
 	Source  string     `json:"source"`
 }
 

@@ -31,7 +31,10 @@ type Report struct {
 // Gather makes the report on a booth of what its readers found, those of one level in the order in which they are given.
 // gust is what the booth stands, as in Report.
 func Gather(p *booth.Plan, gust *float64, found ...[]Finding) Report {
-	r := Report{Scene: p.File, Verdict: Ready, Gust: gust, Findings: append([]Finding{}, slices.Concat(found...)...)}
+	r := Report{Scene: p.File, Verdict: Ready, Gust: gust, Findings: []Finding{}}
+	for _, list := range found {
+		r.Findings = append(r.Findings, few(list)...)
+	}
 	slices.SortStableFunc(r.Findings, func(a, b Finding) int { return cmp.Compare(rank(a.Level), rank(b.Level)) })
 	switch fails, cautions := r.count(Fail), r.count(Caution); {
 	case fails > 0:
@@ -44,6 +47,29 @@ func Gather(p *booth.Plan, gust *float64, found ...[]Finding) Report {
 		r.Line = r.Head(p.Units) + ": nothing to mend."
 	}
 	return r
+}
+
+// few are the findings of one reader, of each check and level the worst.
+func few(list []Finding) []Finding {
+	type kind struct {
+		check string
+		level Level
+	}
+	tallies := map[kind]*Tally{}
+	var order []kind
+	for _, f := range list {
+		k := kind{f.Check, f.Level}
+		if tallies[k] == nil {
+			tallies[k] = &Tally{}
+			order = append(order, k)
+		}
+		tallies[k].Add(f, func() string { return f.Message })
+	}
+	var out []Finding
+	for _, k := range order {
+		out = append(out, tallies[k].Told()...)
+	}
+	return out
 }
 
 // Head is the beginning of the line: whether the booth is ready, and up to which gusts.
@@ -72,14 +98,20 @@ func (r Report) Of(step booth.ID) []Finding {
 
 // Mend are the findings that must be mended.
 func (r Report) Mend() []Finding {
-	return r.Findings[:r.count(Fail)]
+	for i, f := range r.Findings {
+		if f.Level != Fail {
+			return r.Findings[:i]
+		}
+	}
+	return r.Findings
 }
 
+// count is how many findings of the level there are, those that are only counted included.
 func (r Report) count(l Level) int {
 	n := 0
 	for _, f := range r.Findings {
 		if f.Level == l {
-			n++
+			n += max(1, f.More)
 		}
 	}
 	return n
