@@ -13,9 +13,10 @@ import (
 	"syscall"
 )
 
-// For tests: exchange is swap, and step is called after every change to the disk while a set takes its place.
+// For tests: what a disk may not be able to, and what is called after every change to it while a set takes its place.
 var (
 	exchange = swap
+	hardLink = (*os.Root).Link
 	step     = func() {}
 )
 
@@ -166,7 +167,7 @@ func link(root *os.Root, from, to string) {
 		return
 	}
 	if !info.IsDir() {
-		root.Link(from, to)
+		hardLink(root, from, to)
 		return
 	}
 	root.Mkdir(to, info.Mode().Perm())
@@ -220,7 +221,7 @@ func (s *Set) goBack(dir *os.File, st standing) {
 	for _, e := range append(slices.Clone(s.entries), Entry{Name: ContentsFile}) { // what is gone must be so before its list is
 		to := path.Join(s.whole(), e.Name)
 		part := path.Join(path.Dir(to), fmt.Sprintf(".boothmock-%08x.part", rand.Uint32()))
-		if s.around.MkdirAll(path.Dir(to), 0o755) != nil || s.around.Link(path.Join(s.name, e.Name), part) != nil {
+		if s.around.MkdirAll(path.Dir(to), 0o755) != nil || hardLink(s.around, path.Join(s.name, e.Name), part) != nil {
 			return
 		}
 		step()

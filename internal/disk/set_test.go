@@ -27,6 +27,17 @@ var (
 	theirs  = map[string]string{"notes.txt": "notes", "sub/e.jpg": "photograph", "deep/er/f": "f", ".hidden": "h", "contents.txt": "c"}
 )
 
+// able lets the disk do no more than what is named.
+func able(can string) {
+	exchange, hardLink = swap, (*os.Root).Link
+	if !strings.Contains(can, "exchange") {
+		exchange = func(*os.File, string, string) error { return errors.ErrUnsupported }
+	}
+	if !strings.Contains(can, "links") {
+		hardLink = func(*os.Root, string, string) error { return errors.ErrUnsupported }
+	}
+}
+
 // writeSet lets a set take its place in a folder.
 func writeSet(dir string, files map[string]string) (*Set, []string, error) {
 	names := slices.Sorted(maps.Keys(files))
@@ -67,11 +78,9 @@ func joined(a, b map[string]string) map[string]string {
 }
 
 func TestASetTakesTheWholePlace(t *testing.T) {
-	for _, can := range []bool{true, false} {
-		if !can {
-			exchange = func(*os.File, string, string) error { return errors.ErrUnsupported }
-			defer func() { exchange = swap }()
-		}
+	defer able("exchange links")
+	for _, can := range []string{"exchange links", "exchange", "links", ""} {
+		able(can)
 		dir := t.TempDir()
 		if err := os.Mkdir(dir+"/home", 0o750); err != nil {
 			t.Fatal(err)
@@ -97,7 +106,7 @@ func TestASetTakesTheWholePlace(t *testing.T) {
 			t.Errorf("%v stayed, %v", stayed, err)
 		}
 		if got, want := found(t, dir+"/home"), joined(later, theirs); !maps.Equal(got, want) {
-			t.Errorf("exchange %t: there is %v, want %v", can, got, want)
+			t.Errorf("able to %q: there is %v, want %v", can, got, want)
 		}
 		after, err := os.Stat(dir + "/home")
 		if err != nil || after.Mode() != before.Mode() {
@@ -106,7 +115,7 @@ func TestASetTakesTheWholePlace(t *testing.T) {
 		if info, err := os.Stat(dir + "/home/b"); err != nil || info.Mode().Perm() != 0o600 {
 			t.Errorf("b is %v", info.Mode())
 		}
-		if can && exchangesHere(t) && !os.SameFile(before, after) {
+		if can == "exchange links" && exchangesHere(t) && !os.SameFile(before, after) {
 			t.Error("the folder is another one: who has it open sees it go")
 		}
 		if _, err := os.Stat(dir + "/home/left"); err == nil {
@@ -239,19 +248,17 @@ func TestChildSet(t *testing.T) {
 			select {}
 		}
 	}
-	if os.Getenv("DISK_TEST_EXCHANGE") == "no" {
-		exchange = func(*os.File, string, string) error { return errors.ErrUnsupported }
-	}
+	able(os.Getenv("DISK_TEST_ABLE"))
 	if _, _, err := writeSet(dir, later); err != nil {
 		t.Fatal(err)
 	}
 }
 
 // killedAt runs TestChildSet and says whether it was killed.
-func killedAt(t *testing.T, dir, exchange string, step int) bool {
+func killedAt(t *testing.T, dir, can string, step int) bool {
 	t.Helper()
 	c := exec.Command(os.Args[0], "-test.run=^TestChildSet$")
-	c.Env = append(os.Environ(), "DISK_TEST_SET="+dir, "DISK_TEST_EXCHANGE="+exchange, "DISK_TEST_STEP="+fmt.Sprint(step))
+	c.Env = append(os.Environ(), "DISK_TEST_SET="+dir, "DISK_TEST_ABLE="+can, "DISK_TEST_STEP="+fmt.Sprint(step))
 	out, err := c.CombinedOutput()
 	if err != nil && c.ProcessState.Exited() {
 		t.Fatalf("%v\n%s", err, out)
@@ -260,13 +267,12 @@ func killedAt(t *testing.T, dir, exchange string, step int) bool {
 }
 
 // A run is killed after every single change to the disk while its set takes its place: in the folder are all files of the
-// earlier set or all of the later, and everything of others'. Where the disk cannot exchange folders there may be no folder.
-// The next run, killed too, and the next but one bring it to its end, and nothing else is left. Without KILLS=all every fifth
-// step is tried after the first few.
+// earlier set or all of the later, and everything of others'. Where the disk cannot exchange folders there may be no folder,
+// and where it has no links others' files may be on their way. The next run, killed too, and the next but one bring it to its
+// end, and nothing else is left. Without KILLS every fifth step is tried after the first few.
 func TestKilledAtEveryStep(t *testing.T) {
-	old, next := joined(earlier, theirs), joined(later, theirs)
 	r := rand.New(rand.NewPCG(1, 1))
-	for _, exchange := range []string{"yes", "no"} {
+	for _, can := range []string{"exchange links", "links", "exchange", ""} {
 		count := map[string]int{}
 		for n, killed := 1, true; killed; n++ {
 			if os.Getenv("KILLS") == "" && n > 3 {
@@ -280,31 +286,50 @@ func TestKilledAtEveryStep(t *testing.T) {
 			for name, s := range theirs {
 				put(t, filepath.Join(dir, name), s)
 			}
-			killed = killedAt(t, dir, exchange, n)
+			killed = killedAt(t, dir, can, n)
 			for again := range 3 {
-				switch got := found(t, dir); {
-				case got == nil && exchange == "no" && again < 2:
+				got := found(t, dir)
+				set, others := parted(got)
+				switch {
+				case again == 2 && (!maps.Equal(set, later) || !maps.Equal(others, theirs)),
+					strings.Contains(can, "links") && got != nil && !maps.Equal(others, theirs),
+					strings.Contains(can, "exchange") && got == nil:
+					t.Fatalf("able to %q, killed at step %d, run %d: there is %v", can, n, again, got)
+				case got == nil:
 					count["none"]++
-				case maps.Equal(got, old) && again < 2:
+				case maps.Equal(set, earlier):
 					count["old"]++
-				case maps.Equal(got, next):
+				case maps.Equal(set, later):
 					count["new"]++
 				default:
-					t.Fatalf("exchange %s, killed at step %d, run %d: there is %v", exchange, n, again, got)
+					t.Fatalf("able to %q, killed at step %d, run %d: there is %v", can, n, again, got)
 				}
 				if again < 2 {
-					killedAt(t, dir, exchange, 1000*again+1+r.IntN(20))
+					killedAt(t, dir, can, 1000*again+1+r.IntN(20))
 				}
 			}
 			if l, err := os.ReadDir(around); err != nil || len(l) != 1 {
-				t.Fatalf("exchange %s, killed at step %d: there is %v", exchange, n, l)
+				t.Fatalf("able to %q, killed at step %d: there is %v", can, n, l)
 			}
 		}
-		t.Logf("exchange %s: %v", exchange, count)
+		t.Logf("able to %q: %v", can, count)
 		if count["old"] == 0 || count["new"] == 0 {
 			t.Error("one of the two was never found")
 		}
 	}
+}
+
+// parted are the files of a set, and those of others.
+func parted(all map[string]string) (set, others map[string]string) {
+	set, others = map[string]string{}, map[string]string{}
+	for name, text := range all {
+		if _, ok := theirs[name]; ok {
+			others[name] = text
+		} else {
+			set[name] = text
+		}
+	}
+	return set, others
 }
 
 // Whoever looks while sets keep taking the place, by the list of contents, finds one of the sets, whole.
