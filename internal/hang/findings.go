@@ -8,9 +8,9 @@ import (
 )
 
 // Checks are the questions that the sheet answers with findings, in the order in which people read about them.
-var Checks = []finding.Check{Holding, Carrying, Standing}
+var Checks = []finding.Check{Holding, Carrying, Standing, Dry}
 
-// Findings is what there is to mend or to think over in how things hang, and whether the tent stands.
+// Findings is what there is to mend or to think over in how things hang, whether the tent stands, and whether rain comes in.
 func Findings(p *booth.Plan, s Sheet) []finding.Finding {
-	return slices.Concat(s.holding(p), s.carrying(p), s.standing(p))
+	return slices.Concat(s.holding(p), s.carrying(p), s.standing(p), s.dry(p))
 }

@@ -97,3 +97,19 @@ func TestMethodCanBeFollowed(t *testing.T) {
 		}
 	}
 }
+
+// A curtain of 72 in under an eave of 84 in ends 12 in above the ground; one of 80 in is near enough.
+func TestShortCurtains(t *testing.T) {
+	p := tented()
+	for _, c := range []struct {
+		rain bool
+		high unit.Length
+		want int
+	}{{true, 72, 1}, {false, 72, 0}, {true, 80, 0}, {true, 77.9, 1}} {
+		p.Weather.Rain, p.Weather.Curtain = c.rain, unit.Size{A: c.high * unit.Inch, B: 70 * unit.Inch}
+		found := Of(p).dry(p)
+		if len(found) != c.want {
+			t.Errorf("%+v: %v", c, found)
+		}
+	}
+}

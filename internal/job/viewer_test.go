@@ -127,7 +127,7 @@ func viewed(t *testing.T, glb []byte, c camera) image.Image {
 	server := httptest.NewServer(mux)
 	defer server.Close()
 
-	ctx, stop := context.WithTimeout(context.Background(), 90*time.Second)
+	ctx, stop := context.WithCancel(t.Context())
 	defer stop()
 	cmd := exec.CommandContext(ctx, chromium, "--headless", "--no-sandbox", "--enable-unsafe-swiftshader", "--disable-background-networking",
 		"--disable-component-update", "--disable-sync", "--no-first-run", "--hide-scrollbars", "--force-device-scale-factor=1",

@@ -20,7 +20,7 @@ const (
 
 // Cautions that more than one task gives.
 const (
-	ladder = "Stand on a step ladder on firm ground, somebody holding it; never on a chair, a table or a box."
+	ladder = "Stand on a step ladder on firm ground; on grass, ask somebody to hold it. Never on a chair, a table or a box."
 	gust   = "Cloth on a tent is a sail. Not in a gust, not before every leg has its weight, and not when the organiser says no."
 )
 

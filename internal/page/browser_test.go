@@ -5,13 +5,13 @@ package page_test
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	cdp "github.com/chromedp/cdproto/page"
@@ -75,8 +75,6 @@ func open(t *testing.T, file string, width, height int64, before string) tab {
 	if err := chromedp.Do(ctx); err != nil {
 		t.Fatal(err)
 	}
-	ctx, stop := context.WithTimeout(ctx, 100*time.Second)
-	t.Cleanup(stop)
 	o := tab{t, ctx}
 	o.do(chromedp.EmulateViewport(width, height, chromedp.EmulateScale(1)))
 	if before != "" {
@@ -105,16 +103,23 @@ func eval[T any](o tab, js string) T {
 	return v
 }
 
-// until waits for a JavaScript expression to be true.
+// until waits for a JavaScript expression to be true, as long as the test may run: a busy machine is no fault.
 func (o tab) until(js string) {
 	o.Helper()
-	for range 300 {
-		if eval[bool](o, js) {
-			return
-		}
-		time.Sleep(50 * time.Millisecond)
-	}
-	o.Fatalf("never: %s", js)
+	eval[any](o, `new Promise((done) => (function look() { `+js+` ? done(0) : requestAnimationFrame(look); })())`)
+}
+
+// frames lets the page draw so many times.
+func (o tab) frames(n int) {
+	o.Helper()
+	eval[any](o, fmt.Sprintf(`new Promise((done) => { let left = %d; (function next() { left-- > 0 ? requestAnimationFrame(next) : done(0); })(); })`, n))
+}
+
+// still waits until nothing has been drawn in the walk for twenty frames of the page.
+func (o tab) still() {
+	o.Helper()
+	eval[any](o, `new Promise((done) => { let calm = 0, was = spent.length;
+		(function next() { if (spent.length === was) calm++; else { calm = 0; was = spent.length; } calm > 20 ? done(0) : requestAnimationFrame(next); })(); })`)
 }
 
 // media sets a media type and a feature.
@@ -186,8 +191,6 @@ func openDemo(t *testing.T, width, height int64) tab {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ctx, stop := context.WithTimeout(ctx, 100*time.Second)
-	t.Cleanup(stop)
 	o := tab{t, ctx}
 	o.do(chromedp.EmulateViewport(width, height, chromedp.EmulateScale(1)))
 	o.media("", "prefers-color-scheme", "")

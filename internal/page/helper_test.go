@@ -11,7 +11,6 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
@@ -37,7 +36,7 @@ func TestAHelperSetsUp(t *testing.T) {
 				t.Errorf("%d steps are shown while one is done", n)
 			}
 		}
-		time.Sleep(20 * time.Millisecond)
+		o.frames(2)
 	}
 	log := eval[string](o, `document.getElementById('times-text').value`)
 	took, err := order.ReadTimes([]byte(log), "times.csv")
@@ -107,7 +106,7 @@ func TestNothingLeavesThePage(t *testing.T) {
 		o.do(chromedp.Navigate("file://" + file))
 		for _, part := range []string{"pictures", "hang", "setup", "lists", "findings", "walk"} {
 			eval[any](o, `location.hash = '#`+part+`'; 0`)
-			time.Sleep(50 * time.Millisecond)
+			o.frames(2)
 		}
 		if got := eval[string](o, `fetch('`+elsewhere.URL+`').then(() => 'sent', () => 'stopped')`); got != "stopped" {
 			t.Errorf("a request was %s", got)
@@ -115,7 +114,7 @@ func TestNothingLeavesThePage(t *testing.T) {
 		if title := eval[string](o, `document.title`); strings.HasPrefix(title, "taken") {
 			t.Error("a title ran as a script")
 		}
-		time.Sleep(200 * time.Millisecond)
+		o.frames(10) // a request that it makes is sent by then
 		stop()
 		urls := <-seen
 		if len(urls) == 0 {
@@ -229,7 +228,7 @@ func TestAccessible(t *testing.T) {
 				if part == "walk" {
 					eval[any](o, `document.querySelector('#all-works button').click(); 0`)
 				}
-				time.Sleep(100 * time.Millisecond)
+				o.frames(2)
 				found := eval[string](o, `axe.run(document, {preload: false, resultTypes: ['violations'], runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']}).then((r) => JSON.stringify(r.violations.map((v) => [v.id, v.help, v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary)])))`)
 				var violations [][]any
 				if err := json.Unmarshal([]byte(found), &violations); err != nil {
@@ -246,7 +245,7 @@ func TestAccessible(t *testing.T) {
 		eval[any](o, `document.documentElement.style.fontSize = '200%'; 0`)
 		for _, part := range []string{"walk", "pictures", "hang", "setup", "lists", "findings"} {
 			eval[any](o, `location.hash = '#`+part+`'; 0`)
-			time.Sleep(50 * time.Millisecond)
+			o.frames(2)
 			if over := eval[float64](o, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
 				t.Errorf("%d px, %s, letters twice as large: %.0f px too wide", size[0], part, over)
 			}

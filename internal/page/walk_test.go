@@ -12,7 +12,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
@@ -136,11 +135,11 @@ func shown(s *picture.Stage, v booth.View, o picture.Options, p geom.Polygon) fl
 	return math.Abs(total) / 2 * float64(inside) / 1600
 }
 
-// press holds a key on the picture for a time.
-func (o tab) press(code string, long time.Duration) {
+// press holds a key on the picture until a JavaScript expression is true.
+func (o tab) press(code, until string) {
 	o.Helper()
 	eval[any](o, fmt.Sprintf(`document.getElementById('stage').focus(); document.getElementById('stage').dispatchEvent(new KeyboardEvent('keydown', {code: %q, bubbles: true, cancelable: true})); 0`, code))
-	time.Sleep(long)
+	o.until(until)
 	eval[any](o, fmt.Sprintf(`document.getElementById('stage').dispatchEvent(new KeyboardEvent('keyup', {code: %q, bubbles: true})); 0`, code))
 }
 
@@ -174,13 +173,8 @@ func TestWalkingStopsAtTheTable(t *testing.T) {
 		eval[any](o, `document.getElementById('stage').focus(); document.getElementById('stage').dispatchEvent(new KeyboardEvent('`+kind+`', {code: 'ArrowUp', bubbles: true})); 0`)
 	}
 	key("keydown")
-	for range 60 { // until they stand still
-		before := eval[string](o, `document.getElementById('stage').dataset.at`)
-		time.Sleep(800 * time.Millisecond)
-		if eval[string](o, `document.getElementById('stage').dataset.at`) == before {
-			break
-		}
-	}
+	o.until(`path.length > 0`)
+	o.still()
 	key("keyup")
 	path := eval[[]string](o, `path`)
 	if len(path) < 5 {
@@ -245,17 +239,14 @@ func TestEveryWorkCanBeTapped(t *testing.T) {
 // While nothing moves nothing is drawn, and what one picture costs of the processor is told.
 func TestNothingIsDrawnWhileNothingMoves(t *testing.T) {
 	o := openDemo(t, 360, 740)
-	time.Sleep(1500 * time.Millisecond)
+	o.still()
 	eval[any](o, `spent.length = 0; 0`)
-	time.Sleep(time.Second)
+	o.frames(60)
 	if n := eval[int](o, `spent.length`); n != 0 {
-		t.Errorf("%d pictures were drawn in a second of standing still", n)
+		t.Errorf("%d pictures were drawn in sixty frames of standing still", n)
 	}
-	o.press("ArrowRight", 2*time.Second)
+	o.press("ArrowRight", `spent.length >= 10`)
 	spent := eval[[]float64](o, `spent`)
-	if len(spent) < 2 {
-		t.Fatalf("only %d pictures in two seconds of turning", len(spent))
-	}
 	sum := 0.0
 	for _, s := range spent {
 		sum += s
@@ -270,14 +261,12 @@ func TestTheWalkOutlivesItsContext(t *testing.T) {
 		k.drawImage(c, 0, 0); return [...k.getImageData(c.width / 2, c.height / 2, 1, 1).data].join(); })()`
 	before := eval[string](o, middle)
 	eval[any](o, `window.lost = document.getElementById('stage').getContext('webgl2').getExtension('WEBGL_lose_context'); lost.loseContext(); 0`)
-	time.Sleep(300 * time.Millisecond)
+	o.until(`document.getElementById('stage').getContext('webgl2').isContextLost()`)
+	o.frames(2) // the page is told of it
 	eval[any](o, `lost.restoreContext(); 0`)
 	o.until(middle + ` === '` + before + `'`)
 	_, _, yaw, _ := o.at()
-	o.press("ArrowRight", 500*time.Millisecond)
-	if _, _, now, _ := o.at(); now <= yaw {
-		t.Errorf("after the graphics came back a turn goes from %v to %v", yaw, now)
-	}
+	o.press("ArrowRight", fmt.Sprintf(`parseFloat(document.getElementById('stage').dataset.at.split(' ')[2]) > %v`, yaw))
 }
 
 // A finger on the buttons walks as long as it stays, a finger on the picture turns it, and lifts without walking on.
@@ -300,25 +289,22 @@ func TestFingers(t *testing.T) {
 	_, z0, yaw0, _ := o.at()
 	ahead := middle(`[data-move=ahead]`)
 	finger(input.DispatchTouchEventTypeTouchStart, ahead...)
-	time.Sleep(1500 * time.Millisecond)
+	o.until(fmt.Sprintf(`%v - parseFloat(document.getElementById('stage').dataset.at.split(' ')[1]) > 0.1`, z0)) // it walks
 	finger(input.DispatchTouchEventTypeTouchEnd)
-	time.Sleep(700 * time.Millisecond)
+	o.still()
 	_, z1, _, _ := o.at()
-	if z0-z1 < 0.1 {
-		t.Errorf("a finger on the button walked from %v to %v", z0, z1)
-	}
 	picture := middle(`#stage`)
 	finger(input.DispatchTouchEventTypeTouchStart, picture...)
 	for k := range 5 {
 		finger(input.DispatchTouchEventTypeTouchMove, picture[0]+float64(20*(k+1)), picture[1])
 	}
 	finger(input.DispatchTouchEventTypeTouchEnd)
-	time.Sleep(700 * time.Millisecond)
+	o.still()
 	x2, z2, yaw2, _ := o.at()
 	if yaw2 > yaw0-0.1 {
 		t.Errorf("a finger that drew the picture to the right turned from %v to %v", yaw0, yaw2)
 	}
-	time.Sleep(700 * time.Millisecond)
+	o.frames(40)
 	if x, z, yaw, _ := o.at(); x != x2 || z != z2 || yaw != yaw2 || math.Abs(z-z1) > 0.001 {
 		t.Errorf("after the finger was lifted the visitor went on from %v %v to %v %v", x2, z1, x, z)
 	}
@@ -331,7 +317,7 @@ func TestWalkingByTap(t *testing.T) {
 	box := eval[[]float64](o, `(() => { const b = document.getElementById('stage').getBoundingClientRect(); return [b.left + b.width / 2, b.top + b.height * 0.93]; })()`)
 	o.do(chromedp.MouseClickXY(box[0], box[1]))
 	o.until(fmt.Sprintf(`Math.abs(parseFloat(document.getElementById('stage').dataset.at.split(' ')[1]) - %v) > 0.1`, z0))
-	time.Sleep(300 * time.Millisecond)
+	o.still()
 	if x, z, _, _ := o.at(); math.Hypot(x-x0, z-z0) < 0.1 {
 		t.Errorf("a tap on the ground went from %v %v to %v %v", x0, z0, x, z)
 	}
