@@ -11,7 +11,6 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -41,7 +40,7 @@ func Main() int {
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	stop := make(chan os.Signal, 2)
-	signal.Notify(stop, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	signal.Notify(stop, endings...)
 	code := make(chan int, 1)
 	out, errs := newConsole(os.Stdout), newConsole(os.Stderr)
 	go func() { code <- run(ctx, out, errs) }()
@@ -95,14 +94,17 @@ func run(ctx context.Context, out, errs *console) int {
 
 func command() *cobra.Command {
 	root := &cobra.Command{
-		Use:   "boothmock",
-		Short: "A 3D mock-up of your art-fair booth: what visitors see, and whether anything is in the way",
+		Use:     "boothmock",
+		Version: version(),
+		Short:   "A 3D mock-up of your art-fair booth: what visitors see, and whether anything is in the way",
 		Long: "boothmock reads a scene (tent, drapes, table, works with their sizes) and makes pictures from a visitor's eye,\n" +
 			"a 3D model for any viewer, and a list of what is hidden, what is in the way and what does not fit.\n" +
 			"Without a scene it shows the built-in demo.",
 		SilenceUsage: true, SilenceErrors: true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
+	root.Flags().BoolP("version", "v", false, "say which version this is")
+	root.SetVersionTemplate("boothmock {{.Version}}\n")
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return fmt.Errorf("%w (%s --help lists them)", err, c.CommandPath())
 	})
