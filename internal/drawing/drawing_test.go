@@ -217,3 +217,15 @@ func TestFileNames(t *testing.T) {
 		}
 	}
 }
+
+// A work that nothing holds is drawn where the scene puts it, and its caption says so.
+func TestUnheldIsSaid(t *testing.T) {
+	p, _ := stall()
+	k := p.Part("work/heron")
+	all := func(string) bool { return true }
+	held, _ := words(p, k, all)
+	k.Work.Hung.Unheld = booth.NoPlace
+	if got, title := words(p, k, all); len(got) != len(held)+1 || got[len(got)-1] != "nothing holds it" || title != 1 {
+		t.Errorf("%q, and held %q", got, held)
+	}
+}

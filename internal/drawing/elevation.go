@@ -130,17 +130,13 @@ func (w wall) middles() {
 	}
 }
 
-// caption writes a work's title and size below it, or on its lower edge where another work hangs close below.
+// caption writes a work's title and size below it, and whether nothing holds it; on its lower edge where another work hangs
+// close below.
 func (w wall) caption(k *booth.Part) {
 	const size = 0.85
 	h := k.Work.Hung
-	title, wide := k.Work.Title, max(6*w.em, (h.X1-h.X0)*w.perMetre)
-	if title == "" {
-		title = short(k.Name)
-	}
-	lines := wrapped(title, func(s string) bool { return lettering.Bold.Width(size*w.em, s) <= wide })
-	bold := len(lines)
-	lines = append(lines, k.Work.Sizes(w.plan.Units)...)
+	wide := max(6*w.em, (h.X1-h.X0)*w.perMetre)
+	lines, bold := words(w.plan, k, func(s string) bool { return lettering.Bold.Width(size*w.em, s) <= wide })
 	high := tall(len(lines)) * size * w.em
 	foot := w.at((h.X0+h.X1)/2, h.Y0)
 	y := foot.y + 0.3*w.em + high/2
@@ -151,6 +147,21 @@ func (w wall) caption(k *booth.Part) {
 		}
 	}
 	w.label(ink, size, spot{foot.x, y}, bold, lines...)
+}
+
+// words are what is written at a work, its title first, in so many lines.
+func words(plan *booth.Plan, k *booth.Part, fits func(string) bool) (lines []string, title int) {
+	text := k.Work.Title
+	if text == "" {
+		text = short(k.Name)
+	}
+	lines = wrapped(text, fits)
+	title = len(lines)
+	lines = append(lines, k.Work.Sizes(plan.Units)...)
+	if k.Work.Hung.Unheld != "" { // it is drawn where the scene puts it
+		lines = append(lines, "nothing holds it")
+	}
+	return lines, title
 }
 
 // wrapped breaks a text between words into lines that fit; a word alone may be wider.
