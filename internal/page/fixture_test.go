@@ -11,6 +11,7 @@ import (
 	"boothmock/internal/finding"
 	"boothmock/internal/geom"
 	"boothmock/internal/hang"
+	"boothmock/internal/hook"
 	"boothmock/internal/order"
 	"boothmock/internal/page"
 	"boothmock/internal/unit"
@@ -47,6 +48,11 @@ func hung(t *testing.T) page.Values {
 			{ID: "works", Name: "Hang the works", After: []booth.ID{"wall"}, Crew: 1, Minutes: 5},
 			{ID: "tags, all", Name: "Tags " + emoji, After: []booth.ID{"wall"}, Crew: 1, Minutes: 5},
 		}},
+	}
+	for i := range p.Parts {
+		if w := p.Parts[i].Work; w != nil {
+			hook.Hang(w.Hung, p.Parts[0].Wall, w.Fixing, booth.Hooks{Drop: 0.03, Loop: 0.01}, 0.003)
+		}
 	}
 	r, err := order.Of(p, order.Options{})
 	if err != nil {
