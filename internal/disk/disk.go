@@ -79,6 +79,11 @@ var (
 
 func read(fsys fs.FS, name string, most int64) ([]byte, error) {
 	f, err := fsys.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		if other, ok := spelled(fsys, name); ok {
+			f, err = fsys.Open(other)
+		}
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -126,8 +126,17 @@ func (s *Site) link(en entry[Chore], list []booth.Task) {
 		return // it has a fault of its own
 	}
 	t := &list[k]
+	itself := func(field string, id booth.ID) bool {
+		alone := slices.Contains(t.Parts, id) && !slices.ContainsFunc(list, func(o booth.Task) bool { return o.ID != own && slices.Contains(o.Parts, id) })
+		if id != own && !alone { // neither its name nor what it alone makes stand
+			return false
+		}
+		it.Fault(field, "name another step, or take it away", "a task does not wait for itself: %q", id)
+		return true
+	}
 	for n, name := range e.After {
 		switch id := booth.ID(name); {
+		case itself(fmt.Sprintf("after.%d", n), id):
 		case id == everything:
 			for i := range list {
 				if i != k && !slices.Contains(list[i].After, own) {
@@ -141,6 +150,9 @@ func (s *Site) link(en entry[Chore], list []booth.Task) {
 	}
 	for n, name := range e.Before {
 		id := booth.ID(name)
+		if itself(fmt.Sprintf("before.%d", n), id) {
+			continue
+		}
 		if id == everything || id == booth.Trips {
 			s.Plan.SetUp.TripsAfter = append(s.Plan.SetUp.TripsAfter, own)
 		}
@@ -154,7 +166,7 @@ func (s *Site) link(en entry[Chore], list []booth.Task) {
 		}
 	}
 	for n, name := range e.NotAfter {
-		if id := booth.ID(name); s.known(it, fmt.Sprintf("not after.%d", n), id, list, true) {
+		if id := booth.ID(name); !itself(fmt.Sprintf("not after.%d", n), id) && s.known(it, fmt.Sprintf("not after.%d", n), id, list, true) {
 			t.After = slices.DeleteFunc(t.After, func(a booth.ID) bool { return a == id })
 			t.NotAfter = append(t.NotAfter, id)
 		}

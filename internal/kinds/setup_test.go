@@ -109,19 +109,24 @@ func TestRainIsSetUpToo(t *testing.T) {
 
 func TestBadTasks(t *testing.T) {
 	for text, want := range map[string]string{
-		"tasks: [{minutes: 3}]":                                         "a.yaml:5:9: say either do or step",
-		"tasks: [{do: a, step: frame}]":                                 "a.yaml:5:9: say either do or step",
-		"tasks: [{step: fraem}]":                                        `a.yaml:5:16: there is no step "fraem" (did you mean "frame"?)`,
-		"tasks: [{do: a, after: [wall/lefd]}]":                          `a.yaml:5:25: there is no step "wall/lefd" (did you mean "wall/left"?)`,
-		"tasks: [{do: a, before: [rasie]}]":                             `a.yaml:5:26: there is no step "rasie" (did you mean "raise"?)`,
-		"tasks: [{do: a, name: frame}]":                                 `a.yaml:5:23: there is a step "frame" already`,
-		"tasks: [{do: a, of: monday}]":                                  "a.yaml:5:21: ",
-		"tasks: [{do: a, minutes: 3, at least: 5}]":                     "a.yaml:5:26: the minutes are not between the least and the most",
-		"tasks: [{do: a, people: 99}]":                                  "a.yaml:5:25: ",
-		"set-up: {people: 3, names: [A, B]}":                            "a.yaml:5:28: there are 3 people and 2 names",
-		"set-up: {time: soon}":                                          "a.yaml:5:16: ",
-		"set-up: {night: outside}":                                      "a.yaml:5:17: ",
-		"tasks: [{do: a, after: [sign/welcome]}]\nsigns: [{text: [x]}]": "a.yaml:5:25: ",
+		"tasks: [{minutes: 3}]":                          "a.yaml:5:9: say either do or step",
+		"tasks: [{do: a, step: frame}]":                  "a.yaml:5:9: say either do or step",
+		"tasks: [{step: fraem}]":                         `a.yaml:5:16: there is no step "fraem" (did you mean "frame"?)`,
+		"tasks: [{do: a, name: b, after: [b]}]":          `a.yaml:5:34: a task does not wait for itself: "b" (name another step, or take it away)`,
+		"tasks: [{do: a, name: b, before: [trips, b]}]":  `a.yaml:5:42: a task does not wait for itself: "b"`,
+		"tasks: [{do: a, name: b, not after: [b]}]":      `a.yaml:5:38: a task does not wait for itself: "b"`,
+		"tasks: [{step: wall/left, after: [wall/left]}]": `a.yaml:5:35: a task does not wait for itself: "wall/left"`,
+		"tasks: [{step: works/left, after: [work/w]}]\nworks: [{name: w, size: 9 x 9, wall: left}]": `a.yaml:5:36: a task does not wait for itself: "work/w"`,
+		"tasks: [{do: a, after: [wall/lefd]}]":                                                      `a.yaml:5:25: there is no step "wall/lefd" (did you mean "wall/left"?)`,
+		"tasks: [{do: a, before: [rasie]}]":                                                         `a.yaml:5:26: there is no step "rasie" (did you mean "raise"?)`,
+		"tasks: [{do: a, name: frame}]":                                                             `a.yaml:5:23: there is a step "frame" already`,
+		"tasks: [{do: a, of: monday}]":                                                              "a.yaml:5:21: ",
+		"tasks: [{do: a, minutes: 3, at least: 5}]":                                                 "a.yaml:5:26: the minutes are not between the least and the most",
+		"tasks: [{do: a, people: 99}]":                                                              "a.yaml:5:25: ",
+		"set-up: {people: 3, names: [A, B]}":                                                        "a.yaml:5:28: there are 3 people and 2 names",
+		"set-up: {time: soon}":                                                                      "a.yaml:5:16: ",
+		"set-up: {night: outside}":                                                                  "a.yaml:5:17: ",
+		"tasks: [{do: a, after: [sign/welcome]}]\nsigns: [{text: [x]}]":                             "a.yaml:5:25: ",
 	} {
 		_, err := plan(t, strings.TrimPrefix(booth10, "\n")+"\n"+text+"\n")
 		if err == nil || !strings.HasPrefix(err.Error(), want) {

@@ -175,6 +175,17 @@ func (e *workEntry) wish() art.Wish {
 // hangWorks finds a place for the works that no row has placed, and makes the parts of all.
 func (s *Site) hangWorks() {
 	for _, e := range s.order {
+		for _, other := range [2]struct{ field, says string }{{"under", e.Under}, {"on", e.On}} {
+			switch {
+			case other.says == "":
+			case e.hung != nil:
+				e.item.Fault(other.field, "take that away, or the name out of the row", "%q hangs in a row, and %s: says otherwise", e.Name, other.field)
+			case e.Wall != "":
+				e.item.Fault(other.field, "keep one of the two", "%q has a wall, and %s: says otherwise", e.Name, other.field)
+			case other.field == "on" && e.Under != "":
+				e.item.Fault(other.field, "keep one of the two", "%q hangs under %q, and on: says otherwise", e.Name, e.Under)
+			}
+		}
 		if e.hung == nil && e.Wall != "" {
 			s.hangByHand(e)
 		}

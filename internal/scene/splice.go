@@ -73,7 +73,7 @@ func (f *File) relist(list *yaml.Node, words []string) ([]edit, error) {
 			return nil, err
 		}
 		switch {
-		case i < len(words) && n.Value != words[i]:
+		case i < len(words) && typedText(n) != words[i]:
 			edits = append(edits, edit{from, to, scalarText(words[i])})
 		case i >= len(words) && flow: // with the comma before it; what else stands between, such as a comment, stays
 			comma := end + bytes.IndexByte(f.source[end:from], ',')

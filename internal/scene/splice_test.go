@@ -33,6 +33,9 @@ func TestSplice(t *testing.T) {
 		"names that need quotes": {
 			"rows: [{works: [a, b]}]", "rows: [{works: [\"no\", \"1, 2\"]}]", [][]string{{"no", "1, 2"}},
 		},
+		"an accent of its own stays as it was typed": {
+			"rows: [{works: [cafe\u0301, b, c]}]", "rows: [{works: [cafe\u0301, c, b]}]", [][]string{{"caf\u00e9", "c", "b"}},
+		},
 		"over several lines": {
 			"rows:\n  - {works: [a, # one\n     b,\n     c]}\n", "rows:\n  - {works: [c, # one\n     a\n     ]}\n", [][]string{{"c", "a"}},
 		},

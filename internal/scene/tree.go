@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
+	"golang.org/x/text/unicode/norm"
 
 	"boothmock/internal/unit"
 )
@@ -130,8 +131,12 @@ func hidden(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t'
 
 // plainKey is a key in lower case, with single blanks between its words.
 func plainKey(k *yaml.Node) string {
-	return strings.ToLower(strings.Join(strings.Fields(k.Value), " "))
+	return strings.ToLower(strings.Join(strings.Fields(typedText(k)), " "))
 }
+
+// typedText is a single value as it was typed, but with every accented letter as one character (Unicode's form C): é may be
+// typed as that or as e with an accent after it, which nobody can tell apart.
+func typedText(n *yaml.Node) string { return norm.NFC.String(n.Value) }
 
 func resolve(n *yaml.Node) *yaml.Node {
 	if n.Kind == yaml.AliasNode {
@@ -185,7 +190,7 @@ func value(n *yaml.Node) any {
 		}
 		return s
 	}
-	return scalar{text: n.Value, null: isNull(n)}
+	return scalar{text: typedText(n), null: isNull(n)}
 }
 
 // codec hands viper the nodes that were read already.

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/unicode/norm"
+
 	"boothmock/internal/fault"
 )
 
@@ -18,7 +20,7 @@ type snap struct {
 }
 
 func newSnap(photo string) snap {
-	p := strings.ToLower(photo)
+	p := strings.ToLower(norm.NFC.String(photo))
 	n := snap{photo: photo, path: p, base: path.Base(p), stem: stem(p), letters: letters(stem(photo)), words: pieces(stem(photo))}
 	for _, w := range n.words {
 		if strings.Trim(w, "0123456789") != "" {
@@ -137,5 +139,5 @@ func letters(s string) string { return strings.Join(pieces(s), "") }
 
 // pieces are the words and numbers of a text, in lower case.
 func pieces(s string) []string {
-	return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	return strings.FieldsFunc(strings.ToLower(norm.NFC.String(s)), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }

@@ -66,6 +66,19 @@ func TestPairs(t *testing.T) {
 	}
 }
 
+// A photograph's name, a title in the list and the scene that is made of them may spell é in two ways.
+func TestPairsInTwoSpellings(t *testing.T) {
+	fsys := fstest.MapFS{"cafe\u0301.jpg": photo(t, 40, 20), "list.csv": {Data: []byte("Title,Height,Width,Price\nCaf\u00e9,10 in,20 in,100\nOther,10 in,20 in,100\n")}}
+	d, err := Make(fsys, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := built(t, fsys, d)
+	if w := p.Part("work/caf\u00e9"); w == nil || w.Work.Image == nil {
+		t.Errorf("%+v\n%s", w, d.Scene)
+	}
+}
+
 // built is the booth that a draft makes.
 func built(t *testing.T, fsys fstest.MapFS, d *Draft) *booth.Plan {
 	t.Helper()

@@ -12,6 +12,8 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/text/unicode/norm"
+
 	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/unit"
@@ -93,7 +95,7 @@ func (l line) text(col int) string {
 	if col < 0 || col >= len(l.cells) {
 		return ""
 	}
-	s := strings.Join(strings.Fields(strings.ReplaceAll(l.cells[col].text, "\u00a0", " ")), " ")
+	s := norm.NFC.String(strings.Join(strings.Fields(strings.ReplaceAll(l.cells[col].text, "\u00a0", " ")), " ")) // é as one character, as scenes have it
 	if len(s) > 1 && s[0] == '\'' && strings.IndexByte("=+-@", s[1]) >= 0 {
 		return s[1:] // the mark of a text that is no formula
 	}
