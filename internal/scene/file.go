@@ -143,11 +143,18 @@ func (f *File) Text(key string) (text string, ok bool) {
 		f.refuse(f.place(n), key, mismatch("text", value(v)))
 		return "", false
 	}
-	return v.Value, true
+	return typedText(v), true
 }
 
-// Whole is the whole file, but for its units, as one item: for a file that holds nothing but settings.
-func (f *File) Whole() Item { return Item{file: f, node: f.root, at: f.whole(), path: top} }
+// Whole is the whole file, but for its units, as one item: for a file that holds nothing but settings, and for what a scene
+// does not speak of. Its place is where the file's first key stands.
+func (f *File) Whole() Item {
+	at := f.whole()
+	if f.root != nil && len(f.root.Content) > 0 {
+		at = f.place(f.root.Content[0])
+	}
+	return Item{file: f, node: f.root, at: at, path: top}
+}
 
 // Item is the mapping under a top-level key. ok is false if the key is not there, or holds something else, which is a
 // fault.

@@ -269,7 +269,7 @@ func TestValues(t *testing.T) {
 	if f := file(t, "units: cm\nhanging centre: 150\n"); !f.Whole().Decode(&e) || e.Centre != 1.5 {
 		t.Errorf("the whole file: %v, %v", e, f.Err())
 	}
-	if got := f.Whole().At("nothing").String(); got != "a.yaml" {
+	if got := f.Whole().At("nothing").String(); got != "a.yaml:1:1" {
 		t.Errorf("the whole file is at %s", got)
 	}
 }
