@@ -115,12 +115,14 @@ func (o tab) frames(n int) {
 	eval[any](o, fmt.Sprintf(`new Promise((done) => { let left = %d; (function next() { left-- > 0 ? requestAnimationFrame(next) : done(0); })(); })`, n))
 }
 
-// still waits until nothing has been drawn in the walk for twenty frames of the page.
-func (o tab) still() {
+// still waits until a JavaScript expression has been the same for twenty frames of the page.
+func (o tab) still(js string) {
 	o.Helper()
-	eval[any](o, `new Promise((done) => { let calm = 0, was = spent.length;
-		(function next() { if (spent.length === was) calm++; else { calm = 0; was = spent.length; } calm > 20 ? done(0) : requestAnimationFrame(next); })(); })`)
+	eval[any](o, `new Promise((done) => { let calm = 0, was = `+js+`;
+		(function next() { const now = `+js+`; calm = now === was ? calm + 1 : 0; was = now; calm > 20 ? done(0) : requestAnimationFrame(next); })(); })`)
 }
+
+const place = `document.getElementById('stage').dataset.at` // where the visitor stands and looks
 
 // media sets a media type and a feature.
 func (o tab) media(kind string, features ...string) {

@@ -174,7 +174,7 @@ func TestWalkingStopsAtTheTable(t *testing.T) {
 	}
 	key("keydown")
 	o.until(`path.length > 0`)
-	o.still()
+	o.still(place)
 	key("keyup")
 	path := eval[[]string](o, `path`)
 	if len(path) < 5 {
@@ -239,7 +239,7 @@ func TestEveryWorkCanBeTapped(t *testing.T) {
 // While nothing moves nothing is drawn, and what one picture costs of the processor is told.
 func TestNothingIsDrawnWhileNothingMoves(t *testing.T) {
 	o := openDemo(t, 360, 740)
-	o.still()
+	o.still(`spent.length`)
 	eval[any](o, `spent.length = 0; 0`)
 	o.frames(60)
 	if n := eval[int](o, `spent.length`); n != 0 {
@@ -291,7 +291,7 @@ func TestFingers(t *testing.T) {
 	finger(input.DispatchTouchEventTypeTouchStart, ahead...)
 	o.until(fmt.Sprintf(`%v - parseFloat(document.getElementById('stage').dataset.at.split(' ')[1]) > 0.1`, z0)) // it walks
 	finger(input.DispatchTouchEventTypeTouchEnd)
-	o.still()
+	o.still(place)
 	_, z1, _, _ := o.at()
 	picture := middle(`#stage`)
 	finger(input.DispatchTouchEventTypeTouchStart, picture...)
@@ -299,7 +299,7 @@ func TestFingers(t *testing.T) {
 		finger(input.DispatchTouchEventTypeTouchMove, picture[0]+float64(20*(k+1)), picture[1])
 	}
 	finger(input.DispatchTouchEventTypeTouchEnd)
-	o.still()
+	o.still(place)
 	x2, z2, yaw2, _ := o.at()
 	if yaw2 > yaw0-0.1 {
 		t.Errorf("a finger that drew the picture to the right turned from %v to %v", yaw0, yaw2)
@@ -317,7 +317,7 @@ func TestWalkingByTap(t *testing.T) {
 	box := eval[[]float64](o, `(() => { const b = document.getElementById('stage').getBoundingClientRect(); return [b.left + b.width / 2, b.top + b.height * 0.93]; })()`)
 	o.do(chromedp.MouseClickXY(box[0], box[1]))
 	o.until(fmt.Sprintf(`Math.abs(parseFloat(document.getElementById('stage').dataset.at.split(' ')[1]) - %v) > 0.1`, z0))
-	o.still()
+	o.still(place)
 	if x, z, _, _ := o.at(); math.Hypot(x-x0, z-z0) < 0.1 {
 		t.Errorf("a tap on the ground went from %v %v to %v %v", x0, z0, x, z)
 	}
