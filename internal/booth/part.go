@@ -16,9 +16,12 @@ type Part struct {
 	Frame  geom.Frame  // its own place and axes, Z towards the front of the thing
 
 	Surfaces []Surface     // what is seen
-	Solids   []geom.Convex // the room that it takes
+	Solids   []geom.Convex // what it is made of as it is drawn, fold by fold: nothing drawn is more than 2 mm outside of them, and no corner of theirs more than 2 mm from what is drawn
+	Blocks   []geom.Convex // the room that it takes without its folds, where that is simpler than Solids; ask Room
 
-	SeeThrough bool // its solids stop nobody's view (wire mesh, bare chains)
+	Screen []geom.Wires // of wire mesh and chains: what hides what is behind them
+
+	SeeThrough bool // its solids stop nobody's view, only its screen does (wire mesh, bare chains)
 	Moving     bool // a person: hides what is behind, but is never in the way of a route
 	Flat       bool // lies on the ground and is walked on
 	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair
@@ -33,6 +36,15 @@ type Part struct {
 	Lettering *Lettering // set on anything with words or a code
 	Handled   bool       // visitors take it or write in it
 	Unwritten string     // in words, the characters of its lettering that no font here can draw; usually empty
+}
+
+// Room is the room that the part takes, without its folds and other small detail: for who asks what it stands on, hangs
+// from or runs into, and for light. What is seen past it and how far it stands in the way, Solids say.
+func (p *Part) Room() []geom.Convex {
+	if p.Blocks != nil {
+		return p.Blocks
+	}
+	return p.Solids
 }
 
 // Surface is a mesh and how it looks.

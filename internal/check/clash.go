@@ -52,9 +52,9 @@ func (p *Pass) carries(a, b *booth.Part) bool {
 // reaches is how far a and b reach into each other, in metres.
 func reaches(a, b *booth.Part) float64 {
 	deepest := 0.0
-	for _, c := range a.Solids {
+	for _, c := range a.Room() {
 		alo, ahi := c.Bounds()
-		for _, d := range b.Solids {
+		for _, d := range b.Room() {
 			blo, bhi := d.Bounds()
 			if space(alo, ahi, blo, bhi) < -pressed {
 				deepest = max(deepest, geom.Overlap(c, d))

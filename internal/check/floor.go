@@ -1,6 +1,9 @@
 package check
 
 import (
+	"math"
+	"slices"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/unit"
@@ -8,6 +11,7 @@ import (
 )
 
 const (
+	sole      = 0.001                    // metres: what is lower is the ground itself; the foot of a tent's leg is 6 mm high
 	lowest    = 0.5 * float64(unit.Inch) // metres: what is lower is stepped over without noticing (a carpet's edge)
 	neighbour = 3.0                      // metres of a neighbour's ground that count as closed
 )
@@ -32,7 +36,8 @@ func Closed(plan *booth.Plan) []way.Shape {
 }
 
 // closed is the ground that is not free: under what stands between the ground and the height of the usual visitor's eye, of
-// those parts that count, and the neighbours beyond the closed sides. What hangs higher is for the check of headroom.
+// those parts that count, and the neighbours beyond the closed sides. What hangs higher is for the check of headroom. Cloth
+// counts as it is drawn, out to its folds and its hem, and a tent's legs with their feet.
 func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 	out := p.neighbours()
 	for i := range p.Plan.Parts {
@@ -40,13 +45,73 @@ func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 		if part.Flat || !counts(part) {
 			continue
 		}
+		var shapes []way.Shape
 		for _, c := range part.Solids {
-			if s := way.Footprint(c, lowest, p.usual().Height); s != nil {
-				out = append(out, way.Obstacle{Shape: s, Owner: i})
+			if s := way.Footprint(c, sole, p.usual().Height); s != nil {
+				shapes = append(shapes, s)
 			}
+		}
+		if part.Blocks != nil {
+			shapes = joined(shapes)
+		}
+		for _, s := range shapes {
+			out = append(out, way.Obstacle{Shape: s, Owner: i})
 		}
 	}
 	return outermost(out)
+}
+
+// joined puts one outline around as many folds in a row as one can without anybody feeling it who goes by: there are hundreds.
+func joined(shapes []way.Shape) (out []way.Shape) {
+	const felt = 0.25 * float64(unit.Inch) // metres
+	for len(shapes) > 0 {
+		n, all := 1, shapes[0]
+		for n < len(shapes) {
+			more := way.Hull(append(slices.Clone(all), shapes[n]...))
+			if sag(more, shapes[:n+1]) > felt {
+				break
+			}
+			n, all = n+1, more
+		}
+		out, shapes = append(out, all), shapes[n:]
+	}
+	return out
+}
+
+// sag is how much nearer than to the outline a round thing of some 32 in, the narrowest that comes by, gets to the shapes in it,
+// in metres.
+func sag(outline way.Shape, shapes []way.Shape) float64 {
+	const radius, step, short = 0.4, 0.04, 0.02 // metres: of the round thing, from try to try, and of a side that needs none
+	most := 0.0
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		l := a.Dist(b)
+		if l < short {
+			continue
+		}
+		ux, uz := (b.X-a.X)/l, (b.Z-a.Z)/l
+		n := int(l/step) + 1
+		for k := 1; k <= n; k++ {
+			at, least := l*float64(k)/float64(n+1), math.Inf(1)
+			for _, s := range shapes {
+				for j, p := range s {
+					q := s[(j+1)%len(s)]
+					px, py := float64((p.X-a.X)*ux)+float64((p.Z-a.Z)*uz), float64((p.Z-a.Z)*ux)-float64((p.X-a.X)*uz) // along the side, and in from it
+					qx, qy := float64((q.X-a.X)*ux)+float64((q.Z-a.Z)*uz), float64((q.Z-a.Z)*ux)-float64((q.X-a.X)*uz)
+					if d := at - px; math.Abs(d) < radius {
+						least = min(least, py+radius-math.Sqrt(float64(radius*radius)-float64(d*d)))
+					}
+					if (px < at) != (qx < at) {
+						least = min(least, py+float64((qy-py)*(at-px)/(qx-px)))
+					}
+				}
+			}
+			if most = max(most, least); most > 1 {
+				return most
+			}
+		}
+	}
+	return most
 }
 
 // neighbours are the grounds beyond the closed sides of the pitch.

@@ -63,12 +63,12 @@ func reachOver(deep, top float64) float64 {
 // leads to.
 func (p *Pass) edgeBefore(table, thing *booth.Part) (deep float64, ok bool) {
 	var corners, things []geom.Vec
-	for _, s := range table.Solids {
+	for _, s := range table.Room() {
 		for _, c := range s.Corners {
 			corners = append(corners, table.Frame.Local(c))
 		}
 	}
-	for _, s := range thing.Solids {
+	for _, s := range thing.Room() {
 		for _, c := range s.Corners {
 			things = append(things, table.Frame.Local(c))
 		}

@@ -23,7 +23,7 @@ func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool) []couple {
 			continue
 		}
 		var ends []geom.Vec
-		for _, c := range part.Solids {
+		for _, c := range part.Room() {
 			lo, hi := c.Bounds()
 			ends = append(ends, lo, hi)
 		}

@@ -69,7 +69,7 @@ func (p *Pass) juts() []jut {
 			continue
 		}
 		worst := jut{part: part}
-		for _, c := range part.Solids {
+		for _, c := range part.Room() {
 			lo, _ := c.Bounds()
 			if lo.Y <= cane+hair || lo.Y >= head-hair {
 				continue
@@ -119,7 +119,7 @@ func (p *Pass) shields(cane float64) *way.Floor {
 		if part.Top != nil {
 			high = *part.Top
 		}
-		for _, c := range part.Solids {
+		for _, c := range part.Room() {
 			if s := way.Footprint(c, lowest, high); s != nil {
 				out = append(out, way.Obstacle{Shape: s, Owner: i})
 			}

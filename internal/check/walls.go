@@ -186,7 +186,7 @@ func (p *Pass) overTable(w Work) bool {
 		if part.Top == nil {
 			continue
 		}
-		for _, c := range part.Solids {
+		for _, c := range part.Room() {
 			x0, x1, z := math.Inf(1), math.Inf(-1), math.Inf(1)
 			for _, v := range c.Corners {
 				l := f.Local(v)

@@ -38,7 +38,7 @@ var watch = Check{
 // tabletop is the upper face of a table as a polygon.
 func tabletop(part *booth.Part) geom.Polygon {
 	var corners []geom.Vec
-	for _, s := range part.Solids {
+	for _, s := range part.Room() {
 		for _, c := range s.Corners {
 			corners = append(corners, part.Frame.Local(c))
 		}

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"boothmock/internal/geom"
@@ -127,19 +128,36 @@ func chair() (solids []geom.Convex, m geom.Mesh) {
 		solids = append(solids, geom.Rod(a, b, r, 6))
 		m.Add(turned(geom.Along(a, b), []rim{{r, 0, 1, 0}, {r, a.Dist(b), 1, 0}}, 6))
 	}
+	// What is turned hides what its hull does, but for a line that passes between a rim and the disc beside it.
+	wrapped := func(o geom.Mesh) {
+		var points []geom.Vec
+		for _, v := range o.Vertices {
+			if !slices.Contains(points, v.P) {
+				points = append(points, v.P)
+			}
+		}
+		c, _ := geom.Hull(points, 0.0005)
+		solids = append(solids, c)
+	}
+	spun := func(f geom.Frame, outline []rim, n int) {
+		o := turned(f, outline, n)
+		m.Add(o)
+		wrapped(o)
+	}
 	block(geom.Vec{X: -0.21, Y: seat - 0.055, Z: -0.19}, geom.Vec{X: 0.21, Y: seat, Z: 0.26})
 	block(geom.Vec{X: -0.20, Y: seat + 0.06, Z: -0.190}, geom.Vec{X: 0.20, Y: seat + 0.40, Z: -0.165})
 	for _, s := range []float64{-1, 1} {
 		at := func(x, y, z float64) geom.Vec { return geom.Vec{X: s * x, Y: y, Z: z} }
 		w := geom.Frame{Origin: at(wheelSide, wheel, axle), X: geom.Vec{Z: -s}, Y: geom.Vec{X: s}, Z: geom.Vec{Y: -1}}
-		m.Add(turned(w, ring(wheel-0.014, 0.014, 5), 20))                     // tyre
-		m.Add(turned(w.Moved(geom.Vec{Y: 0.030}), ring(0.262, 0.008, 3), 20)) // the rim that is pushed
-		m.Add(turned(w, []rim{{wheel - 0.02, 0.004, 0.05, 1}, {0.06, 0.018, 0.3, 1}, {0, 0.024, 0, 1}}, 20))
-		m.Add(turned(w, []rim{{0, -0.024, 0, -1}, {0.06, -0.018, 0.3, -1}, {wheel - 0.02, -0.004, 0.05, -1}}, 20))
-		solids = append(solids, geom.Drum(w, 20, -0.014, wheel, wheel, 0.014, wheel, wheel))
+		rimmed := w.Moved(geom.Vec{Y: 0.030})
+		hub := [2][]rim{{{wheel - 0.02, 0.004, 0.05, 1}, {0.06, 0.018, 0.3, 1}, {0, 0.024, 0, 1}}, {{0, -0.024, 0, -1}, {0.06, -0.018, 0.3, -1}, {wheel - 0.02, -0.004, 0.05, -1}}}
+		spun(w, ring(wheel-0.014, 0.014, 5), 20) // tyre
+		spun(rimmed, ring(0.262, 0.008, 3), 20)  // the rim that is pushed
+		m.Add(turned(w, hub[0], 20))             // the disc inside the tyre,
+		m.Add(turned(w, hub[1], 20))             // and what of it stands out of the tyre's sides
+		wrapped(turned(w, append(hub[1][:2:2], hub[0][1:]...), 20))
 		c := geom.Frame{Origin: at(0.20, caster, 0.33), X: geom.Vec{Z: -s}, Y: geom.Vec{X: s}, Z: geom.Vec{Y: -1}}
-		m.Add(turned(c, []rim{{0, -0.014, 0, -1}, {0.06, -0.014, 0.3, -1}, {caster, -0.008, 1, -0.3}, {caster, 0.008, 1, 0.3}, {0.06, 0.014, 0.3, 1}, {0, 0.014, 0, 1}}, 10))
-		solids = append(solids, geom.Drum(c, 10, -0.013, caster, caster, 0.013, caster, caster))
+		spun(c, []rim{{0, -0.014, 0, -1}, {0.06, -0.014, 0.3, -1}, {caster, -0.008, 1, -0.3}, {caster, 0.008, 1, 0.3}, {0.06, 0.014, 0.3, 1}, {0, 0.014, 0, 1}}, 10)
 		tube(at(0.200, caster+0.02, 0.33), at(0.205, seat-0.07, 0.285), 0.012)
 		tube(at(0.215, seat-0.07, -0.19), at(0.215, seat-0.07, 0.30), 0.012)
 		tube(at(0.215, seat-0.07, 0.30), at(0.185, footrest+0.01, 0.50), 0.012)

@@ -14,7 +14,7 @@ import (
 
 // Figure is a person as a picture shows them and as a sightline meets them.
 type Figure struct {
-	Solids []geom.Convex // within 2 cm of the skin
+	Solids []geom.Convex // pieces of the mesh, closed: every corner is one of the mesh's
 	Mesh   geom.Mesh     // smooth, fewer than 3000 triangles
 }
 
@@ -27,41 +27,7 @@ const (
 func (b body) made(lo, hi geom.Vec, cell float64, most int, detail func(geom.Vec) float64) Figure {
 	fine := skin(b.skin, lo, hi, cell)
 	f := fine.thinned(most, detail).laidOn(b.skin)
-	return Figure{b.solids(fine), f.mesh(b.skin)}
-}
-
-// solids shares the skin's points out to the pieces that they are nearest to, and wraps each piece.
-func (b body) solids(f faces) []geom.Convex {
-	of := make([]int, len(f.points))
-	for i, p := range f.points {
-		nearest := b.pieces[0](p)
-		for k, s := range b.pieces {
-			if d := s(p); d < nearest {
-				nearest, of[i] = d, k
-			}
-		}
-	}
-	parts := make([][]geom.Vec, len(b.pieces))
-	for i, p := range f.points {
-		parts[of[i]] = append(parts[of[i]], p)
-	}
-	for _, t := range f.triangles { // an edge between two pieces is shared at its middle, so that no gap is left
-		for k := range 3 {
-			if a, b := t[k], t[(k+1)%3]; of[a] < of[b] {
-				middle := f.points[a].Lerp(f.points[b], 0.5)
-				parts[of[a]] = append(parts[of[a]], middle)
-				parts[of[b]] = append(parts[of[b]], middle)
-			}
-		}
-	}
-	towards := directions(18)
-	var out []geom.Convex
-	for _, p := range parts {
-		if len(p) > 0 {
-			out = append(out, wrap(p, towards, 0.008))
-		}
-	}
-	return out
+	return Figure{b.solids(f), f.mesh(b.skin)}
 }
 
 // Adult is a standing visitor of the stature in metres.

@@ -62,7 +62,7 @@ func TestFiguresAreSound(t *testing.T) {
 				t.Errorf("%s: solid %d, %v to %v, leaves the mesh, %v to %v", name, i, l, h, lo, hi)
 			}
 		}
-		if n := len(f.Solids); n < 10 || n > 40 {
+		if n := len(f.Solids); n < 10 || n > 200 {
 			t.Errorf("%s: %d solids", name, n)
 		}
 	}
@@ -123,58 +123,76 @@ func TestEyesAreInTheHead(t *testing.T) {
 	}
 }
 
-// outside is how far a point is outside of a solid: exact beside a face, and never too much.
-func outside(c geom.Convex, p geom.Vec) float64 {
-	d := math.Inf(-1)
-	for i := range c.Faces {
-		f := c.Face(i)
-		d = max(d, p.Sub(f[0]).Dot(f.Normal()))
-	}
-	return d
-}
-
-// Nothing of the body is more than 2 cm outside of the solids, and the solids are nowhere more than 2 cm outside of it.
-func TestSolidsFollowTheBody(t *testing.T) {
-	_, person := seated(seatedEyes)
-	lo, hi := adult.box()
-	for name, c := range map[string]struct {
-		b      body
-		lo, hi geom.Vec
-	}{
-		"adult":  {adult.standing(), lo, hi},
-		"child":  {child.standing(), lo, hi},
-		"seated": {person, geom.Vec{X: -0.4, Z: -0.4}, geom.Vec{X: 0.4, Y: 1.5, Z: 0.9}},
-	} {
-		f := skin(c.b.skin, c.lo, c.hi, 0.02)
-		solids := c.b.solids(f)
-		worst := 0.0
-		for _, p := range f.points {
-			d := math.Inf(1)
-			for _, s := range solids {
-				d = min(d, outside(s, p))
-			}
-			worst = max(worst, d)
+// outlined is which squares of a grid of 2 mm the triangles cover, seen along z, x to the right.
+func outlined(triangles [][3]geom.Vec, x, y geom.Vec) (out [1200][1200]bool) {
+	const grain = 0.002
+	for _, t := range triangles {
+		var p [3][2]float64
+		lo, hi := [2]float64{1e9, 1e9}, [2]float64{}
+		for k, v := range t {
+			p[k] = [2]float64{600 + v.Dot(x)/grain, 600 + (v.Dot(y)-0.9)/grain}
+			lo = [2]float64{min(lo[0], p[k][0]), min(lo[1], p[k][1])}
+			hi = [2]float64{max(hi[0], p[k][0]), max(hi[1], p[k][1])}
 		}
-		if worst > 0.02 {
-			t.Errorf("%s: the body comes %.3f m out of its solids", name, worst)
-		}
-		far := 0.0
-		for _, s := range solids {
-			for i := range s.Faces {
-				face := s.Face(i)
-				for k, p := range append(face, face.Centre()) {
-					for _, q := range []geom.Vec{p, p.Lerp(face[(k+1)%len(face)], 0.5)} {
-						if c.b.skin(q) > 0 {
-							far = max(far, q.Dist(c.b.skin.onSkin(q)))
-						}
-					}
+		area := (p[1][0]-p[0][0])*(p[2][1]-p[0][1]) - (p[1][1]-p[0][1])*(p[2][0]-p[0][0])
+		for i := int(math.Floor(lo[0])); i <= int(hi[0]); i++ {
+			for j := int(math.Floor(lo[1])); j <= int(hi[1]); j++ {
+				cx, cy, in := float64(i)+0.5, float64(j)+0.5, true
+				for k, a := range p {
+					b := p[(k+1)%3]
+					in = in && ((b[0]-a[0])*(cy-a[1])-(b[1]-a[1])*(cx-a[0]))*area >= 0
+				}
+				if in {
+					out[i][j] = true
 				}
 			}
 		}
-		if far > 0.02 {
-			t.Errorf("%s: the solids stand %.3f m out of the body", name, far)
+	}
+	return out
+}
+
+// Seen from anywhere, the solids cover what the mesh covers: each covers at most some hundredth that the other does not.
+func TestSolidsCoverWhatTheMeshDoes(t *testing.T) {
+	for name, f := range all() {
+		var mesh, solids [][3]geom.Vec
+		for _, v := range f.Mesh.Triangles {
+			mesh = append(mesh, [3]geom.Vec{f.Mesh.Vertices[v[0]].P, f.Mesh.Vertices[v[1]].P, f.Mesh.Vertices[v[2]].P})
 		}
-		t.Logf("%s: body outside solids %.1f mm, solids outside body %.1f mm", name, 1000*worst, 1000*far)
+		for _, s := range f.Solids {
+			for i := range s.Faces {
+				face := s.Face(i)
+				for k := 1; k+1 < len(face); k++ {
+					solids = append(solids, [3]geom.Vec{face[0], face[k], face[k+1]})
+				}
+			}
+		}
+		worst, sum, n := 0.0, 0.0, 0.0
+		for i := range 12 {
+			sin, cos := math.Sincos(float64(i) * 2.4)
+			up := geom.Vec{Y: 1, X: 0.3 * sin, Z: -0.3 * cos}.Unit()
+			x := up.Cross(geom.Vec{X: sin, Z: cos}).Unit()
+			seen, held := outlined(mesh, x, up), outlined(solids, x, up)
+			more, less, all := 0, 0, 0
+			for i := range seen {
+				for j, m := range seen[i] {
+					switch h := held[i][j]; {
+					case h && !m:
+						more++
+					case m && !h:
+						less++
+					}
+					if m {
+						all++
+					}
+				}
+			}
+			d := float64(max(more, less)) / float64(all)
+			worst, sum, n = max(worst, d), sum+d, n+1
+		}
+		t.Logf("%s: %d solids cover up to %.2f %% too much or too little, on average %.2f %%", name, len(f.Solids), 100*worst, 100*sum/n)
+		if worst > 0.012 {
+			t.Errorf("%s: the solids cover %.2f %% too much or too little", name, 100*worst)
+		}
 	}
 }
 
@@ -224,17 +242,6 @@ func TestDistances(t *testing.T) {
 		if got := c(p); math.Abs(got-want) > 1e-9 {
 			t.Errorf("capsule at %v: %.6f, want %.6f", p, got, want)
 		}
-	}
-}
-
-func TestHullOfACube(t *testing.T) {
-	var p []geom.Vec
-	for i := range 8 {
-		p = append(p, geom.Vec{X: float64(i & 1), Y: float64(i >> 1 & 1), Z: float64(i >> 2)})
-	}
-	c := hull(p)
-	if err := c.Check(); err != nil || len(c.Faces) != 6 || len(c.Edges) != 12 {
-		t.Errorf("a cube has %d faces and %d edges: %v", len(c.Faces), len(c.Edges), err)
 	}
 }
 

@@ -3,6 +3,7 @@ package geom
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -114,4 +115,94 @@ func TestOverlap(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "crossed edges 0.1 apart", Overlap(roof, hull), -0.1, 1e-12)
+}
+
+// Prismatoids of random points are closed, hold all their points, and their corners are points; those over a line of points
+// are as thick as they are asked to be.
+func TestPrismatoid(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for k := range 2000 {
+		var low, high []Vec
+		n, bent := 2+r.IntN(9), []float64{0, 1e-6, 0.02, 0.3}[r.IntN(4)]
+		lean, grow := r.NormFloat64()*0.1, []float64{1, 1, 0.3 + r.Float64()}[r.IntN(3)]
+		for i := range n {
+			u := float64(i) / float64(n-1)
+			p := Vec{X: u, Z: bent * math.Sin(math.Pi*u)}
+			if r.IntN(3) == 0 && bent > 0.01 {
+				p = Vec{X: r.Float64(), Z: r.Float64()}
+			}
+			low = append(low, p)
+			high = append(high, Vec{X: p.X*grow + lean, Y: 0.2 + 2*lean*lean, Z: p.Z * grow})
+		}
+		f := Upright(Vec{1, 2, 3}, Vec{r.NormFloat64(), 0, r.NormFloat64()})
+		const thin = 0.001
+		c := Prismatoid(f, low, high, thin)
+		if err := c.Check(); err != nil {
+			t.Fatalf("solid %d of %d points: %v", k, n, err)
+		}
+		if e := len(c.Corners) - len(c.Edges) + len(c.Faces); e != 2 {
+			t.Fatalf("solid %d: corners - edges + faces = %d", k, e)
+		}
+		for _, p := range append(low, high...) {
+			for i := range c.Faces {
+				if d := f.At(p).Sub(c.Face(i)[0]).Dot(c.Face(i).Normal()); d > 1e-6 {
+					t.Fatalf("solid %d: a point is %g m outside", k, d)
+				}
+			}
+		}
+		for _, v := range c.Corners {
+			near := math.Inf(1)
+			for _, p := range append(low, high...) {
+				near = min(near, f.At(p).Dist(v))
+			}
+			if near > thin/2+1e-9 {
+				t.Fatalf("solid %d: a corner is %g m from the points", k, near)
+			}
+		}
+	}
+	box := Prismatoid(World, []Vec{{0, 0, 0}, {1, 0, 0}}, []Vec{{0, 2, 0}, {1, 2, 0}}, 0.001)
+	if len(box.Faces) != 6 || len(box.Corners) != 8 {
+		t.Errorf("flat cloth is a box: %d faces, %d corners", len(box.Faces), len(box.Corners))
+	}
+}
+
+// Hulls of random points are closed and convex, none of their points is more than the slack outside, and every corner is one.
+func TestHull(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	for k := range 300 {
+		var points []Vec
+		flat, slack := []float64{1, 0.05, 1e-3}[r.IntN(3)], []float64{0, 0, 0.01}[r.IntN(3)]
+		for range 4 + r.IntN(80) {
+			p := Vec{r.NormFloat64(), r.NormFloat64(), r.NormFloat64()}
+			if k%3 == 0 {
+				p = p.Unit()
+			}
+			p.Y *= flat
+			points = append(points, p)
+		}
+		c, ok := Hull(points, slack)
+		if err := c.Check(); !ok || err != nil {
+			t.Fatalf("hull %d of %d points: %v", k, len(points), err)
+		}
+		for _, p := range points {
+			for i := range c.Faces {
+				if d := p.Sub(c.Face(i)[0]).Dot(c.Face(i).Normal()); d > slack+1e-9 {
+					t.Fatalf("hull %d: a point is %g m outside", k, d)
+				}
+			}
+		}
+		for _, v := range c.Corners {
+			if !slices.Contains(points, v) {
+				t.Fatalf("hull %d: a corner is no point", k)
+			}
+		}
+	}
+	if _, ok := Hull([]Vec{{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {1, 1, 0}}, 0); ok {
+		t.Error("a square is no solid")
+	}
+	ring := Drum(Upright(Vec{1, 2, 3}, Vec{1, 0, 1}).Tilted(0.3), 20, 0, 1, 1, 0.1, 1, 1)
+	c, ok := Hull(ring.Corners, 0)
+	if err := c.Check(); !ok || err != nil || len(c.Corners) != 40 {
+		t.Errorf("the hull of a disc has %d corners: %v", len(c.Corners), err)
+	}
 }

@@ -79,7 +79,7 @@ func rain(p *booth.Plan) *Rain {
 // cover is the size of a sheet over a table that also goes up and down over the highest thing that stands on it.
 func cover(p *booth.Plan, table *booth.Part) Cover {
 	var corners []geom.Vec
-	for _, s := range table.Solids {
+	for _, s := range table.Room() {
 		for _, c := range s.Corners {
 			corners = append(corners, table.Frame.Local(c))
 		}
@@ -89,7 +89,7 @@ func cover(p *booth.Plan, table *booth.Part) Cover {
 	stands := 0.0
 	for i := range p.Parts {
 		if o := &p.Parts[i]; o.Parent == table.ID && (o.Bring != "" || o.Work != nil) {
-			for _, s := range o.Solids {
+			for _, s := range o.Room() {
 				_, top := s.Bounds()
 				stands = max(stands, top.Y-*table.Top)
 			}

@@ -173,7 +173,7 @@ func anyNear(p *booth.Plan, part *booth.Part, others []int) bool {
 
 func bounds(part *booth.Part) (lo, hi geom.Vec) {
 	var corners []geom.Vec
-	for _, c := range part.Solids {
+	for _, c := range part.Room() {
 		corners = append(corners, c.Corners...)
 	}
 	return geom.Bounds(corners)

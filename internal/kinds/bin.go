@@ -48,7 +48,7 @@ func buildBins(s *Site, entries []entry[Bin]) {
 		wood := []geom.Convex{
 			at(geom.Vec{X: -w / 2, Y: legs, Z: -d / 2}, geom.Vec{X: w / 2, Y: legs + board, Z: d / 2}),
 			at(geom.Vec{X: -w / 2, Y: legs, Z: d/2 - board}, geom.Vec{X: w / 2, Y: legs + (h-legs)*0.35, Z: d / 2}),
-			at(geom.Vec{X: -w / 2, Y: legs, Z: -d / 2}, geom.Vec{X: w / 2, Y: h - 0.03, Z: -d/2 + board}),
+			at(geom.Vec{X: -w / 2, Y: legs, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: -d/2 + board}),
 		}
 		for _, side := range []float64{-1, 1} {
 			x := side * (w/2 - board/2)

@@ -51,7 +51,7 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 			}
 			f, width := s.inner(side)
 			f = f.Moved(geom.Vec{Z: slack})
-			mesh, deep := folds(f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold)
+			mesh, cloth, deep := folds(f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold)
 			s.cloth[side], s.face[side] = deep, s.leg+slack+deep
 			slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
 			at := geom.Vec{Y: e.Top.M() - pipe - 0.002, Z: pipeAt(deep)} // just under the cloth's upper edge, and behind it
@@ -63,7 +63,7 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 					Side: side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Fullness: e.Fullness,
 					Bolt: e.Bolt.M(), Sheet: e.Sheet, Grammage: e.Grammage, Pipe: true, Holds: e.Holds,
 				},
-				Solids: []geom.Convex{slab},
+				Solids: append(cloth, rod), Blocks: []geom.Convex{slab},
 				Surfaces: []booth.Surface{
 					{Mesh: mesh, Look: bothSides(booth.Colour(e.Cloth), material.Drape)},
 					block(metal, rod),
@@ -73,18 +73,18 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 	}
 }
 
-// folds is cloth of the given fullness in folds between the frame's z = 0 and the depth that it returns: its lower edge is
-// fullness times as long as it is wide, so the cloth drawn is the cloth to buy. Folds are of uneven depth and spacing and
-// lean a little, as cloth does; at the top they are drawn together before the pipe, and at both ends the cloth is tucked
-// back.
-func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh, float64) {
+// folds is cloth of the given fullness in folds between the frame's z = 0 and the depth that it returns, and the solids that
+// it is made of. Its lower edge is fullness times as long as it is wide, so the cloth drawn is the cloth to buy. Folds are
+// of uneven depth and spacing and lean a little, as cloth does; at the top they are drawn together before the pipe, and at
+// both ends the cloth is tucked back. The mesh's columns run along the folds.
+func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh, []geom.Convex, float64) {
 	n := max(1, math.Round(width/fold+1e-9)) // half a fold is one, however the width was worked out
 	cells := int(n) * 8
-	phase := func(u, v float64) float64 {
+	phase := func(u, v float64) float64 { // in folds
 		ends := math.Sin(math.Pi * u) // keeps the ends in place
 		wander := float64(0.011*math.Sin(6*math.Pi*u)) + float64(0.006*math.Sin(14*math.Pi*u+1))
 		lean := float64(0.4/n*math.Sin(4.6*math.Pi*u+0.6)) * (1 - v)
-		return 2 * math.Pi * n * (u + float64(ends*(wander+lean)))
+		return n * (u + float64(ends*(wander+lean)))
 	}
 	share := func(u float64) float64 { // of the deepest fold's depth
 		return 0.8 + float64(0.12*math.Sin(2*math.Pi*0.37*n*u+1)) + float64(0.08*math.Sin(2*math.Pi*0.23*n*u+2.5))
@@ -95,26 +95,38 @@ func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh,
 		deep := depth(swing)
 		drawn := math.Pow(max(0, v-0.72)/0.28, 2) // 0 where the folds hang free, 1 at the top
 		pipeFront := min(deep/2+float64(kept*swing)+0.002, deep-float64(kept*swing))
-		z := deep/2 + float64(drawn*(pipeFront-deep/2)) + float64(swing*(1-float64((1-kept)*drawn))*share(u)*math.Sin(phase(u, v)))
+		z := deep/2 + float64(drawn*(pipeFront-deep/2)) + float64(swing*(1-float64((1-kept)*drawn))*share(u)*math.Sin(2*math.Pi*phase(u, v)))
 		tuck := min(1, width*min(u, 1-u)/tucked)
 		return min(max(z, 0), deep) * tuck * (2 - tuck)
 	}
+	heights := []float64{0, 0.4, 0.72, 0.89, 1}
+	across := make([][]float64, len(heights)) // of each column, as a share of the width
+	for k, v := range heights {
+		across[k] = make([]float64, cells+1)
+		for i := range across[k] {
+			want := float64(i) / 8
+			across[k][i] = halve(0, 1, func(u float64) bool { return phase(u, v) < want })
+		}
+		across[k][0], across[k][cells] = 0, 1
+	}
 	long := func(swing float64) (sum float64) { // the lower edge
-		for i := range cells {
-			u0, u1 := float64(i)/float64(cells), float64(i+1)/float64(cells)
-			sum += math.Hypot(width*(u1-u0), out(u1, 0, swing)-out(u0, 0, swing))
+		for i, u := range across[0][1:] {
+			sum += math.Hypot(width*(u-across[0][i]), out(u, 0, swing)-out(across[0][i], 0, swing))
 		}
 		return sum
 	}
 	swing := halve(0, width, func(x float64) bool { return long(x) < fullness*width })
-	rows := []float64{0, 0.4, 0.72, 0.89, 1}
+	rows := make([][]geom.Vec, len(heights))
+	for k, v := range heights {
+		for _, u := range across[k] {
+			rows[k] = append(rows[k], geom.Vec{X: width * u, Y: bottom + float64((top-bottom)*v), Z: out(u, v, swing)})
+		}
+	}
 	mesh := geom.Grid(cells, len(rows)-1, func(u, v float64) (geom.Vec, float64, float64) {
-		v = rows[int(v*float64(len(rows)-1)+0.5)]
-		y := bottom + float64((top-bottom)*v)
-		return f.At(geom.Vec{X: width * u, Y: y, Z: out(u, v, swing)}), width * u * fullness, -y
+		p := rows[int(v*float64(len(rows)-1)+0.5)][int(u*float64(cells)+0.5)]
+		return f.At(p), p.X * fullness, -p.Y
 	})
-	deep := depth(swing)
-	return mesh, deep
+	return mesh, pleats(f, rows), depth(swing)
 }
 
 // pipeAt is how far before the frame the middle of the pipe is: its front is in the middle of folds so deep.

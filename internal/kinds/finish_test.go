@@ -30,7 +30,9 @@ func TestWireMeshHasItsOpenArea(t *testing.T) {
 	for _, inches := range []float64{1, 2, 4} {
 		p := inches * inch
 		f := geom.Upright(geom.Vec{X: 1, Z: -3}, geom.Vec{X: 1, Z: 1})
-		m := meshWires(f, 5*p, p, 6*p, p).Mesh
+		var part booth.Part
+		screen(&part, meshWires(f, geom.Vec{Y: p}, geom.Vec{X: 5 * p, Y: 6 * p, Z: slack}, p), f.Z)
+		m := part.Surfaces[0].Mesh
 		back := geom.Frame{Origin: f.Origin, X: f.X.Neg(), Y: f.Y, Z: f.Z.Neg()}
 		for name, g := range map[string]geom.Frame{"front": f, "back": back} {
 			const n = 200
@@ -126,7 +128,7 @@ func TestRoofIsSewnOfAllItsCloth(t *testing.T) {
 func TestTableCloth(t *testing.T) {
 	const w, d, h = 1.2, 0.56, 0.76
 	for _, pressed := range []bool{false, true} {
-		m := tableCloth(geom.World, w, d, h, pressed)
+		m, _ := tableCloth(geom.World, w, d, h, pressed)
 		if err := m.Check(); err != nil {
 			t.Fatal(err)
 		}

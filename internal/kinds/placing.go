@@ -29,40 +29,45 @@ func (s *Site) stand(it scene.Item, p Placing, w, d float64) geom.Frame {
 	case "right":
 		facing = geom.Vec{X: -1}
 	}
-	f := geom.Upright(geom.Vec{}, facing).Turned(float64(p.Turn))
-	// Half the room that the turned thing takes along the pitch's own axes.
-	hx := math.Abs(f.X.X)*w/2 + math.Abs(f.Z.X)*d/2
-	hz := math.Abs(f.X.Z)*w/2 + math.Abs(f.Z.Z)*d/2
-	pw, pd := s.Plan.Pitch.Width, s.Plan.Pitch.Depth
-	f.Origin.Z = -pd / 2
 	for _, clash := range [][2]string{{"from left", "from right"}, {"from front", "from back"}, {"from front", "before front"}, {"from back", "before front"}} {
 		if it.Has(clash[0]) && it.Has(clash[1]) {
 			it.Fault(clash[1], "say one of the two", "both %q and %q are given", clash[0], clash[1])
 		}
 	}
+	f := geom.Upright(geom.Vec{}, facing).Turned(float64(p.Turn))
+	// Half the room that the turned thing takes along the pitch's own axes.
+	half := geom.Vec{X: math.Abs(f.X.X)*w/2 + math.Abs(f.Z.X)*d/2, Z: math.Abs(f.X.Z)*w/2 + math.Abs(f.Z.Z)*d/2}
+	f.Origin = s.place(p, half.Neg(), half)
+	return f
+}
+
+// place is where on the ground the origin of a thing is that reaches from lo to hi of it along the pitch's own axes.
+func (s *Site) place(p Placing, lo, hi geom.Vec) geom.Vec {
+	pw, pd := s.Plan.Pitch.Width, s.Plan.Pitch.Depth
+	o := geom.Vec{X: -(lo.X + hi.X) / 2, Z: -pd/2 - (lo.Z+hi.Z)/2}
 	switch {
 	case p.FromLeft != nil:
-		f.Origin.X = -pw/2 + p.FromLeft.M() + hx
+		o.X = -pw/2 + p.FromLeft.M() - lo.X
 	case p.FromRight != nil:
-		f.Origin.X = pw/2 - p.FromRight.M() - hx
+		o.X = pw/2 - p.FromRight.M() - hi.X
 	case p.Against == "left":
-		f.Origin.X = -pw/2 + s.face[booth.Left] + hx
+		o.X = -pw/2 + s.face[booth.Left] - lo.X
 	case p.Against == "right":
-		f.Origin.X = pw/2 - s.face[booth.Right] - hx
+		o.X = pw/2 - s.face[booth.Right] - hi.X
 	}
 	switch {
 	case p.FromFront != nil:
-		f.Origin.Z = -p.FromFront.M() - hz
+		o.Z = -p.FromFront.M() - hi.Z
 	case p.FromBack != nil:
-		f.Origin.Z = -pd + p.FromBack.M() + hz
+		o.Z = -pd + p.FromBack.M() - lo.Z
 	case p.Ahead != nil:
-		f.Origin.Z = p.Ahead.M() + hz
+		o.Z = p.Ahead.M() - lo.Z
 	case p.Against == "back":
-		f.Origin.Z = -pd + s.face[booth.Back] + hz
+		o.Z = -pd + s.face[booth.Back] - lo.Z
 	case p.Against == "front":
-		f.Origin.Z = -hz
+		o.Z = -hi.Z
 	}
-	return f
+	return o
 }
 
 // top is a surface that things stand on: the frame at the middle of it, and its size.

@@ -38,10 +38,11 @@ func (s *Site) rain(at fault.Place) {
 // curtain hangs from the eave to the ground, wide metres of the side's width when open.
 func (s *Site) curtain(side booth.Side, end string, f geom.Frame, width, fullness, wide float64, at fault.Place) {
 	top := s.eave - 0.02
-	mesh, deep := folds(f, width, 0.02, top, fullness, 0.11)
+	mesh, cloth, deep := folds(f, width, 0.02, top, fullness, 0.11)
 	s.add(booth.Part{
 		ID: booth.ID("rain/" + side.String() + end), Kind: "weather", Name: "the " + side.String() + " rain curtain", At: at, Frame: f.Moved(geom.Vec{X: width / 2}),
-		Solids:   []geom.Convex{geom.Box(f, geom.Vec{Y: 0.02}, geom.Vec{X: width, Y: top, Z: deep})},
+		Solids:   cloth,
+		Blocks:   []geom.Convex{geom.Box(f, geom.Vec{Y: 0.02}, geom.Vec{X: width, Y: top, Z: deep})},
 		Surfaces: []booth.Surface{{Mesh: mesh, Look: booth.Look{Colour: rainCloth, TwoSided: true, Passes: rainPasses}}},
 		Cloth:    &booth.Cloth{Side: side, Width: wide, Bottom: 0.02, Top: top, Fullness: 1, Rain: true},
 	})

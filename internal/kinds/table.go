@@ -40,8 +40,9 @@ func buildTables(s *Site, entries []entry[Table]) {
 		}
 		slab := geom.Box(f, geom.Vec{X: -w / 2, Y: h - topThick, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 		if e.Cloth != nil {
-			p.Solids = []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
-			p.Surfaces = []booth.Surface{{Mesh: tableCloth(f, w, d, h, e.Against != ""), Look: finished(booth.Colour(*e.Cloth), material.Linen)}}
+			mesh, cloth := tableCloth(f, w, d, h, e.Against != "")
+			p.Solids, p.Blocks = cloth, []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
+			p.Surfaces = []booth.Surface{{Mesh: mesh, Look: finished(booth.Colour(*e.Cloth), material.Linen)}}
 		} else {
 			legs := []geom.Convex{slab}
 			for _, x := range []float64{-w/2 + 0.05, w/2 - 0.05} {

@@ -24,21 +24,27 @@ type station struct {
 
 // tableCloth is a cloth that lies flat on the top, bends over its edge and falls to the ground in shallow, uneven folds
 // that open downwards. At each corner it is gathered into one fold. If pressed, the table's back stands against something
-// and the cloth hangs straight there.
-func tableCloth(f geom.Frame, w, d, h float64, pressed bool) geom.Mesh {
+// and the cloth hangs straight there. The solids are its folds, and what is above them.
+func tableCloth(f geom.Frame, w, d, h float64, pressed bool) (geom.Mesh, []geom.Convex) {
 	ring, corners := edgeOfCloth(w, d)
 	drops := []float64{1, 0.72, 0.45, 0.2, 0, 0, 0} // from the ground up; the last three are the bend
 	bend := map[int]float64{4: 0, 5: math.Pi / 4, 6: math.Pi / 2}
-	m := geom.Grid(len(ring)-1, len(drops)-1, func(u, v float64) (geom.Vec, float64, float64) {
-		s, k := ring[int(u*float64(len(ring)-1)+0.5)], int(v*float64(len(drops)-1)+0.5)
+	rows := make([][]geom.Vec, len(drops))
+	for k, drop := range drops {
 		over, up := math.Sincos(bend[k])
-		y := float64((h-clothEdge)*(1-drops[k])) + float64(clothEdge*over)
-		stand := float64(s.flare*math.Pow(drops[k], 0.85)) - float64(clothEdge*(1-up))
-		p := s.at.Add(s.out.Mul(stand)).Add(geom.Vec{Y: y})
-		if pressed {
-			p.Z = max(p.Z, -d/2)
+		y := float64((h-clothEdge)*(1-drop)) + float64(clothEdge*over)
+		for _, s := range ring {
+			stand := float64(s.flare*math.Pow(drop, 0.85)) - float64(clothEdge*(1-up))
+			p := s.at.Add(s.out.Mul(stand)).Add(geom.Vec{Y: y})
+			if pressed {
+				p.Z = max(p.Z, -d/2)
+			}
+			rows[k] = append(rows[k], p)
 		}
-		return f.At(p), s.along, -y
+	}
+	m := geom.Grid(len(ring)-1, len(drops)-1, func(u, v float64) (geom.Vec, float64, float64) {
+		i, k := int(u*float64(len(ring)-1)+0.5), int(v*float64(len(drops)-1)+0.5)
+		return f.At(rows[k][i]), ring[i].along, -rows[k][i].Y
 	})
 	var top geom.Polygon
 	for _, k := range corners {
@@ -46,7 +52,8 @@ func tableCloth(f geom.Frame, w, d, h float64, pressed bool) geom.Mesh {
 		top = append(top, f.At(s.at.Sub(s.out.Mul(clothEdge)).Add(geom.Vec{Y: h})))
 	}
 	m.AddPolygon(top)
-	return m
+	solids := pleats(f, rows[:5])
+	return m, append(solids, geom.Prismatoid(f, rows[4], rows[5], sheetThick), geom.Prismatoid(f, rows[5], rows[6], sheetThick))
 }
 
 // edgeOfCloth is the edge of a table's top, w wide and d deep, as stations from the middle of its back once around, the
@@ -58,7 +65,7 @@ func edgeOfCloth(w, d float64) (ring []station, corners []int) {
 	side := func(a, b, out geom.Vec, from, to float64) { // from and to: shares of the side that are walked
 		length := a.Dist(b)
 		folds := max(2, math.Round(length/clothFold))
-		n := int(folds) * 7
+		n := int(folds) * 8
 		for i := int(from*float64(n) + 0.5); i <= int(to*float64(n)+0.5); i++ {
 			t := float64(i) / float64(n)
 			near := min(t, 1-t) * length

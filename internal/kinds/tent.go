@@ -103,7 +103,7 @@ func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, numb
 		foot := geom.Box(f, geom.Vec{X: -t, Z: -t}, geom.Vec{X: t, Y: 0.006, Z: t})
 		s.add(booth.Part{
 			ID: id + "/leg-" + booth.ID(c.name), Parent: id, Kind: "tent", Name: "the " + strings.ReplaceAll(c.name, "-", " ") + " leg", At: at, Frame: f,
-			Solids: []geom.Convex{leg}, Surfaces: []booth.Surface{block(metal, leg, foot)},
+			Solids: []geom.Convex{leg, foot}, Blocks: []geom.Convex{leg}, Surfaces: []booth.Surface{block(metal, leg, foot)},
 		})
 	}
 	bar := t * 0.7

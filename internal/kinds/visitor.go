@@ -39,7 +39,6 @@ func buildVisitors(s *Site, entries []entry[Visitor]) {
 			stature = e.Stature.M()
 		}
 		var body figure.Figure
-		wide, deep := 0.45, 0.30 // metres of ground that a standing person takes
 		switch e.Who {
 		case "child":
 			body = figure.Child(stature)
@@ -48,25 +47,17 @@ func buildVisitors(s *Site, entries []entry[Visitor]) {
 				it.Fault("stature", "leave it out, or set the rule wheelchair eye", "a visitor in a wheelchair has no standing height")
 			}
 			body = figure.InWheelchair(rules.WheelchairEye.In(s.Plan.Rules))
-			wide, deep = 0.66, 1.07 // the chair of 1991 ADAAG figure A3: 26 x 42 in
 		default:
 			body = figure.Adult(stature)
 		}
-		place := s.stand(it, e.Placing, wide, deep).Origin
-		gaze := geom.Vec{Z: -1}
+		var thing *booth.Part
 		if e.LooksAt != "" {
-			thing := s.Plan.Part(booth.ID(e.LooksAt))
-			if thing == nil {
+			if thing = s.Plan.Part(booth.ID(e.LooksAt)); thing == nil {
 				it.Fault("looks at", "write the thing's kind and name, such as work/heron", "there is no %q", e.LooksAt)
 				continue
 			}
-			gaze = thing.Frame.Origin.Sub(place)
 		}
-		f := geom.Upright(place, gaze)
-		if math.Hypot(gaze.X, gaze.Z) < 1e-6 {
-			f = geom.Upright(place, geom.Vec{Z: -1})
-		}
-		f = f.Turned(float64(e.Turn))
+		f := s.facing(s.stand(it, e.Placing, 0, 0).Origin, thing, e, body.Mesh)
 		p := booth.Part{
 			ID: en.id("visitor", e.Name), Kind: "visitors", Name: "a visitor", At: it.At(""), Frame: f, Moving: true, Dressing: true,
 			Surfaces: []booth.Surface{{Mesh: f.Mesh(body.Mesh), Look: plainLook(booth.Colour{0x9b, 0x98, 0x94})}},
@@ -76,4 +67,36 @@ func buildVisitors(s *Site, entries []entry[Visitor]) {
 		}
 		s.add(p)
 	}
+}
+
+// facing is the frame of a visitor who stands near the place, as the entry says, and looks at the thing, or at the back wall
+// where there is none. The distances of the entry are clear of the body as it is drawn, which is neither round nor in the
+// middle of its origin; so where it stands and how it is turned wait for each other.
+func (s *Site) facing(place geom.Vec, thing *booth.Part, e Visitor, body geom.Mesh) geom.Frame {
+	const turns, still = 20, 1e-9 // tries, and metres
+	points := make([]geom.Vec, len(body.Vertices))
+	for i, v := range body.Vertices {
+		points[i] = v.P
+	}
+	var f geom.Frame
+	for range turns {
+		gaze := geom.Vec{Z: -1}
+		if thing != nil {
+			if to := thing.Frame.Origin.Sub(place); math.Hypot(to.X, to.Z) > 1e-6 {
+				gaze = to
+			}
+		}
+		f = geom.Upright(geom.Vec{}, gaze).Turned(float64(e.Turn))
+		turned := make([]geom.Vec, len(points))
+		for i, v := range points {
+			turned[i] = f.At(v)
+		}
+		lo, hi := geom.Bounds(turned)
+		f.Origin = s.place(e.Placing, lo, hi)
+		if f.Origin.Dist(place) < still {
+			break
+		}
+		place = f.Origin
+	}
+	return f
 }

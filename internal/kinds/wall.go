@@ -2,7 +2,6 @@ package kinds
 
 import (
 	"fmt"
-	"math"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -111,11 +110,12 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 		case booth.Mesh:
 			p.Wall.Spacing = e.Spacing.M()
 			p.SeeThrough, p.Solids = true, []geom.Convex{slab}
-			p.Surfaces = []booth.Surface{meshWires(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
+			screen(&p, meshWires(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: thick}, e.Spacing.M()), f.Z)
 		case booth.Chains:
 			p.Wall.Spacing, p.Wall.Link = e.Spacing.M(), e.Link.M()
-			p.SeeThrough, p.Solids = true, []geom.Convex{slab}
-			p.Surfaces = []booth.Surface{chains(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M())}
+			hung, wide := chains(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M(), thick)
+			p.SeeThrough, p.Solids = true, []geom.Convex{geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: wide, Y: e.Top.M(), Z: thick})}
+			screen(&p, hung, f.Z)
 		case booth.Rail:
 			bar := geom.Box(f, geom.Vec{Y: e.Top.M() - 0.03}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})
 			p.Solids = []geom.Convex{bar}
@@ -127,43 +127,37 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 	}
 }
 
-// meshWires are the wires of a welded mesh, standing ones and lying ones one wire apart.
-func meshWires(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
-	var m geom.Mesh
-	at := func(x, y, z float64) geom.Vec { return f.At(geom.Vec{X: x, Y: y, Z: z}) }
-	for i := 0; ; i++ {
-		x := float64(i) * spacing
-		if x > width {
-			break
-		}
-		addWire(&m, f, at(x, bottom, wire), at(x, top, wire))
-	}
-	for i := 0; ; i++ {
-		y := bottom + float64(i)*spacing
-		if y > top {
-			break
-		}
-		addWire(&m, f, at(0, y, 0), at(width, y, 0))
-	}
-	return booth.Surface{Mesh: m, Look: plainLook(metal)}
+// meshWires are the wires of a welded mesh that fills the room from lo to hi in the frame: standing ones before lying ones,
+// pressed into each other as they are welded, with one of each along every edge.
+func meshWires(f geom.Frame, lo, hi geom.Vec, spacing float64) []geom.Wires {
+	r := wire / 2
+	standing := geom.Vec{X: lo.X + r, Y: lo.Y, Z: hi.Z - r}
+	lying := geom.Vec{X: lo.X, Y: lo.Y + r, Z: lo.Z + r}
+	return append(row(f, standing, geom.Vec{Y: hi.Y - lo.Y}, geom.Vec{X: 1}, hi.X-lo.X-wire, spacing, true),
+		row(f, lying, geom.Vec{X: hi.X - lo.X}, geom.Vec{Y: 1}, hi.Y-lo.Y-wire, spacing, true)...)
 }
 
-// chains hang from the top to the bottom, drawn as wires.
-func chains(f geom.Frame, width, bottom, top, spacing float64) booth.Surface {
-	var m geom.Mesh
-	for i := 0; float64(i)*spacing <= width; i++ {
-		x := float64(i) * spacing
-		addWire(&m, f, f.At(geom.Vec{X: x, Y: bottom, Z: wire}), f.At(geom.Vec{X: x, Y: top, Z: wire}))
-	}
-	return booth.Surface{Mesh: m, Look: plainLook(metal)}
+// chains hang from the top to the bottom, drawn as wires, and their room is so wide.
+func chains(f geom.Frame, width, bottom, top, spacing, thick float64) (hung []geom.Wires, wide float64) {
+	hung = row(f, geom.Vec{X: wire / 2, Y: bottom, Z: thick / 2}, geom.Vec{Y: top - bottom}, geom.Vec{X: 1}, width-wire, spacing, false)
+	return hung, wire + float64(float64(hung[0].Count-1)*spacing)
 }
 
-// addWire adds a wire from a to b, parallel to the wall: a rod of three sides, one towards the back, that covers as much
-// of what is behind it as the round wire does. Its ends are left out: nobody sees them.
-func addWire(m *geom.Mesh, f geom.Frame, a, b geom.Vec) {
-	side := f.Z.Cross(b.Sub(a)).Unit().Mul(wire / 2)
-	ridge := f.Z.Mul(-wire * math.Sqrt(3) / 2)
-	for _, s := range [][2]geom.Vec{{side, ridge}, {ridge, side.Neg()}, {side.Neg(), side}} {
-		m.AddPolygon(geom.Polygon{a.Add(s[0]), b.Add(s[0]), b.Add(s[1]), a.Add(s[1])})
+// row is wires side by side, from at on over a length beside; if both, with one at the end of it too.
+func row(f geom.Frame, at, along, beside geom.Vec, length, spacing float64, both bool) []geom.Wires {
+	n := int(max(0, length)/spacing + 1e-9)
+	wires := geom.Wires{From: f.At(at), Along: f.Turn(along), Step: f.Turn(beside.Mul(spacing)), Count: n + 1, Radius: wire / 2}
+	if !both || length-float64(float64(n)*spacing) < wire {
+		return []geom.Wires{wires}
 	}
+	return []geom.Wires{wires, {From: f.At(at.Add(beside.Mul(length))), Along: wires.Along, Count: 1, Radius: wire / 2}}
+}
+
+// screen makes the part one of wires: they are seen, and they are all that hides what is behind it.
+func screen(p *booth.Part, wires []geom.Wires, front geom.Vec) {
+	var m geom.Mesh
+	for _, w := range wires {
+		m.Add(w.Mesh(front))
+	}
+	p.Screen, p.Surfaces = wires, []booth.Surface{{Mesh: m, Look: plainLook(metal)}}
 }

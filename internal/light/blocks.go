@@ -11,8 +11,9 @@ import (
 // part of its outline, as a framed work does, is one block; a row of sheets, as of prints in a bin, is one from the first
 // to the last; and a round rod is square.
 func blocks(p *booth.Part) []geom.Convex {
-	if volume := 0.0; len(p.Solids) > 1 {
-		for _, s := range p.Solids {
+	solids := p.Room()
+	if volume := 0.0; len(solids) > 1 {
+		for _, s := range solids {
 			volume += size(s)
 		}
 		if b := block(p); volume > 0.3*size(b) {
@@ -20,15 +21,15 @@ func blocks(p *booth.Part) []geom.Convex {
 		}
 	}
 	var out []geom.Convex
-	for i := 0; i < len(p.Solids); {
+	for i := 0; i < len(solids); {
 		k := i + 1
-		for k < len(p.Solids) && sheets(p.Solids[k-1], p.Solids[k]) {
+		for k < len(solids) && sheets(solids[k-1], solids[k]) {
 			k++
 		}
-		if b := row(p.Solids[i], p.Solids[k-1]); k > i+1 && b.Check() == nil { // sheets that lie askew make no solid
+		if b := row(solids[i], solids[k-1]); k > i+1 && b.Check() == nil { // sheets that lie askew make no solid
 			out = append(out, b)
 		} else {
-			for _, s := range p.Solids[i:k] {
+			for _, s := range solids[i:k] {
 				out = append(out, squared(s))
 			}
 		}
@@ -83,7 +84,7 @@ func squared(c geom.Convex) geom.Convex {
 // block is the outline of a part in its own frame.
 func block(p *booth.Part) geom.Convex {
 	var corners []geom.Vec
-	for _, s := range p.Solids {
+	for _, s := range p.Room() {
 		for _, v := range s.Corners {
 			corners = append(corners, p.Frame.Local(v))
 		}

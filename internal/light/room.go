@@ -94,7 +94,7 @@ func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
 // solids that it is made of, each as bright as the block that it begins, or that began before it.
 func (r *room) within(i int, p *booth.Part) *room {
 	own := len(r.own[i])
-	if p.Work != nil || own == 0 || own == len(p.Solids) {
+	if p.Work != nil || own == 0 || own == len(p.Room()) {
 		return r
 	}
 	in := &room{indoor: r.indoor, openGround: r.openGround, eyes: r.eyes}
@@ -108,7 +108,7 @@ func (r *room) within(i int, p *booth.Part) *room {
 		last = r.faces[k]
 		like[s.Convex.Corners[0]] = last
 	}
-	for _, c := range p.Solids {
+	for _, c := range p.Room() {
 		if f, ok := like[c.Corners[0]]; ok {
 			last = f
 		}

@@ -35,7 +35,7 @@ func inTheWay(p *booth.Plan, tasks []booth.Task, down bool) []wait {
 			if part == nil || part.SeeThrough || part.Flat || part.Moving {
 				continue
 			}
-			for _, c := range part.Solids {
+			for _, c := range part.Room() {
 				if s := way.Footprint(c, 0, standing); s != nil {
 					taken = append(taken, newGround(s))
 				}

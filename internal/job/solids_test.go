@@ -1,0 +1,106 @@
+package job_test
+
+import (
+	"math"
+	"os"
+	"strconv"
+	"testing"
+
+	"boothmock/internal/geom"
+)
+
+// drawnBooths is how many random booths are held against their .glb; BOOTHS in the environment says otherwise.
+func drawnBooths(t *testing.T, usual int) int {
+	if s := os.Getenv("BOOTHS"); s != "" {
+		n, err := strconv.Atoi(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	return usual
+}
+
+// What the checks ask is what is drawn: no vertex of a part in the .glb is more than 2 mm outside of the part's solids, and no
+// corner of a solid more than 2 mm from the part's triangles.
+func TestSolidsAreDrawn(t *testing.T) {
+	const most = 0.002 + 1e-6 // metres; a .glb has single precision
+	type worst struct{ out, off float64 }
+	kinds := map[string]worst{}
+	parts, corners, vertices := 0, 0, 0
+	for seed := range drawnBooths(t, 25) {
+		p, err := build(randomScene(seeded(uint64(seed)), dialect{}))
+		if err != nil {
+			continue
+		}
+		of := map[int][]facet{}
+		for _, f := range drawn(t, p) {
+			of[f.part] = append(of[f.part], f)
+		}
+		for i := range p.Parts {
+			part := &p.Parts[i]
+			if len(of[i]) == 0 || part.Flat {
+				continue
+			}
+			parts++
+			kind := part.Kind
+			w := kinds[kind]
+			grid := newGrid(of[i])
+			for _, c := range part.Solids {
+				if err := c.Check(); err != nil {
+					t.Errorf("booth %d: %s: %v", seed, part.ID, err)
+				}
+				for _, v := range c.Corners {
+					corners++
+					w.off = max(w.off, grid.distance(v))
+				}
+			}
+			if w.off > most && kinds[kind].off <= most {
+				t.Errorf("booth %d: a corner of a solid of %s is %.1f mm from what is drawn", seed, part.ID, 1000*w.off)
+			}
+			for _, f := range of[i] {
+				for _, v := range [3]geom.Vec{f.a, f.b, f.c} {
+					vertices++
+					d := math.Inf(1)
+					for _, c := range part.Solids {
+						lo, hi := c.Bounds()
+						if v.X > lo.X-d && v.X < hi.X+d && v.Y > lo.Y-d && v.Y < hi.Y+d && v.Z > lo.Z-d && v.Z < hi.Z+d || math.IsInf(d, 1) {
+							d = min(d, beyond(c, v))
+						}
+						if d < 0.0005 {
+							break
+						}
+					}
+					w.out = max(w.out, d)
+				}
+			}
+			if w.out > most && kinds[kind].out <= most {
+				t.Errorf("booth %d: a vertex of %s is %.1f mm outside of its solids", seed, part.ID, 1000*w.out)
+			}
+			kinds[kind] = w
+		}
+	}
+	t.Logf("%d parts, %d corners, %d vertices", parts, corners, vertices)
+	for kind, w := range kinds {
+		t.Logf("%-10s vertices up to %.2f mm outside, corners up to %.2f mm off", kind, 1000*w.out, 1000*w.off)
+	}
+}
+
+// grid finds the triangles near a point.
+type grid struct {
+	tree   *geom.Tree
+	facets []facet
+}
+
+func newGrid(f []facet) grid {
+	return grid{geom.NewTree(len(f), func(i int) (lo, hi geom.Vec) { return geom.Bounds([]geom.Vec{f[i].a, f[i].b, f[i].c}) }), f}
+}
+
+// distance is how far the nearest triangle is from a point, in metres, as far as it is within 10 cm.
+func (g grid) distance(p geom.Vec) float64 {
+	d := 0.1
+	g.tree.Each(func(lo, hi geom.Vec) bool {
+		return p.X > lo.X-d && p.X < hi.X+d && p.Y > lo.Y-d && p.Y < hi.Y+d && p.Z > lo.Z-d && p.Z < hi.Z+d
+	}, func(i int) { d = min(d, g.facets[i].nearest(p).Dist(p)) })
+	return d
+}
