@@ -22,8 +22,8 @@ type facet struct {
 	part    int
 }
 
-// drawn are the triangles of the booth's .glb as a viewer of it reads them, in even light: light does not move a surface.
-func drawn(t *testing.T, p *booth.Plan) []facet {
+// shapes are the triangles of the booth's .glb as a viewer of it reads them, in even light: light does not move a surface.
+func shapes(t *testing.T, p *booth.Plan) []facet {
 	t.Helper()
 	lit := light.Even(p)
 	for i := range lit.Surfaces {

@@ -28,13 +28,13 @@ func TestSolidsAreDrawn(t *testing.T) {
 	type worst struct{ out, off float64 }
 	kinds := map[string]worst{}
 	parts, corners, vertices := 0, 0, 0
-	for seed := range drawnBooths(t, 25) {
+	for seed := range drawnBooths(t, 4) {
 		p, err := build(randomScene(seeded(uint64(seed)), dialect{}))
 		if err != nil {
 			continue
 		}
 		of := map[int][]facet{}
-		for _, f := range drawn(t, p) {
+		for _, f := range shapes(t, p) {
 			of[f.part] = append(of[f.part], f)
 		}
 		for i := range p.Parts {

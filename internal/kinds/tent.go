@@ -36,7 +36,7 @@ var tentKind = one("tent", "A frame on legs with a canopy over the pitch. Leave 
 	}, buildTent)
 
 const (
-	clothThick = 0.002 // metres: canopy and valance as solids
+	clothThick = 0.002 // metres: canopy as it meets light, and valance
 	overhang   = 0.04  // metres that the canopy's edge stands out over the legs
 )
 
@@ -166,7 +166,8 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 	var strips [][]strip
 	for _, p := range slopes {
 		strips = append(strips, roofStrips(p, y))
-		roof.Solids = append(roof.Solids, geom.Prism(p, p.Normal().Mul(-clothThick)))
+		roof.Solids = append(roof.Solids, geom.Prism(p, p.Normal().Mul(-sheetThick)))
+		roof.Blocks = append(roof.Blocks, geom.Prism(p, p.Normal().Mul(-clothThick)))
 	}
 	roof.Surfaces = sewn(look, slopes, strips)
 	s.add(roof)

@@ -114,7 +114,7 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 		case booth.Chains:
 			p.Wall.Spacing, p.Wall.Link = e.Spacing.M(), e.Link.M()
 			hung, wide := chains(f, width, e.Bottom.M(), e.Top.M(), e.Spacing.M(), thick)
-			p.SeeThrough, p.Solids = true, []geom.Convex{geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: wide, Y: e.Top.M(), Z: thick})}
+			p.SeeThrough, p.Solids = true, []geom.Convex{geom.Box(f, geom.Vec{Y: e.Bottom.M(), Z: (thick - wire) / 2}, geom.Vec{X: wide, Y: e.Top.M(), Z: (thick + wire) / 2})}
 			screen(&p, hung, f.Z)
 		case booth.Rail:
 			bar := geom.Box(f, geom.Vec{Y: e.Top.M() - 0.03}, geom.Vec{X: width, Y: e.Top.M(), Z: thick})
