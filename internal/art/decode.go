@@ -35,8 +35,8 @@ func (w Wish) decode(file []byte) (_ *Image, err error) {
 	}
 	defer func() {
 		// The decoders read what strangers wrote: should one of them stumble, the file is at fault and the program goes on.
-		if p := recover(); p != nil {
-			err = damaged(p)
+		if recover() != nil {
+			err = damaged(errStumbles)
 		}
 	}()
 	c, err := f.config(file)

@@ -2,9 +2,12 @@ package art
 
 import (
 	"bytes"
+	"errors"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
+	"io"
 	"math"
 	"os"
 	"os/exec"
@@ -242,4 +245,20 @@ func peak() (mb float64) {
 		}
 	}
 	return 0
+}
+
+// What a reader in WebAssembly says when it stops, with its list of calls, is not what people are told; nor is a panic.
+func TestReaderThatStumbles(t *testing.T) {
+	says := errors.New("wasm error: unreachable\nwasm stack trace:\n\t.$117(i32,i32) i32")
+	if _, err := mended(func(io.Reader) (image.Image, error) { return nil, says })(nil); err == nil || inside.MatchString(err.Error()) {
+		t.Errorf("%v", err)
+	}
+	kept := formats[0].decode
+	defer func() { formats[0].decode = kept }()
+	formats[0].decode = func(io.Reader) (image.Image, error) { var none []int; return nil, fmt.Errorf("%d", none[len(none)]) }
+	_, err := (Wish{Name: "a.jpg"}).decode(asJPEG(t, image.NewNRGBA(image.Rect(0, 0, 8, 8))))
+	const want = "the picture a.jpg is damaged: the part of the program that reads such pictures cannot make sense of it (copy it again"
+	if err == nil || !strings.HasPrefix(err.Error(), want) {
+		t.Errorf("%v", err)
+	}
 }

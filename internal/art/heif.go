@@ -31,12 +31,18 @@ func heifBrand(kinds ...string) func(file []byte) bool {
 	}
 }
 
+// errStumbles is what people are told of a picture at which a reader stops without words that mean something to them.
+var errStumbles = errors.New("the part of the program that reads such pictures cannot make sense of it")
+
 // mended decodes and mends what the decoder breaks: it hands out memory that it has freed already, at whose beginning the
 // free list then stands. Those few pixels are taken from the row below.
 func mended(decode func(io.Reader) (image.Image, error)) func(io.Reader) (image.Image, error) {
 	const broken = 32 // bytes, at most
 	return func(r io.Reader) (image.Image, error) {
 		m, err := decode(r)
+		if err != nil {
+			return nil, errStumbles // what it says itself is of WebAssembly: "wasm error: unreachable" and a list of calls
+		}
 		var pix []uint8
 		stride := 0
 		switch m := m.(type) {
@@ -52,7 +58,7 @@ func mended(decode func(io.Reader) (image.Image, error)) func(io.Reader) (image.
 		if n := min(broken, stride); len(pix) >= stride+n {
 			copy(pix[:n], pix[stride:stride+n])
 		}
-		return m, err
+		return m, nil
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 	"io/fs"
 	"math/rand/v2"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -430,6 +431,9 @@ func TestMutatedPhoneFiles(t *testing.T) {
 	mutate(t, 120, [][]byte{asset(t, "phone.heic"), asset(t, "small.avif"), asset(t, "deep.avif")})
 }
 
+// inside is what no message has: how the program is made.
+var inside = regexp.MustCompile(`(?i)wasm|runtime error|goroutine|nil pointer|stack|\n`)
+
 func mutate(t *testing.T, rounds int, seeds [][]byte) {
 	r := rand.New(rand.NewPCG(5, 6))
 	read, longest := 0, time.Duration(0)
@@ -463,6 +467,9 @@ func mutate(t *testing.T, rounds int, seeds [][]byte) {
 		start := time.Now()
 		im, err := Wish{Name: "a"}.decode(file)
 		longest = max(longest, time.Since(start))
+		if err != nil && inside.MatchString(err.Error()) {
+			t.Errorf("round %d says what means nothing to a painter: %v", i, err)
+		}
 		switch {
 		case (im == nil) == (err == nil):
 			t.Fatalf("neither image nor error, or both: %v", err)

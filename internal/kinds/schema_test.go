@@ -83,7 +83,7 @@ func TestSchemaRefuses(t *testing.T) {
 		"tabels: []": "tabels", "tent: {eaves: 82}": "eaves", "works: [{size: 24 x 36}]": "name", "walls: [{side: top}]": "side",
 		"works: [{name: a, size: wide}]": "size", "pitch: [10, 10]": "object", "rules: {hanging center: 60}": "hanging center",
 		"works: [{name: a, size: 1 x 1, frame: {mat color: red}}]": "mat color", "kit: [{name: a, count: two}]": "count",
-		"works: [{name: a, pinned: maybe}]": "pinned", "rows: [{wall: back, works: a}]": "array",
+		"works: [{name: a, pinned: maybe}]": "pinned", "works: [{name: a, corners: [1 2, 3 4, 5 6]}]": "corners", "works: [{name: a, corners: [1 2, 3 4, 5 6, seven]}]": "corners", "rows: [{wall: back, works: a}]": "array",
 	} {
 		err := s.Validate(plainYAML(t, []byte(text)))
 		if err == nil || !strings.Contains(err.Error(), want) {

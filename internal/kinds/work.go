@@ -18,7 +18,7 @@ type Work struct {
 	Name    string       `yaml:"name" must:"yes" doc:"a short name of your own, used by rows"`
 	Title   string       `yaml:"title" doc:"its title; the name if left out"`
 	Image   string       `yaml:"image" doc:"a photograph of the work, in the scene's folder: JPEG, PNG, WebP, TIFF, HEIC or AVIF"`
-	Corners []Corner     `yaml:"corners" doc:"where the work's corners are in the photograph, if it shows more than the work or at a slant: upper left, upper right, lower right, lower left, each in pixels across and down"`
+	Corners []Corner     `yaml:"corners" such:"[120 95, 1830 140, 1795 1320, 150 1290]" each:"^ *[^ ]*[0-9][^ ]* +[^ ]*[0-9][^ ]* *$" count:"4" doc:"where the work's corners are in its photograph, which is then straightened: needed if the photograph shows more than the work, or at a slant. Four corners in this order: upper left, upper right, lower right, lower left. Each is two numbers with a blank between, pixels from the left and pixels from the top of the upright photograph, as a photo program shows them under the pointer"`
 	Size    unit.Size    `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; needed unless the sheet says it"`
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
 	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`

@@ -4,6 +4,7 @@ import (
 	"encoding"
 	"fmt"
 	"reflect"
+	"strconv"
 	"strings"
 
 	"boothmock/internal/unit"
@@ -19,6 +20,8 @@ type Field struct {
 	Doc     string
 	Must    bool    // it cannot be left out
 	Of      []Field // what an entry of a list or a nested entry may say
+	Each    string  // what each text of a list looks like, as a regular expression; empty where that is free
+	Count   int     // how many there are in the list; 0: any number
 
 	form form
 }
@@ -32,8 +35,10 @@ func Fields(prototype any) []Field {
 		for typ.Kind() == reflect.Pointer {
 			typ = typ.Elem()
 		}
-		f := Field{Key: t.key, Type: want(typ), OneOf: t.oneof, Doc: t.doc, Must: t.must, Default: show(t.value), form: formOf(typ)}
+		f := Field{Key: t.key, Type: want(typ), OneOf: t.oneof, Doc: t.doc, Must: t.must, Default: show(t.value), Each: t.each, Count: t.count, form: formOf(typ)}
 		switch {
+		case t.such != "":
+			f.Type = "a list such as " + t.such
 		case len(t.oneof) > 0 && typ.Kind() == reflect.Slice:
 			f.Type = "a list of " + unit.List(t.oneof, "or")
 		case len(t.oneof) > 0:
@@ -97,6 +102,8 @@ func show(v reflect.Value) string {
 // tags is what a field of a struct says about itself.
 type tags struct {
 	key, limits, doc string
+	such, each       string // an example of a list, and the form of each of its texts
+	count            int    // of a list
 	must             bool
 	oneof            []string
 	value            reflect.Value
@@ -112,7 +119,9 @@ func tagged(v reflect.Value) []tags {
 		case f.Anonymous && f.Type.Kind() == reflect.Struct:
 			out = append(out, tagged(v.Field(i))...)
 		case key != "" && f.IsExported():
+			count, _ := strconv.Atoi(f.Tag.Get("count"))
 			out = append(out, tags{
+				such: f.Tag.Get("such"), each: f.Tag.Get("each"), count: count,
 				key: key, limits: f.Tag.Get("range"), doc: f.Tag.Get("doc"), must: f.Tag.Get("must") == "yes",
 				oneof: strings.Fields(f.Tag.Get("oneof")), value: v.Field(i),
 			})

@@ -101,8 +101,15 @@ func (f form) schema(field Field) map[string]any {
 	default:
 		s = map[string]any{"type": []string{"string", "number", "boolean"}}
 	}
-	if f.list {
-		return map[string]any{"type": "array", "items": s}
+	if !f.list {
+		return s
 	}
-	return s
+	if field.Each != "" {
+		s = map[string]any{"type": "string", "pattern": field.Each}
+	}
+	list := map[string]any{"type": "array", "items": s}
+	if field.Count > 0 {
+		list["minItems"], list["maxItems"] = field.Count, field.Count
+	}
+	return list
 }
