@@ -27,7 +27,7 @@ func (s *Site) readSheet() {
 	list, err := stocklist.Read(s.fsys, clean, s.file.Units, s.file.UnitsStated)
 	if err != nil {
 		f, _ := err.(fault.Fault)
-		s.file.Faults().Add(at, f.Hint, "%s: %s", clean, f.Text)
+		s.file.Faults().Add(at, f.Hint, "%s: %s", f.At, f.Text)
 		return
 	}
 	s.sheet = list

@@ -1,8 +1,12 @@
 package stocklist
 
 import (
+	"bytes"
+	"cmp"
 	"encoding/csv"
 	"errors"
+	"fmt"
+	"io"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -22,7 +26,7 @@ func decodeText(file []byte) (text, note string, err error) {
 		if s[0] == 0xff {
 			high = 1
 		}
-		var units []uint16
+		units := make([]uint16, 0, len(s)/2)
 		for i := 2; i+1 < len(s); i += 2 {
 			units = append(units, uint16(s[i+high])<<8|uint16(s[i+1-high]))
 		}
@@ -42,35 +46,76 @@ func decodeText(file []byte) (text, note string, err error) {
 }
 
 // readCSV reads the text with the separator that makes the most of its headings. Quotes may be loose: 24"x36".
-func readCSV(name, text string) (best []line, heads headings, first int) {
+func readCSV(name, text string) (lines []line, heads headings, first int, err error) {
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
 	if rest, ok := strings.CutPrefix(text, "sep="); ok { // as one program marks the separator
 		if _, after, ok := strings.Cut(rest, "\n"); ok {
 			text = "\n" + after
 		}
 	}
-	for _, comma := range []rune{',', ';', '\t'} {
-		r := csv.NewReader(strings.NewReader(text))
-		r.Comma, r.LazyQuotes, r.FieldsPerRecord = comma, true, -1
-		var lines []line
-		inside := 0 // line breaks within cells so far: they make no rows
-		for len(lines) < maxRows+headRows+1 {
-			record, err := r.Read()
-			if err != nil {
-				break // the end: with loose quotes there is no other error
+	comma := rune(0)
+	for _, c := range []rune{',', ';', '\t'} { // the first rows are enough to tell
+		lines, why := readRows(name, text, c, headRows)
+		if h, at := findHeadings(lines); len(h.columns) > len(heads.columns) {
+			h.decimalComma = c == ';'
+			comma, heads, first = c, h, at
+		}
+		err = cmp.Or(err, why)
+	}
+	if comma == 0 {
+		return nil, heads, 0, err
+	}
+	lines, err = readRows(name, text, comma, maxLines)
+	return lines, heads, first, err
+}
+
+// readRows are the first rows of a text that have anything in them, so many at most. An error is a fault.Fault, and the rows
+// are those before it.
+func readRows(name, text string, comma rune, most int) (lines []line, err error) {
+	left := &allowance{r: strings.NewReader(text)}
+	r := csv.NewReader(left)
+	r.Comma, r.LazyQuotes, r.FieldsPerRecord, r.ReuseRecord = comma, true, -1, true
+	inside := 0 // line breaks within cells so far: they make no rows
+	for len(lines) < most {
+		left.bytes = maxRowBytes
+		from := r.InputOffset()
+		record, err := r.Read()
+		if errors.Is(err, errSpent) {
+			at := 1 + strings.Count(text[:from], "\n")
+			return lines, fault.Fault{At: fault.Place{File: name, Line: at, Col: 1},
+				Text: fmt.Sprintf("row %d is longer than %d letters", at-inside, maxRowBytes), Hint: "look for a quote \" there that is not closed"}
+		}
+		if err != nil {
+			break // the end: with loose quotes there is no other error
+		}
+		at, _ := r.FieldPos(0)
+		l := line{number: at - inside, at: fault.Place{File: name, Line: at, Col: 1}}
+		for col, c := range record {
+			inside += strings.Count(c, "\n")
+			if err := l.put(col, newCell(c)); err != nil {
+				return lines, err
 			}
-			at, _ := r.FieldPos(0)
-			l := line{number: at - inside, at: fault.Place{File: name, Line: at, Col: 1}}
-			for _, c := range record {
-				inside += strings.Count(c, "\n")
-				l.cells = append(l.cells, cell{text: c})
-			}
+		}
+		if !l.blank() {
 			lines = append(lines, l)
 		}
-		if h, at := findHeadings(lines); len(h.columns) > len(heads.columns) {
-			h.decimalComma = comma == ';'
-			best, heads, first = lines, h, at
-		}
 	}
-	return best, heads, first
+	return lines, nil
+}
+
+// allowance hands out bytes as long as there are any left.
+type allowance struct {
+	r     io.Reader
+	bytes int
+}
+
+var errSpent = errors.New("there are no bytes left")
+
+func (a *allowance) Read(p []byte) (int, error) {
+	if a.bytes <= 0 {
+		return 0, errSpent
+	}
+	n, err := a.r.Read(p[:min(len(p), a.bytes)])
+	a.bytes -= n - bytes.Count(p[:n], []byte("\n")) // empty lines between rows belong to none
+	return n, err
 }

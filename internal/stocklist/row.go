@@ -37,6 +37,14 @@ func (h headings) row(l line, bare unit.System, bareOK bool) (r Row, why []strin
 		}
 		why = append(why, c.heading+": "+words)
 	}
+	for _, c := range h.columns {
+		if c.at < len(l.cells) && l.cells[c.at].long {
+			complain(c, fmt.Errorf("it has more than %d characters (keep what matters, and the rest in another column)", maxCell))
+		}
+	}
+	if len(why) > 0 {
+		return r, why
+	}
 	said, _ := get(unitMeaning)
 	// in adds the unit that stands elsewhere to a length or size without one.
 	in := func(text string, c column) string {

@@ -19,10 +19,23 @@ import (
 	"boothmock/internal/unit"
 )
 
+// What a list may hold at most: several times what anybody's has. Each is checked while reading, before the rest is looked
+// at, so that a damaged or hostile file costs no more time and memory than a long list does.
 const (
-	maxBytes = 20 << 20 // of the file
-	maxRows  = 5000     // works
-	headRows = 15       // rows within which the headings must stand: above them people put their name and the year
+	maxBytes    = 20 << 20             // of an XLSX: spreadsheet programs put small pictures into it
+	maxText     = 8 << 20              // bytes of a CSV: 1,600 for each of the most works
+	maxRows     = 5000                 // works
+	maxLines    = maxRows + 2*headRows // rows that have anything in them: those above the headings and below the works too
+	maxColumns  = 200                  // of a row that have anything in them
+	maxCell     = 200                  // characters of a cell: a title, a medium
+	maxRowBytes = 100_000              // of a row of a CSV
+	maxUnpacked = 16 << 20             // bytes of all that is read of an XLSX, unpacked: 5,000 works in 30 columns take 8 MB
+	maxParts    = 5000                 // files in an XLSX: sheets, pictures, themes
+	maxPiece    = 1 << 20              // bytes of one text, or one tag, of an XLSX
+	maxElements = 1_000_000            // rows, cells and texts of an XLSX, with what is in them: 5,000 works in 60 columns
+	maxNested   = 30                   // elements in each other, in an XLSX
+
+	headRows = 15 // rows within which the headings must stand: above them people put their name and the year
 )
 
 // Sheet is a list of works.
@@ -85,6 +98,33 @@ type line struct {
 type cell struct {
 	text string
 	date bool // the spreadsheet program has made a date of what was typed
+	long bool // it has more characters than are read: text is only how it begins
+}
+
+// newCell is a cell of a text, of which no more is kept than can be of use.
+func newCell(text string) cell {
+	n := 0
+	for i := range text {
+		if n++; n > maxCell {
+			return cell{text: strings.Clone(text[:i]), long: true}
+		}
+	}
+	return cell{text: text}
+}
+
+// put sets a cell of the row; empty ones at its end are none. An error is a fault.Fault: the row has too many.
+func (l *line) put(col int, c cell) error {
+	if c.text == "" && !c.date {
+		return nil
+	}
+	if col >= maxColumns {
+		return fault.Fault{At: l.at, Text: fmt.Sprintf("row %d has more than %d columns", l.number, maxColumns), Hint: "keep only those that are about the works"}
+	}
+	for len(l.cells) <= col {
+		l.cells = append(l.cells, cell{})
+	}
+	l.cells[col] = c
+	return nil
 }
 
 func (l line) blank() bool {
@@ -116,20 +156,24 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	switch {
 	case strings.HasPrefix(string(file), "PK\x03\x04"):
 		if lines, err = readXLSX(name, file); err != nil {
-			return nil, fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: "open it in a spreadsheet program and save it as XLSX or CSV"}
+			return nil, whole(name, err, "open it in a spreadsheet program and save it as XLSX or CSV")
 		}
 		heads, first = findHeadings(lines)
 	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0"):
 		return nil, fault.Fault{At: fault.Place{File: name}, Text: "it is an old office document", Hint: "save it as XLSX or CSV"}
+	case len(file) > maxText:
+		return nil, fault.Fault{At: fault.Place{File: name}, Text: fmt.Sprintf("as text, the list has more than %d MB", maxText>>20), Hint: "keep the works that you may bring in a list of their own"}
 	default:
 		text, note, err := decodeText(file)
 		if err != nil {
-			return nil, fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: "save it from a spreadsheet program as XLSX or CSV"}
+			return nil, whole(name, err, "save it from a spreadsheet program as XLSX or CSV")
 		}
 		if note != "" {
 			s.Notes = append(s.Notes, note)
 		}
-		lines, heads, first = readCSV(name, text)
+		if lines, heads, first, err = readCSV(name, text); err != nil {
+			return nil, err
+		}
 	}
 	if len(heads.columns) == 0 {
 		return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
@@ -159,6 +203,14 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	}
 	s.Currency = currency(s.Rows)
 	return s, nil
+}
+
+// whole is an error of the file as a whole, unless it is a fault with a place already.
+func whole(name string, err error, hint string) error {
+	if f, ok := err.(fault.Fault); ok {
+		return f
+	}
+	return fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: hint}
 }
 
 // currency is the sign of all prices that have one.

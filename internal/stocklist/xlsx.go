@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"boothmock/internal/fault"
 )
@@ -20,24 +21,24 @@ import (
 // texts, its numbers as they were typed, and which cells are dates. A general library reads far more and would make this
 // program twice as large; here the tests use one to write what this file reads.
 
-const (
-	maxXML   = 60 << 20 // bytes of one file in the zip, unpacked
-	maxCells = 60       // of a row: columns further right are not looked at
-)
-
 type xlsx struct {
 	files map[string]*zip.File
-	texts []string
-	dates map[int]bool // styles that show a date
+	left  int64 // bytes that may still be unpacked
+	seen  int   // elements so far
+	texts []cell
+	dates []bool // by style: it shows a date
 }
 
 // readXLSX is the rows of the first visible sheet that have anything in them.
 func readXLSX(name string, file []byte) ([]line, error) {
+	if bytes.Count(file, []byte("PK\x01\x02")) > maxParts { // each part of a zip is listed under this mark (APPNOTE 4.3.12)
+		return nil, fmt.Errorf("it holds more than %d files", maxParts)
+	}
 	z, err := zip.NewReader(bytes.NewReader(file), int64(len(file)))
 	if err != nil {
 		return nil, errors.New("the sheet is cut short or damaged")
 	}
-	x := xlsx{files: map[string]*zip.File{}, dates: map[int]bool{}}
+	x := xlsx{files: map[string]*zip.File{}, left: maxUnpacked}
 	for _, f := range z.File {
 		x.files[strings.TrimPrefix(f.Name, "/")] = f
 	}
@@ -51,62 +52,106 @@ func readXLSX(name string, file []byte) ([]line, error) {
 	if err := x.readStyles(); err != nil {
 		return nil, err
 	}
-	var lines []line
-	number := 0
-	err = x.each(first, "row", func(d *xml.Decoder, start xml.StartElement) error {
-		var row struct {
-			R     int `xml:"r,attr"`
-			Cells []struct {
-				Ref    string `xml:"r,attr"`
-				Style  int    `xml:"s,attr"`
-				Type   string `xml:"t,attr"`
-				Value  string `xml:"v"`
-				Inline words  `xml:"is"`
-			} `xml:"c"`
-		}
-		if err := d.DecodeElement(&row, &start); err != nil {
-			return err
-		}
-		if number++; row.R > 0 {
-			number = row.R
-		}
-		l := line{number: number, at: fault.Place{File: name}}
-		col := -1
-		for _, c := range row.Cells {
-			col++
-			if at, ok := columnOf(c.Ref); ok {
-				col = at
-			}
-			if col < 0 || col >= maxCells {
-				continue
-			}
-			for len(l.cells) <= col {
-				l.cells = append(l.cells, cell{})
-			}
-			to := &l.cells[col]
-			switch c.Type {
-			case "s":
-				if n, err := strconv.Atoi(c.Value); err == nil && n >= 0 && n < len(x.texts) {
-					to.text = x.texts[n]
+	return x.readRows(name, first)
+}
+
+// readRows reads the rows of a sheet.
+func (x *xlsx) readRows(name, sheet string) (lines []line, err error) {
+	var row line
+	var kind string // of the cell
+	var style, col int
+	var value, inline gist
+	err = x.each(sheet, func(in []string, t xml.Token) error {
+		switch t := t.(type) {
+		case xml.StartElement:
+			switch t.Name.Local {
+			case "row":
+				number := row.number + 1
+				if n, err := strconv.Atoi(attribute(t, "r")); err == nil && n > 0 {
+					number = n
 				}
-			case "inlineStr":
-				to.text = c.Inline.String()
-			case "str", "e":
-				to.text = c.Value
-			case "b":
-				to.text = map[string]string{"1": "yes", "0": "no"}[c.Value]
-			case "d":
-				to.text, to.date = c.Value, true
-			default:
-				to.text, to.date = number15(c.Value), c.Value != "" && x.dates[c.Style]
+				row, col = line{number: number, at: fault.Place{File: name}}, -1
+			case "c":
+				col++
+				if at, ok := columnOf(attribute(t, "r")); ok {
+					col = at
+				}
+				kind, value, inline = attribute(t, "t"), gist{}, gist{}
+				style, _ = strconv.Atoi(attribute(t, "s"))
 			}
-		}
-		if len(lines) < maxRows+headRows+1 && !l.blank() {
-			lines = append(lines, l)
+		case xml.CharData:
+			switch {
+			case under(in, "c", "v"):
+				value.add(t)
+			case written(in):
+				inline.add(t)
+			}
+		case xml.EndElement:
+			switch {
+			case t.Name.Local == "c" && col >= 0:
+				return row.put(col, x.cell(kind, style, value, inline))
+			case t.Name.Local == "row" && !row.blank():
+				if lines = append(lines, row); len(lines) == maxLines {
+					return io.EOF // more than anybody asks for
+				}
+			}
 		}
 		return nil
 	})
 	return lines, err
+}
+
+// cell is what a cell shows.
+func (x *xlsx) cell(kind string, style int, value, inline gist) cell {
+	v := value.cell()
+	switch kind {
+	case "s":
+		if n, err := strconv.Atoi(v.text); err == nil && n >= 0 && n < len(x.texts) {
+			return x.texts[n]
+		}
+		return cell{}
+	case "inlineStr":
+		return inline.cell()
+	case "str", "e":
+		return v
+	case "b":
+		return cell{text: map[string]string{"1": "yes", "0": "no"}[v.text]}
+	case "d":
+		v.date = true
+		return v
+	}
+	v.date = v.text != "" && style >= 0 && style < len(x.dates) && x.dates[style]
+	v.text = number15(v.text)
+	return v
+}
+
+// gist is the beginning of a text that comes in pieces: no more of it than makes a cell.
+type gist struct{ b []byte }
+
+func (g *gist) add(p []byte) {
+	const most = utf8.UTFMax * (maxCell + 1)
+	g.b = append(g.b, p[:min(len(p), most-min(most, len(g.b)))]...)
+}
+
+func (g gist) cell() cell { return newCell(strings.ToValidUTF8(string(g.b), "")) }
+
+// under is whether one is right in these elements, the innermost last.
+func under(in []string, path ...string) bool {
+	return len(in) >= len(path) && slices.Equal(in[len(in)-len(path):], path)
+}
+
+// written is whether one is in a text of a cell: in its only piece or one of several. Reading aids (rPh) are not part of it.
+func written(in []string) bool {
+	return under(in, "is", "t") || under(in, "is", "r", "t") || under(in, "si", "t") || under(in, "si", "r", "t")
+}
+
+func attribute(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
 }
 
 // number15 is a number as it was typed: the file has 24.199999999999999 where somebody typed 24.2.
@@ -134,56 +179,21 @@ func columnOf(ref string) (col int, ok bool) {
 	return 0, false
 }
 
-// words is a text in pieces; reading aids (rPh) are not part of it.
-type words struct {
-	T string `xml:"t"`
-	R []struct {
-		T string `xml:"t"`
-	} `xml:"r"`
-}
-
-func (w words) String() string {
-	s := w.T
-	for _, r := range w.R {
-		s += r.T
-	}
-	return s
-}
-
 // firstSheet is the name, within the zip, of the first sheet that is not hidden.
 func (x *xlsx) firstSheet() (string, error) {
-	const book = "xl/workbook.xml"
-	id := ""
-	if err := x.each(book, "sheet", func(_ *xml.Decoder, start xml.StartElement) error {
-		hidden, rel := false, ""
-		for _, a := range start.Attr {
-			switch a.Name.Local {
-			case "state":
-				hidden = a.Value != "visible"
-			case "id":
-				rel = a.Value
-			}
-		}
-		if !hidden && id == "" {
-			id = rel
+	id, target := "", ""
+	if err := x.each("xl/workbook.xml", func(_ []string, t xml.Token) error {
+		e, ok := t.(xml.StartElement)
+		if state := attribute(e, "state"); ok && e.Name.Local == "sheet" && id == "" && (state == "" || state == "visible") {
+			id = attribute(e, "id")
 		}
 		return nil
 	}); err != nil {
 		return "", err
 	}
-	target := ""
-	err := x.each("xl/_rels/workbook.xml.rels", "Relationship", func(_ *xml.Decoder, start xml.StartElement) error {
-		this, to := "", ""
-		for _, a := range start.Attr {
-			switch a.Name.Local {
-			case "Id":
-				this = a.Value
-			case "Target":
-				to = a.Value
-			}
-		}
-		if this == id {
-			target = to
+	err := x.each("xl/_rels/workbook.xml.rels", func(_ []string, t xml.Token) error {
+		if e, ok := t.(xml.StartElement); ok && e.Name.Local == "Relationship" && attribute(e, "Id") == id {
+			target = attribute(e, "Target")
 		}
 		return nil
 	})
@@ -199,57 +209,58 @@ func (x *xlsx) firstSheet() (string, error) {
 	return path.Join("xl", target), nil
 }
 
+// readTexts reads the texts that cells share.
 func (x *xlsx) readTexts() error {
 	const name = "xl/sharedStrings.xml"
 	if x.files[name] == nil {
 		return nil // all texts stand in their cells
 	}
-	return x.each(name, "si", func(d *xml.Decoder, start xml.StartElement) error {
-		var w words
-		err := d.DecodeElement(&w, &start)
-		x.texts = append(x.texts, w.String())
-		return err
+	var text gist
+	return x.each(name, func(in []string, t xml.Token) error {
+		switch t := t.(type) {
+		case xml.CharData:
+			if written(in) {
+				text.add(t)
+			}
+		case xml.EndElement:
+			if t.Name.Local != "si" {
+				return nil
+			}
+			x.texts, text = append(x.texts, text.cell()), gist{}
+		}
+		return nil
 	})
 }
 
 var quoted = regexp.MustCompile(`"[^"]*"|\[[^\]]*\]|\\.`)
 
 // readStyles finds the styles that show a number as a date: the built-in formats 14 to 22 and 45 to 47 (ECMA-376 part 1,
-// 18.8.30), and those of one's own with a day, a month or a year in them.
+// 18.8.30), and those of one's own with a day, a month or a year in them; the file lists its own before the styles.
 func (x *xlsx) readStyles() error {
 	const name = "xl/styles.xml"
 	if x.files[name] == nil {
 		return nil
 	}
-	var styles struct {
-		Formats []struct {
-			ID   int    `xml:"numFmtId,attr"`
-			Code string `xml:"formatCode,attr"`
-		} `xml:"numFmts>numFmt"`
-		Cells []struct {
-			Format int `xml:"numFmtId,attr"`
-		} `xml:"cellXfs>xf"`
-	}
-	if err := x.each(name, "styleSheet", func(d *xml.Decoder, start xml.StartElement) error {
-		return d.DecodeElement(&styles, &start)
-	}); err != nil {
-		return err
-	}
-	var own []int
-	for _, f := range styles.Formats {
-		if code := strings.ToLower(quoted.ReplaceAllString(f.Code, "")); strings.ContainsAny(code, "dy") || strings.Contains(code, "mm") {
-			own = append(own, f.ID)
+	own := map[string]bool{}
+	return x.each(name, func(in []string, t xml.Token) error {
+		e, ok := t.(xml.StartElement)
+		switch id := attribute(e, "numFmtId"); {
+		case !ok:
+		case under(in, "numFmts", "numFmt"):
+			code := strings.ToLower(quoted.ReplaceAllString(attribute(e, "formatCode"), ""))
+			own[id] = strings.ContainsAny(code, "dy") || strings.Contains(code, "mm")
+		case under(in, "cellXfs", "xf"):
+			f, _ := strconv.Atoi(id)
+			x.dates = append(x.dates, f >= 14 && f <= 22 || f >= 45 && f <= 47 || own[id])
 		}
-	}
-	for i, c := range styles.Cells {
-		f := c.Format
-		x.dates[i] = f >= 14 && f <= 22 || f >= 45 && f <= 47 || slices.Contains(own, f)
-	}
-	return nil
+		return nil
+	})
 }
 
-// each visits the elements of one name in a file of the zip.
-func (x *xlsx) each(file, element string, visit func(*xml.Decoder, xml.StartElement) error) error {
+// each visits what a file of the zip is made of, with the names of the elements that it is in, the innermost last: of a start
+// and an end, its own is one of them. Visit may end it with io.EOF. Readers for whole elements would hold all of a row, or of
+// a text, that somebody made as large as they liked.
+func (x *xlsx) each(file string, visit func(in []string, t xml.Token) error) error {
 	f := x.files[file]
 	if f == nil {
 		return errors.New("it is a zip, but not a sheet: it has no " + path.Base(file))
@@ -259,20 +270,40 @@ func (x *xlsx) each(file, element string, visit func(*xml.Decoder, xml.StartElem
 		return errors.New("the sheet is damaged")
 	}
 	defer r.Close()
-	limited := &io.LimitedReader{R: r, N: maxXML}
-	d := xml.NewDecoder(limited)
+	all := &io.LimitedReader{R: r, N: x.left}
+	piece := &allowance{r: all}
+	d := xml.NewDecoder(piece)
+	var in []string
 	for {
+		piece.bytes = maxPiece
 		t, err := d.Token()
-		if err == nil {
-			if start, ok := t.(xml.StartElement); ok && start.Name.Local == element {
-				err = visit(d, start)
-			}
+		if e, ok := t.(xml.StartElement); ok && err == nil {
+			in = append(in, e.Name.Local)
+			x.seen++
 		}
 		switch {
-		case limited.N <= 0:
-			return fmt.Errorf("its %s unpacks to more than %d MB", path.Base(file), maxXML>>20)
-		case err == io.EOF:
+		case len(in) > maxNested:
+			return fmt.Errorf("its %s has more than %d elements in each other", path.Base(file), maxNested)
+		case x.seen > maxElements:
+			return fmt.Errorf("it has more than %d rows, cells and texts", maxElements)
+		}
+		var why error
+		if err == nil {
+			why = visit(in, t)
+		}
+		if _, ok := t.(xml.EndElement); ok && len(in) > 0 {
+			in = in[:len(in)-1]
+		}
+		switch {
+		case all.N <= 0:
+			return fmt.Errorf("what is read of it unpacks to more than %d MB, as far as its %s", maxUnpacked>>20, path.Base(file))
+		case errors.Is(err, errSpent):
+			return fmt.Errorf("its %s has one text of more than %d kB", path.Base(file), maxPiece>>10)
+		case err == io.EOF || why == io.EOF:
+			x.left = all.N
 			return nil
+		case why != nil:
+			return why
 		case err != nil:
 			return fmt.Errorf("the sheet is damaged: %w", err)
 		}
