@@ -22,8 +22,8 @@ type Chore struct {
 	After    []string      `yaml:"after" doc:"what must be done before: steps, things that must stand, trips (all carrying) or everything"`
 	Before   []string      `yaml:"before" doc:"what must wait for it: steps, or everything"`
 	NotAfter []string      `yaml:"not after" doc:"what it need not wait for after all"`
-	Caution  string        `yaml:"caution" doc:"what can hurt somebody"`
-	Check    string        `yaml:"check" doc:"what to look at when it is done"`
+	Caution  string        `yaml:"caution" most:"2000" doc:"what can hurt somebody"`
+	Check    string        `yaml:"check" most:"2000" doc:"what to look at when it is done"`
 }
 
 var choreKind = many("tasks", "Tasks of your own around the set-up, and changes to the booth's own steps.", Chore{Of: "set-up"}, buildChores)
@@ -41,7 +41,7 @@ func buildChores(s *Site, entries []entry[Chore]) {
 			known := taskIDs(*list)
 			k := slices.Index(known, booth.ID(e.Step))
 			if k < 0 {
-				s.unknown(it, "step", "step", e.Step, texts(known))
+				s.unknown(it, "step", "step", e.Step, func() []string { return texts(known) })
 				continue
 			}
 			change(&(*list)[k], e, it)
@@ -136,6 +136,7 @@ func (s *Site) link(en entry[Chore], list []booth.Task) {
 	}
 	for n, name := range e.After {
 		switch id := booth.ID(name); {
+		case slices.Contains(e.After[:n], name): // once is enough
 		case itself(fmt.Sprintf("after.%d", n), id):
 		case id == everything:
 			for i := range list {
@@ -149,6 +150,9 @@ func (s *Site) link(en entry[Chore], list []booth.Task) {
 		}
 	}
 	for n, name := range e.Before {
+		if slices.Contains(e.Before[:n], name) {
+			continue
+		}
 		id := booth.ID(name)
 		if itself(fmt.Sprintf("before.%d", n), id) {
 			continue
@@ -175,10 +179,9 @@ func (s *Site) link(en entry[Chore], list []booth.Task) {
 
 // known is whether the name is a task of the list, all trips, or, where things are allowed, a part; else it is a fault.
 func (s *Site) known(it scene.Item, field string, id booth.ID, list []booth.Task, things bool) bool {
-	ids := taskIDs(list)
-	if id == booth.Trips || slices.Contains(ids, id) || things && slices.ContainsFunc(list, func(t booth.Task) bool { return slices.Contains(t.Parts, id) }) {
+	if id == booth.Trips || slices.ContainsFunc(list, func(t booth.Task) bool { return t.ID == id || things && slices.Contains(t.Parts, id) }) {
 		return true
 	}
-	s.unknown(it, field, "step", string(id), append(texts(ids), string(booth.Trips), string(everything)))
+	s.unknown(it, field, "step", string(id), func() []string { return append(texts(taskIDs(list)), string(booth.Trips), string(everything)) })
 	return false
 }

@@ -30,7 +30,7 @@ func (s *Site) rain(at fault.Place) {
 		}
 		s.curtain(side, "", f.Moved(geom.Vec{Z: -0.03}), width, 1.05, width, at)
 	}
-	for _, name := range names(s.tops) {
+	for _, name := range names(s.tops)() {
 		s.cover(s.tops[name], at)
 	}
 }

@@ -13,7 +13,7 @@ import (
 type Row struct {
 	Wall   string       `yaml:"wall" must:"yes" doc:"the wall that it hangs on"`
 	Centre *unit.Length `yaml:"centre" doc:"height of the works' middles; the house rule if left out"`
-	Works  []string     `yaml:"works" must:"yes" doc:"the works' names from left to right"`
+	Works  []string     `yaml:"works" must:"yes" most:"3000" doc:"the works' names from left to right"`
 	Gap    *unit.Length `yaml:"gap" doc:"clear space between neighbours, the row in the middle of the wall; even over the whole wall if left out"`
 	Left   unit.Length  `yaml:"from left" doc:"width to leave free at the wall's left end"`
 	Right  unit.Length  `yaml:"from right" doc:"width to leave free at the wall's right end"`

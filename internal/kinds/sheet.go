@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"path"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -44,6 +45,10 @@ func (s *Site) readSheet() {
 				}
 			}
 		}
+	}
+	s.illegible = map[string]stocklist.Unread{}
+	for _, u := range slices.Backward(list.Unread) { // of two with one name the first counts
+		s.illegible[plainName(u.What)] = u
 	}
 	delete(s.unread, "sheet")
 }
@@ -103,19 +108,19 @@ func (s *Site) inSheet(it scene.Item, e *Work) (stocklist.Row, bool) {
 	if it.Has("size") {
 		return stocklist.Row{}, false
 	}
-	for _, u := range s.sheet.Unread {
-		if plainName(u.What) == key {
-			it.Fault("name", "mend it in the sheet, or say the size here", "row %d of %s cannot be read: %s", u.Number, s.sheet.Name, u.Why)
-			return stocklist.Row{}, false
-		}
-	}
-	var names []string
-	for _, r := range s.sheet.Rows {
-		names = append(names, r.Title, r.Name)
+	if u, ok := s.illegible[key]; ok {
+		it.Fault("name", "mend it in the sheet, or say the size here", "row %d of %s cannot be read: %s", u.Number, s.sheet.Name, u.Why)
+		return stocklist.Row{}, false
 	}
 	hint := "name it as the sheet does, or say its size here"
-	if near, ok := s.nearest(e.Name, names); ok {
-		hint = "did you mean " + unit.Quote(near) + "?"
+	if s.few() {
+		var names []string
+		for _, r := range s.sheet.Rows {
+			names = append(names, r.Title, r.Name)
+		}
+		if near, ok := fault.Nearest(e.Name, names); ok {
+			hint = "did you mean " + unit.Quote(near) + "?"
+		}
 	}
 	it.Fault("name", hint, "there is no work %q in %s", e.Name, s.sheet.Name)
 	return stocklist.Row{}, false

@@ -16,7 +16,7 @@ import (
 // Sign is a board with words, and a code if it has an address.
 type Sign struct {
 	Name    string       `yaml:"name" doc:"a short name of your own"`
-	Text    []string     `yaml:"text" must:"yes" doc:"its lines; the first is the heading"`
+	Text    []string     `yaml:"text" must:"yes" most:"40" doc:"its lines; the first is the heading"`
 	Address string       `yaml:"address" doc:"what a phone opens from the square code; no code if left out"`
 	Size    unit.Size    `yaml:"size" range:"1in..6ft" doc:"height x width"`
 	Ink     Colour       `yaml:"ink" doc:"colour of the letters"`

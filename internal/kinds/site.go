@@ -33,6 +33,7 @@ type Site struct {
 	works     map[string]*workEntry         // by name
 	sheet     *stocklist.Sheet              // the list of works; nil without one
 	bySheet   [2]map[string][]stocklist.Row // its rows by plain name or number, and by plain title or photograph
+	illegible map[string]stocklist.Unread   // its rows that cannot be read, by plain name
 	order     []*workEntry                  // in file order
 	seat      *geom.Vec                     // the middle of the first chair's seat
 	closed    [4]bool                       // by booth.Side: closed with the tent's own cloth
@@ -72,36 +73,36 @@ func (e entry[E]) id(kind, name string) booth.ID {
 }
 
 // unknown faults a field that names something that is not there, unless that thing has a fault of its own.
-func (s *Site) unknown(it scene.Item, field, what, name string, known []string, keys ...string) {
+func (s *Site) unknown(it scene.Item, field, what, name string, known func() []string, keys ...string) {
 	for _, key := range keys {
 		if s.unread[key+" "+name] {
 			return
 		}
 	}
-	hint := "there is " + unit.List(known, "and")
-	near, ok := s.nearest(name, known)
-	switch {
-	case ok:
-		hint = fmt.Sprintf("did you mean %q?", near)
-	case len(known) == 0:
-		hint = "there is none in this scene"
-	case len(known) > 12:
-		hint = "check the spelling"
+	hint := "check the spelling"
+	if s.few() {
+		names := known()
+		near, ok := fault.Nearest(name, names)
+		switch {
+		case ok:
+			hint = fmt.Sprintf("did you mean %q?", near)
+		case len(names) == 0:
+			hint = "there is none in this scene"
+		case len(names) <= 12:
+			hint = "there is " + unit.List(names, "and")
+		}
 	}
 	it.Fault(field, hint, "there is no %s %q", what, name)
 }
 
-// nearest is the name that was most likely meant. After a hundred faults it is sought no more: looking through thousands for
+// few is whether there are so few faults that for each it is sought what was meant: looking through thousands of names for
 // each of thousands takes long.
-func (s *Site) nearest(name string, known []string) (string, bool) {
-	if len(*s.file.Faults()) >= 100 {
-		return "", false
-	}
-	return fault.Nearest(name, known)
-}
+func (s *Site) few() bool { return len(*s.file.Faults()) < 100 }
 
-// names are the keys of a map, sorted.
-func names[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
+// names gives the keys of a map, sorted.
+func names[V any](m map[string]V) func() []string {
+	return func() []string { return slices.Sorted(maps.Keys(m)) }
+}
 
 // refuse takes an error of a leaf as a fault at the place.
 func (s *Site) refuse(at fault.Place, err error) {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
 
@@ -229,6 +230,11 @@ func (c *checker) field(fd tags, v reflect.Value, n *yaml.Node) {
 			c.file.refuse(c.file.place(n), fd.key, err)
 		}
 	case !single && v.Kind() == reflect.Slice && n.Kind == yaml.SequenceNode && v.Len() == len(n.Content):
+		if v.Len() > fd.most {
+			c.file.add(c.file.place(n.Content[fd.most]), "", "%s: there are %d in the list; %d at most", fd.key, v.Len(), fd.most)
+			return
+		}
+		fd.most = maxLine // of each
 		for i := range v.Len() {
 			c.field(fd, v.Index(i), n.Content[i])
 		}
@@ -243,6 +249,8 @@ func (c *checker) wrong(fd tags, v reflect.Value, typed string) error {
 		switch s := v.String(); {
 		case fd.must && strings.TrimSpace(s) == "":
 			return &unit.Error{Text: "is empty", Hint: fd.hint()}
+		case utf8.RuneCountInString(s) > fd.most:
+			return &unit.Error{Text: fmt.Sprintf("has more than %d characters", fd.most), Hint: "say it shorter"}
 		case len(fd.oneof) > 0 && !slices.Contains(fd.oneof, s):
 			e := &unit.Error{Text: fmt.Sprintf("%s is not one of %s", unit.Quote(s), unit.List(fd.oneof, "or"))}
 			if near, ok := fault.Nearest(s, fd.oneof); ok {

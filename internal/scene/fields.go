@@ -105,6 +105,7 @@ type tags struct {
 	such, each       string // an example of a list, and the form of each of its texts
 	count            int    // of a list
 	must             bool
+	most             int // characters of a text, values of a list
 	oneof            []string
 	value            reflect.Value
 }
@@ -123,11 +124,27 @@ func tagged(v reflect.Value) []tags {
 			out = append(out, tags{
 				such: f.Tag.Get("such"), each: f.Tag.Get("each"), count: count,
 				key: key, limits: f.Tag.Get("range"), doc: f.Tag.Get("doc"), must: f.Tag.Get("must") == "yes",
-				oneof: strings.Fields(f.Tag.Get("oneof")), value: v.Field(i),
+				oneof: strings.Fields(f.Tag.Get("oneof")), value: v.Field(i), most: mostOf(f),
 			})
 		}
 	}
 	return out
+}
+
+// mostOf is how many characters a text, or values a list, may have. A number that cannot be read is a mistake in the program.
+func mostOf(f reflect.StructField) int {
+	stated, ok := f.Tag.Lookup("most")
+	switch {
+	case ok:
+		n, err := strconv.Atoi(stated)
+		if err != nil {
+			panic(fmt.Sprintf("scene: at most %q of %s: %s", stated, f.Name, err))
+		}
+		return n
+	case f.Type.Kind() == reflect.Slice:
+		return maxList
+	}
+	return maxLine
 }
 
 // hint is what to write for the field.

@@ -11,6 +11,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/viper"
 	"go.yaml.in/yaml/v3"
@@ -141,6 +142,10 @@ func (f *File) Text(key string) (text string, ok bool) {
 	v := resolve(n)
 	if v.Kind != yaml.ScalarNode || isNull(v) {
 		f.refuse(f.place(n), key, mismatch("text", value(v)))
+		return "", false
+	}
+	if utf8.RuneCountInString(v.Value) > maxLine {
+		f.add(f.place(n), "say it shorter", "%s: has more than %d characters", key, maxLine)
 		return "", false
 	}
 	return typedText(v), true

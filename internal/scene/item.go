@@ -99,6 +99,7 @@ func typed(v any) any {
 //	must:"yes"                the key must be there
 //	range:"1in..20ft"         bounds, both included; without it each type has wide ones of its own
 //	oneof:"mesh chains none"  the words that are allowed, also for each text of a list
+//	most:"40"                 characters of a text, or values of a list; without it a line and some hundreds
 //	doc:"…"                   one sentence for people
 //
 // A field is a string, bool, int, float64, a type of package unit, anything with UnmarshalText, a struct of such

@@ -17,7 +17,10 @@ import (
 const (
 	maxDepth    = 32     // levels of lists and mappings in each other
 	maxRepeated = 10_000 // nodes that aliases (*name) stand for, all together
-	maxText     = 2000   // characters of one value
+	maxText     = 2000   // characters of one value: a page
+	maxLine     = 250    // characters of one value that is a name, a title or a line, unless its field says more
+	maxList     = 300    // values in a list within an entry, unless its field says more or less
+	maxKey      = 100    // characters of a key
 )
 
 // parse is the mapping at the top of the file, or nil after a fault.
@@ -115,6 +118,8 @@ func (w *walker) walk(n *yaml.Node, depth int, alias bool) bool {
 			w.file.add(at, "take it out", "a key with an invisible control character")
 		case name == "":
 			w.file.add(at, "", "a key is empty")
+		case utf8.RuneCountInString(name) > maxKey:
+			w.file.add(at, "a key is one or two words before a colon", "a key of more than %d characters", maxKey)
 		case twice:
 			w.file.add(at, "keep one of them", "%s stands twice, first on line %d", unit.Quote(name), before)
 		default:
