@@ -147,16 +147,19 @@ func sourceLine(source func(file string) []byte, at Place) (line, mark string, o
 	return string(r), mark, true
 }
 
+// reach is how many letters may be wrong, at most, in a name that is still known.
+const reach = 2
+
 // Nearest is the candidate that a person most likely meant by word: at most two letters (a third of a short word)
 // wrong, missing, added or exchanged. ok is false when nothing is near.
 func Nearest(word string, candidates []string) (nearest string, ok bool) {
 	w := []rune(strings.ToLower(word))
-	best := max(1, min(2, len(w)/3)) + 1
+	best := max(1, min(reach, len(w)/3)) + 1
 	for _, c := range candidates {
-		r := []rune(strings.ToLower(c))
-		if len(w)-len(r) >= best || len(r)-len(w) >= best {
+		if n := utf8.RuneCountInString(c); len(w)-n >= best || n-len(w) >= best {
 			continue
 		}
+		r := []rune(strings.ToLower(c))
 		if d := distance(w, r); d < best && d < min(len(w), len(r)) { // something of the word must be left
 			best, nearest, ok = d, c, true
 		}
@@ -164,26 +167,47 @@ func Nearest(word string, candidates []string) (nearest string, ok bool) {
 	return nearest, ok
 }
 
-// distance is the number of letters to change, add, drop or swap with the next (optimal string alignment).
+// distance is the number of letters to change, add, drop or swap with the next (optimal string alignment), or more than
+// reach where that is more. Only letters whose places differ by no more than reach are compared: the work grows with the
+// words, not with their square.
 func distance(a, b []rune) int {
-	before, last := make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
+	const far = reach + 1
+	var before, last, row [2*reach + 1]int // number k is of i letters of a and i - reach + k of b
+	for k := range last {
+		if last[k] = k - reach; k < reach {
+			last[k] = far
+		}
 	}
 	for i := 1; i <= len(a); i++ {
-		row := make([]int, len(b)+1)
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
+		least := far
+		for k := range row {
+			j := i - reach + k
+			switch row[k] = far; {
+			case j == 0:
+				row[k] = i
+			case j > 0 && j <= len(b):
+				if row[k] = last[k]; a[i-1] != b[j-1] {
+					row[k]++
+				}
+				if k > 0 {
+					row[k] = min(row[k], row[k-1]+1)
+				}
+				if k < 2*reach {
+					row[k] = min(row[k], last[k+1]+1)
+				}
+				if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+					row[k] = min(row[k], before[k]+1)
+				}
 			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
+			least = min(least, row[k])
+		}
+		if least > reach {
+			return far
 		}
 		before, last = last, row
 	}
-	return last[len(b)]
+	if k := len(b) - len(a) + reach; k >= 0 && k <= 2*reach {
+		return last[k]
+	}
+	return far
 }
