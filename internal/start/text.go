@@ -17,7 +17,7 @@ func nameWorks(works []*work) {
 	for _, w := range works {
 		titles[letters(w.title())]++
 	}
-	taken := map[string]bool{}
+	taken, next := map[string]bool{}, map[string]int{}
 	for _, w := range works {
 		w.name, w.unique = strings.Join(pieces(w.title()), " "), titles[letters(w.title())] == 1
 		if !w.unique && w.row.No != "" && titles[letters(w.row.No)] == 0 {
@@ -27,8 +27,9 @@ func nameWorks(works []*work) {
 			w.name, w.unique = fmt.Sprint("row ", w.row.Number), false
 		}
 		base := w.name
-		for n := 2; taken[letters(w.name)]; n++ {
-			w.name, w.unique = fmt.Sprintf("%s %d", base, n), false
+		for taken[letters(w.name)] {
+			next[base]++
+			w.name, w.unique = fmt.Sprintf("%s %d", base, next[base]+1), false
 		}
 		taken[letters(w.name)] = true
 	}
