@@ -118,13 +118,18 @@ func (g guard) ends(path string) error {
 	return fmt.Errorf("such a file has a name that ends in %s (write --out %s)", strings.Join(g.Ends, " or "), strings.TrimSuffix(path, ext)+g.Ends[0])
 }
 
+// largest is more than any output has, in bytes: what is larger is not ours, and is not read.
+const largest = 512 << 20
+
 // foreign is the reason why a file or link that is there stays, unless it is ours or to be replaced.
 func (g guard) foreign(path string, info fs.FileInfo) error {
 	if g.Replace {
 		return nil
 	}
 	what := "a link"
-	if info.Mode().IsRegular() {
+	if info.Size() > largest {
+		what = "a large file"
+	} else if info.Mode().IsRegular() {
 		file, err := wholeFile(path)
 		if err != nil {
 			return err

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -43,6 +44,25 @@ func TestForeignFilesStay(t *testing.T) {
 		t.Error(err)
 	}
 	is(t, dir+"/ours.html", newText)
+}
+
+// A file of a gigabyte, as of a film, is not read to learn whose it is, even if it begins as an output does.
+func TestALargeFileIsNotRead(t *testing.T) {
+	path := t.TempDir() + "/film.html"
+	put(t, path, oursText)
+	if err := os.Truncate(path, 1<<30); err != nil { // all holes: it takes no room on the disk
+		t.Skip(err)
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	err := Write(path, Over{}, text(newText))
+	runtime.ReadMemStats(&after)
+	if err == nil || !strings.Contains(err.Error(), "a large file that boothmock did not make is there") {
+		t.Errorf("%v", err)
+	}
+	if read := after.TotalAlloc - before.TotalAlloc; read > 1<<20 {
+		t.Errorf("%d bytes were taken for it", read)
+	}
 }
 
 // A link is nobody's output; with --replace the link goes, and what it leads to stays.
