@@ -24,6 +24,7 @@ type Part struct {
 	SeeThrough bool // its solids stop nobody's view, only its screen does (wire mesh, bare chains)
 	Moving     bool // a person: hides what is behind, but is never in the way of a route
 	Flat       bool // lies on the ground and is walked on
+	Sheet      bool // a loose sheet over its parent and all that stands on it: gives way to anything
 	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair
 
 	Work  *Work    // set on an artwork

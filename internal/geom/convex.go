@@ -90,6 +90,35 @@ func (c Convex) Face(i int) Polygon {
 	return p
 }
 
+// Mass is the solid's volume in m³ and the middle of it, its centre of mass if it is of one stuff all through: the sum of
+// the tetrahedra from its first corner over its faces.
+func (c Convex) Mass() (volume float64, centre Vec) {
+	o := c.Corners[0]
+	for _, f := range c.Faces {
+		a := c.Corners[f[0]].Sub(o)
+		for i := 1; i+1 < len(f); i++ {
+			b, d := c.Corners[f[i]].Sub(o), c.Corners[f[i+1]].Sub(o)
+			v := a.Dot(b.Cross(d)) / 6
+			volume += v
+			centre = centre.Add(a.Add(b).Add(d).Mul(v / 4))
+		}
+	}
+	if volume <= 0 {
+		return 0, o
+	}
+	return volume, o.Add(centre.Mul(1 / volume))
+}
+
+// Thin is the least width of the solid, in metres, square to one of its faces.
+func (c Convex) Thin() float64 {
+	least := math.Inf(1)
+	for i := range c.Faces {
+		lo, hi := reach(c, c.Face(i).Normal())
+		least = min(least, hi-lo)
+	}
+	return least
+}
+
 // Bounds are the lowest and the highest coordinates.
 func (c Convex) Bounds() (lo, hi Vec) { return Bounds(c.Corners) }
 

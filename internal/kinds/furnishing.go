@@ -61,7 +61,7 @@ func (s *Site) layOut(on *booth.Part) {
 	var parts []booth.ID
 	var cargo []booth.Cargo
 	for _, p := range s.Plan.Parts {
-		if p.Parent != on.ID || isCover(p) {
+		if p.Parent != on.ID || p.Sheet {
 			continue
 		}
 		name := strings.TrimPrefix(p.Name, "the ")
@@ -89,9 +89,6 @@ func (s *Site) layOut(on *booth.Part) {
 	s.night(pack)
 }
 
-// isCover is whether the part is a rain cover over a table.
-func isCover(p booth.Part) bool { return p.Kind == weatherKind.Key && p.Cloth == nil }
-
 // bannerTask hangs the banner from outside, when nobody needs to pass with a panel any more.
 func (s *Site) bannerTask() {
 	p := s.Plan.Part("banner")
@@ -115,7 +112,7 @@ func (s *Site) rainTasks() {
 		switch {
 		case p.Cloth != nil && p.Cloth.Rain:
 			curtains = append(curtains, p.ID)
-		case isCover(p):
+		case p.Sheet:
 			covers = append(covers, p.ID)
 		}
 	}

@@ -81,7 +81,7 @@ func (s *Site) cover(t top, at fault.Place) {
 		m.Add(geom.Solids(side))
 	}
 	s.add(booth.Part{
-		ID: "rain/over-" + booth.ID(last(t.id)), Parent: t.id, Kind: "weather", Name: table.Name + "'s rain cover", At: at, Frame: t.at,
+		ID: "rain/over-" + booth.ID(last(t.id)), Parent: t.id, Kind: "weather", Name: table.Name + "'s rain cover", At: at, Frame: t.at, Sheet: true,
 		Solids:   sheet,
 		Surfaces: []booth.Surface{{Mesh: m, Look: booth.Look{Colour: rainCloth, TwoSided: true, Passes: rainPasses}}},
 	})

@@ -86,9 +86,9 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 
 // board gives the part the shape of a thin board with lettering on its front, w x h metres about its frame's origin.
 func (s *Site) board(p *booth.Part, words lettering.Sign, w, h float64, at fault.Place) {
-	img := s.letter(words, p, w, h, at)
 	f := p.Frame
 	box := geom.Box(f, geom.Vec{X: -w / 2, Y: -h / 2}, geom.Vec{X: w / 2, Y: h / 2, Z: boardThick})
+	img := s.letter(words, p, box.Face(0), w, h, at)
 	var rest geom.Mesh
 	for i := 1; i < len(box.Faces); i++ { // face 0 is the front
 		rest.AddPolygon(box.Face(i))
@@ -100,9 +100,9 @@ func (s *Site) board(p *booth.Part, words lettering.Sign, w, h float64, at fault
 	}
 }
 
-// letter draws words for a board of w x h metres and says on the part what there is to read; what cannot be drawn at
-// all is a fault at the place.
-func (s *Site) letter(words lettering.Sign, p *booth.Part, w, h float64, at fault.Place) *art.Image {
+// letter draws words for a face of w x h metres and says on the part what there is to read; what cannot be drawn at all is
+// a fault at the place.
+func (s *Site) letter(words lettering.Sign, p *booth.Part, face geom.Polygon, w, h float64, at fault.Place) *art.Image {
 	words.Name, words.Width, words.Height = string(p.ID), w, h
 	d, err := words.Draw()
 	if err != nil {
@@ -110,7 +110,7 @@ func (s *Site) letter(words lettering.Sign, p *booth.Part, w, h float64, at faul
 		return nil
 	}
 	p.Unwritten = d.Unknown()
-	p.Lettering = &booth.Lettering{Code: d.Code}
+	p.Lettering = &booth.Lettering{Face: face, Code: d.Code}
 	if len(d.Letters) > 0 {
 		p.Lettering.Largest, p.Lettering.Least = d.Letters[0], slices.Min(d.Letters)
 	}

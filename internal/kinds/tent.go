@@ -191,7 +191,7 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 		if side == booth.Front && e.Text != "" {
 			words := lettering.Valance(e.Text)
 			words.Ink, words.Paper = [3]uint8{0x2f, 0x33, 0x38}, e.Canopy
-			img := s.letter(words, &part, width, h, at)
+			img := s.letter(words, &part, face, width, h, at)
 			if part.Lettering != nil {
 				part.Lettering.From = booth.Aisle
 			}
