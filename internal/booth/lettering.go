@@ -6,9 +6,9 @@ import "boothmock/internal/geom"
 type Lettering struct {
 	From    Reader
 	Face    geom.Polygon // what is written on, facing those who read it
-	Largest float64 // metres: height of the capital I of its first line, which draws people
-	Least   float64 // metres: that of its smallest line
-	Code    float64 // metres: side of its square code without the clear border; 0: it has none
+	Largest float64      // metres: height of the capital I of its first line, which draws people
+	Least   float64      // metres: that of its smallest line
+	Code    float64      // metres: side of its square code without the clear border; 0: it has none
 }
 
 // Reader is where somebody who reads stands.

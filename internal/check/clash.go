@@ -1,41 +1,126 @@
 package check
 
 import (
+	"slices"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/unit"
+	"boothmock/internal/way"
 )
 
 // pressed is how far two things may reach into each other, in metres: cloth gives way, and leaning things are drawn stiff.
 const pressed = 0.375 * float64(unit.Inch)
 
 var clash = Check{
-	Name: "two in one place", Doc: "No two things take the same room.", Source: practice,
+	Name: "two in one place", Doc: "No two things take the same room, and no two things overlap on a wall or on a top, however thin they are. " +
+		"Left, right, front and back are as you look in from the aisle; on a wall, as you face it; on a top, as you stand before it.",
+	Source: practice,
 	Run: func(p *Pass) {
-		for _, c := range p.near(-pressed, func(part *booth.Part) bool { return !part.Moving }) {
+		for _, c := range p.clashes() {
 			a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
-			if p.fitted(a, b) {
-				continue
+			m, ok := p.mend(a, b, 0)
+			if ok && m.part == a {
+				a, b = b, a
 			}
-			if d := reaches(a, b); d > pressed+hair {
-				p.report(Fail, b, Finding{Figure: metres(d, 0), Source: practice}, "%s and %s take the same room, by %s", unit.Capital(b.Name), a.Name, p.length(d))
+			level := Fail
+			if a.Moving || b.Moving {
+				level = Caution // people move on, but they hide what the picture is to show
 			}
+			how := "; no place beside it is free"
+			if ok {
+				how = ": " + m.words
+			}
+			p.report(level, b, Finding{Figure: metres(p.depth(a, b), 0), Source: practice, With: a.ID}, "%s%s", p.meeting(a, b), how)
 		}
 	},
 }
 
-// fitted reports whether two parts are made to go into each other, or are looked at by another check.
+// meeting says where two things are in one place, and how much of it they share.
+func (p *Pass) meeting(a, b *booth.Part) string {
+	both := unit.Capital(b.Name) + " and " + a.Name
+	switch {
+	case p.sameWall(a, b):
+		wall := p.Plan.Part(a.Parent)
+		return both + " overlap by " + p.shared(a, b, wall.Frame, func(v geom.Vec) (x, y float64) { return v.X, v.Y }) + " on " + wall.Name
+	case p.sameTop(a, b):
+		top := p.Plan.Part(a.Parent)
+		return both + " share " + p.shared(a, b, top.Frame, func(v geom.Vec) (x, y float64) { return v.X, v.Z }) + " of the top of " + top.Name
+	}
+	return both + " take the same room"
+}
+
+// shared is the size of what two things have in common, in two of a frame's coordinates.
+func (p *Pass) shared(a, b *booth.Part, f geom.Frame, of func(geom.Vec) (x, y float64)) string {
+	shape := func(c geom.Convex) way.Shape {
+		var points []way.Point
+		for _, v := range c.Corners {
+			x, y := of(f.Local(v))
+			points = append(points, way.Point{X: x, Z: y})
+		}
+		return way.Hull(points)
+	}
+	var common []way.Point
+	for _, c := range a.Solids {
+		for _, d := range b.Solids {
+			common = append(common, way.Common(shape(c), shape(d))...)
+		}
+	}
+	lo, hi := way.Shape(common).Bounds()
+	return unit.Size{A: unit.Length(hi.X - lo.X), B: unit.Length(hi.Z - lo.Z)}.Format(p.Plan.Units)
+}
+
+// clashes are the couples that are in one place. Of things that clash with all that stands on them, they alone are told of.
+func (p *Pass) clashes() []couple {
+	const near = 0.05 // metres: on a wall things overlap though one stands out before the other
+	clash := map[[2]*booth.Part]bool{}
+	var found []couple
+	for _, c := range p.near(near, func(part *booth.Part) bool { return !part.Flat }) {
+		a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
+		works := a.Work != nil && b.Work != nil && p.sameWall(a, b) // gaps tells of these
+		if !works && !p.fitted(a, b) && p.meet(a, b) && p.depth(a, b) > p.give(a, b)+hair {
+			clash[[2]*booth.Part{a, b}], clash[[2]*booth.Part{b, a}] = true, true
+			found = append(found, c)
+		}
+	}
+	return slices.DeleteFunc(found, func(c couple) bool {
+		for i, a := range p.below(&p.Plan.Parts[c.a]) {
+			for k, b := range p.below(&p.Plan.Parts[c.b]) {
+				if i+k > 0 && clash[[2]*booth.Part{a, b}] {
+					return true
+				}
+			}
+		}
+		return false
+	})
+}
+
+// below are a part and what it stands on, down to the ground.
+func (p *Pass) below(part *booth.Part) (out []*booth.Part) {
+	for part != nil && len(out) < 8 { // deeper than anything is stacked
+		out, part = append(out, part), p.Plan.Part(part.Parent)
+	}
+	return out
+}
+
+// meet reports whether two parts reach into each other at all.
+func (p *Pass) meet(a, b *booth.Part) bool {
+	as, bs := p.shapes(a, b)
+	for _, c := range as {
+		clo, chi := c.Bounds()
+		for _, d := range bs {
+			dlo, dhi := d.Bounds()
+			if space(clo, chi, dlo, dhi) < 0 && geom.Overlap(c, d) > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// fitted reports whether two parts are made to go into each other.
 func (p *Pass) fitted(a, b *booth.Part) bool {
-	if p.carries(a, b) || p.carries(b, a) {
-		return true
-	}
-	if a.Work != nil && b.Work != nil && a.Work.Hung != nil && b.Work.Hung != nil && a.Work.Hung.Wall == b.Work.Hung.Wall {
-		return true // gaps tells of these
-	}
-	built := func(part *booth.Part) bool { // the shell of a booth, whose pieces meet at its corners
-		return part.Wall != nil || part.Cloth != nil || p.Plan.Part(p.root(part)).Tent != nil
-	}
-	return built(a) && built(b)
+	return a.Sheet || b.Sheet || p.carries(a, b) || p.carries(b, a) || p.ease(a) == built && p.ease(b) == built
 }
 
 // carries reports whether b hangs or stands on a, directly or not.
@@ -47,19 +132,4 @@ func (p *Pass) carries(a, b *booth.Part) bool {
 		b = p.Plan.Part(b.Parent)
 	}
 	return false
-}
-
-// reaches is how far a and b reach into each other, in metres.
-func reaches(a, b *booth.Part) float64 {
-	deepest := 0.0
-	for _, c := range a.Room() {
-		alo, ahi := c.Bounds()
-		for _, d := range b.Room() {
-			blo, bhi := d.Bounds()
-			if space(alo, ahi, blo, bhi) < -pressed {
-				deepest = max(deepest, geom.Overlap(c, d))
-			}
-		}
-	}
-	return deepest
 }

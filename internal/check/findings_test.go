@@ -320,12 +320,16 @@ func TestCorner(t *testing.T) {
 	back, left := s.wall(booth.Back), s.wall(booth.Left)
 	s.work(back, "Back", 1.5, 58, 20, 20, 2)
 	s.work(left, "Left", 1.5, 58, 20, 20, 2)
-	if got := s.of(gaps); len(got) > 0 {
+	if got := s.of(clash); len(got) > 0 {
 		t.Errorf("at two ends of the left wall: %+v", got)
 	}
-	s.work(left, "Deep", 120-1.5-20, 58, 20, 20, 2)
-	if got := s.of(gaps); !strings.Contains(levels(got), "fail") {
-		t.Errorf("both in the corner: %+v", got)
+	s.work(left, "Deep", 120-1.5-20, 58, 20, 20, 2) // its side is half an inch behind the other's front
+	const want = "Deep and Back take the same room: move Deep 1 1/2 in to the left"
+	if got := s.of(clash); len(got) != 1 || got[0].Message != want {
+		t.Errorf("both in the corner: %+v, want %s", got, want)
+	}
+	if got := s.of(gaps); len(got) > 0 {
+		t.Errorf("told of twice: %+v", got)
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"boothmock/internal/booth"
-	"boothmock/internal/geom"
 	"boothmock/internal/rules"
 )
 
@@ -88,13 +87,15 @@ var gaps = Check{
 			}
 		})
 		pairs(func(a, b Work, gap float64) {
-			f := Finding{At: placeOf(b.Part), Figure: metres(gap, least), Source: rules.Gap.Source}
+			f := Finding{At: placeOf(b.Part), Figure: metres(gap, least), Source: rules.Gap.Source, With: a.ID}
 			r := rowOf(a, b)
 			switch {
-			case a.Work.Hung.Wall != b.Work.Hung.Wall:
-				p.report(Fail, b.Part, f, "%s and %s run into each other in the corner of their walls", a.Name, b.Name)
 			case gap < -hair:
-				p.report(Fail, b.Part, f, "%s and %s overlap by %s", a.Name, b.Name, p.length(-gap))
+				how := ""
+				if m, ok := p.mend(a.Part, b.Part, least); ok {
+					how = ": " + m.words
+				}
+				p.report(Fail, b.Part, f, "%s and %s overlap by %s%s", a.Name, b.Name, p.length(-gap), how)
 			case close[r] > 1 && !told[r]:
 				told[r] = true
 				f.Figure = metres(closest[r], least)
@@ -107,24 +108,14 @@ var gaps = Check{
 	},
 }
 
-// between is the clear space between two works across their wall and up it, in metres: negative where they overlap, +Inf
-// where they have nothing to do with each other. Works on two walls overlap if their solids do, by more than a hair.
+// between is the clear space between two works of one wall across it and up it, in metres: negative where they overlap. Works
+// on different walls have nothing to do with each other here.
 func between(a, b Work) (across, up float64) {
 	h, k := a.Work.Hung, b.Work.Hung
-	if h == nil || k == nil {
+	if h == nil || k == nil || h.Wall != k.Wall {
 		return math.Inf(1), math.Inf(1)
 	}
-	if h.Wall == k.Wall {
-		return max(h.X0-k.X1, k.X0-h.X1), max(h.Y0-k.Y1, k.Y0-h.Y1)
-	}
-	for _, c := range a.Solids {
-		for _, d := range b.Solids {
-			if geom.Overlap(c, d) > hair {
-				return -1, -1
-			}
-		}
-	}
-	return math.Inf(1), math.Inf(1)
+	return max(h.X0-k.X1, k.X0-h.X1), max(h.Y0-k.Y1, k.Y0-h.Y1)
 }
 
 var centres = Check{

@@ -34,6 +34,7 @@ type Finding struct {
 	Check   string     `json:"check"`
 	Level   Level      `json:"level"`
 	Item    booth.ID   `json:"item"`
+	With    booth.ID   `json:"with"`            // the other thing, of a finding about two; empty where there is none
 	At      string     `json:"at"`              // file:line:col
 	View    string     `json:"view"`            // the view concerned; empty where there is none
 	Steps   []booth.ID `json:"steps,omitempty"` // at which it must be known, each with its list: "set-up/weights"

@@ -58,8 +58,12 @@ func buildVisitors(s *Site, entries []entry[Visitor]) {
 			}
 		}
 		f := s.facing(s.stand(it, e.Placing, 0, 0).Origin, thing, e, body.Mesh)
+		name := "the visitor"
+		if e.Name != "" {
+			name += " " + e.Name
+		}
 		p := booth.Part{
-			ID: en.id("visitor", e.Name), Kind: "visitors", Name: "a visitor", At: it.At(""), Frame: f, Moving: true, Dressing: true,
+			ID: en.id("visitor", e.Name), Kind: "visitors", Name: name, At: it.At(""), Frame: f, Moving: true, Dressing: true,
 			Surfaces: []booth.Surface{{Mesh: f.Mesh(body.Mesh), Look: plainLook(booth.Colour{0x9b, 0x98, 0x94})}},
 		}
 		for _, c := range body.Solids {

@@ -164,3 +164,28 @@ func crossing(a, b, c, d Point) (Point, bool) {
 	}
 	return c.lerp(d, sc/(sc-sd)), true
 }
+
+// Common is what two shapes have in common, its corners in the order of Hull: nothing where they only touch. A shape is cut
+// along each edge of the other (Sutherland and Hodgman, Communications of the ACM 17(1), 1974).
+func Common(s, t Shape) Shape {
+	out := s
+	for i, a := range t {
+		b := t[(i+1)%len(t)]
+		in, cut := func(p Point) float64 { return b.sub(a).cross(p.sub(a)) }, Shape(nil)
+		for k, p := range out {
+			q := out[(k+1)%len(out)]
+			from, to := in(p), in(q)
+			if from > 0 {
+				cut = append(cut, p)
+			}
+			if from > 0 != (to > 0) {
+				cut = append(cut, p.lerp(q, from/(from-to)))
+			}
+		}
+		out = cut
+	}
+	if len(out) < 3 {
+		return nil
+	}
+	return out
+}
