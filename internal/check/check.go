@@ -26,8 +26,8 @@ type Check struct {
 var All = []Check{
 	hidden, unseen, behind, turned,
 	entrance, reach, turning, overhead, protruding,
-	tops, fit, gaps, centres, shape, inside, clash,
-	legible, codes, handled, watch,
+	tops, fit, gaps, centres, shape, inside, clash, tipping,
+	legible, inSight, codes, handled, watch, crowded,
 }
 
 // What the checks say, in words of their own package.

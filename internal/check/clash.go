@@ -72,9 +72,16 @@ func (p *Pass) shared(a, b *booth.Part, f geom.Frame, of func(geom.Vec) (x, y fl
 
 // clashes are the couples that are in one place. Of things that clash with all that stands on them, they alone are told of.
 func (p *Pass) clashes() []couple {
+	if p.inOne == nil {
+		p.inOne = p.findClashes()
+	}
+	return p.inOne
+}
+
+func (p *Pass) findClashes() []couple {
 	const near = 0.05 // metres: on a wall things overlap though one stands out before the other
 	clash := map[[2]*booth.Part]bool{}
-	var found []couple
+	found := []couple{}
 	for _, c := range p.near(near, func(part *booth.Part) bool { return !part.Flat }) {
 		a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
 		works := a.Work != nil && b.Work != nil && p.sameWall(a, b) // gaps tells of these

@@ -16,35 +16,68 @@ var inside = Check{
 	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth anywhere.",
 	Source: practice,
 	Run: func(p *Pass) {
-		high := p.usual().Height
+		// Things of tents side by side stand out alike: they are told of together.
+		type out struct {
+			side         booth.Side
+			out, allowed int // tenths of a millimetre
+			number       int // of the part; -1 for those of tents
+		}
+		var order []out
+		parts := map[out][]*booth.Part{}
+		figures := map[out]*Figure{}
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
 			if part.Flat || part.Moving || p.onWall(part) { // what is on a wall is for the check of its fit
 				continue
 			}
-			low := 0.0
-			if part.Cloth != nil {
-				low = overhang
+			side, far, allowed := p.outside(part)
+			if far == 0 {
+				continue
 			}
-			side, out, allowed := booth.Front, 0.0, 0.0
-			for _, c := range part.Solids {
-				for _, band := range [2][3]float64{{lowest, high, low}, {high, math.Inf(1), overhang}} {
-					s, d := p.beyond(way.Footprint(c, band[0], band[1]))
-					if d > band[2]+hair && d-band[2] > out-allowed+1e-9 {
-						side, out, allowed = s, d, band[2]
-					}
-				}
+			o := out{side, int(math.Round(far * 1e4)), int(math.Round(allowed * 1e4)), i}
+			if p.Plan.Part(p.root(part)).Tent != nil {
+				o.number = -1
 			}
-			f := Finding{Figure: metres(out, allowed), Source: practice}
-			switch {
-			case out == 0:
-			case allowed > 0:
-				p.report(Caution, part, f, "%s stands out %s over the %s edge of the pitch; %s is usual at most", unit.Capital(part.Name), p.length(out), side, p.length(allowed))
-			default:
-				p.report(Fail, part, f, "%s stands %s past the %s edge of the pitch", unit.Capital(part.Name), p.length(out), side)
+			if parts[o] == nil {
+				order = append(order, o)
+			}
+			parts[o], figures[o] = append(parts[o], part), metres(far, allowed)
+		}
+		for _, o := range order {
+			var names []string
+			for _, part := range parts[o] {
+				names = append(names, part.Name)
+			}
+			verb := "stands"
+			if len(names) > 1 {
+				verb = "stand"
+			}
+			f := Finding{Figure: figures[o], Source: practice}
+			if o.allowed > 0 {
+				p.report(Caution, parts[o][0], f, "%s %s out %s over the %s edge of the pitch; %s is usual at most", unit.Capital(list(names)), verb, p.length(f.Measured), o.side, p.length(f.Limit))
+			} else {
+				p.report(Fail, parts[o][0], f, "%s %s %s past the %s edge of the pitch", unit.Capital(list(names)), verb, p.length(f.Measured), o.side)
 			}
 		}
 	},
+}
+
+// outside is past which side of the pitch a part stands out most beyond what is allowed there, how far, and what is allowed,
+// in metres; 0 where it is inside.
+func (p *Pass) outside(part *booth.Part) (side booth.Side, out, allowed float64) {
+	high, low := p.usual().Height, 0.0
+	if part.Cloth != nil {
+		low = overhang
+	}
+	for _, c := range part.Solids {
+		for _, band := range [2][3]float64{{lowest, high, low}, {high, math.Inf(1), overhang}} {
+			s, d := p.beyond(way.Footprint(c, band[0], band[1]))
+			if d > band[2]+hair && d-band[2] > out-allowed+1e-9 {
+				side, out, allowed = s, d, band[2]
+			}
+		}
+	}
+	return side, out, allowed
 }
 
 // beyond is how far a shape stands out of the pitch, in metres, and past which side: the first of several that it stands

@@ -44,14 +44,13 @@ var legible = Check{
 
 // readFrom is how far off the reader's eye is, in metres, on the level too, and where that is in words.
 func (p *Pass) readFrom(part *booth.Part) (far, level float64, where string) {
-	name := map[booth.Reader]string{booth.Entrance: "entrance", booth.Aisle: "across"}[part.Lettering.From]
+	name, words := readingPlace(part.Lettering.From)
 	for _, v := range p.Plan.Views {
 		if v.Name != name {
 			continue
 		}
 		eye := v.From(p.usual())
 		d := part.Frame.Origin.Sub(eye)
-		words := map[booth.Reader]string{booth.Entrance: "before the entrance", booth.Aisle: "across the aisle"}[part.Lettering.From]
 		far, level = d.Len(), geom.Vec{X: d.X, Z: d.Z}.Len()
 		about := math.Round(far/unit.Inch.M()) * unit.Inch.M()
 		return far, level, fmt.Sprintf("from %s, %s away", words, unit.Length(about).FormatFeet(p.Plan.Units))

@@ -316,9 +316,10 @@ func (p *Pass) free(part, from *booth.Part, keep float64) (move, bool) {
 		}
 		at := first(spans, p.printable)
 		switch {
-		case at > c.room+hair || at > least+1e-9 || at == 0:
-		case k == 1 && sides == 1 && at > least-1e-9: // as far to the right as to the left
+		case at > c.room+hair || at == 0:
+		case k == 1 && sides == 1 && math.Abs(at-least) < 1e-9: // as far to the right as to the left
 			sides = 2
+		case at > least-1e-9:
 		default:
 			least, sides = at, 0
 			if k == 0 {

@@ -12,25 +12,40 @@ var overhead = Check{
 	Name: "headroom", Doc: "Nothing hangs too low where people walk: no valance, banner or rail.",
 	Source: rules.Headroom.Source,
 	Run: func(p *Pass) {
-		// Of things that hang together, such as a tent's rails and valances, the lowest is named.
+		// Of things that hang together, such as a tent's rails and valances, the lowest is named; of tents side by side, all
+		// that hang as low.
 		var roots []booth.ID
-		lowest := map[booth.ID]jut{}
+		lowest := map[booth.ID][]jut{}
 		for _, j := range p.juts() {
 			if !j.over {
 				continue
 			}
 			id := p.root(j.part)
-			if l, ok := lowest[id]; !ok || j.bottom < l.bottom {
-				if !ok {
-					roots = append(roots, id)
-				}
-				lowest[id] = j
+			if p.Plan.Part(id).Tent != nil {
+				id = "tent"
+			}
+			switch l := lowest[id]; {
+			case l == nil:
+				roots = append(roots, id)
+				lowest[id] = []jut{j}
+			case j.bottom < l[0].bottom-hair:
+				lowest[id] = []jut{j}
+			case j.bottom < l[0].bottom+hair && p.root(j.part) != p.root(l[0].part):
+				lowest[id] = append(l, j)
 			}
 		}
 		for _, id := range roots {
-			j := lowest[id]
+			j := lowest[id][0]
+			var names []string
+			for _, l := range lowest[id] {
+				names = append(names, l.part.Name)
+			}
+			verb := "hangs"
+			if len(names) > 1 {
+				verb = "hang"
+			}
 			p.report(Caution, j.part, Finding{Figure: metres(j.bottom, p.rule(rules.Headroom)), Source: rules.Headroom.Source},
-				"%s hangs %s above the ground where people walk; %s is good practice", unit.Capital(j.part.Name), p.length(j.bottom), p.length(p.rule(rules.Headroom)))
+				"%s %s %s above the ground where people walk; %s is good practice", unit.Capital(list(names)), verb, p.length(j.bottom), p.length(p.rule(rules.Headroom)))
 		}
 	},
 }

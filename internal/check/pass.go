@@ -34,6 +34,7 @@ type Pass struct {
 	ground *way.Floor
 	rooms  []room
 	stands map[int]stand
+	inOne  []couple // what is in one place; nil until it was asked
 }
 
 // Work is an artwork and its number among the plan's parts.

@@ -69,10 +69,15 @@ func (p *Pass) see(eye geom.Vec, w Work, who who) seen {
 	if w.Work.Hung != nil {
 		wall = w.Work.Hung.Wall
 	}
-	s := p.gaze.SeePast(eye, w.Work.Face, p.solids, func(owner int) bool {
+	return p.seeFace(eye, w.Work.Face, func(owner int) bool {
 		part := &p.Plan.Parts[owner]
 		return owner == w.Number || wall != "" && part.ID == wall || who == noPeople && part.Moving || who == bare && part.Dressing
 	})
+}
+
+// seeFace is what an eye sees of a flat face past everything but the parts, by their numbers, that are passed over.
+func (p *Pass) seeFace(eye geom.Vec, face geom.Polygon, skip func(owner int) bool) seen {
+	s := p.gaze.SeePast(eye, face, p.solids, skip)
 	out := seen{s.Visible, s.SolidAngle, s.Turned * 180 / math.Pi, []Hider{}}
 	for _, h := range s.Hidden {
 		out.hidden = append(out.hidden, Hider{p.Plan.Parts[h.Owner].ID, h.Part, h.Owner})

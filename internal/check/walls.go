@@ -21,37 +21,6 @@ func (p *Pass) wallOf(w Work) *booth.Part {
 	return nil
 }
 
-var fit = Check{
-	Name: "fit", Doc: "Every work fits on its wall, with a margin at the wall's ends.",
-	Source: rules.WallMargin.Source,
-	Run: func(p *Pass) {
-		margin := p.rule(rules.WallMargin)
-		for _, w := range p.Works {
-			wall := p.wallOf(w)
-			if wall == nil {
-				continue
-			}
-			h := w.Work.Hung
-			if h.Y0 < -hair {
-				p.report(Fail, w.Part, Finding{At: placeOf(w.Part), Figure: metres(h.Y0, 0), Source: rules.WallMargin.Source},
-					"%s reaches %s into the ground", w.Name, p.length(-h.Y0))
-			}
-			for _, end := range []struct {
-				name string
-				room float64
-			}{{"left", h.X0}, {"right", wall.Wall.Width - h.X1}} {
-				f := Finding{At: placeOf(w.Part), Figure: metres(end.room, margin), Source: rules.WallMargin.Source}
-				switch {
-				case end.room < -hair:
-					p.report(Fail, w.Part, f, "%s sticks out %s past the %s end of %s", w.Name, p.length(-end.room), end.name, wall.Name)
-				case end.room < margin-hair:
-					p.report(Caution, w.Part, f, "%s hangs %s from the %s end of %s; %s is usual", w.Name, p.length(end.room), end.name, wall.Name, p.length(margin))
-				}
-			}
-		}
-	},
-}
-
 var gaps = Check{
 	Name: "gaps", Doc: "Works do not overlap and keep some clear space between them; heights count to within the level tolerance.",
 	Source: rules.Gap.Source,

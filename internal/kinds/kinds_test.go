@@ -230,7 +230,6 @@ func TestBadScenes(t *testing.T) {
 		"image outside":     {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9, wall: back, image: ../b.jpg}]\n", `a.yaml:3:51: `},
 		"no colour":         {"drapes: {cloth: linnen}\n", `a.yaml:1:17: cloth: "linnen" is not a colour (did you mean linen?)`},
 		"peak under eave":   {"tent: {eave: 90in, peak: 80in}\n", `a.yaml:1:26: the peak is lower than the eave (the peak is the highest point of the canopy)`},
-		"off the table":     {"units: in\ntables: [{name: t, size: 20 x 10}]\nsigns: [{text: [hello], size: 5 x 5, on: t, along: 18}]\n", `a.yaml:3:42: it does not fit on "t" there`},
 		"wall too wide":     {"units: in\nwalls: [{side: back, width: 130}]\n", `a.yaml:2:29: the wall is wider than its side: 130 in, and there are 120 in`},
 		"two places":        {"units: in\ntables: [{size: 20 x 10, from left: 3, from right: 3}]\n", `a.yaml:2:52: both "from left" and "from right" are given (say one of the two)`},
 		"unknown key":       {"tabels: []\n", `a.yaml:1:1: `},

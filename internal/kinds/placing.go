@@ -85,7 +85,7 @@ type Resting struct {
 }
 
 // rest is the frame at the middle of the foot of a thing, w wide and d deep, that stands on a top, turned
-// counterclockwise seen from above.
+// counterclockwise seen from above. Whether it stands there safely is for the checks to say.
 func (s *Site) rest(it scene.Item, r Resting, turn unit.Angle, w, d float64) (geom.Frame, booth.ID, bool) {
 	t, ok := s.tops[r.On]
 	if !ok {
@@ -101,11 +101,6 @@ func (s *Site) rest(it scene.Item, r Resting, turn unit.Angle, w, d float64) (ge
 	}
 	if r.Back != nil {
 		z = t.d/2 - r.Back.M() - hz
-	}
-	const hair = 1e-6
-	if math.Abs(x)+hx > t.w/2+hair || math.Abs(z)+hz > t.d/2+hair {
-		it.Fault("on", "make it smaller or move it", "it does not fit on %q there: the top is %s x %s", r.On, unit.Length(t.w).Format(s.file.Units), unit.Length(t.d).Format(s.file.Units))
-		return geom.Frame{}, "", false
 	}
 	return t.at.Moved(geom.Vec{X: x, Z: z}).Turned(float64(turn)), t.id, true
 }

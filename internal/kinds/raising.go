@@ -40,7 +40,7 @@ func (s *Site) raising() {
 		t := tent.Tent
 		end, of := "", ""
 		if len(tents) > 1 {
-			end, of = "/"+last(tent.ID), " of the "+ordinals[min(k, len(ordinals)-1)]+" tent"
+			end, of = "/"+last(tent.ID), tentNamed(k, len(tents))
 		}
 		var frame, cloth []booth.ID
 		for _, p := range s.Plan.Parts {
@@ -104,8 +104,6 @@ func (s *Site) raising() {
 	}
 	s.Plan.SetUp.Roof = s.standsFirm
 }
-
-var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}
 
 // lowering ends a strike: it comes after everything that hangs on the tents. The weights stay on until the canopy is off.
 func (s *Site) lowering() {

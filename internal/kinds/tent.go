@@ -1,6 +1,7 @@
 package kinds
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -59,14 +60,30 @@ func buildTent(s *Site, entries []entry[Tent]) {
 			id = booth.ID(fmt.Sprintf("tent/%d", k+1))
 		}
 		centre := -p.Width/2 + w*(float64(k)+0.5)
-		s.frame(id, e, it.At(""), centre, w, p.Depth, k)
-		s.canopy(id, e, it.At(""), centre, w, p.Depth, k)
+		of := tentNamed(k, e.Across)
+		s.frame(id, of, e, it.At(""), centre, w, p.Depth, k)
+		s.canopy(id, of, e, it.At(""), centre, w, p.Depth, k)
 	}
 	s.sidewalls(it.At("sidewalls"), e)
 }
 
-// frame adds legs and rails. Tents that stand side by side share the legs between them.
-func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, number int) {
+// tentNamed says which of several tents side by side a thing is of: " of the right tent"; nothing for the only one.
+func tentNamed(number, across int) string {
+	switch {
+	case across == 1:
+		return ""
+	case number == 0:
+		return " of the left tent"
+	case number == across-1:
+		return " of the right tent"
+	case across == 3:
+		return " of the middle tent"
+	}
+	return fmt.Sprintf(" of tent %d from the left", number+1)
+}
+
+// frame adds legs and rails; of says which tent it is. Tents that stand side by side share the legs between them.
+func (s *Site) frame(id booth.ID, of string, e Tent, at fault.Place, cx, w, d float64, number int) {
 	t := e.Leg.M()
 	rise := e.Peak.M() - e.Eave.M()
 	front, side := float64(w*rise)/2, float64(d*rise)/2
@@ -81,7 +98,7 @@ func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, numb
 		legs = 2
 	}
 	s.add(booth.Part{
-		ID: id, Kind: "tent", Name: "the tent frame", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Z: -d / 2}),
+		ID: id, Kind: "tent", Name: "the frame" + cmp.Or(of, " of the tent"), At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Z: -d / 2}),
 		Bring: "tent with canopy, " + unit.Length(w).FormatFeet(s.file.Units) + " x " + unit.Length(d).FormatFeet(s.file.Units),
 		Tent: &booth.Tent{
 			Width: w, Depth: d, Eave: e.Eave.M(), Peak: e.Peak.M(), Valance: e.Valance.M(), RoofFront: front, RoofSide: side,
@@ -102,7 +119,7 @@ func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, numb
 		leg := geom.Box(f, geom.Vec{X: -t / 2, Z: -t / 2}, geom.Vec{X: t / 2, Y: e.Eave.M(), Z: t / 2})
 		foot := geom.Box(f, geom.Vec{X: -t, Z: -t}, geom.Vec{X: t, Y: 0.006, Z: t})
 		s.add(booth.Part{
-			ID: id + "/leg-" + booth.ID(c.name), Parent: id, Kind: "tent", Name: "the " + strings.ReplaceAll(c.name, "-", " ") + " leg", At: at, Frame: f,
+			ID: id + "/leg-" + booth.ID(c.name), Parent: id, Kind: "tent", Name: "the " + strings.ReplaceAll(c.name, "-", " ") + " leg" + of, At: at, Frame: f,
 			Solids: []geom.Convex{leg, foot}, Blocks: []geom.Convex{leg}, Surfaces: []booth.Surface{block(metal, leg, foot)},
 		})
 	}
@@ -123,7 +140,7 @@ func (s *Site) frame(id booth.ID, e Tent, at fault.Place, cx, w, d float64, numb
 		}
 	}
 	s.add(booth.Part{
-		ID: id + "/rails", Parent: id, Kind: "tent", Name: "the tent's rails", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Y: e.Eave.M(), Z: -d / 2}),
+		ID: id + "/rails", Parent: id, Kind: "tent", Name: "the rails" + cmp.Or(of, " of the tent"), At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Y: e.Eave.M(), Z: -d / 2}),
 		Solids: rails, Surfaces: []booth.Surface{block(metal, rails...)},
 	})
 }
@@ -144,8 +161,8 @@ func (e Tent) look() booth.Look {
 	return k
 }
 
-// canopy adds the roof and the valance.
-func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, number int) {
+// canopy adds the roof and the valance; of says which tent it is.
+func (s *Site) canopy(id booth.ID, of string, e Tent, at fault.Place, cx, w, d float64, number int) {
 	y, peak := e.Eave.M(), e.Peak.M()
 	corners := tentCorners(cx, w+2*overhang, d, y, overhang)
 	var slopes []geom.Polygon
@@ -162,7 +179,7 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 		}
 	}
 	look := e.look()
-	roof := booth.Part{ID: id + "/canopy", Parent: id, Kind: "tent", Name: "the canopy", At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Y: y, Z: -d / 2})}
+	roof := booth.Part{ID: id + "/canopy", Parent: id, Kind: "tent", Name: "the canopy" + of, At: at, Frame: geom.World.Moved(geom.Vec{X: cx, Y: y, Z: -d / 2})}
 	var strips [][]strip
 	for _, p := range slopes {
 		strips = append(strips, roofStrips(p, y))
@@ -183,7 +200,7 @@ func (s *Site) canopy(id booth.ID, e Tent, at fault.Place, cx, w, d float64, num
 		width, h := a.Dist(b), e.Valance.M()
 		cloth := geom.Box(f, geom.Vec{Y: -h, Z: -clothThick}, geom.Vec{X: width})
 		part := booth.Part{
-			ID: id + "/valance-" + booth.ID(side.String()), Parent: id, Kind: "tent", Name: "the " + side.String() + " valance", At: at, Frame: f,
+			ID: id + "/valance-" + booth.ID(side.String()), Parent: id, Kind: "tent", Name: "the " + side.String() + " valance" + of, At: at, Frame: f,
 			Solids: []geom.Convex{cloth},
 		}
 		face := geom.Rect(f, 0, -h, width, 0)
