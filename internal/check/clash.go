@@ -70,7 +70,8 @@ func (p *Pass) shared(a, b *booth.Part, f geom.Frame, of func(geom.Vec) (x, y fl
 	return unit.Size{A: unit.Length(hi.X - lo.X), B: unit.Length(hi.Z - lo.Z)}.Format(p.Plan.Units)
 }
 
-// clashes are the couples that are in one place. Of things that clash with all that stands on them, they alone are told of.
+// clashes are the couples that are in one place. Of things that clash with all that stands on them, they alone are told of,
+// and of the parts of tents that a thing is in, the one that it is deepest in.
 func (p *Pass) clashes() []couple {
 	if p.inOne == nil {
 		p.inOne = p.findClashes()
@@ -85,12 +86,33 @@ func (p *Pass) findClashes() []couple {
 	for _, c := range p.near(near, func(part *booth.Part) bool { return !part.Flat }) {
 		a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
 		works := a.Work != nil && b.Work != nil && p.sameWall(a, b) // gaps tells of these
-		if !works && !p.fitted(a, b) && p.meet(a, b) && p.depth(a, b) > p.give(a, b)+hair {
+		if !works && !p.fitted(a, b) && p.meet(a, b) && p.inside(c) > p.give(a, b)+hair {
 			clash[[2]*booth.Part{a, b}], clash[[2]*booth.Part{b, a}] = true, true
 			found = append(found, c)
 		}
 	}
+	deepest := map[*booth.Part]couple{} // of the thing that is in tents
+	thing := func(c couple) *booth.Part {
+		a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
+		switch {
+		case p.Plan.Part(p.root(a)).Tent != nil:
+			return b
+		case p.Plan.Part(p.root(b)).Tent != nil:
+			return a
+		}
+		return nil
+	}
+	for _, c := range found {
+		if t := thing(c); t != nil {
+			if d, ok := deepest[t]; !ok || p.inside(c) > p.inside(d)+1e-9 {
+				deepest[t] = c
+			}
+		}
+	}
 	return slices.DeleteFunc(found, func(c couple) bool {
+		if t := thing(c); t != nil && deepest[t] != c {
+			return true
+		}
 		for i, a := range p.below(&p.Plan.Parts[c.a]) {
 			for k, b := range p.below(&p.Plan.Parts[c.b]) {
 				if i+k > 0 && clash[[2]*booth.Part{a, b}] {
@@ -101,6 +123,9 @@ func (p *Pass) findClashes() []couple {
 		return false
 	})
 }
+
+// inside is how far the parts of a couple reach into each other, in metres.
+func (p *Pass) inside(c couple) float64 { return p.depth(&p.Plan.Parts[c.a], &p.Plan.Parts[c.b]) }
 
 // below are a part and what it stands on, down to the ground.
 func (p *Pass) below(part *booth.Part) (out []*booth.Part) {

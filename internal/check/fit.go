@@ -1,6 +1,9 @@
 package check
 
 import (
+	"math"
+	"slices"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
@@ -20,7 +23,7 @@ var fit = Check{
 			if part.Flat || part.Sheet || len(part.Solids) == 0 || part.Work != nil && part.Work.Hung != nil {
 				continue
 			}
-			if lo, _ := extent(part); lo.Y < -hair {
+			if lo, _ := extent(part); lo.Y < -hair && !(p.ease(part) == tagged && p.worksPast(part.Parent, func(h *booth.Hung) bool { return h.Y0 < -hair })) {
 				p.report(Fail, part, Finding{Figure: metres(lo.Y, 0), Source: practice}, "%s reaches %s into the ground", unit.Capital(part.Name), p.length(-lo.Y))
 			}
 			switch on := p.Plan.Part(part.Parent); {
@@ -30,6 +33,9 @@ var fit = Check{
 				from, to := topOf(on)
 				lo, hi := local(part, on.Frame)
 				p.pastEnds(part, on, lo.X-from.X, to.X-hi.X, hi.X-lo.X)
+				if lo.Y > to.Y+hair {
+					p.report(Fail, part, Finding{Figure: metres(lo.Y, to.Y), Source: practice, With: on.ID}, "%s hangs wholly above %s", unit.Capital(part.Name), on.Name)
+				}
 			}
 		}
 	},
@@ -56,10 +62,22 @@ func (p *Pass) fitWork(w Work, wall *booth.Part) {
 	}
 }
 
-// fitFlat tells how a sign, a tag or a banner fits on its wall.
+// fitFlat tells how a sign, a tag or a banner fits on its wall. A tag is pinned beside its work, which needs the hooks: where
+// works stick out, that is told, and not of their tags too.
 func (p *Pass) fitFlat(part, wall *booth.Part) {
 	lo, hi := local(part, wall.Frame)
-	p.pastEnds(part, wall, lo.X, wall.Wall.Width-hi.X, hi.X-lo.X)
+	left, right := lo.X, wall.Wall.Width-hi.X
+	if p.ease(part) == tagged {
+		if p.worksPast(wall.ID, func(h *booth.Hung) bool { return h.X0 < -hair }) {
+			left = 0
+		}
+		if p.worksPast(wall.ID, func(h *booth.Hung) bool { return h.X1 > wall.Wall.Width+hair }) {
+			right = 0
+		}
+		p.pastEnds(part, wall, left, right, hi.X-lo.X)
+		return
+	}
+	p.pastEnds(part, wall, left, right, hi.X-lo.X)
 	f := Finding{Source: practice, With: wall.ID}
 	switch low, high := wall.Wall.Bottom, wall.Wall.Top; {
 	case hi.Y < low-hair:
@@ -74,6 +92,11 @@ func (p *Pass) fitFlat(part, wall *booth.Part) {
 	}
 }
 
+// worksPast reports whether a work of the wall stands out somewhere itself.
+func (p *Pass) worksPast(wall booth.ID, out func(*booth.Hung) bool) bool {
+	return slices.ContainsFunc(p.Works, func(w Work) bool { return w.Work.Hung != nil && w.Work.Hung.Wall == wall && out(w.Work.Hung) })
+}
+
 // hangsBefore reports whether the part hangs before the one that it is on, such as a banner before a table.
 func (p *Pass) hangsBefore(part, on *booth.Part) bool {
 	if on == nil || p.ease(part) != onTop || len(on.Solids) == 0 {
@@ -81,7 +104,7 @@ func (p *Pass) hangsBefore(part, on *booth.Part) bool {
 	}
 	from, to := topOf(on)
 	lo, hi := local(part, on.Frame)
-	return lo.Y < to.Y-hair && (lo.Z > to.Z-hair || hi.Z < from.Z+hair)
+	return math.Abs(lo.Y-to.Y) > hair && (lo.Z > to.Z-hair || hi.Z < from.Z+hair)
 }
 
 // pastEnds tells of what hangs flat and sticks out past an end of what it hangs on, with so much room at the left and the

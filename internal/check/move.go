@@ -201,7 +201,7 @@ func (p *Pass) give(a, b *booth.Part) float64 {
 	return min(pressed, max(thick(a), thick(b))/2)
 }
 
-// span are distances between from and to.
+// span are distances between from and to, in metres; negative ones lie backwards.
 type span struct{ from, to float64 }
 
 // meetings are the distances along a direction at which solids, moved, reach into others by more than give.
@@ -213,7 +213,7 @@ func meetings(moved, others []geom.Convex, along geom.Vec, give float64) (out []
 			if passes(clo, chi, olo, ohi, along, give) {
 				continue
 			}
-			if from, to := geom.Meeting(c, o, along, give); from < to && to > 0 {
+			if from, to := geom.Meeting(c, o, along, give); from < to {
 				out = append(out, span{from, to})
 			}
 		}
@@ -221,12 +221,21 @@ func meetings(moved, others []geom.Convex, along geom.Vec, give float64) (out []
 	return out
 }
 
-// passes reports whether a box that is moved along a direction keeps clear of another.
+// passes reports whether a box that is moved along a direction, or back, keeps clear of another.
 func passes(alo, ahi, blo, bhi, along geom.Vec, give float64) bool {
 	off := func(alo, ahi, blo, bhi, speed float64) bool {
-		return speed > -1e-9 && bhi-alo <= give || speed < 1e-9 && ahi-blo <= give
+		return math.Abs(speed) < 1e-9 && (bhi-alo <= give || ahi-blo <= give)
 	}
 	return off(alo.X, ahi.X, blo.X, bhi.X, along.X) || off(alo.Y, ahi.Y, blo.Y, bhi.Y, along.Y) || off(alo.Z, ahi.Z, blo.Z, bhi.Z, along.Z)
+}
+
+// backwards are the spans as they are met on the way back.
+func backwards(spans []span) []span {
+	out := make([]span, len(spans))
+	for i, s := range spans {
+		out[i] = span{-s.to, -s.from}
+	}
+	return out
 }
 
 // first is the least distance, of those that on gives, that is in none of the spans.
@@ -258,13 +267,14 @@ func (p *Pass) printable(m float64) float64 {
 func (p *Pass) depth(a, b *booth.Part) float64 {
 	as, bs := p.shapes(a, b)
 	least := math.Inf(1)
-	for _, one := range [2]struct {
-		part         *booth.Part
-		moved, still []geom.Convex
-	}{{a, as, bs}, {b, bs, as}} {
-		for _, c := range p.courses(one.part) {
-			least = min(least, first(meetings(one.moved, one.still, c.along, 0), measured))
+	var tried []geom.Vec
+	for _, c := range append(p.courses(a), p.courses(b)...) {
+		if slices.ContainsFunc(tried, func(d geom.Vec) bool { return d.Cross(c.along).Len() < 1e-9 }) {
+			continue // to move the one is to move the other back
 		}
+		tried = append(tried, c.along)
+		spans := meetings(as, bs, c.along, 0)
+		least = min(least, first(spans, measured), first(backwards(spans), measured))
 	}
 	if math.IsInf(least, 1) {
 		return 0
@@ -289,53 +299,65 @@ func (p *Pass) mend(a, b *booth.Part, keep float64) (move, bool) {
 
 // free is the least move of a part, with what stands on it, out of another.
 func (p *Pass) free(part, from *booth.Part, keep float64) (move, bool) {
-	group := p.with(part)
-	best, sides := move{}, 0
-	least := math.Inf(1)
+	best, least, left := move{}, math.Inf(1), math.Inf(1)
+	oneSide := false // it is as far to the right as to the left
+	var spans []span
 	for k, c := range p.courses(part) {
+		if k%2 == 0 {
+			spans = p.inTheWay(part, from, c.along, keep)
+		} else {
+			spans = backwards(spans) // every second course is the way back
+		}
 		if c.room <= 0 {
 			continue
 		}
-		var spans []span
-		for _, q := range group {
-			for i := range p.Plan.Parts {
-				o := &p.Plan.Parts[i]
-				if slices.Contains(group, o) || o != from && (o.Flat || o.Moving || p.fitted(q, o)) {
-					continue
-				}
-				give := hair // things that stand side by side may touch
-				switch {
-				case q == part && o == from:
-					give = -keep
-				case p.ease(o) == built:
-					give = pressed
-				}
-				qs, os := p.shapes(q, o)
-				spans = append(spans, meetings(qs, os, c.along, give)...)
-			}
-		}
 		at := first(spans, p.printable)
+		if at == 0 || at > c.room+hair {
+			continue
+		}
 		switch {
-		case at > c.room+hair || at == 0:
-		case k == 1 && sides == 1 && math.Abs(at-least) < 1e-9: // as far to the right as to the left
-			sides = 2
-		case at > least-1e-9:
-		default:
-			least, sides = at, 0
-			if k == 0 {
-				sides = 1
-			}
+		case k == 0:
+			left = at
+		case k == 1 && math.Abs(at-left) < 1e-9:
+			oneSide = true
+		}
+		if at < least-1e-9 {
+			least, oneSide = at, oneSide && k == 1
 			best = move{part: part, by: c.along.Mul(at), words: c.words}
 		}
 	}
 	if math.IsInf(least, 1) {
 		return move{}, false
 	}
-	if sides == 2 {
+	if oneSide {
 		best.words = "to one side"
 	}
 	best.words = "move " + part.Name + " " + p.length(least) + " " + best.words
 	return best, true
+}
+
+// inTheWay are the distances along a direction at which a part, with what stands on it, is in something: in what it is to be
+// freed from, with so much space to keep, or in a third thing.
+func (p *Pass) inTheWay(part, from *booth.Part, along geom.Vec, keep float64) (spans []span) {
+	group := p.with(part)
+	for _, q := range group {
+		for i := range p.Plan.Parts {
+			o := &p.Plan.Parts[i]
+			if slices.Contains(group, o) || o != from && (o.Flat || o.Moving || p.fitted(q, o)) {
+				continue
+			}
+			give := hair // things that stand side by side may touch
+			switch {
+			case q == part && o == from:
+				give = -keep
+			case p.ease(o) == built:
+				give = pressed
+			}
+			qs, os := p.shapes(q, o)
+			spans = append(spans, meetings(qs, os, along, give)...)
+		}
+	}
+	return spans
 }
 
 // with are a part and all that hangs or stands on it.

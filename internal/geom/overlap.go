@@ -48,19 +48,24 @@ func Meeting(a, b Convex, d Vec, give float64) (from, to float64) {
 // flush is the sine of an angle below which a direction counts as lying in a plane.
 const flush = 1e-9
 
-// axes visits the unit directions along which two convex solids can be apart, until visit is false.
+// axes visits the unit directions along which two convex solids can be apart, each once, until visit is false.
 func axes(a, b Convex, visit func(axis Vec) bool) {
-	for _, c := range [2]*Convex{&a, &b} {
-		for i := range c.Faces {
-			if n := c.Face(i).Normal(); n != (Vec{}) && !visit(n) {
-				return
-			}
+	var room [4][24]Vec // so that most solids need no memory of their own
+	na, nb := apart(room[0][:0], a.normals), apart(room[1][:0], b.normals)
+	for _, n := range na {
+		if !visit(n) {
+			return
 		}
 	}
-	for _, e := range a.Edges {
-		d := a.Corners[e[1]].Sub(a.Corners[e[0]])
-		for _, f := range b.Edges {
-			axis := d.Cross(b.Corners[f[1]].Sub(b.Corners[f[0]]))
+	for _, n := range nb {
+		if !visit(n) {
+			return
+		}
+	}
+	ea, eb := apart(room[2][:0], a.edges), apart(room[3][:0], b.edges)
+	for _, d := range ea {
+		for _, e := range eb {
+			axis := d.Cross(e)
 			l := axis.Len()
 			if l < 1e-9 {
 				continue // parallel edges: their faces tell
@@ -70,6 +75,34 @@ func axes(a, b Convex, visit func(axis Vec) bool) {
 			}
 		}
 	}
+}
+
+func (c Convex) normals(visit func(Vec)) {
+	for i := range c.Faces {
+		visit(c.Face(i).Normal())
+	}
+}
+
+func (c Convex) edges(visit func(Vec)) {
+	for _, e := range c.Edges {
+		visit(c.Corners[e[1]].Sub(c.Corners[e[0]]).Unit())
+	}
+}
+
+// apart adds those unit directions to dirs that are parallel to none of the others.
+func apart(dirs []Vec, each func(func(Vec))) []Vec {
+	each(func(d Vec) {
+		if d == (Vec{}) {
+			return
+		}
+		for _, e := range dirs {
+			if c := d.Cross(e); c.Dot(c) < 1e-24 {
+				return
+			}
+		}
+		dirs = append(dirs, d)
+	})
+	return dirs
 }
 
 // reach is how far the solid goes along an axis.
