@@ -19,19 +19,20 @@ var clash = Check{
 	Run: func(p *Pass) {
 		for _, c := range p.clashes() {
 			a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
-			m, ok := p.mend(a, b, 0)
-			if ok && m.part == a {
+			if p.ease(a) < p.ease(b) { // the one that is easier to move is told of
 				a, b = b, a
 			}
 			level := Fail
 			if a.Moving || b.Moving {
 				level = Caution // people move on, but they hide what the picture is to show
 			}
-			how := "; no place beside it is free"
-			if ok {
-				how = ": " + m.words
-			}
-			p.report(level, b, Finding{Figure: metres(p.depth(a, b), 0), Source: practice, With: a.ID}, "%s%s", p.meeting(a, b), how)
+			p.report(level, b, Finding{Figure: metres(p.depth(a, b), 0), Source: practice, With: a.ID}, "%s%s",
+				later(func() string { return p.meeting(a, b) }), later(func() string {
+					if m, ok := p.mend(a, b, 0); ok {
+						return ": " + m.words
+					}
+					return "; no place beside it is free"
+				}))
 		}
 	},
 }
@@ -73,22 +74,21 @@ func (p *Pass) shared(a, b *booth.Part, f geom.Frame, of func(geom.Vec) (x, y fl
 // clashes are the couples that are in one place. Of things that clash with all that stands on them, they alone are told of,
 // and of the parts of tents that a thing is in, the one that it is deepest in.
 func (p *Pass) clashes() []couple {
-	if p.inOne == nil {
-		p.inOne = p.findClashes()
-	}
-	return p.inOne
-}
-
-func (p *Pass) findClashes() []couple {
 	const near = 0.05 // metres: on a wall things overlap though one stands out before the other
-	clash := map[[2]*booth.Part]bool{}
-	found := []couple{}
+	carries := map[booth.ID]bool{}
+	for i := range p.Plan.Parts {
+		carries[p.Plan.Parts[i].Parent] = true
+	}
+	lower := map[[2]*booth.Part]bool{} // those that carry something
+	var found []couple
 	for _, c := range p.near(near, func(part *booth.Part) bool { return !part.Flat }) {
 		a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
-		works := a.Work != nil && b.Work != nil && p.sameWall(a, b) // gaps tells of these
-		if !works && !p.fitted(a, b) && p.meet(a, b) && p.inside(c) > p.give(a, b)+hair {
-			clash[[2]*booth.Part{a, b}], clash[[2]*booth.Part{b, a}] = true, true
-			found = append(found, c)
+		if !p.inOnePlace(a, b) {
+			continue
+		}
+		found = append(found, c)
+		if carries[a.ID] || carries[b.ID] {
+			lower[[2]*booth.Part{a, b}], lower[[2]*booth.Part{b, a}] = true, true
 		}
 	}
 	deepest := map[*booth.Part]couple{} // of the thing that is in tents
@@ -115,13 +115,20 @@ func (p *Pass) findClashes() []couple {
 		}
 		for i, a := range p.below(&p.Plan.Parts[c.a]) {
 			for k, b := range p.below(&p.Plan.Parts[c.b]) {
-				if i+k > 0 && clash[[2]*booth.Part{a, b}] {
+				if i+k > 0 && lower[[2]*booth.Part{a, b}] {
 					return true
 				}
 			}
 		}
 		return false
 	})
+}
+
+// inOnePlace reports whether two parts are in one place that are not made to be. Of works on one wall the check of their gaps
+// tells.
+func (p *Pass) inOnePlace(a, b *booth.Part) bool {
+	works := a.Work != nil && b.Work != nil && p.sameWall(a, b)
+	return !works && !p.fitted(a, b) && p.meet(a, b) && p.depth(a, b) > p.give(a, b)+hair
 }
 
 // inside is how far the parts of a couple reach into each other, in metres.
@@ -137,6 +144,9 @@ func (p *Pass) below(part *booth.Part) (out []*booth.Part) {
 
 // meet reports whether two parts reach into each other at all.
 func (p *Pass) meet(a, b *booth.Part) bool {
+	if p.sameWall(a, b) {
+		return p.depth(a, b) > 0
+	}
 	as, bs := p.shapes(a, b)
 	for _, c := range as {
 		clo, chi := c.Bounds()

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"slices"
-
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/rules"
@@ -47,7 +45,7 @@ func (p *Pass) tellRead(part *booth.Part, number int, eyes []geom.Vec, where str
 	case s.turned <= 0:
 		p.report(Caution, part, f, "%s faces away from %s: nobody reads it from there", unit.Capital(part.Name), where)
 		return true
-	case s.visible >= enough-1e-9 || len(s.hidden) == 0 || p.clash(number, s.hidden[0].number):
+	case s.visible >= enough-1e-9 || len(s.hidden) == 0 || p.inOnePlace(part, &p.Plan.Parts[s.hidden[0].number]): // then that is told
 		return false
 	}
 	level := Caution
@@ -57,11 +55,6 @@ func (p *Pass) tellRead(part *booth.Part, number int, eyes []geom.Vec, where str
 	f.With = s.hidden[0].Item
 	p.report(level, part, f, "%s of %s from %s", p.hiding(s), part.Name, where)
 	return true
-}
-
-// clash reports whether two parts are in one place: then that is told, and not that one hides the other.
-func (p *Pass) clash(a, b int) bool {
-	return slices.Contains(p.clashes(), couple{min(a, b), max(a, b)})
 }
 
 // readersOf are the eyes with which somebody reads a part, and where that is in words.

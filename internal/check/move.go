@@ -158,6 +158,24 @@ func (p *Pass) sameTop(a, b *booth.Part) bool {
 	return a.Parent != "" && a.Parent == b.Parent && p.ease(a) == onTop && p.ease(b) == onTop
 }
 
+// rect is what a part takes of its wall, in metres of the wall's frame.
+type rect struct{ lo, hi geom.Vec }
+
+// rectOf is the rectangle of a part that hangs on a wall.
+func (p *Pass) rectOf(part *booth.Part) rect {
+	r, ok := p.rects[part]
+	if !ok {
+		r.lo, r.hi = local(part, p.Plan.Part(part.Parent).Frame)
+		p.rects[part] = r
+	}
+	return r
+}
+
+// overlap is the least move along the wall that frees two rectangles from each other, in metres; 0 where they are free.
+func (r rect) overlap(q rect) float64 {
+	return max(0, min(r.hi.X-q.lo.X, q.hi.X-r.lo.X, r.hi.Y-q.lo.Y, q.hi.Y-r.lo.Y))
+}
+
 // outlineOn is the outline of a solid on a wall, a metre deep.
 func outlineOn(f geom.Frame, c geom.Convex) geom.Convex {
 	var points []way.Point
@@ -265,6 +283,9 @@ func (p *Pass) printable(m float64) float64 {
 // depth is how far two parts reach into each other: the least move of either, in the directions that it can be moved in,
 // that frees it from the other. It is 0 where they do not meet, and where nothing can be moved.
 func (p *Pass) depth(a, b *booth.Part) float64 {
+	if p.sameWall(a, b) {
+		return p.rectOf(a).overlap(p.rectOf(b))
+	}
 	as, bs := p.shapes(a, b)
 	least := math.Inf(1)
 	var tried []geom.Vec

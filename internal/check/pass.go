@@ -34,7 +34,7 @@ type Pass struct {
 	ground *way.Floor
 	rooms  []room
 	stands map[int]stand
-	inOne  []couple // what is in one place; nil until it was asked
+	rects  map[*booth.Part]rect
 }
 
 // Work is an artwork and its number among the plan's parts.
@@ -44,7 +44,7 @@ type Work struct {
 }
 
 func newPass(plan *booth.Plan) *Pass {
-	p := &Pass{Plan: plan, stands: map[int]stand{}, findings: []Finding{}}
+	p := &Pass{Plan: plan, stands: map[int]stand{}, rects: map[*booth.Part]rect{}, findings: []Finding{}}
 	var solids []sight.Solid
 	for i := range plan.Parts {
 		part := &plan.Parts[i]
@@ -78,6 +78,11 @@ func (p *Pass) report(level Level, part *booth.Part, f Finding, format string, a
 	}
 	p.tallies[level].Add(f, func() string { return fmt.Sprintf(format, args...) })
 }
+
+// later are words of a message that take long to find: they are asked for only if the message is told.
+type later func() string
+
+func (l later) String() string { return l() }
 
 // reportPitch adds a finding about the pitch as a whole.
 func (p *Pass) reportPitch(level Level, f Finding, format string, args ...any) {

@@ -60,11 +60,12 @@ var gaps = Check{
 			r := rowOf(a, b)
 			switch {
 			case gap < -hair:
-				how := ""
-				if m, ok := p.mend(a.Part, b.Part, least); ok {
-					how = ": " + m.words
-				}
-				p.report(Fail, b.Part, f, "%s and %s overlap by %s%s", a.Name, b.Name, p.length(-gap), how)
+				p.report(Fail, b.Part, f, "%s and %s overlap by %s%s", a.Name, b.Name, p.length(-gap), later(func() string {
+					if m, ok := p.mend(a.Part, b.Part, least); ok {
+						return ": " + m.words
+					}
+					return ""
+				}))
 			case close[r] > 1 && !told[r]:
 				told[r] = true
 				f.Figure = metres(closest[r], least)
