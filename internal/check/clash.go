@@ -1,8 +1,6 @@
 package check
 
 import (
-	"slices"
-
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/unit"
@@ -17,24 +15,26 @@ var clash = Check{
 		"Left, right, front and back are as you look in from the aisle; on a wall, as you face it; on a top, as you stand before it.",
 	Source: practice,
 	Run: func(p *Pass) {
-		for _, c := range p.clashes() {
-			a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
-			if p.ease(a) < p.ease(b) { // the one that is easier to move is told of
-				a, b = b, a
-			}
-			level := Fail
-			if a.Moving || b.Moving {
-				level = Caution // people move on, but they hide what the picture is to show
-			}
-			p.report(level, b, Finding{Figure: metres(p.depth(a, b), 0), Source: practice, With: a.ID}, "%s%s",
-				later(func() string { return p.meeting(a, b) }), later(func() string {
-					if m, ok := p.mend(a, b, 0); ok {
-						return ": " + m.words
-					}
-					return "; no place beside it is free"
-				}))
-		}
+		p.eachClash(p.tellClash)
 	},
+}
+
+// tellClash tells of two parts in one place, and how to mend it.
+func (p *Pass) tellClash(a, b *booth.Part) {
+	if p.ease(a) < p.ease(b) { // the one that is easier to move is told of
+		a, b = b, a
+	}
+	level := Fail
+	if a.Moving || b.Moving {
+		level = Caution // people move on, but they hide what the picture is to show
+	}
+	p.report(level, b, Finding{Figure: metres(p.depth(a, b), 0), Source: practice, With: a.ID}, "%s%s",
+		later(func() string { return p.meeting(a, b) }), later(func() string {
+			if m, ok := p.mend(a, b, 0); ok {
+				return ": " + m.words
+			}
+			return "; no place beside it is free"
+		}))
 }
 
 // meeting says where two things are in one place, and how much of it they share.
@@ -71,68 +71,70 @@ func (p *Pass) shared(a, b *booth.Part, f geom.Frame, of func(geom.Vec) (x, y fl
 	return unit.Size{A: unit.Length(hi.X - lo.X), B: unit.Length(hi.Z - lo.Z)}.Format(p.Plan.Units)
 }
 
-// clashes are the couples that are in one place. Of things that clash with all that stands on them, they alone are told of,
-// and of the parts of tents that a thing is in, the one that it is deepest in.
-func (p *Pass) clashes() []couple {
+// eachClash visits the couples that are in one place, those on walls first. Of things that clash with all that stands on them,
+// they alone are told of, and of the parts of tents that a thing is in, the one that it is deepest in.
+func (p *Pass) eachClash(visit func(a, b *booth.Part)) {
 	const near = 0.05 // metres: on a wall things overlap though one stands out before the other
-	carries := map[booth.ID]bool{}
-	for i := range p.Plan.Parts {
-		carries[p.Plan.Parts[i].Parent] = true
-	}
-	lower := map[[2]*booth.Part]bool{} // those that carry something
 	var found []couple
-	for _, c := range p.near(near, func(part *booth.Part) bool { return !part.Flat }) {
-		a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
-		if !p.inOnePlace(a, b) {
-			continue
-		}
-		found = append(found, c)
-		if carries[a.ID] || carries[b.ID] {
-			lower[[2]*booth.Part{a, b}], lower[[2]*booth.Part{b, a}] = true, true
-		}
-	}
-	deepest := map[*booth.Part]couple{} // of the thing that is in tents
-	thing := func(c couple) *booth.Part {
-		a, b := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
+	lower := map[[2]*booth.Part]bool{}
+	deepest := map[*booth.Part]couple{} // of the things that are in tents
+	p.near(near, func(part *booth.Part) bool { return !part.Flat }, func(c couple) {
+		a, b := p.couple(c)
 		switch {
-		case p.Plan.Part(p.root(a)).Tent != nil:
-			return b
-		case p.Plan.Part(p.root(b)).Tent != nil:
-			return a
-		}
-		return nil
-	}
-	for _, c := range found {
-		if t := thing(c); t != nil {
-			if d, ok := deepest[t]; !ok || p.inside(c) > p.inside(d)+1e-9 {
-				deepest[t] = c
-			}
-		}
-	}
-	return slices.DeleteFunc(found, func(c couple) bool {
-		if t := thing(c); t != nil && deepest[t] != c {
-			return true
-		}
-		for i, a := range p.below(&p.Plan.Parts[c.a]) {
-			for k, b := range p.below(&p.Plan.Parts[c.b]) {
-				if i+k > 0 && lower[[2]*booth.Part{a, b}] {
-					return true
+		case !p.inOnePlace(a, b):
+		case p.sameWall(a, b):
+			visit(a, b)
+		default:
+			found = append(found, c)
+			lower[[2]*booth.Part{a, b}], lower[[2]*booth.Part{b, a}] = true, true
+			if t := p.inTent(a, b); t != nil {
+				if d, ok := deepest[t]; !ok || p.depth(a, b) > p.depth(p.couple(d))+1e-9 {
+					deepest[t] = c
 				}
 			}
 		}
-		return false
 	})
+	for _, c := range found {
+		a, b := p.couple(c)
+		if t := p.inTent(a, b); (t == nil || deepest[t] == c) && !p.standOn(a, b, lower) {
+			visit(a, b)
+		}
+	}
+}
+
+func (p *Pass) couple(c couple) (a, b *booth.Part) { return &p.Plan.Parts[c.a], &p.Plan.Parts[c.b] }
+
+// inTent is the one of a couple that is in a tent's part; nil where neither part is a tent's.
+func (p *Pass) inTent(a, b *booth.Part) *booth.Part {
+	switch {
+	case p.Plan.Part(p.root(a)).Tent != nil:
+		return b
+	case p.Plan.Part(p.root(b)).Tent != nil:
+		return a
+	}
+	return nil
+}
+
+// standOn reports whether one of the couples is what the two stand on, or one of them and what the other stands on.
+func (p *Pass) standOn(a, b *booth.Part, couples map[[2]*booth.Part]bool) bool {
+	for i, a := range p.below(a) {
+		for k, b := range p.below(b) {
+			if i+k > 0 && couples[[2]*booth.Part{a, b}] {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // inOnePlace reports whether two parts are in one place that are not made to be. Of works on one wall the check of their gaps
 // tells.
 func (p *Pass) inOnePlace(a, b *booth.Part) bool {
-	works := a.Work != nil && b.Work != nil && p.sameWall(a, b)
-	return !works && !p.fitted(a, b) && p.meet(a, b) && p.depth(a, b) > p.give(a, b)+hair
+	if p.sameWall(a, b) {
+		return (a.Work == nil || b.Work == nil) && p.depth(a, b) > p.give(a, b)+hair
+	}
+	return !p.fitted(a, b) && p.meet(a, b) && p.depth(a, b) > p.give(a, b)+hair
 }
-
-// inside is how far the parts of a couple reach into each other, in metres.
-func (p *Pass) inside(c couple) float64 { return p.depth(&p.Plan.Parts[c.a], &p.Plan.Parts[c.b]) }
 
 // below are a part and what it stands on, down to the ground.
 func (p *Pass) below(part *booth.Part) (out []*booth.Part) {
@@ -144,9 +146,6 @@ func (p *Pass) below(part *booth.Part) (out []*booth.Part) {
 
 // meet reports whether two parts reach into each other at all.
 func (p *Pass) meet(a, b *booth.Part) bool {
-	if p.sameWall(a, b) {
-		return p.depth(a, b) > 0
-	}
 	as, bs := p.shapes(a, b)
 	for _, c := range as {
 		clo, chi := c.Bounds()

@@ -165,8 +165,8 @@ func TestTheMoveMends(t *testing.T) {
 			s.thin(wall, "wall "+name, x, y, x+num(4, 30), y+num(4, 30), num(0, 2))
 		}
 		p := newPass(&s.Plan)
-		for _, c := range p.clashes() {
-			a, b := &s.Parts[c.a], &s.Parts[c.b]
+		for _, c := range clashes(p) {
+			a, b := c[0], c[1]
 			m, ok := p.mend(a, b, 0)
 			if !ok {
 				none++
@@ -174,8 +174,8 @@ func TestTheMoveMends(t *testing.T) {
 			}
 			tried++
 			inside := func(s *stall) (with []booth.ID) {
-				for _, c := range newPass(&s.Plan).clashes() {
-					if a, b := &s.Parts[c.a], &s.Parts[c.b]; a.ID == m.part.ID {
+				for _, c := range clashes(newPass(&s.Plan)) {
+					if a, b := c[0], c[1]; a.ID == m.part.ID {
 						with = append(with, b.ID)
 					} else if b.ID == m.part.ID {
 						with = append(with, a.ID)
@@ -208,6 +208,11 @@ func TestTheMoveMends(t *testing.T) {
 		t.Errorf("%d moves tried, and %d couples cannot be freed: that proves little", tried, none)
 	}
 	t.Logf("%d moves tried; %d couples cannot be freed", tried, none)
+}
+
+func clashes(p *Pass) (out [][2]*booth.Part) {
+	p.eachClash(func(a, b *booth.Part) { out = append(out, [2]*booth.Part{a, b}) })
+	return out
 }
 
 // stuck reports whether a part, or what stands on it, is in another thing: one of the couple, or one that it would

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"slices"
 
 	"boothmock/internal/booth"
@@ -11,10 +10,10 @@ import (
 // couple is two parts by their numbers, the later one of the plan second.
 type couple struct{ a, b int }
 
-// near are the couples, of the parts that take part, whose bounds come nearer to each other than gap metres, in the order of
+// near visits the couples, of the parts that take part, whose bounds come nearer to each other than gap metres, in the order of
 // the later ones; where gap is negative, those whose bounds reach farther than that into each other. The time grows with
 // the parts and the couples, not with all the couples that there could be.
-func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool) []couple {
+func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool, visit func(couple)) {
 	var parts []int
 	var los, his []geom.Vec
 	for i := range p.Plan.Parts {
@@ -31,17 +30,20 @@ func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool) []couple {
 		parts, los, his = append(parts, i), append(los, lo), append(his, hi)
 	}
 	tree := geom.NewTree(len(parts), func(k int) (lo, hi geom.Vec) { return los[k], his[k] })
-	var out []couple
+	var with []int
 	for k, b := range parts {
 		meets := func(lo, hi geom.Vec) bool { return space(lo, hi, los[k], his[k]) < gap }
+		with = with[:0]
 		tree.Each(meets, func(j int) {
 			if j < k && meets(los[j], his[j]) {
-				out = append(out, couple{parts[j], b})
+				with = append(with, parts[j])
 			}
 		})
+		slices.Sort(with)
+		for _, a := range with {
+			visit(couple{a, b})
+		}
 	}
-	slices.SortFunc(out, func(x, y couple) int { return cmp.Or(cmp.Compare(x.b, y.b), cmp.Compare(x.a, y.a)) })
-	return out
 }
 
 // space is the clear space between two boxes along the axis on which they have most, in metres; negative is how far they

@@ -32,15 +32,15 @@ var gaps = Check{
 			name string
 		}
 		close, closest, told := map[row]int{}, map[row]float64{}, map[row]bool{}
-		couples := p.near(max(least, hair), func(part *booth.Part) bool { return part.Work != nil && part.Work.Hung != nil })
 		pairs := func(visit func(a, b Work, gap float64)) {
-			for _, c := range couples {
+			hung := func(part *booth.Part) bool { return part.Work != nil && part.Work.Hung != nil }
+			p.near(max(least, hair), hung, func(c couple) {
 				a, b := Work{&p.Plan.Parts[c.a], c.a}, Work{&p.Plan.Parts[c.b], c.b}
 				across, up := between(a, b)
 				if g := max(across, up); across < least-hair && (up < least-level-hair || g < -hair) {
 					visit(a, b, g)
 				}
-			}
+			})
 		}
 		rowOf := func(a, b Work) row {
 			if h := a.Work.Hung; h.Row != "" && b.Work.Hung.Row == h.Row {
