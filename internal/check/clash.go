@@ -62,8 +62,8 @@ func (p *Pass) shared(a, b *booth.Part, f geom.Frame, of func(geom.Vec) (x, y fl
 		return way.Hull(points)
 	}
 	var common []way.Point
-	for _, c := range a.Solids {
-		for _, d := range b.Solids {
+	for _, c := range a.Room() {
+		for _, d := range b.Room() {
 			common = append(common, way.Common(shape(c), shape(d))...)
 		}
 	}

@@ -101,7 +101,7 @@ func extent(part *booth.Part) (lo, hi geom.Vec) { return local(part, geom.World)
 // local is the same in a frame's coordinates.
 func local(part *booth.Part, f geom.Frame) (lo, hi geom.Vec) {
 	var corners []geom.Vec
-	for _, c := range part.Solids {
+	for _, c := range part.Room() {
 		for _, v := range c.Corners {
 			corners = append(corners, f.Local(v))
 		}
@@ -114,7 +114,7 @@ func topOf(part *booth.Part) (lo, hi geom.Vec) {
 	const level = 0.001 // metres
 	_, high := local(part, part.Frame)
 	var corners []geom.Vec
-	for _, c := range part.Solids {
+	for _, c := range part.Room() {
 		for _, v := range c.Corners {
 			if l := part.Frame.Local(v); l.Y > high.Y-level {
 				corners = append(corners, l)
@@ -128,7 +128,7 @@ func topOf(part *booth.Part) (lo, hi geom.Vec) {
 // outlines, however thin they are; two things on one top by the ground below them, as easels and stands have feet.
 func (p *Pass) shapes(a, b *booth.Part) (as, bs []geom.Convex) {
 	flat := func(part *booth.Part, outline func(geom.Convex) geom.Convex) (out []geom.Convex) {
-		for _, c := range part.Solids {
+		for _, c := range part.Room() {
 			out = append(out, outline(c))
 		}
 		return out
@@ -141,7 +141,7 @@ func (p *Pass) shapes(a, b *booth.Part) (as, bs []geom.Convex) {
 	case p.sameTop(a, b):
 		return flat(a, shadow), flat(b, shadow)
 	}
-	return upright(a.Solids), upright(b.Solids)
+	return upright(a.Room()), upright(b.Room())
 }
 
 // upright are the solids without what lies so low that people step over it, and cloth falls over it, as over a leg's foot.
@@ -209,7 +209,7 @@ func (p *Pass) give(a, b *booth.Part) float64 {
 		return pressed
 	}
 	thick := func(part *booth.Part) (most float64) {
-		for _, c := range part.Solids {
+		for _, c := range part.Room() {
 			if most = max(most, c.Thin()); most > 2*pressed {
 				break
 			}

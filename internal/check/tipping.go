@@ -72,7 +72,7 @@ func foot(part, on *booth.Part, high float64) (lo, hi geom.Vec) {
 	const low = 2 * float64(unit.Inch) // what is higher leans
 	y := on.Frame.At(geom.Vec{Y: high}).Y
 	var corners []geom.Vec
-	for _, c := range part.Solids {
+	for _, c := range part.Room() {
 		for _, q := range way.Footprint(c, y-low, y+low) {
 			corners = append(corners, on.Frame.Local(geom.Vec{X: q.X, Z: q.Z}))
 		}
@@ -87,7 +87,7 @@ func foot(part, on *booth.Part, high float64) (lo, hi geom.Vec) {
 func middle(part *booth.Part) geom.Vec {
 	var sum geom.Vec
 	all := 0.0
-	for _, c := range part.Solids {
+	for _, c := range part.Room() {
 		v, at := c.Mass()
 		sum, all = sum.Add(at.Mul(v)), all+v
 	}
