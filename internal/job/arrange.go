@@ -75,13 +75,9 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 	if slices.EqualFunc(p.Rows, plan.Rows, func(x, y booth.Row) bool { return slices.Equal(x.Works, y.Works) }) {
 		return a, nil
 	}
-	text, err := f.Splice(relist(f, plan, p))
+	g, err := rehung(f, plan, p)
 	if err != nil {
 		return nil, fmt.Errorf("the rows cannot be rewritten: %w", err)
-	}
-	g, err := scene.Parse(path, text)
-	if err != nil {
-		return nil, err
 	}
 	next, err := kinds.Build(g, book, fsys)
 	if err != nil {
@@ -100,7 +96,7 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 		a.New = nil
 		return a, nil
 	}
-	a.Changed, a.After, a.text, a.Rows, a.Report = true, after, text, g.Lines("rows"), then.Report()
+	a.Changed, a.After, a.text, a.Rows, a.Report = true, after, g.Source(), g.Lines("rows"), then.Report()
 	for _, part := range plan.Parts {
 		c := Change{part.Name, by[part.ID], share[part.ID]}
 		switch {
@@ -116,8 +112,8 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 	return a, nil
 }
 
-// relist is the proposal in the names that the scene uses.
-func relist(f *scene.File, plan *booth.Plan, p arrange.Proposal) []scene.Relist {
+// rehung is the scene with the proposal in its rows, in the names that it uses.
+func rehung(f *scene.File, plan *booth.Plan, p arrange.Proposal) (*scene.File, error) {
 	items := f.Items("rows")
 	typed := map[booth.ID]string{}
 	for _, r := range plan.Rows {
@@ -126,15 +122,38 @@ func relist(f *scene.File, plan *booth.Plan, p arrange.Proposal) []scene.Relist 
 			typed[id], _ = names[k].(string)
 		}
 	}
-	var lists []scene.Relist
 	for _, r := range p.Rows {
-		l := scene.Relist{Item: items[r.Number], Field: "works"}
-		for _, id := range r.Works {
-			l.Words = append(l.Words, typed[id])
+		was, _ := items[r.Number].Values()["works"].([]any)
+		names := make([]any, len(r.Works))
+		for k, id := range r.Works {
+			names[k] = typed[id]
 		}
-		lists = append(lists, l)
+		var err error
+		if f, err = renamed(f, scene.Path{{Key: "rows"}, {Nth: r.Number}, {Key: "works"}}, was, names); err != nil {
+			return nil, err
+		}
 	}
-	return lists
+	return f, nil
+}
+
+// renamed is the scene with other names in a list, each in the place of an old one; comments stay with the place.
+func renamed(f *scene.File, list scene.Path, was, names []any) (*scene.File, error) {
+	for k := range max(len(was), len(names)) {
+		at := append(slices.Clone(list), scene.Step{Nth: min(k, len(names))})
+		var err error
+		switch {
+		case k >= len(names):
+			f, err = f.Delete(at)
+		case k >= len(was):
+			f, err = f.Insert(at, names[k])
+		case was[k] != names[k]:
+			f, err = f.Set(at, names[k])
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return f, nil
 }
 
 // fresh are the findings that were not there before.

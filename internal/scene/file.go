@@ -130,6 +130,28 @@ func neighbours(fsys fs.FS, dir, name string) string {
 // Source is the file's text, for showing the lines that faults are on.
 func (f *File) Source() []byte { return f.source }
 
+// Lines is the text of a top-level key and all that it holds, as it stands in the file.
+func (f *File) Lines(key string) string {
+	k, _ := entry(f.root, key)
+	if k == nil {
+		return ""
+	}
+	from, to := offset(f.source, k.Line, 1), len(f.source)
+	for i := 0; i+1 < len(f.root.Content); i += 2 {
+		if n := f.root.Content[i]; n.Line > k.Line {
+			to = min(to, offset(f.source, n.Line, 1))
+		}
+	}
+	lines := strings.Split(strings.TrimRight(string(f.source[from:max(from, to)]), "\r\n"), "\n")
+	for len(lines) > 1 {
+		if last := strings.TrimSpace(lines[len(lines)-1]); last != "" && !strings.HasPrefix(last, "#") {
+			break
+		}
+		lines = lines[:len(lines)-1] // it belongs to what comes after
+	}
+	return strings.Join(lines, "\n")
+}
+
 // Refuse adds a fault for every top-level key that is not among known; "units" always is.
 func (f *File) Refuse(known []string) { f.unknown(f.root, known) }
 

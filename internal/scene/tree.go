@@ -135,8 +135,10 @@ func (w *walker) walk(n *yaml.Node, depth int, alias bool) bool {
 func hidden(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }
 
 // plainKey is a key in lower case, with single blanks between its words.
-func plainKey(k *yaml.Node) string {
-	return strings.ToLower(strings.Join(strings.Fields(typedText(k)), " "))
+func plainKey(k *yaml.Node) string { return plainText(k.Value) }
+
+func plainText(key string) string {
+	return strings.ToLower(strings.Join(strings.Fields(norm.NFC.String(key)), " "))
 }
 
 // typedText is a single value as it was typed, but with every accented letter as one character (Unicode's form C): é may be
