@@ -34,6 +34,9 @@ var signKind = many("signs", "Boards with words, on a wall or standing on a tabl
 // schemes are the beginnings of addresses that do nothing on a visitor's phone but open a page, a letter or a call.
 var schemes = []string{"http", "https", "mailto", "tel"}
 
+// signPixels is how many pixels all signs may have together: beyond ten large ones each is drawn coarser.
+const signPixels = 32_000_000
+
 const boardThick = 0.003 // metres: card in a stand, foam board
 
 func buildSigns(s *Site, entries []entry[Sign]) {
@@ -75,7 +78,7 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 			continue
 		}
 		words := lettering.TableSign(e.Text[0], e.Text[1:], e.Address)
-		words.Ink, words.Paper = e.Ink, e.Paper
+		words.Ink, words.Paper, words.Most = e.Ink, e.Paper, signPixels/len(entries)
 		s.board(&p, words, w, h, it.At("text"))
 		if p.Lettering != nil {
 			p.Lettering.From = booth.Entrance

@@ -15,12 +15,15 @@ import (
 )
 
 const (
-	maxDepth    = 32     // levels of lists and mappings in each other
-	maxRepeated = 10_000 // nodes that aliases (*name) stand for, all together
-	maxText     = 2000   // characters of one value: a page
-	maxLine     = 250    // characters of one value that is a name, a title or a line, unless its field says more
-	maxList     = 300    // values in a list within an entry, unless its field says more or less
-	maxKey      = 100    // characters of a key
+	maxDepth    = 32      // levels of lists and mappings in each other
+	maxRepeated = 10_000  // nodes that aliases (*name) stand for, all together
+	maxText     = 2000    // characters of one value: a page
+	maxLine     = 250     // characters of one value that is a name, a title or a line, unless its field says more
+	maxList     = 300     // values in a list within an entry, unless its field says more or less
+	maxKey      = 100     // characters of a key
+	maxKeys     = 300     // keys of one mapping: no kind has a third of it
+	maxValues   = 5000    // values of any list: more than the most works
+	maxNodes    = 150_000 // keys, values and what holds them: the most works that fit into the largest file make 100,000
 )
 
 // parse is the mapping at the top of the file, or nil after a fault.
@@ -70,6 +73,7 @@ func (f *File) parse() *yaml.Node {
 type walker struct {
 	file     *File
 	repeated int // nodes reached through aliases
+	nodes    int // keys and values so far
 }
 
 func (w *walker) walk(n *yaml.Node, depth int, alias bool) bool {
@@ -79,12 +83,25 @@ func (w *walker) walk(n *yaml.Node, depth int, alias bool) bool {
 	if alias {
 		w.repeated++
 	}
+	w.nodes++
+	if n.Kind == yaml.MappingNode {
+		w.nodes += len(n.Content) / 2 // its keys
+	}
 	switch at := w.file.place(n); {
 	case depth > maxDepth:
 		w.file.add(at, "", "too many lists and mappings in each other")
 		return false
 	case w.repeated > maxRepeated:
 		w.file.add(at, "write the values out", "repeats (*name) add up to more than %d values", maxRepeated)
+		return false
+	case w.nodes > maxNodes:
+		w.file.add(at, "build a part of the booth at a time", "up to here the scene has more than %d keys and values", maxNodes)
+		return false
+	case n.Kind == yaml.MappingNode && len(n.Content) > 2*maxKeys:
+		w.file.add(w.file.place(n.Content[2*maxKeys]), "", "an entry of more than %d keys", maxKeys)
+		return false
+	case n.Kind == yaml.SequenceNode && len(n.Content) > maxValues:
+		w.file.add(w.file.place(n.Content[maxValues]), "", "a list of more than %d values", maxValues)
 		return false
 	case n.Style&yaml.TaggedStyle != 0:
 		w.file.add(at, "put text that starts with ! in quotes", "%s has no meaning here", unit.Quote(n.Tag))
