@@ -1,12 +1,15 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/finding"
+	"boothmock/internal/geom"
 	"boothmock/internal/rules"
 	"boothmock/internal/sight"
 	"boothmock/internal/unit"
@@ -21,7 +24,7 @@ const hair = float64(unit.Inch)/16 + 1e-6
 // Pass is one booth under check, with what several checks need worked out once.
 type Pass struct {
 	Plan  *booth.Plan
-	Works []Work // every artwork, in the order of the plan
+	Works []Work // every artwork, from left to right as somebody sees them who stands before the entrance
 
 	check    string
 	tallies  map[Level]*finding.Tally // of the check that runs
@@ -58,6 +61,9 @@ func newPass(plan *booth.Plan) *Pass {
 		}
 	}
 	p.solids = sight.NewCrowd(solids)
+	slices.SortStableFunc(p.Works, func(a, b Work) int {
+		return cmp.Compare(p.bearing(a.Work.Face.Centre()), p.bearing(b.Work.Face.Centre()))
+	})
 	return p
 }
 
@@ -68,6 +74,13 @@ func (p *Pass) run(c Check) {
 	for _, level := range []Level{Fail, Caution, Note} {
 		p.findings = append(p.findings, p.tallies[level].Told()...)
 	}
+}
+
+// bearing is how far to the right of straight on somebody before the entrance sees a point, in radians; to a millionth, so
+// that what is above each other is in the order of the plan.
+func (p *Pass) bearing(v geom.Vec) float64 {
+	d := p.door()
+	return math.Round(math.Atan2(v.X-d.X, d.Z-v.Z)*1e6) / 1e6
 }
 
 // report adds a finding about the part; at is the part's own place unless the finding has one already.

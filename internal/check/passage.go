@@ -31,25 +31,36 @@ func (p *Pass) passage(from, to way.Point) passage {
 			if len(let) > 0 {
 				g = let[0] // the narrowest of them
 			}
-			return passage{gap: g, ok: true}
+			return passage{gap: leftFirst(g), ok: true}
 		}
 		if g.B < 0 || g.Width < pinch-hair {
-			return passage{gap: g}
+			return passage{gap: leftFirst(g)}
 		}
 		ground, long := f.Throat(g, need-hair/2)
 		if long > longest+hair {
-			return passage{gap: g, long: long}
+			return passage{gap: leftFirst(g), long: long}
 		}
 		for _, other := range grounds {
 			// What is too near is one narrow place with it, and the two together must be short.
 			if _, _, d := way.Closest(ground, other); d < apart-hair {
 				if long = max(long, along(g, append(ground, other...))); long > longest+hair {
-					return passage{gap: g, long: long}
+					return passage{gap: leftFirst(g), long: long}
 				}
 			}
 		}
 		let, grounds = append(let, g), append(grounds, ground)
 	}
+}
+
+// leftFirst is the gap with the thing on its left first, as somebody sees it who comes in; of two that lie behind each other
+// the nearer one.
+func leftFirst(g way.Gap) way.Gap {
+	const fine = 1e-9 // metres
+	dx, dz := g.AtB.X-g.AtA.X, g.AtB.Z-g.AtA.Z
+	if g.B >= 0 && (dx < -fine || dx < fine && dz > fine) {
+		g.A, g.B, g.AtA, g.AtB = g.B, g.A, g.AtB, g.AtA
+	}
+	return g
 }
 
 // along is how far the shape reaches along the way through the gap, in metres.

@@ -37,11 +37,16 @@ func (p *Pass) narrow(g way.Gap) (*booth.Part, Finding) {
 		if o < 0 {
 			continue
 		}
-		if n := p.floor().Obstacles[o].Owner; n >= 0 && (part.ID == "pitch" || part.Parent != "") {
+		if n := p.floor().Obstacles[o].Owner; n >= 0 && (part.ID == "pitch" || !movable(part) && movable(&p.Plan.Parts[n])) {
 			part = &p.Plan.Parts[n]
 		}
 	}
 	return part, f
+}
+
+// movable reports whether a part stands by itself and is no piece of the booth's shell.
+func movable(part *booth.Part) bool {
+	return part.Parent == "" && part.Cloth == nil && part.Wall == nil && part.Tent == nil
 }
 
 var reach = Check{

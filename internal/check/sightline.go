@@ -1,7 +1,9 @@
 package check
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
@@ -82,6 +84,12 @@ func (p *Pass) seeFace(eye geom.Vec, face geom.Polygon, skip func(owner int) boo
 	for _, h := range s.Hidden {
 		out.hidden = append(out.hidden, Hider{p.Plan.Parts[h.Owner].ID, h.Part, h.Owner})
 	}
+	slices.SortStableFunc(out.hidden, func(a, b Hider) int { // those that hide as much are named from left to right
+		if c := cmp.Compare(math.Round(b.Share*1e9), math.Round(a.Share*1e9)); c != 0 {
+			return c
+		}
+		return cmp.Compare(p.bearing(p.Plan.Parts[a.number].Frame.Origin), p.bearing(p.Plan.Parts[b.number].Frame.Origin))
+	})
 	return out
 }
 

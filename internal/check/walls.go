@@ -56,11 +56,15 @@ var gaps = Check{
 			}
 		})
 		pairs(func(a, b Work, gap float64) {
+			one, other := a.Name, b.Name // from left to right
+			if p.bearing(b.Work.Face.Centre()) < p.bearing(a.Work.Face.Centre()) {
+				one, other = other, one
+			}
 			f := Finding{At: placeOf(b.Part), Figure: metres(gap, least), Source: rules.Gap.Source, With: a.ID}
 			r := rowOf(a, b)
 			switch {
 			case gap < -hair:
-				p.report(Fail, b.Part, f, "%s and %s overlap by %s%s", a.Name, b.Name, p.length(-gap), later(func() string {
+				p.report(Fail, b.Part, f, "%s and %s overlap by %s%s", one, other, p.length(-gap), later(func() string {
 					if m, ok := p.mend(a.Part, b.Part, least); ok {
 						return ": " + m.words
 					}
@@ -72,7 +76,7 @@ var gaps = Check{
 				p.report(Caution, b.Part, f, "%s of the row %s hang only %s apart; %s is usual", plural(close[r]+1, "work"), r.name, p.length(closest[r]), p.length(least))
 			case close[r] > 1:
 			default:
-				p.report(Caution, b.Part, f, "%s and %s hang only %s apart; %s is usual", a.Name, b.Name, p.length(gap), p.length(least))
+				p.report(Caution, b.Part, f, "%s and %s hang only %s apart; %s is usual", one, other, p.length(gap), p.length(least))
 			}
 		})
 	},

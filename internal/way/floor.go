@@ -55,7 +55,12 @@ func (f *Floor) measure() []Gap {
 			gaps = append(gaps, g)
 		}
 	}
-	slices.SortStableFunc(gaps, func(a, b Gap) int { return cmp.Compare(a.Width, b.Width) })
+	// Of gaps as wide as each other, to a thousandth of a hair, those on the left come last: then of two ways past a thing
+	// it is the left one that Widest gives.
+	const fine = 1e9 // parts of a metre
+	slices.SortStableFunc(gaps, func(a, b Gap) int {
+		return cmp.Or(cmp.Compare(math.Round(a.Width*fine), math.Round(b.Width*fine)), cmp.Compare(math.Round((b.AtA.X+b.AtB.X)*fine), math.Round((a.AtA.X+a.AtB.X)*fine)))
+	})
 	return gaps
 }
 
