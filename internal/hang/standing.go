@@ -44,42 +44,43 @@ func (s Sheet) standing(p *booth.Plan) []finding.Finding {
 	if w.Down.PerLeg > w.Up.PerLeg-0.01 {
 		need = fmt.Sprintf("each of the %d legs needs %s", w.Legs, s.atLeast(w.Up.PerLeg))
 	}
-	gust := fmt.Sprintf("gusts of %s", wind.Speed(w.Gust).Format(s.system))
+	up, stated := wind.Apart(wind.Speed(w.Up.GoodFor), wind.Speed(w.Gust), s.system)
+	if w.Up.Enough {
+		up, stated = s.below(w.Up), wind.Speed(w.Gust).Format(s.system)
+	}
+	gust := "gusts of " + stated
 	f.Figure = &finding.Figure{Measured: w.Ballast, Limit: w.Up.PerLeg, Unit: finding.Kilograms}
 	switch {
 	case w.Up.GoodFor >= anyWind:
 		return nil
 	case w.GustStated && w.Up.Enough:
 		f.Level = finding.Note
-		f.Message = fmt.Sprintf("The walls must come down before gusts reach %s, and the tent before %s; the scene states %s", s.below(w.Up), s.below(w.Down), gust)
-		if w.Down.GoodFor <= w.Up.GoodFor {
-			f.Message = fmt.Sprintf("The tent must come down before gusts reach %s; the scene states %s", s.below(w.Up), gust)
-		}
+		f.Message = fmt.Sprintf("%s; the scene states %s", unit.Capital(s.comesDown(up)), gust)
 	case w.GustStated && w.Ballast == 0:
 		f.Level = finding.Fail
 		f.Message = fmt.Sprintf("The ballast is not stated: in the stated %s, %s. Write ballast under tent, and bring it", gust, need)
 	case w.GustStated:
 		f.Level = finding.Fail
 		f.Message = fmt.Sprintf("%s on each leg are not enough for the stated %s: %s. As it is, %s. Bring more weight, hang fewer walls, or stay packed in such a wind",
-			s.weight(w.Ballast), gust, need, s.comesDown())
+			s.weight(w.Ballast), gust, need, s.comesDown(up))
 	case w.Ballast == 0:
 		f.Level = finding.Caution
 		f.Message = fmt.Sprintf("The ballast is not stated: in %s, which are only a guess, %s. Write ballast under tent, and the wind of your forecast under weather", gust, need)
 	default:
 		f.Level = finding.Caution
 		f.Figure = &finding.Figure{Measured: w.Up.GoodFor, Limit: w.Down.GoodFor, Unit: finding.Speed}
-		f.Message = fmt.Sprintf("No wind is stated. With %s on each leg %s", s.weight(w.Ballast), s.comesDown())
+		f.Message = fmt.Sprintf("No wind is stated. With %s on each leg %s", s.weight(w.Ballast), s.comesDown(up))
 	}
 	return []finding.Finding{f}
 }
 
-// comesDown says before which gusts the walls and then the tent must come down.
-func (s Sheet) comesDown() string {
+// comesDown says before which gusts the walls, which stand gusts of up, and then the tent must come down.
+func (s Sheet) comesDown(up string) string {
 	w := s.Weather
 	if w.Down.GoodFor <= w.Up.GoodFor {
-		return fmt.Sprintf("the tent must come down before gusts reach %s", s.below(w.Up))
+		return fmt.Sprintf("the tent must come down before gusts reach %s", up)
 	}
-	return fmt.Sprintf("the walls must come down before gusts reach %s, and the tent before %s", s.below(w.Up), s.below(w.Down))
+	return fmt.Sprintf("the walls must come down before gusts reach %s, and the tent before %s", up, s.below(w.Down))
 }
 
 // below is the gust that a state is good for, rounded down.

@@ -23,6 +23,7 @@ func TestStanding(t *testing.T) {
 		says            []string
 	}{
 		"too light":          {gust: 30, ballast: 40, weight: 50, want: finding.Fail, says: []string{"40 lb on each leg are not enough", "gusts of 30 mph", "needs 129 lb", "before gusts reach 18 mph"}},
+		"by a little":        {gust: 18.4, ballast: 40, weight: 50, want: finding.Fail, says: []string{"gusts of 18.4 mph", "before gusts reach 18.3 mph"}},
 		"ballast not stated": {gust: 30, weight: 50, want: finding.Fail, says: []string{"not stated", "needs 129 lb"}},
 		"just held":          {gust: 18, ballast: 40, weight: 50, want: finding.Note, says: []string{"before gusts reach 18 mph"}},
 		"no wind stated":     {ballast: 40, weight: 50, want: finding.Caution, says: []string{"No wind is stated", "walls must come down before gusts reach 18 mph, and the tent before "}},

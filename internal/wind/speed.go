@@ -53,16 +53,32 @@ func (s *Speed) UnmarshalText(text []byte) error {
 }
 
 // Format is the speed in the units of its readers, rounded to a whole number.
-func (s Speed) Format(sys unit.System) string { return s.whole(sys, math.Round) }
+func (s Speed) Format(sys unit.System) string {
+	v, name := s.in(sys)
+	return fmt.Sprintf("%.0f %s", math.Round(v), name)
+}
 
 // Below is the same rounded down: for a wind that something still stands.
-func (s Speed) Below(sys unit.System) string { return s.whole(sys, math.Floor) }
+func (s Speed) Below(sys unit.System) string {
+	v, name := s.in(sys)
+	return fmt.Sprintf("%.0f %s", math.Floor(v+1e-9), name)
+}
 
-func (s Speed) whole(sys unit.System, round func(float64) float64) string {
-	if sys == unit.Centimetres {
-		return fmt.Sprintf("%.0f km/h", round(float64(s)/KilometresPerHour+1e-9))
+// Apart are a wind that something stands and one that it does not, to a tenth where whole numbers would read the same.
+func Apart(stands, not Speed, sys unit.System) (string, string) {
+	if stands.Below(sys) != not.Format(sys) {
+		return stands.Below(sys), not.Format(sys)
 	}
-	return fmt.Sprintf("%.0f mph", round(float64(s)/MilesPerHour+1e-9))
+	a, name := stands.in(sys)
+	b, _ := not.in(sys)
+	return fmt.Sprintf("%.1f %s", math.Floor(10*a)/10, name), fmt.Sprintf("%.1f %s", math.Ceil(10*b)/10, name)
+}
+
+func (s Speed) in(sys unit.System) (v float64, name string) {
+	if sys == unit.Centimetres {
+		return float64(s) / KilometresPerHour, "km/h"
+	}
+	return float64(s) / MilesPerHour, "mph"
 }
 
 // MarshalText writes the speed in mph.
