@@ -45,6 +45,9 @@ func startCommand() *cobra.Command {
 	return c
 }
 
+// mostListed is how many of one kind are listed: some pages of the terminal.
+const mostListed = 100
+
 // printDraft prints what was made of the folder, and what was left aside.
 func printDraft(w io.Writer, d *start.Draft) {
 	if d.Sheet != nil {
@@ -92,8 +95,11 @@ func printDraft(w io.Writer, d *start.Draft) {
 			continue
 		}
 		fmt.Fprintf(w, "\n%s\n", l.title)
-		for _, s := range l.items {
+		for _, s := range l.items[:min(len(l.items), mostListed)] {
 			fmt.Fprintln(w, hanging(w, "  - ", s))
+		}
+		if more := len(l.items) - mostListed; more > 0 {
+			fmt.Fprintf(w, "  and %d more\n", more)
 		}
 	}
 	fmt.Fprintln(w)

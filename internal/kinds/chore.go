@@ -49,7 +49,9 @@ func buildChores(s *Site, entries []entry[Chore]) {
 	}
 	// Names are looked up when all tasks are there: a task may wait for one that is written further down.
 	for _, en := range entries {
-		s.link(en, *s.tasksOf(en.says.Of))
+		if s.few() {
+			s.link(en, *s.tasksOf(en.says.Of))
+		}
 	}
 }
 

@@ -98,7 +98,7 @@ func TestManyOfOneName(t *testing.T) {
 	if n := testing.AllocsPerRun(1, func() { nameWorks(works) }); n > 60*rows {
 		t.Errorf("%.0f pieces of memory for %d names", n, rows)
 	}
-	if works[0].name != "study" || works[1].name != "study 2" || works[rows-1].name != fmt.Sprint("study ", rows) {
+	if works[0].name != "study 1" || works[1].name != "study 2" || works[rows-1].name != fmt.Sprint("study ", rows) {
 		t.Errorf("%s, %s, %s", works[0].name, works[1].name, works[rows-1].name)
 	}
 }

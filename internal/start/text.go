@@ -27,9 +27,9 @@ func nameWorks(works []*work) {
 			w.name, w.unique = fmt.Sprint("row ", w.row.Number), false
 		}
 		base := w.name
-		for taken[letters(w.name)] {
+		for taken[letters(w.name)] || !w.unique && titles[letters(w.name)] > 0 { // else the sheet would be asked which of them it is
 			next[base]++
-			w.name, w.unique = fmt.Sprintf("%s %d", base, next[base]+1), false
+			w.name, w.unique = fmt.Sprintf("%s %d", base, next[base]), false
 		}
 		taken[letters(w.name)] = true
 	}
