@@ -76,6 +76,7 @@ func TestEdit(t *testing.T) {
 		{"a value where none was", "a:\nb: {c, d: , e:}\n", "set", "a", "x", "a: x\nb: {c, d: , e:}\n"},
 		{"in braces without a colon", "b: {c, d: , e:}\n", "set", "b.c", "x", "b: {c: x, d: , e:}\n"},
 		{"in braces with a colon", "b: {c, d: , e: }\n", "set", "b.e", "x", "b: {c, d: , e: x }\n"},
+		{"after one without a value", "b: {c, e: }\n", "set", "b.f", "x", "b: {c, e: , f: x}\n"},
 		{"a key below nothing", "tags: # c\n", "set", "tags.size", "1in", "tags: {size: 1in} # c\n"},
 
 		{"CRLF, a mark and é", "\ufeffé: 1\r\nrows:\r\n  - works:\r\n      - é\r\n      - b\r\n", "insert", "rows[0].works[é]", "ü", "\ufeffé: 1\r\nrows:\r\n  - works:\r\n      - ü\r\n      - é\r\n      - b\r\n"},

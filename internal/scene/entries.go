@@ -55,6 +55,9 @@ func (l *layout) entries(n *yaml.Node) entries {
 		if dash, ok := l.entry[first]; ok {
 			c.from = dash
 		}
+		if e.flow && unwritten(last) {
+			c.to = l.blanks(c.to) // {a: , b: 1}: a comma right after the colon would be a part of the key
+		}
 		if !e.flow {
 			c.from, c.to = l.above(c.from, floor), l.behind(c.to)
 			floor = c.to
