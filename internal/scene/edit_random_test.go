@@ -162,7 +162,9 @@ func pick[T any](r *rand.Rand, list []T) (v T, ok bool) {
 
 // step makes one random edit and is the file after it.
 func (t *trial) step(r *rand.Rand) *File {
-	t.elements, t.ends, t.keys = spots(t.f.root, nil)
+	if t.elements, t.ends, t.keys = spots(t.f.root, nil); len(t.keys) == 0 {
+		return nil
+	}
 	v, _ := pick(r, values)
 	switch r.IntN(5) {
 	case 0:
