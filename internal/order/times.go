@@ -12,6 +12,7 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
+	"boothmock/internal/unit"
 )
 
 // TimesLog is the log of practice runs: what steps really took.
@@ -24,6 +25,9 @@ type Took struct {
 	Minutes float64
 }
 
+// mostFaults is how many faults of a log are told: enough for anybody to mend at a time.
+const mostFaults = 100
+
 var logHead = []string{"practice", "step", "minutes"}
 
 // ReadTimes reads a log. The error is a fault.List with what is wrong, at its place in the file of that name.
@@ -35,7 +39,7 @@ func ReadTimes(text []byte, file string) (TimesLog, error) {
 	wrong := func(line int, format string, args ...any) {
 		faults.Add(fault.Place{File: file, Line: line, Col: 1}, "mend the line, or move the file away to start a new one; it is left as it is", format, args...)
 	}
-	for first := true; ; first = false {
+	for first := true; len(faults) < mostFaults; first = false {
 		row, err := r.Read()
 		if err == io.EOF {
 			break
@@ -60,7 +64,7 @@ func ReadTimes(text []byte, file string) (TimesLog, error) {
 		run, err1 := strconv.Atoi(row[0])
 		m, err2 := strconv.ParseFloat(row[2], 64)
 		if err1 != nil || err2 != nil || run < 1 || row[1] == "" || !(m > 0 && m <= 24*60) {
-			wrong(line, "%q, %q, %q is no practice number, step and minutes", row[0], row[1], row[2])
+			wrong(line, "%s, %s, %s is no practice number, step and minutes", unit.Quote(row[0]), unit.Quote(row[1]), unit.Quote(row[2]))
 			continue
 		}
 		out = append(out, Took{run, booth.ID(row[1]), m})

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"boothmock/internal/fault"
 )
 
 // Published: flylib.com/books/en/3.287.1.117/1 (PERT). (a, m, b) of seven tasks, critical 1-3-5-7, expected 24, and 0.9633
@@ -76,5 +78,15 @@ func TestDamagedLogs(t *testing.T) {
 	}
 	if log, err := ReadTimes([]byte(head), "x.csv"); err != nil || len(log) != 0 {
 		t.Errorf("a log without a line: %v %v", log, err)
+	}
+}
+
+// A log of nothing but mistakes is told of by its first, each shortened.
+func TestWorstLog(t *testing.T) {
+	text := "practice,step,minutes\n" + strings.Repeat("x,"+strings.Repeat("y", 10_000)+",z\n", 2*mostFaults)
+	_, err := ReadTimes([]byte(text), "log.csv")
+	list, ok := err.(fault.List)
+	if !ok || len(list) != mostFaults || len(err.Error()) > 300*mostFaults {
+		t.Errorf("%d faults in %d letters", len(list), len(err.Error()))
 	}
 }
