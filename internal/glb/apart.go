@@ -12,25 +12,24 @@ import (
 // own light, and where a cell is cut along its other diagonal one would come through the other by up to 0.75 mm.
 const clothThick = 0.002
 
-// corner is a place, in tenths of a micrometre, on one side of a part's cloth.
+// corner is a place, in tenths of a micrometre, on the back of a part's cloth.
 type corner struct {
 	part int
-	side light.Side
 	at   [3]int64
 }
 
 func cornerOf(s *light.Surface, p geom.Vec) corner {
 	const grain = 1e7
-	return corner{s.Part, s.Side, [3]int64{int64(math.Round(p.X * grain)), int64(math.Round(p.Y * grain)), int64(math.Round(p.Z * grain))}}
+	return corner{s.Part, [3]int64{int64(math.Round(p.X * grain)), int64(math.Round(p.Y * grain)), int64(math.Round(p.Z * grain))}}
 }
 
-// apart moves the two sides of cloth, which the light has in one place, to both sides of it: who lights them anew, with
-// shadows, would have each darken the other. Where pieces of cloth meet at an angle, they still do.
+// apart moves the backs of cloth, which the light has in the place of its fronts, behind them: who lights them anew, with shadows,
+// would have each darken the other. Where pieces of cloth meet at an angle, they still do.
 func apart(surfaces []light.Surface) []light.Surface {
 	normals := map[corner][]geom.Vec{}
 	for i := range surfaces {
 		s := &surfaces[i]
-		if s.Side == light.Solid {
+		if !s.Back {
 			continue
 		}
 		for _, v := range s.Mesh.Vertices {
@@ -43,13 +42,13 @@ func apart(surfaces []light.Surface) []light.Surface {
 	out := slices.Clone(surfaces)
 	for i := range out {
 		s := &out[i]
-		if s.Side == light.Solid {
+		if !s.Back {
 			continue
 		}
 		s.Mesh.Vertices = slices.Clone(s.Mesh.Vertices)
 		for k := range s.Mesh.Vertices {
 			v := &s.Mesh.Vertices[k]
-			v.P = v.P.Add(mitre(normals[cornerOf(s, v.P)]).Mul(clothThick / 2))
+			v.P = v.P.Add(mitre(normals[cornerOf(s, v.P)]).Mul(clothThick))
 		}
 	}
 	return out

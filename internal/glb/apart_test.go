@@ -9,41 +9,34 @@ import (
 	"boothmock/internal/light"
 )
 
-func surface(side light.Side, ps ...geom.Polygon) light.Surface {
-	s := light.Surface{Side: side}
-	for _, p := range ps {
-		s.Mesh.AddPolygon(p)
-	}
-	for range s.Mesh.Vertices {
-		s.Straight = append(s.Straight, [3]float32{1, 1, 1})
-	}
-	return s
-}
-
-// Two pieces of cloth that meet at a right angle, one level and one upright, go out by half a cloth, a millimetre, on each side, and
-// still meet: their common edge is out by that in both directions. What is no cloth stays.
+// Two pieces of cloth that meet at a right angle, one level and one upright: their backs go behind them by two millimetres, and still
+// meet. Their fronts stay.
 func TestApart(t *testing.T) {
 	level := geom.Polygon{{}, {Z: 1}, {X: 1, Z: 1}, {X: 1}}                           // faces up
 	upright := geom.Polygon{{Z: 1}, {Y: -1, Z: 1}, {X: 1, Y: -1, Z: 1}, {X: 1, Z: 1}} // faces +Z
-	back := func(p geom.Polygon) geom.Polygon { return geom.Polygon{p[3], p[2], p[1], p[0]} }
-	in := []light.Surface{surface(light.Front, level), surface(light.Front, upright), surface(light.Back, back(level), back(upright)), surface(light.Solid, level)}
-	out := apart(in)
-	for i, s := range out {
+	var front, back light.Surface
+	for _, p := range []geom.Polygon{level, upright} {
+		front.Mesh.AddPolygon(p)
+		back.Mesh.AddPolygon(geom.Polygon{p[3], p[2], p[1], p[0]})
+	}
+	back.Back = true
+	in := []light.Surface{front, back}
+	for i, s := range apart(in) {
 		for k, v := range s.Mesh.Vertices {
-			want := in[i].Mesh.Vertices[k].P
-			side := map[light.Side]float64{light.Front: 0.001, light.Back: -0.001}[s.Side]
-			if want.Y > -1 {
-				want.Y += side
+			was := in[i].Mesh.Vertices[k].P
+			want := was
+			if s.Back && was.Y > -0.5 {
+				want.Y -= 0.002
 			}
-			if want.Z > 0.5 {
-				want.Z += side
+			if s.Back && was.Z > 0.5 {
+				want.Z -= 0.002
 			}
 			if v.P.Dist(want) > 1e-12 {
-				t.Errorf("surface %d: %v is moved to %v, want %v", i, in[i].Mesh.Vertices[k].P, v.P, want)
+				t.Errorf("surface %d: %v is moved to %v, want %v", i, was, v.P, want)
 			}
 		}
 	}
-	if in[0].Mesh.Vertices[0].P != (geom.Vec{}) {
+	if back.Mesh.Vertices[0].P != (geom.Vec{X: 1}) {
 		t.Error("the light itself is changed")
 	}
 }

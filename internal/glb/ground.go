@@ -41,7 +41,7 @@ type lit struct {
 
 // cut is the surface as far as it is beyond no edge; only what this package reads of it.
 func cut(s *light.Surface, beyond []func(geom.Vec) float64) light.Surface {
-	out := light.Surface{Part: s.Part, Look: s.Look, Side: s.Side}
+	out := light.Surface{Part: s.Part, Look: s.Look, Back: s.Back}
 	numbers := map[lit]int{}
 	for _, t := range s.Mesh.Triangles {
 		var p []lit

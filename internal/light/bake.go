@@ -28,19 +28,19 @@ func bake(p *booth.Plan, eyes []geom.Vec, slack float64) *Lit {
 		part   int
 		meshes []geom.Mesh
 		looks  []booth.Look
-		sides  []Side
+		back   bool
 		sheets []*sheet
 	}
 	var jobs []job
 	for i := range p.Parts {
-		front, back := job{part: i}, job{part: i}
+		front, back := job{part: i}, job{part: i, back: true}
 		for _, s := range p.Parts[i].Surfaces {
-			look, side := s.Look, Solid
+			look := s.Look
 			if look.TwoSided {
-				look.TwoSided, side = false, Front
-				back.meshes, back.looks, back.sides = append(back.meshes, turned(s.Mesh)), append(back.looks, look), append(back.sides, Back)
+				look.TwoSided = false
+				back.meshes, back.looks = append(back.meshes, turned(s.Mesh)), append(back.looks, look)
 			}
-			front.meshes, front.looks, front.sides = append(front.meshes, s.Mesh), append(front.looks, look), append(front.sides, side)
+			front.meshes, front.looks = append(front.meshes, s.Mesh), append(front.looks, look)
 		}
 		jobs = append(jobs, front)
 		if len(back.meshes) > 0 {
@@ -73,7 +73,7 @@ func bake(p *booth.Plan, eyes []geom.Vec, slack float64) *Lit {
 	lit := &Lit{}
 	for _, j := range jobs {
 		for k, s := range j.sheets {
-			lit.Surfaces = append(lit.Surfaces, s.surface(j.part, j.looks[k], j.sides[k], j.meshes[k].Triangles))
+			lit.Surfaces = append(lit.Surfaces, s.surface(j.part, j.looks[k], j.back, j.meshes[k].Triangles))
 		}
 	}
 	return lit

@@ -11,21 +11,12 @@ type Lit struct {
 	Surfaces []Surface // in the order of the plan's parts and their surfaces
 }
 
-// Side says which side of cloth a surface is.
-type Side int
-
-const (
-	Solid Side = iota // it is no cloth that is seen from both sides
-	Front             // the side that the plan has; the other one lies in the same place
-	Back
-)
-
 // Surface is one surface of a part.
 type Surface struct {
 	Part int // number in Plan.Parts
 	Look booth.Look
 	Mesh geom.Mesh
-	Side Side
+	Back bool // it is the back of cloth that is seen from both sides: its front, another surface, lies in the same place
 
 	// Light is, per vertex of Mesh, linear red, green, blue from 0 to 1 by which the look's linear colour is multiplied; exposure
 	// and tone are in it. Middles is the same, per triangle of Mesh, in the middle of each side, of which the first begins at the

@@ -409,8 +409,8 @@ func (s *sheet) uncover() {
 }
 
 // surface is the sheet with its light; whole are the triangles before they were divided.
-func (s *sheet) surface(part int, look booth.Look, side Side, whole [][3]int) Surface {
-	out := Surface{Part: part, Look: look, Side: side, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole, Straight: s.straight()}
+func (s *sheet) surface(part int, look booth.Look, back bool, whole [][3]int) Surface {
+	out := Surface{Part: part, Look: look, Back: back, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole, Straight: s.straight()}
 	for i, t := range s.triangles {
 		out.Mesh.Triangles, out.Of = append(out.Mesh.Triangles, t.v), append(out.Of, t.of[0])
 		var middles [3][3]float32
