@@ -29,7 +29,7 @@ var behind = Check{
 			if top := p.Plan.Parts[s.hidden[0].number].Top; top != nil && lo.Y < *top-hair {
 				why = ": its lower edge is " + p.length(*top-lo.Y) + " below the top of " + p.name(s.hidden[0].number)
 			}
-			p.report(level, w.Part, Finding{Figure: shares(s.visible, enough), Source: rules.VisibleShare.Source, At: placeOf(w.Part)},
+			p.report(level, w.Part, Finding{Figure: shares(s.visible, enough), Source: rules.VisibleShare.Source, At: placeOf(w.Part), With: s.hidden[0].Item},
 				"%s of %s from somebody who stands before it%s", p.hiding(s), w.Name, why)
 		}
 	},

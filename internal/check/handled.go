@@ -30,10 +30,10 @@ var handled = Check{
 			case !ok:
 				p.report(Caution, part, Finding{Source: ada308}, "No way leads to a place before %s", part.Name)
 			case limit == 0:
-				p.report(Caution, part, Finding{Figure: metres(deep, deepest), Source: ada308},
+				p.report(Caution, part, Finding{Figure: metres(deep, deepest), Source: ada308, With: table.ID},
 					"%s is %s in from the edge of %s; %s can be reached from a wheelchair", unit.Capital(part.Name), p.length(deep), table.Name, p.length(deepest))
 			case high > limit+hair:
-				p.report(Caution, part, Finding{Figure: metres(high, limit), Source: ada308},
+				p.report(Caution, part, Finding{Figure: metres(high, limit), Source: ada308, With: table.ID},
 					"%s is %s high and %s in from the edge of %s; %s can be reached from a wheelchair", unit.Capital(part.Name), p.length(high), p.length(deep), table.Name, p.length(limit))
 			}
 		}

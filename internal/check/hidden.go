@@ -23,7 +23,7 @@ var hidden = Check{
 				continue
 			}
 			visible := l.still.visible
-			f := Finding{View: l.From, Figure: shares(visible, enough), Source: rules.VisibleShare.Source}
+			f := Finding{View: l.From, Figure: shares(visible, enough), Source: rules.VisibleShare.Source, With: greatest(l.still)}
 			switch {
 			case l.From == "application" && l.Eye == p.usual().Name && visible < enough-1e-9:
 				p.report(Note, w.Part, f, "%s of %s in the picture for juries", p.hiding(l.still), w.Name)
@@ -49,7 +49,7 @@ var hidden = Check{
 		}
 		for _, w := range p.Works {
 			if l, ok := worst[w.Number]; ok {
-				p.report(Note, w.Part, Finding{View: l.From, Figure: shares(l.still.visible, half), Source: rules.VisibleShare.Source},
+				p.report(Note, w.Part, Finding{View: l.From, Figure: shares(l.still.visible, half), Source: rules.VisibleShare.Source, With: greatest(l.still)},
 					"%s of %s from the entrance for somebody whose eye is at %s (%s)", p.hiding(l.still), w.Name, p.length(l.EyeM), l.Eye)
 			}
 		}
@@ -58,4 +58,12 @@ var hidden = Check{
 				"People standing in the booth hide part of %s from the entrance, until they move on", list(byPeople))
 		}
 	},
+}
+
+// greatest is the thing that hides most; empty where nothing does.
+func greatest(s seen) booth.ID {
+	if len(s.hidden) == 0 {
+		return ""
+	}
+	return s.hidden[0].Item
 }

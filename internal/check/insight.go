@@ -52,7 +52,7 @@ func (p *Pass) tellRead(part *booth.Part, number int, eyes []geom.Vec, where str
 	if s.visible < half && part.Lettering.From != booth.Close { // a tag is soon pinned elsewhere
 		level = Fail
 	}
-	f.With = s.hidden[0].Item
+	f.With = greatest(s)
 	p.report(level, part, f, "%s of %s from %s", p.hiding(s), part.Name, where)
 	return true
 }

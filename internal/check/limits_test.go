@@ -114,6 +114,37 @@ func TestLimits(t *testing.T) {
 			s.box("banner", -30, 82, -1, 30, 100, v)
 			return s
 		}, map[float64]string{6: "", 6.2: "caution"}},
+		{tipping, "a quarter of a thing's width past the edge, its weight in the middle third of what carries it (kern of a rectangle)", func(v float64) *stall {
+			s := newStall()
+			s.Parts = make([]booth.Part, 0, 4)
+			s.table(-30, -40, 30, -10, 29)
+			s.box("crate", 10+v, 29, -30, 30+v, 39, -20).Parent = "thing/print table"
+			return s
+		}, map[float64]string{0: "", 5: "note", 5.2: "caution", 9.9: "caution", 10.1: "fail"}},
+		{crowded, "a sixth and a third of a picture 120 x 67 1/2 in large at 60 in: common practice, no source", func(v float64) *stall {
+			s := newStall()
+			eye := s.Eyes[0].Height / in
+			s.Views = []booth.View{{Name: "seat", Stand: vec(0, 0, 0), Look: vec(0, eye, -100), Across: math.Pi / 2}}
+			s.box("screen", -v/2, eye-20, -59.999, v/2, eye+20, -59.99).Frame.Origin = vec(0, eye, -60)
+			return s
+		}, map[float64]string{33.6: "", 33.9: "note", 67.4: "note", 67.7: "caution"}},
+		{fit, "less than half of a sign past the end of its wall: common practice, no source", func(v float64) *stall {
+			s := newStall()
+			s.Parts = make([]booth.Part, 0, 4)
+			s.thin(s.wall(booth.Back), "sign", 108+v, 50, 120+v, 60, 0)
+			return s
+		}, map[float64]string{0: "", 5.9: "caution", 6: "caution", 6.2: "fail"}},
+		{inSight, "90% of a sign, and half of it, from before the entrance: common practice, no source", func(v float64) *stall {
+			s := newStall()
+			s.Parts = make([]booth.Part, 0, 4)
+			sign := s.thin(s.wall(booth.Back), "sign", 50, 40, 70, 60, 0)
+			f := geom.Rect(s.Part("wall/back").Frame.Moved(vec(0, 0, 0.125)), 50*in, 40*in, 70*in, 60*in)
+			sign.Lettering = &booth.Lettering{From: booth.Entrance, Face: f, Largest: in, Least: in}
+			// A screen halfway between the eye at z = 70 and the face at z = -118.875 is seen against it twice as large.
+			eye := s.Eyes[0].Height / in
+			s.box("screen", -10, 20, -24.44, 10, (eye+40+v*20/100)/2, -24.4375)
+			return s
+		}, map[float64]string{9.8: "", 10.2: "caution", 49.8: "caution", 50.2: "fail"}},
 		{shape, "image within 2% of the stated shape: common practice, no source", func(v float64) *stall {
 			s := clean()
 			w := s.Part("work/heron").Work

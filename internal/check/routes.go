@@ -41,6 +41,13 @@ func (p *Pass) narrow(g way.Gap) (*booth.Part, Finding) {
 			part = &p.Plan.Parts[n]
 		}
 	}
+	for _, o := range []int{g.A, g.B} {
+		if o >= 0 {
+			if id := p.id(p.floor().Obstacles[o].Owner); id != part.ID {
+				f.With = id
+			}
+		}
+	}
 	return part, f
 }
 

@@ -14,6 +14,8 @@ import (
 // width w stands out on one side, the ground is w−x wide and the weight (w/2)−x from the edge, so x may be w/4.
 const middleThird = "the middle third of what carries a load (kern of a rectangle, textbooks of statics); for things on tables common practice, no source"
 
+const inset = 0.25 // of a thing's width, that its weight is to be inside of an edge
+
 var tipping = Check{
 	Name: "tipping", Doc: "What stands on a table or pedestal has the middle of its weight over it, at least a quarter of its own width from the edge.",
 	Source: middleThird,
@@ -44,7 +46,7 @@ func (p *Pass) atEdge(part, on *booth.Part) {
 		{"front edge", fhi.Z - to.Z, to.Z - m.Z, hi.Z - lo.Z}, {"back edge", from.Z - flo.Z, m.Z - from.Z, hi.Z - lo.Z},
 	}
 	for i, s := range sides {
-		if k := s.in / s.wide; k < least-1e-9 && (s.out > hair || s.in < s.wide/4-hair) {
+		if k := s.in / s.wide; k < least-1e-9 && (s.out > hair || s.in < s.wide*inset-hair) {
 			worst, least = i, k
 		}
 	}
@@ -55,13 +57,13 @@ func (p *Pass) atEdge(part, on *booth.Part) {
 	if worst == 0 && math.Abs(sides[1].in-s.in) < hair {
 		s.name = "nearest end" // it is as wide of both
 	}
-	f := Finding{Figure: metres(s.in, s.wide/4), Source: middleThird, With: on.ID}
+	f := Finding{Figure: metres(s.in, s.wide*inset), Source: middleThird, With: on.ID}
 	switch {
 	case s.in < hair:
 		p.report(Fail, part, f, "%s falls: the middle of its weight is %s past the %s of %s", name, p.length(max(0, -s.in)), s.name, on.Name)
-	case s.in < s.wide/4-hair:
+	case s.in < s.wide*inset-hair:
 		p.report(Caution, part, f, "%s tips easily: the middle of its weight is %s from the %s of %s; a quarter of its width, %s, is usual",
-			name, p.length(s.in), s.name, on.Name, p.length(s.wide/4))
+			name, p.length(s.in), s.name, on.Name, p.length(s.wide*inset))
 	case s.out > pressed:
 		p.report(Note, part, f, "%s stands out %s past the %s of %s", name, p.length(s.out), s.name, on.Name)
 	}
