@@ -25,7 +25,7 @@ var nasty = []string{
 	"a: &x 1\nb: &y {c: d}\ne: *y\nf: [*x, &z g, h]\ni:\n  - *x\n  - &w\n    j: k\n  - l: *w\nm: &v\n  - n\n  - o\n",
 	"a:\n- - b\n  - c # d\n  -\n  - - e\n    - f\n-\n  g: h\n  i:\n  j:\n  - k\n  - l\n- m:\n    n: o\n  # above p\n  p: q\n- [r: s, t]\n",
 	"%YAML 1.1\n---\n# c\n\"a b\": 1\n'c': ~\nD  e: null\nf: {\"g\":1, h, i: , \"j\": }\nk: http://x/y#z\nl: 2026-05-01\nm: 010\n...\n",
-	"{a: 1, b: [c, d], e: {f: g}}", "a: 1", "a:\n  - 1", "a: {b: c}\n\n\n", "# only\na: []\n", "a: b # c", "cafe\u0301: [cafe\u0301, b]\nx:\n  - name: cafe\u0301\n",
+	"{a: 1, b: [c, d], e: {f: g}}", "a: 1", "a:\n  - 1", "a: {b: c}\n\n\n", "# only\na: []\n", "a: b # c", "a: {b: 1 , c: }\nd: &x  # e\n", "cafe\u0301: [cafe\u0301, b]\nx:\n  - name: cafe\u0301\n",
 }
 
 // texts are the example scenes and the nasty ones.

@@ -174,7 +174,11 @@ func (e entries) insert(i int, text string) []change {
 			return []change{{at, at, ","}, line}
 		}
 	}
-	return []change{{at, at, e.separator(n) + text}}
+	apart := e.separator(n)
+	if e.flow && unwritten(e.node.Content[len(e.node.Content)-1]) { // the blanks of {a: } belong to a
+		apart = strings.TrimLeft(apart, " \t")
+	}
+	return []change{{at, at, apart + text}}
 }
 
 // comma is the byte after the comma that follows an entry in brackets.

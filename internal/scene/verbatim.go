@@ -27,6 +27,9 @@ func (f *File) Verbatim(at Path) (Verbatim, error) {
 		return "", err
 	}
 	s := l.spans[p.node]
+	if s.body == s.to { // nothing but &name
+		return "", f.wont(p.holder(), "", "%s has no value in one piece", at)
+	}
 	return Verbatim(f.source[s.body:s.to]), nil
 }
 
