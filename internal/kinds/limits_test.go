@@ -61,6 +61,27 @@ func TestManyShareTheirPixels(t *testing.T) {
 	}
 }
 
+// So is each of many signs; one alone is as sharp as ever.
+func TestManySignsShareTheirPixels(t *testing.T) {
+	for _, n := range []int{1, 40} {
+		text := "units: in\nwalls: [{side: back}]\nsigns:\n"
+		for k := range n {
+			text += fmt.Sprintf("  - {name: s%d, text: [Prints], size: 24 x 36, wall: back}\n", k)
+		}
+		pixels := 0
+		for _, part := range mustPlan(t, text).Parts {
+			for _, s := range part.Surfaces {
+				if s.Look.Image != nil {
+					pixels += s.Look.Image.Width * s.Look.Image.Height
+				}
+			}
+		}
+		if pixels < min(n*2_000_000, signPixels*9/10) || pixels > signPixels*11/10 {
+			t.Errorf("%d signs have %d pixels", n, pixels)
+		}
+	}
+}
+
 // Photographs are wished smaller by steps, and never all of them as large as the first would be.
 func TestRation(t *testing.T) {
 	for n, want := range map[int]int{10: 1950, 30: 1378, 300: 344, 3000: 121} {
