@@ -49,18 +49,26 @@ type Work struct {
 func newPass(plan *booth.Plan) *Pass {
 	p := &Pass{Plan: plan, stands: map[int]stand{}, rects: map[*booth.Part]rect{}, findings: []Finding{}}
 	var solids []sight.Solid
+	var screens []sight.Screen
 	for i := range plan.Parts {
 		part := &plan.Parts[i]
 		if part.Work != nil {
 			p.Works = append(p.Works, Work{part, i})
+		}
+		if part.Flat && part.Parent == "" && len(part.Solids) == 0 { // the ground hides what is in it
+			const far, deep = 1000, 10 // metres
+			solids = append(solids, sight.NewSolid(geom.Box(geom.World, geom.Vec{X: -far, Y: -deep, Z: -far}, geom.Vec{X: far, Z: far}), i))
 		}
 		if !part.SeeThrough {
 			for _, c := range part.Solids {
 				solids = append(solids, sight.NewSolid(c, i))
 			}
 		}
+		for _, w := range part.Screen {
+			screens = append(screens, sight.NewScreen(w, i))
+		}
 	}
-	p.solids = sight.NewCrowd(solids)
+	p.solids = sight.NewCrowd(solids, screens...)
 	slices.SortStableFunc(p.Works, func(a, b Work) int {
 		return cmp.Compare(p.bearing(a.Work.Face.Centre()), p.bearing(b.Work.Face.Centre()))
 	})

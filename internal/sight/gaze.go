@@ -38,6 +38,7 @@ type Gaze struct {
 	pane
 	fine        float64 // metres below which lengths on the plane count as nothing
 	at          []point // the corners of all pieces
+	target      piece
 	seen, born  []piece
 	hidden      []piece
 	rest, inner []point
@@ -49,6 +50,7 @@ type Gaze struct {
 	sides       []geom.Vec
 	casts       []cast
 	shares      []Share
+	open, cover []float64 // m² of each seen piece: still open, and under wires
 	out         []geom.Vec
 }
 
@@ -61,24 +63,26 @@ type cast struct {
 // See works out what eye sees of target past the solids; those of owner skip are passed over (-1: none). target is flat
 // and convex. The result's slices are valid until the next look.
 func (g *Gaze) See(eye geom.Vec, target geom.Polygon, solids []Solid, skip int) Seen {
-	return g.see(eye, target, solids, func() { g.look(solids, skip) })
+	s, _ := g.see(eye, target, solids, func() { g.look(solids, skip) })
+	return s
 }
 
-// Crowd is many solids, sorted so that those off a line of sight are passed over together.
+// Crowd is many solids, sorted so that those off a line of sight are passed over together, and screens.
 type Crowd struct {
-	solids []Solid
-	tree   *geom.Tree
+	solids  []Solid
+	tree    *geom.Tree
+	screens []Screen
 }
 
-// NewCrowd sorts the solids, which must not be changed afterwards.
-func NewCrowd(solids []Solid) *Crowd {
-	return &Crowd{solids, geom.NewTree(len(solids), func(i int) (lo, hi geom.Vec) { return solids[i].Bounds() })}
+// NewCrowd sorts the solids, which must not be changed afterwards, nor must the screens.
+func NewCrowd(solids []Solid, screens ...Screen) *Crowd {
+	return &Crowd{solids, geom.NewTree(len(solids), func(i int) (lo, hi geom.Vec) { return solids[i].Bounds() }), screens}
 }
 
 // SeePast is See past a crowd: the same answer, and the time grows with what stands near the line of sight, not with
-// the crowd. The solids of owners for whom skip is true are passed over.
+// the crowd. The solids and screens of owners for whom skip is true are passed over.
 func (g *Gaze) SeePast(eye geom.Vec, target geom.Polygon, c *Crowd, skip func(owner int) bool) Seen {
-	return g.see(eye, target, c.solids, func() {
+	s, whole := g.see(eye, target, c.solids, func() {
 		c.tree.Each(func(lo, hi geom.Vec) bool {
 			return !g.beside(lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5+1e-12)) // a hair larger than what it holds, for rounding
 		}, func(i int) {
@@ -88,11 +92,14 @@ func (g *Gaze) SeePast(eye geom.Vec, target geom.Polygon, c *Crowd, skip func(ow
 		})
 		g.take()
 	})
+	if s.Visible > 0 && len(c.screens) > 0 {
+		g.through(&s, whole, c.screens, skip)
+	}
+	return s
 }
 
-// see is See, with look to take the shadows of the solids from the target.
-func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func()) Seen {
-	var s Seen
+// see is See, with look to take the shadows of the solids from the target; whole is the target's area in m².
+func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func()) (s Seen, whole float64) {
 	n := target.Normal()
 	centre := target.Centre()
 	if d := eye.Dist(centre); d > 0 {
@@ -100,7 +107,7 @@ func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func(
 	}
 	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
 	if h := n.Dot(eye.Sub(centre)); h > level {
-		whole := g.aim(pane{eye: eye, z: n, h: h}, target)
+		whole = g.aim(pane{eye: eye, z: n, h: h}, target)
 		look()
 		for i := range g.seen {
 			s.Visible += area(g.points(&g.seen[i]))
@@ -109,7 +116,7 @@ func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func(
 		s.SolidAngle = g.solidAngle()
 		s.Hidden = g.blame(solids, whole)
 	}
-	return s
+	return s, whole
 }
 
 // Look is See for directions: target's corners are directions from eye, all less than a right angle from its normal
@@ -142,7 +149,8 @@ func (g *Gaze) aim(c pane, target geom.Polygon) float64 {
 		reach = max(reach, math.Abs(l.X), math.Abs(l.Y))
 		g.sides = append(g.sides, p.Sub(c.eye).Cross(target[(i+1)%len(target)].Sub(c.eye)))
 	}
-	g.seen = append(g.seen, g.whole(0))
+	g.target = g.whole(0)
+	g.seen = append(g.seen, g.target)
 	g.fine = 1e-12 * reach
 	return area(g.at)
 }
@@ -257,16 +265,26 @@ func (g *Gaze) blame(solids []Solid, whole float64) []Share {
 	g.shares = g.shares[:0]
 	for i := range g.hidden {
 		pc := &g.hidden[i]
-		owner, part := solids[pc.by].Owner, area(g.points(pc))/whole
-		k := 0
-		for k < len(g.shares) && g.shares[k].Owner != owner {
-			k++
-		}
-		if k == len(g.shares) {
-			g.shares = append(g.shares, Share{Owner: owner})
-		}
-		g.shares[k].Part += part
+		g.charge(solids[pc.by].Owner, area(g.points(pc))/whole)
 	}
+	return g.rank()
+}
+
+// charge adds a part to an owner's share.
+func (g *Gaze) charge(owner int, part float64) []Share {
+	k := 0
+	for k < len(g.shares) && g.shares[k].Owner != owner {
+		k++
+	}
+	if k == len(g.shares) {
+		g.shares = append(g.shares, Share{Owner: owner})
+	}
+	g.shares[k].Part += part
+	return g.shares
+}
+
+// rank sorts the shares, the greatest first.
+func (g *Gaze) rank() []Share {
 	for i := 1; i < len(g.shares); i++ {
 		for k := i; k > 0; k-- {
 			a, b := g.shares[k-1], g.shares[k]
