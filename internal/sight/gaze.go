@@ -22,7 +22,7 @@ type Seen struct {
 }
 
 // Share is the part of a polygon's area that an owner's solids hide, 0 to 1. Where several solids hide the same spot, the
-// one nearest to the eye has it.
+// one that the line of sight to it meets first has it.
 type Share struct {
 	Owner int
 	Part  float64
@@ -46,6 +46,7 @@ type Gaze struct {
 	middle      []float64
 	lines       []line
 	facing      []bool
+	near, far   float64 // of the solid whose shadow was last found: see cast
 	corners     []geom.Vec
 	sides       []geom.Vec
 	casts       []cast
@@ -54,10 +55,11 @@ type Gaze struct {
 	out         []geom.Vec
 }
 
-// cast is the shadow of solid number solid: lines[from:to]. Those of a lower order are taken first.
+// cast is the shadow of solid number solid: lines[from:to]. Those of a lower order are taken first: it is how near the solid
+// comes to the eye, and far how far it goes away, along the square to the target, in metres.
 type cast struct {
 	solid, from, to int
-	order           float64
+	order, far      float64
 }
 
 // See works out what eye sees of target past the solids; those of owner skip are passed over (-1: none). target is flat
@@ -109,6 +111,7 @@ func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func(
 	if h := n.Dot(eye.Sub(centre)); h > level {
 		whole = g.aim(pane{eye: eye, z: n, h: h}, target)
 		look()
+		g.settle(solids)
 		for i := range g.seen {
 			s.Visible += area(g.points(&g.seen[i]))
 		}
@@ -173,22 +176,20 @@ func (g *Gaze) shade(solids []Solid, i int) {
 		g.lines = g.lines[:from]
 		return
 	}
-	c := cast{i, from, len(g.lines), 0}
+	c := cast{i, from, len(g.lines), g.near, g.far}
 	if d := s.centre.Sub(g.eye); g.endless {
 		c.order = -s.shown / max(d.Dot(d), level)
-	} else {
-		c.order = s.distance(g.eye)
 	}
 	g.file(c, solids)
 }
 
 // take takes the shadows from what is seen of the target.
 func (g *Gaze) take() {
-	for _, c := range g.casts {
+	for i, c := range g.casts {
 		if len(g.seen) == 0 {
 			break
 		}
-		g.subtract(g.lines[c.from:c.to], c.solid)
+		g.subtract(g.lines[c.from:c.to], c.solid, i)
 	}
 }
 

@@ -14,6 +14,8 @@ type point struct{ x, y float64 }
 type piece struct {
 	from, to int
 	by       int   // number of the solid that hides it; -1: seen
+	cast     int   // number of that solid's shadow
+	next     int   // the first shadow of which it is not known whether its solid is nearer
 	centre   point // of a circle about it, for a seen piece
 	radius   float64
 }
@@ -36,11 +38,11 @@ func (g *Gaze) whole(from int) piece {
 			r = d
 		}
 	}
-	return piece{from, len(g.at), -1, c, math.Sqrt(r)}
+	return piece{from: from, to: len(g.at), by: -1, centre: c, radius: math.Sqrt(r)}
 }
 
-// subtract takes the shadow bounded by lines, solid number by's, from the seen pieces.
-func (g *Gaze) subtract(lines []line, by int) {
+// subtract takes the shadow number cast bounded by lines, solid number by's, from the seen pieces.
+func (g *Gaze) subtract(lines []line, by, cast int) {
 	kept := 0
 	g.born = g.born[:0]
 	for i := range g.seen {
@@ -73,7 +75,7 @@ func (g *Gaze) subtract(lines []line, by int) {
 		if len(rest) > 0 {
 			from := len(g.at)
 			g.at = append(g.at, rest...)
-			g.hidden = append(g.hidden, piece{from: from, to: len(g.at), by: by})
+			g.hidden = append(g.hidden, piece{from: from, to: len(g.at), by: by, cast: cast, next: cast + 1})
 		}
 	}
 	g.seen = append(g.seen[:kept], g.born...)

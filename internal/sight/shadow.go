@@ -61,6 +61,7 @@ func (g *Gaze) shadow(s *Solid) bool {
 		inside = inside && !f
 	}
 	if inside {
+		g.near, g.far = math.Inf(-1), 0
 		return true // no line bounds it: everything is hidden
 	}
 
@@ -79,6 +80,7 @@ func (g *Gaze) shadow(s *Solid) bool {
 	if lo >= 0 || hi <= ground {
 		return false
 	}
+	g.near, g.far = -hi, -lo
 	for _, e := range s.edges {
 		a, b := g.corners[e.a], g.corners[e.b]
 		if g.facing[e.left] == g.facing[e.right] || a.Z <= ground && b.Z <= ground {
