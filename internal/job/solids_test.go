@@ -96,9 +96,9 @@ func newGrid(f []facet) grid {
 	return grid{geom.NewTree(len(f), func(i int) (lo, hi geom.Vec) { return geom.Bounds([]geom.Vec{f[i].a, f[i].b, f[i].c}) }), f}
 }
 
-// distance is how far the nearest triangle is from a point, in metres, as far as it is within 10 cm.
+// distance is how far the nearest triangle is from a point, in metres, as far as it is within 40 cm.
 func (g grid) distance(p geom.Vec) float64 {
-	d := 0.1
+	d := 0.4
 	g.tree.Each(func(lo, hi geom.Vec) bool {
 		return p.X > lo.X-d && p.X < hi.X+d && p.Y > lo.Y-d && p.Y < hi.Y+d && p.Z > lo.Z-d && p.Z < hi.Z+d
 	}, func(i int) { d = min(d, g.facets[i].nearest(p).Dist(p)) })
