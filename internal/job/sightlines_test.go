@@ -6,6 +6,7 @@ import (
 	"maps"
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"testing"
 
@@ -198,8 +199,12 @@ func sightlinesOf(t *testing.T, p *booth.Plan, name string, coarse, fine int, of
 	for _, v := range p.Views {
 		views[v.Name] = v
 	}
-	for _, l := range check.Run(p).Sightlines {
-		if l.Turned <= 0 {
+	every := 4 // of the sightlines, to keep it short
+	if os.Getenv("BOOTHS") != "" {
+		every = 1
+	}
+	for i, l := range check.Run(p).Sightlines {
+		if l.Turned <= 0 || i%every > 0 {
 			continue
 		}
 		v := views[l.From]

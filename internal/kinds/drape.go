@@ -30,6 +30,7 @@ const (
 	usualFold = 4.5 * 0.0254 // metres from fold to fold: common practice, no source
 	pipe      = 0.016        // metres: radius of the pipe
 	tucked    = 0.04         // metres at each end over which the cloth goes back to what is behind it
+	wholeFold = 0.025        // metres: a fold that bulges less is one solid
 )
 
 func buildDrapes(s *Site, entries []entry[Drape]) {
@@ -51,7 +52,7 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 			}
 			f, width := s.inner(side)
 			f = f.Moved(geom.Vec{Z: slack})
-			mesh, cloth, deep := folds(f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold)
+			mesh, cloth, deep := folds(f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold, wholeFold)
 			s.cloth[side], s.face[side] = deep, s.leg+slack+deep
 			slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
 			at := geom.Vec{Y: e.Top.M() - pipe - 0.002, Z: pipeAt(deep)} // just under the cloth's upper edge, and behind it
@@ -74,10 +75,10 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 }
 
 // folds is cloth of the given fullness in folds between the frame's z = 0 and the depth that it returns, and the solids that
-// it is made of. Its lower edge is fullness times as long as it is wide, so the cloth drawn is the cloth to buy. Folds are
+// it is made of, none of which bulges more than deepest. Its lower edge is fullness times as long as it is wide, so the cloth drawn is the cloth to buy. Folds are
 // of uneven depth and spacing and lean a little, as cloth does; at the top they are drawn together before the pipe, and at
 // both ends the cloth is tucked back. The mesh's columns run along the folds.
-func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh, []geom.Convex, float64) {
+func folds(f geom.Frame, width, bottom, top, fullness, fold, deepest float64) (geom.Mesh, []geom.Convex, float64) {
 	n := max(1, math.Round(width/fold+1e-9)) // half a fold is one, however the width was worked out
 	cells := int(n) * 8
 	phase := func(u, v float64) float64 { // in folds
@@ -126,7 +127,7 @@ func folds(f geom.Frame, width, bottom, top, fullness, fold float64) (geom.Mesh,
 		p := rows[int(v*float64(len(rows)-1)+0.5)][int(u*float64(cells)+0.5)]
 		return f.At(p), p.X * fullness, -p.Y
 	})
-	return mesh, pleats(f, rows), depth(swing)
+	return mesh, pleats(f, rows, deepest), depth(swing)
 }
 
 // pipeAt is how far before the frame the middle of the pipe is: its front is in the middle of folds so deep.

@@ -196,7 +196,7 @@ chair: {from left: 90, before front: 12}
 // The cloth that is drawn is the cloth to buy: its length over the folds is fullness times the width.
 func TestDrapeHasItsFullness(t *testing.T) {
 	for _, fullness := range []float64{1, 1.2, 1.5, 2, 3} {
-		m, _, deep := folds(geom.World, 3, 0, 2, fullness, 0.12)
+		m, _, deep := folds(geom.World, 3, 0, 2, fullness, 0.12, wholeFold)
 		row := 0
 		for row < len(m.Vertices) && m.Vertices[row].P.Y == 0 {
 			row++

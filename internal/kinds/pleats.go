@@ -12,12 +12,13 @@ const sheetThick = 0.001
 // pleats are the solids of cloth that hangs in folds: rows are its points in the frame, from the lowest row up, as many in each,
 // each row level. Seen from above, cloth bulges to one side and then to the other. A piece of it that bulges to one side only
 // is hidden just where the convex solid about it is: a line that comes in through the open side of a fold goes out through
-// the cloth. Only over the upper edge and under the lower one can a steep line pass through a fold.
-func pleats(f geom.Frame, rows [][]geom.Vec) (out []geom.Convex) {
+// the cloth. Only over the upper edge and under the lower one can a steep line pass through a fold, or one end in it; so no
+// piece is deeper than deepest metres.
+func pleats(f geom.Frame, rows [][]geom.Vec, deepest float64) (out []geom.Convex) {
 	n := len(rows[0])
 	for from := 0; from < n-1; {
 		to := from + 1
-		for to+1 < n && bulges(rows, from, to+1) {
+		for to+1 < n && bulges(rows, from, to+1, deepest) {
 			to++
 		}
 		for low := 0; low < len(rows)-1; {
@@ -33,12 +34,11 @@ func pleats(f geom.Frame, rows [][]geom.Vec) (out []geom.Convex) {
 	return out
 }
 
-// bulges reports whether the points from one number up to another turn one way only, the same in all rows, not too deep for
-// what may be stuck in a fold, and the solid from row to row stands out of the cloth nowhere: halfway it is as wide as the
+// bulges reports whether the points from one number up to another turn one way only, the same in all rows, are not too far
+// from the line between their ends, and the solid from row to row stands out of the cloth nowhere: halfway it is as wide as the
 // two rows are on average.
-func bulges(rows [][]geom.Vec, from, to int) bool {
+func bulges(rows [][]geom.Vec, from, to int, deepest float64) bool {
 	const slack, out = 0.0002, 0.0005 // metres that a point may stand out on the other side, and the solid of the cloth
-	const deepest = 0.025             // metres from the line between the ends to the cloth
 	way := 0.0
 	for _, row := range rows {
 		across := row[to].Sub(row[from])

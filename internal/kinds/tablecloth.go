@@ -52,7 +52,7 @@ func tableCloth(f geom.Frame, w, d, h float64, pressed bool) (geom.Mesh, []geom.
 		top = append(top, f.At(s.at.Sub(s.out.Mul(clothEdge)).Add(geom.Vec{Y: h})))
 	}
 	m.AddPolygon(top)
-	solids := pleats(f, rows[:5])
+	solids := pleats(f, rows[:5], wholeFold)
 	return m, append(solids, geom.Prismatoid(f, rows[4], rows[5], sheetThick), geom.Prismatoid(f, rows[5], rows[6], sheetThick))
 }
 

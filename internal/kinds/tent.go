@@ -37,7 +37,7 @@ var tentKind = one("tent", "A frame on legs with a canopy over the pitch. Leave 
 	}, buildTent)
 
 const (
-	clothThick = 0.002 // metres: canopy as it meets light, and valance
+	clothThick = 0.002 // metres: canopy and valance as they meet light
 	overhang   = 0.04  // metres that the canopy's edge stands out over the legs
 )
 
@@ -198,10 +198,12 @@ func (s *Site) canopy(id booth.ID, of string, e Tent, at fault.Place, cx, w, d f
 		a, b := corners[i], corners[(i+1)%4]
 		f := geom.Upright(a, geom.Up.Cross(b.Sub(a)).Neg())
 		width, h := a.Dist(b), e.Valance.M()
-		cloth := geom.Box(f, geom.Vec{Y: -h, Z: -clothThick}, geom.Vec{X: width})
+		cloth := func(thick float64) []geom.Convex {
+			return []geom.Convex{geom.Box(f, geom.Vec{Y: -h, Z: -thick}, geom.Vec{X: width})}
+		}
 		part := booth.Part{
 			ID: id + "/valance-" + booth.ID(side.String()), Parent: id, Kind: "tent", Name: "the " + side.String() + " valance" + of, At: at, Frame: f,
-			Solids: []geom.Convex{cloth},
+			Solids: cloth(sheetThick), Blocks: cloth(clothThick),
 		}
 		face := geom.Rect(f, 0, -h, width, 0)
 		hem := [][]strip{{{face[0], geom.Up, min(hemWide, h/3)}}}
