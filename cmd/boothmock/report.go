@@ -68,16 +68,33 @@ func verdict(r finding.Report) error {
 
 var levelColour = map[finding.Level]text.Color{finding.Fail: text.FgRed, finding.Caution: text.FgYellow, finding.Note: text.FgCyan}
 
-// printSeen prints how much of each work the usual visitor sees from each view.
+// printSeen prints how much of each work the usual visitor sees from each view, the aisle along each further side in a table of
+// its own.
 func printSeen(w io.Writer, p *booth.Plan, r check.Result) {
-	var views []string
+	views := [4][]string{}
 	for _, v := range p.Views {
 		if v.Height == 0 && !v.Bare {
-			views = append(views, v.Name)
+			views[v.Side] = append(views[v.Side], v.Name)
 		}
 	}
+	away := false
+	for side, names := range views {
+		if len(names) > 0 && side > 0 && p.Works() > 0 {
+			fmt.Fprintln(w)
+		}
+		if printSeenFrom(w, p, r, names) {
+			away = true
+		}
+	}
+	if away {
+		fmt.Fprintln(w, indented(w, "A dash: the work faces away from there.", ""))
+	}
+}
+
+// printSeenFrom prints how much is seen from some views, and reports whether a work faces away from one.
+func printSeenFrom(w io.Writer, p *booth.Plan, r check.Result, views []string) (away bool) {
 	var rows [][]string
-	lines, away := r.ByWork(), false
+	lines := r.ByWork()
 	for _, part := range p.Parts {
 		if part.Work == nil {
 			continue
@@ -98,10 +115,8 @@ func printSeen(w io.Writer, p *booth.Plan, r check.Result) {
 		}
 		rows = append(rows, row)
 	}
-	if len(rows) > 0 {
+	if len(rows) > 0 && len(views) > 0 {
 		printTable(w, append([]string{"seen by an " + p.Eyes[0].Name}, views...), rows)
 	}
-	if away {
-		fmt.Fprintln(w, indented(w, "A dash: the work faces away from there.", ""))
-	}
+	return away
 }

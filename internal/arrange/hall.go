@@ -68,8 +68,8 @@ type hall struct {
 	settled [][]settled // by row and piece
 }
 
-// counts is whether a view counts: the entrance and the aisle, by the eye of whoever walks there.
-func counts(v booth.View) bool { return v.Height == 0 && !v.Bare && v.Stand.Z > 0 }
+// counts is whether a view counts: that of somebody who passes along an aisle or stands before the booth.
+func counts(v booth.View) bool { return v.Passing }
 
 func newHall(plan *booth.Plan) *hall {
 	h := &hall{plan: plan, rows: plan.Rows, margin: rules.WallMargin.In(plan.Rules), moving: make([]bool, len(plan.Parts))}

@@ -132,6 +132,10 @@ type View struct {
 	Look   geom.Vec // the point in the middle of the picture
 	Across float64  // width of the picture as an angle, in radians
 	Bare   bool     // dressing is left out
+
+	Passing bool // somebody looks from here who has not stepped in
+	Before  bool // and stands straight before an open side, where people step in
+	Side    Side // the open side that is before them; it is the front of every other view
 }
 
 // From is the point that the eye of a visitor is at.

@@ -26,7 +26,7 @@ func newStall() *stall {
 		name string
 		x, z float64
 	}{{"entrance", 0, 70}, {"aisle-left", -92, 65}, {"aisle-right", 92, 65}, {"across", 0, 132}, {"inside", 0, -18}, {"application", 0, 135}} {
-		s.Views = append(s.Views, booth.View{Name: v.name, Stand: vec(v.x, 0, v.z), Bare: v.name == "application"})
+		s.Views = append(s.Views, booth.View{Name: v.name, Stand: vec(v.x, 0, v.z), Bare: v.name == "application", Passing: v.z > 0 && v.name != "application", Before: v.name == "entrance"})
 	}
 	s.Views = append(s.Views, booth.View{Name: "seat", Stand: vec(-40, 0, -100), Height: 47 * in})
 	return s

@@ -9,7 +9,7 @@ import (
 const half = 0.5
 
 var hidden = Check{
-	Name: "hidden", Doc: "Every work that faces the entrance is seen from there.",
+	Name: "hidden", Doc: "Every work that faces the entrance is seen from there, and from the aisle along any other open side that it faces.",
 	Source: rules.VisibleShare.Source,
 	Run: func(p *Pass) {
 		enough := rules.VisibleShare.In(p.Plan.Rules)
@@ -27,6 +27,8 @@ var hidden = Check{
 			switch {
 			case l.From == "application" && l.Eye == p.usual().Name && visible < enough-1e-9:
 				p.report(Note, w.Part, f, "%s of %s in the picture for juries", p.hiding(l.still), w.Name)
+			case l.From != "entrance" && l.view.Before && l.Eye == p.usual().Name && visible < half:
+				p.report(Caution, w.Part, f, "%s of %s from %s (%s eye): less than half of it is seen", p.hiding(l.still), w.Name, aisleOf[l.view.Side], l.Eye)
 			case l.From != "entrance":
 			case l.Eye != p.usual().Name:
 				if o, ok := worst[w.Number]; visible < half && !lost[w.Number] && (!ok || visible < o.still.visible) {

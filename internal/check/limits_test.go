@@ -86,7 +86,7 @@ func TestLimits(t *testing.T) {
 			s := newStall()
 			w := s.work(s.wall(booth.Left), "Orchard", 45, s.Eyes[0].Height/in, 24, 30, 1.5)
 			mid, a := w.Work.Face.Centre(), v*math.Pi/180
-			s.Views = []booth.View{{Name: "entrance", Stand: geom.Vec{X: mid.X + math.Sin(a), Z: mid.Z + math.Cos(a)}}}
+			s.Views = []booth.View{{Name: "entrance", Passing: true, Before: true, Stand: geom.Vec{X: mid.X + math.Sin(a), Z: mid.Z + math.Cos(a)}}}
 			return s
 		}, map[float64]string{44.9: "note", 45.1: ""}},
 		{gaps, "gap between works 2 in: common practice, no source", func(v float64) *stall {

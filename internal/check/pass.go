@@ -36,6 +36,7 @@ type Pass struct {
 
 	ground *way.Floor
 	rooms  []room
+	ways   []sideWay
 	stands map[int]stand
 	rects  map[*booth.Part]rect
 }

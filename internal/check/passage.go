@@ -20,8 +20,9 @@ type passage struct {
 
 // passage finds the widest way. Where it is narrower than the rule for routes, short narrow places may still be let
 // through, if each is wide enough for that and far enough from the next.
-func (p *Pass) passage(from, to way.Point) passage {
-	f := p.floor()
+func (p *Pass) passage(from, to way.Point) passage { return p.passageOn(p.floor(), from, to) }
+
+func (p *Pass) passageOn(f *way.Floor, from, to way.Point) passage {
 	need, pinch, longest := p.rule(rules.RouteWidth), p.rule(rules.PinchWidth), p.rule(rules.PinchLength)
 	var let []way.Gap
 	var grounds []way.Shape
@@ -74,12 +75,14 @@ func along(g way.Gap, s way.Shape) float64 {
 }
 
 // sides names the things on either side of a narrow place.
-func (p *Pass) sides(g way.Gap) string {
-	a := p.name(p.floor().Obstacles[g.A].Owner)
+func (p *Pass) sides(g way.Gap) string { return p.sidesOn(p.floor(), g) }
+
+func (p *Pass) sidesOn(f *way.Floor, g way.Gap) string {
+	a := p.name(f.Obstacles[g.A].Owner)
 	if g.B < 0 {
 		return "beside " + a
 	}
-	b := p.name(p.floor().Obstacles[g.B].Owner)
+	b := p.name(f.Obstacles[g.B].Owner)
 	if a == b {
 		return "between two parts of " + a
 	}

@@ -25,6 +25,12 @@ var entrance = Check{
 			part, f := p.narrow(r.way.gap)
 			p.report(Note, part, f, "The way in, %s, is %s wide at a short narrow place; %s is good practice elsewhere", p.sides(r.way.gap), p.length(r.way.gap.Width), p.length(need))
 		}
+		for _, w := range p.sideWays() { // a side that is closed is meant to be
+			if r.way.ok && !w.way.ok && w.way.gap.Width >= hair {
+				p.reportPitch(Note, Finding{View: w.view.Name, Figure: metres(w.way.gap.Width, need), Source: rules.RouteWidth.Source},
+					"The way in from %s, %s, is %s", aisleOf[w.view.Side], p.sidesOn(w.floor, w.way.gap), p.enough(w.way))
+			}
+		}
 	},
 }
 

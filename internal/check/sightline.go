@@ -22,6 +22,7 @@ type Sightline struct {
 	Turned   float64  `json:"turned_deg"`       // between the line of sight and the work's face: 90 is square on, negative from behind
 
 	work  Work
+	view  booth.View
 	still seen // with nobody in the way
 }
 
@@ -115,7 +116,7 @@ func (p *Pass) sightlines() []Sightline {
 				s := p.see(from, w, scope)
 				l := Sightline{
 					Work: w.ID, From: v.Name, Eye: e.Name, EyeM: from.Y,
-					Visible: s.visible, HiddenBy: s.hidden, ViewSr: s.sr, Turned: s.turned, work: w, still: s,
+					Visible: s.visible, HiddenBy: s.hidden, ViewSr: s.sr, Turned: s.turned, work: w, view: v, still: s,
 				}
 				for _, h := range s.hidden {
 					if p.Plan.Parts[h.number].Moving {

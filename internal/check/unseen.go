@@ -1,15 +1,10 @@
 package check
 
 import (
-	"slices"
-
 	"boothmock/internal/booth"
 	"boothmock/internal/finding"
 	"boothmock/internal/rules"
 )
-
-// passing are the views of people who have not yet stepped in.
-var passing = []string{"entrance", "aisle-left", "aisle-right", "across"}
 
 var unseen = Check{
 	Name: "unseen", Doc: "Works that face away from the entrance are seen by people who pass on some other way.",
@@ -17,12 +12,12 @@ var unseen = Check{
 	Run: func(p *Pass) {
 		best, facing := map[int]Sightline{}, map[int]bool{} // from where most of a work is seen of those places that it faces
 		for _, l := range p.sightlines() {
-			if l.Eye == p.usual().Name && slices.Contains(passing, l.From) {
+			if l.Eye == p.usual().Name && l.view.Passing {
 				n := l.work.Number
 				if b, ok := best[n]; !ok || l.shown() > b.shown() {
 					best[n] = l
 				}
-				facing[n] = facing[n] || (l.From == "entrance" && l.still.turned > 0)
+				facing[n] = facing[n] || (l.view.Before && l.still.turned > 0)
 			}
 		}
 		for _, w := range p.Works {
@@ -48,7 +43,7 @@ var turned = Check{
 		least := rules.TurnedAway.In(p.Plan.Rules)
 		best := map[int]float64{}
 		for _, l := range p.sightlines() {
-			if l.Eye == p.usual().Name && slices.Contains(passing, l.From) {
+			if l.Eye == p.usual().Name && l.view.Passing {
 				best[l.work.Number] = max(best[l.work.Number], l.still.turned)
 			}
 		}

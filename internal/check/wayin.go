@@ -25,8 +25,22 @@ func (r Result) WayInWords(p *booth.Plan) string {
 	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil {
 		return ""
 	}
-	c := r.Clearances[0]
-	s := "The way in is " + unit.Length(*c.Width).Format(p.Units) + " wide"
+	s := "The way in is " + r.Clearances[0].inWords(p)
+	for _, c := range r.Clearances[1:] {
+		if c.To == "inside" && c.Width != nil && *c.Width >= hair {
+			for _, v := range p.Views {
+				if v.Name == c.From {
+					s += " From " + aisleOf[v.Side] + " it is " + c.inWords(p)
+				}
+			}
+		}
+	}
+	return s
+}
+
+// inWords says how wide a way is, and between what.
+func (c Clearance) inWords(p *booth.Plan) string {
+	s := unit.Length(*c.Width).Format(p.Units) + " wide"
 	var between []string
 	for _, id := range c.Between {
 		if part := p.Part(id); part != nil {
@@ -37,6 +51,38 @@ func (r Result) WayInWords(p *booth.Plan) string {
 		s += " at its narrowest, between " + strings.Join(between, " and ")
 	}
 	return s + "."
+}
+
+// aisleOf is what people call the aisle along a side.
+var aisleOf = [4]string{booth.Front: "the aisle", booth.Left: "the aisle on the left", booth.Back: "the aisle behind", booth.Right: "the aisle on the right"}
+
+// sideWay is the way in across one further open side, as if all others were closed.
+type sideWay struct {
+	view  booth.View // of somebody who stands before that side
+	floor *way.Floor
+	way   passage
+}
+
+// sideWays are the ways in across the further open sides, to where the way in leads.
+func (p *Pass) sideWays() []sideWay {
+	r := p.room()
+	if r.circle.Diameter == 0 {
+		return nil
+	}
+	if p.ways == nil {
+		p.ways = []sideWay{}
+		for _, v := range p.Plan.Views {
+			if !v.Before || v.Side == booth.Front {
+				continue
+			}
+			only := *p.Plan
+			only.Pitch.Open = [4]bool{}
+			only.Pitch.Open[v.Side] = true
+			f := way.NewFloor((&Pass{Plan: &only}).closed(func(part *booth.Part) bool { return !part.Moving }))
+			p.ways = append(p.ways, sideWay{v, f, p.passageOn(f, way.Point{X: v.Stand.X, Z: v.Stand.Z}, r.circle.Centre)})
+		}
+	}
+	return p.ways
 }
 
 // Circle is a clear circle on the floor, in metres.
@@ -126,16 +172,16 @@ func (p *Pass) circle() *Circle {
 	return &Circle{[2]float64{r.circle.Centre.X, r.circle.Centre.Z}, r.circle.Diameter}
 }
 
-// clearances are the way in and the way to every work that somebody can stand before.
+// clearances are the way in, those across further open sides, and the way to every work that somebody can stand before.
 func (p *Pass) clearances() []Clearance {
 	out := []Clearance{}
-	add := func(to booth.ID, w passage, stand [2]float64) {
-		c := Clearance{From: "entrance", To: to, Between: []booth.ID{}, At: [][2]float64{}, Stand: stand}
+	add := func(from string, f *way.Floor, to booth.ID, w passage, stand [2]float64) {
+		c := Clearance{From: from, To: to, Between: []booth.ID{}, At: [][2]float64{}, Stand: stand}
 		if g := w.gap; !math.IsInf(g.Width, 1) {
 			c.Width = &g.Width
 			for _, o := range []int{g.A, g.B} {
 				if o >= 0 {
-					c.Between = append(c.Between, p.id(p.floor().Obstacles[o].Owner))
+					c.Between = append(c.Between, p.id(f.Obstacles[o].Owner))
 				}
 			}
 			c.At = append(c.At, [2]float64{g.AtA.X, g.AtA.Z}, [2]float64{g.AtB.X, g.AtB.Z})
@@ -143,11 +189,14 @@ func (p *Pass) clearances() []Clearance {
 		out = append(out, c)
 	}
 	if r := p.room(); r.circle.Diameter > 0 {
-		add("inside", r.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
+		add("entrance", p.floor(), "inside", r.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
+		for _, w := range p.sideWays() {
+			add(w.view.Name, w.floor, "inside", w.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
+		}
 	}
 	for _, w := range p.Works {
 		if s := p.stand(w); s.found {
-			add(w.ID, s.way, [2]float64{s.at.X, s.at.Z})
+			add("entrance", p.floor(), w.ID, s.way, [2]float64{s.at.X, s.at.Z})
 		}
 	}
 	return out

@@ -112,7 +112,7 @@ func floor(m *Mockup) *drawing.Floor {
 		f.Circle = &way.Circle{Centre: way.Point{X: c.Centre[0], Z: c.Centre[1]}, Diameter: c.Diameter}
 	}
 	for _, c := range m.Checks().Clearances {
-		if c.To == "inside" && c.Width != nil {
+		if c.From == "entrance" && c.To == "inside" && c.Width != nil {
 			f.Width = *c.Width
 			f.Narrow = &[2]way.Point{{X: c.At[0][0], Z: c.At[0][1]}, {X: c.At[1][0], Z: c.At[1][1]}}
 		}

@@ -172,12 +172,12 @@ func widths(t *testing.T, a, b check.Result, name func(string) string) {
 		return *c.Width
 	}
 	for _, c := range b.Clearances {
-		of[string(c.To)] = width(c)
+		of[c.From+" "+string(c.To)] = width(c)
 	}
 	for _, c := range a.Clearances {
-		k := name(string(c.To))
+		k := name(c.From) + " " + name(string(c.To))
 		exact := 1e-9
-		if k == "inside" { // the middle of a circle that is known to 0.01 mm
+		if c.To == "inside" { // the middle of a circle that is known to 0.01 mm
 			exact = 2e-5
 		}
 		if w, ok := of[k]; !ok || math.Abs(w-width(c)) > exact {

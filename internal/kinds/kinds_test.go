@@ -309,6 +309,43 @@ func TestTitle(t *testing.T) {
 	}
 }
 
+// A side without a neighbour has its own aisle: somebody stands before its middle and people pass both ways, as far out and as
+// far along as at the front.
+func TestViewsFromSideAisles(t *testing.T) {
+	names := func(p *booth.Plan) (out []string) {
+		for _, v := range p.Views {
+			out = append(out, v.Name)
+		}
+		return out
+	}
+	usual := []string{"entrance", "aisle-left", "aisle-right", "across", "inside", "application"}
+	if got := names(mustPlan(t, "pitch: {width: 12ft, depth: 8ft}\n")); !slices.Equal(got, usual) {
+		t.Errorf("%v", got)
+	}
+	p := mustPlan(t, "pitch: {width: 12ft, depth: 8ft, aisle: 10ft, open: [right, back, left]}\n")
+	want := slices.Insert(slices.Clone(usual), 4, "left-side", "left-from-back", "left-from-front", "right-side", "right-from-front", "right-from-back",
+		"back-side", "back-from-right", "back-from-left")
+	if got := names(p); !slices.Equal(got, want) {
+		t.Errorf("%v", got)
+	}
+	const ft = 12 * inch
+	// By hand: half of the aisle, 5 ft, out from the side's middle; 0.8 m past its ends and 0.45 of the aisle, 4.5 ft, out.
+	for name, at := range map[string][2]float64{
+		"entrance": {0, 5 * ft}, "right-side": {11 * ft, -4 * ft}, "left-side": {-11 * ft, -4 * ft}, "back-side": {0, -13 * ft},
+		"aisle-left": {-6*ft - 0.8, 4.5 * ft}, "right-from-front": {10.5 * ft, 0.8}, "right-from-back": {10.5 * ft, -8*ft - 0.8},
+		"left-from-front": {-10.5 * ft, 0.8}, "left-from-back": {-10.5 * ft, -8*ft - 0.8},
+		"back-from-left": {-6*ft - 0.8, -12.5 * ft}, "back-from-right": {6*ft + 0.8, -12.5 * ft},
+	} {
+		k := slices.IndexFunc(p.Views, func(v booth.View) bool { return v.Name == name })
+		v := p.Views[k]
+		near(t, name+" x", v.Stand.X, at[0])
+		near(t, name+" z", v.Stand.Z, at[1])
+		if d := v.Look.Sub(v.Stand); !v.Passing || v.Look.X < -6*ft || v.Look.X > 6*ft || v.Look.Z > 0 || v.Look.Z < -8*ft || d.Len() < 1 {
+			t.Errorf("%s looks at %v: %+v", name, v.Look, v)
+		}
+	}
+}
+
 // é is one name, as one character or as e with an accent after it: in works, rows, keys of other lists and file names; and
 // two works of one name are told as such.
 func TestOneNameInTwoSpellings(t *testing.T) {

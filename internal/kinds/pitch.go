@@ -15,7 +15,7 @@ type Pitch struct {
 	Depth  unit.Length `yaml:"depth" range:"4ft..100ft" doc:"depth of the pitch from the aisle to the back"`
 	Aisle  unit.Length `yaml:"aisle" range:"3ft..100ft" doc:"width of the walkway in front"`
 	Ground string      `yaml:"ground" oneof:"grass gravel asphalt timber carpet concrete" doc:"what the booth stands on"`
-	Open   []string    `yaml:"open" doc:"further sides without a neighbour, on which visitors pass: left, right or back (a corner pitch has one)"`
+	Open   []string    `yaml:"open" doc:"further sides without a neighbour, on which visitors pass: left, right or back (a corner pitch has one). Each has an aisle as wide as the front's, and views from it"`
 	Indoor bool        `yaml:"indoor" doc:"the pitch is in a hall, without sky"`
 }
 
