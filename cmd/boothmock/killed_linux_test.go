@@ -135,9 +135,10 @@ func TestABuildThatIsKilled(t *testing.T) {
 		default:
 			t.Fatalf("kill %d: of %d files %v are neither all of the build before nor all of the new one", n, len(got), slices.Sorted(maps.Keys(got)))
 		}
-		if n%5 == 4 {
+		if n%10 == 9 {
 			complete(1 - now)
 			now = 1 - now
+			t.Logf("%d killed: %d left something begun; %d left the folder as it was, %d made it new", n+1, left, kept, made)
 		}
 	}
 	t.Logf("a build takes %v; of %d, %d left something begun; %d left the folder as it was, %d made it new", length, kills, left, kept, made)
