@@ -30,7 +30,7 @@ var behind = Check{
 				why = ": its lower edge is " + p.length(*top-lo.Y) + " below the top of " + p.name(s.hidden[0].number)
 			}
 			p.report(level, w.Part, Finding{Figure: shares(s.visible, enough), Source: rules.VisibleShare.Source, At: placeOf(w.Part), With: s.hidden[0].Item},
-				"%s of %s from somebody who stands before it%s", p.hiding(s), w.Name, why)
+				"%s of %s from somebody who stands before it%s%s", p.hiding(s), w.Name, why, p.besides(s))
 		}
 	},
 }

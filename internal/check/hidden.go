@@ -9,7 +9,7 @@ import (
 const half = 0.5
 
 var hidden = Check{
-	Name: "hidden", Doc: "Every work that faces the entrance is seen from there, and from the aisle along any other open side that it faces.",
+	Name: "hidden", Doc: "Every work that faces the entrance is seen from there, and from the aisle along any other open side that it faces. Things hide what their drawn shape hides: cloth fold by fold, wire mesh wire by wire. Of what is behind a mesh the share (1 - d/(s cos a))(1 - d/(s cos b)) stays open, d being the wires' thickness, s their spacing, a and b the angles off square across the standing and the lying ones: 85% of a 2 in mesh square on, 66% at 74 degrees (derived from round wires). A work's own frame does not count.",
 	Source: rules.VisibleShare.Source,
 	Run: func(p *Pass) {
 		enough := rules.VisibleShare.In(p.Plan.Rules)
@@ -36,10 +36,10 @@ var hidden = Check{
 				}
 			case visible < half:
 				lost[w.Number] = true
-				p.report(Fail, w.Part, f, "%s of %s from the entrance (%s eye): less than half of it is seen", p.hiding(l.still), w.Name, l.Eye)
+				p.report(Fail, w.Part, f, "%s of %s from the entrance (%s eye)%s: less than half of it is seen", p.hiding(l.still), w.Name, l.Eye, p.besides(l.still))
 			case visible < enough-1e-9:
 				lost[w.Number] = true
-				p.report(Caution, w.Part, f, "%s of %s from the entrance (%s eye)", p.hiding(l.still), w.Name, l.Eye)
+				p.report(Caution, w.Part, f, "%s of %s from the entrance (%s eye)%s", p.hiding(l.still), w.Name, l.Eye, p.besides(l.still))
 			case l.Visible < enough-1e-9:
 				byPeople = append(byPeople, w.Name)
 				for _, h := range l.HiddenBy {

@@ -53,7 +53,7 @@ func (p *Pass) tellRead(part *booth.Part, number int, eyes []geom.Vec, where str
 		level = Fail
 	}
 	f.With = greatest(s)
-	p.report(level, part, f, "%s of %s from %s", p.hiding(s), part.Name, where)
+	p.report(level, part, f, "%s of %s from %s%s", p.hiding(s), part.Name, where, p.besides(s))
 	return true
 }
 

@@ -7,7 +7,7 @@ import (
 )
 
 var entrance = Check{
-	Name: "entrance", Doc: "The table and everything else leave the way in clear.",
+	Name: "entrance", Doc: "The table and everything else leave the way in clear. It is measured between things as they are drawn: to the folds and the hem of cloth, though cloth gives, and to the feet of a tent's legs.",
 	Source: rules.RouteWidth.Source,
 	Run: func(p *Pass) {
 		r := p.room()

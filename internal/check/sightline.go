@@ -51,10 +51,14 @@ type Hider struct {
 	number int
 }
 
-// seen is how much of a work is visible, and what hides the rest, greatest first.
+// seen is how much of a work is visible to an eye, and what hides the rest, greatest first.
 type seen struct {
 	visible, sr, turned float64
 	hidden              []Hider
+
+	eye  geom.Vec
+	face geom.Polygon
+	skip func(owner int) bool // parts that cannot be in the way
 }
 
 // who is which parts can be in the way of a sightline.
@@ -81,7 +85,7 @@ func (p *Pass) see(eye geom.Vec, w Work, who who) seen {
 // seeFace is what an eye sees of a flat face past everything but the parts, by their numbers, that are passed over.
 func (p *Pass) seeFace(eye geom.Vec, face geom.Polygon, skip func(owner int) bool) seen {
 	s := p.gaze.SeePast(eye, face, p.solids, skip)
-	out := seen{s.Visible, s.SolidAngle, s.Turned * 180 / math.Pi, []Hider{}}
+	out := seen{s.Visible, s.SolidAngle, s.Turned * 180 / math.Pi, []Hider{}, eye, face, skip}
 	for _, h := range s.Hidden {
 		out.hidden = append(out.hidden, Hider{p.Plan.Parts[h.Owner].ID, h.Part, h.Owner})
 	}
@@ -145,4 +149,30 @@ func (p *Pass) hiding(s seen) string {
 		verb = "hide"
 	}
 	return unit.Capital(list(names)) + " " + verb + " " + percent(1-s.visible)
+}
+
+// besides ends such a sentence: what would hide much of the work by itself, too, if all that stands before it were gone: ", and the banner
+// behind it would hide 96%". Nothing if there is no such thing.
+func (p *Pass) besides(s seen) string {
+	const more = 0.05 // of the work: less than that more than it hides anyway is not told
+	p.gaze.SeePast(s.eye, s.face, p.solids, s.skip)
+	share := map[int]float64{}
+	for _, h := range s.hidden {
+		share[h.number] = h.Share
+	}
+	var names []string
+	most := 0.0
+	for _, owner := range p.gaze.Owners(p.solids) {
+		alone := 1 - p.gaze.SeePast(s.eye, s.face, p.solids, func(o int) bool { return o != owner }).Visible
+		if alone > share[owner]+more {
+			names, most = append(names, p.name(owner)), max(most, alone)
+		}
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return ", and " + names[0] + " behind would hide " + percent(most) + " of it as well"
+	}
+	return ", and of " + list(names) + " behind each would hide up to " + percent(most) + " of it as well"
 }

@@ -2,6 +2,7 @@ package sight
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/geom"
 )
@@ -90,4 +91,15 @@ func (s *Solid) enter(p, d geom.Vec) float64 {
 		}
 	}
 	return in
+}
+
+// Owners are the owners of the crowd's solids that have a shadow on the target of the last look past it, whether others hide
+// the same or not, each once; the nearest comes first.
+func (g *Gaze) Owners(c *Crowd) (out []int) {
+	for _, k := range g.casts {
+		if o := c.solids[k.solid].Owner; !slices.Contains(out, o) {
+			out = append(out, o)
+		}
+	}
+	return out
 }
