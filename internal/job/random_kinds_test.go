@@ -26,7 +26,7 @@ func (s *sketch) ground() {
 }
 
 func (s *sketch) walls() {
-	if sides := s.some(45, "left", "back", "right"); len(sides) > 0 {
+	if sides := s.some(45, "left", "back", "right"); len(sides) > 0 && !s.even {
 		bottom := s.length(0, 20)
 		s.add("drapes", "walls: "+s.sides(sides), s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)),
 			fmt.Sprintf("fullness: %d.%02d", 1+s.below(2), s.below(100)), s.maybe(20, func() string { return s.set("fold", s.length(1, 20)) }),
@@ -63,8 +63,8 @@ func (s *sketch) walls() {
 		}
 		bottom := s.length(0, 30)
 		hold := s.of("mesh", "mesh", "chains", "rail", "panel", "none")
-		if s.even && hold == "chains" { // the first of them is at the left end
-			hold = "mesh"
+		if s.even && (hold == "chains" || hold == "mesh") { // the first chain or wire is at the left end
+			hold = "panel"
 		}
 		s.size[strings.Replace(name, s.side(side), side, 1)] = width
 		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.set("width", width),
@@ -142,7 +142,7 @@ func (s *sketch) furniture() {
 				s.sized("size", tw, td, s.length(0.125, 20)), s.set("along", along), shape, s.of("no", "yes")))
 		}
 		s.add("tables", append(s.placing(), fmt.Sprintf("name: t%d", len(s.tops)), s.sized("size", w, d), s.set("height", h),
-			s.maybe(50, func() string { return "cloth: linen" }), "on top: ["+strings.Join(things, ", ")+"]")...)
+			s.maybe(50, func() string { return map[bool]string{false: "cloth: linen"}[s.even] }), "on top: ["+strings.Join(things, ", ")+"]")...)
 		s.tops = append(s.tops, [3]float64{w, d, h})
 	}
 	for range s.below(3) {
@@ -298,7 +298,7 @@ func (s *sketch) rest() {
 	}
 	if s.chance(40) {
 		rain := "no"
-		if s.tent {
+		if s.tent && !s.even {
 			rain = s.of("no", "yes")
 		}
 		s.add("weather", fmt.Sprintf("wind: force %d", s.below(12)), "around: "+s.of("built", "open", "water"), "rain: "+rain)

@@ -63,7 +63,7 @@ type dialect struct {
 	units    string              // of the scene, "in" or "cm"; "in" if empty
 	write    string              // the unit that lengths are written in: "in", "ft", "mm", "cm" or "m"; bare numbers in units if empty
 	mirrored bool                // left is right
-	even     bool                // nothing that has a left and a right of its own: people, tags, several tents, chains, things on tables that are no boxes
+	even     bool                // nothing that has a left and a right of its own: people, tags, several tents, chains, wires, cloth in folds, things on tables that are no boxes
 	name     func(string) string // what a work is called; nil: as it comes
 	mixed    *rand.Rand          // shuffles what has no order; nil: as it comes
 }

@@ -127,7 +127,7 @@ func TestASceneReadsNothingOutsideItsFolder(t *testing.T) {
 var hostile = []string{
 	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</script><svg onload=alert(1)>`, `](javascript:alert(1))`,
 	`') /OpenAction << /S /JavaScript /JS (app.alert(1)) >> (`, `\) >> endobj 9 0 obj << /Launch`, `=HYPERLINK("http://evil.example","x")`,
-	`{{.Plan}}`, `javascript:alert(1)`, `]]><!--`, `../../x`, `C:\x`, `con`, strings.Repeat("long ", 60),
+	`{{.Plan}}`, `javascript:alert(1)`, `]]><!--`, `../../x`, `C:\x`, `con`, strings.Repeat("long ", 48),
 }
 
 func hostileScene() string {
