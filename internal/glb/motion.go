@@ -98,7 +98,7 @@ func (b *builder) walkIn(m Motion) {
 	last := [4]float64{0, 0, 0, 1}
 	for i, v := range m.Walk {
 		from := v.From(b.plan.Eyes[0])
-		q := towards(v.Look.Sub(from))
+		q := towards(aim(v.Look.Sub(from)))
 		if dot := float64(q[0]*last[0]) + float64(q[1]*last[1]) + float64(q[2]*last[2]) + float64(q[3]*last[3]); dot < 0 {
 			for k := range q { // the same turn, the shorter way from the one before
 				q[k] = -q[k]

@@ -10,12 +10,14 @@ import (
 )
 
 const (
-	aspect = 16.0 / 9 // width over height, as of the pictures
-	near   = 0.05     // metres before the eye at which the picture begins
+	aspect   = 16.0 / 9 // width over height, as of the pictures
+	near     = 0.05     // metres before the eye at which the picture begins
+	steepest = 0.9      // slope of the line of sight up to which a picture's camera stays level
 )
 
 // views adds a camera for each view, at the usual visitor's eye. A picture keeps its camera level and shifts the lens, as
-// an architect's camera does; a glTF camera cannot shift, so here it is tilted towards the same point.
+// an architect's camera does. A glTF camera cannot shift: it stays level too, so that upright edges are upright, and sees so much
+// higher, or lower, that the whole picture is in its frame. What it loses is the frame: there is a strip more at one edge.
 func (b *builder) views(root *gltf.Node) {
 	if len(b.plan.Views) == 0 {
 		return
@@ -34,19 +36,30 @@ func (b *builder) camera(above *gltf.Node, v booth.View) int {
 	b.node(above, &gltf.Node{
 		Name:        name,
 		Translation: [3]float64{round(from.X), round(from.Y), round(from.Z)},
-		Rotation:    towards(v.Look.Sub(from)),
+		Rotation:    towards(aim(v.Look.Sub(from))),
 		Camera:      gltf.Index(len(b.doc.Cameras)),
 		Extras:      aboutView(v, eye),
 	})
+	half := math.Tan(v.Across / 2) // of the width, at a distance of 1
+	tall := half / aspect
+	if look := v.Look.Sub(from); level(look) {
+		tall += math.Abs(look.Y) / math.Hypot(look.X, look.Z) // by which the lens is shifted
+	}
 	b.doc.Cameras = append(b.doc.Cameras, &gltf.Camera{Name: name, Perspective: &gltf.Perspective{
-		AspectRatio: gltf.Float(aspect), Yfov: round(yfov(v)), Znear: near,
+		AspectRatio: gltf.Float(round(half / tall)), Yfov: round(2 * math.Atan(tall)), Znear: near,
 	}})
 	return len(b.doc.Nodes) - 1
 }
 
-// yfov is the height of the view as an angle, in radians: the half widths are as the tangents of the half angles.
-func yfov(v booth.View) float64 {
-	return 2 * math.Atan(math.Tan(v.Across/2)/aspect)
+// level says whether a camera that looks along d stays level.
+func level(d geom.Vec) bool { return math.Abs(d.Y) <= steepest*math.Hypot(d.X, d.Z) }
+
+// aim is where a camera points that looks along d.
+func aim(d geom.Vec) geom.Vec {
+	if level(d) {
+		d.Y = 0
+	}
+	return d
 }
 
 // towards is the turn, as a quaternion x, y, z, w, of a camera that looks along d without leaning to a side. A glTF

@@ -40,21 +40,28 @@ func TestCameras(t *testing.T) {
 		// "The camera looks along local -Z, its right is +X" (glTF 2.0, "Cameras").
 		q := n.node.Rotation
 		ahead, right, up := turned(q, geom.Vec{Z: -1}), turned(q, geom.Vec{X: 1}), turned(q, geom.Vec{Y: 1})
-		if want := v.Look.Sub(eye).Unit(); ahead.Dist(want) > 1e-8 {
+		look, half := v.Look.Sub(eye), math.Tan(v.Across/2)
+		shift, steep := look.Y/math.Hypot(look.X, look.Z), math.Abs(look.Y) > 0.9*math.Hypot(look.X, look.Z)
+		want := geom.Vec{X: look.X, Z: look.Z}.Unit()
+		if steep {
+			shift, want = 0, look.Unit()
+		}
+		if ahead.Dist(want) > 1e-8 {
 			t.Errorf("%s: looks along %v, want %v", v.Name, ahead, want)
 		}
 		if math.Abs(right.Y) > 1e-8 || up.Y < -1e-8 {
 			t.Errorf("%s: leans: right is %v, up is %v", v.Name, right, up)
 		}
-		if x, y := projected(n, c, v.Look); math.Abs(x) > 1e-7 || math.Abs(y) > 1e-7 {
-			t.Errorf("%s: the point to look at is at %g, %g of the picture", v.Name, x, y)
+		// The picture's frame, 16 : 9 about the shifted middle, is in the camera's: all of the width, and up to one edge.
+		corner := func(across, high float64) (x, y float64) {
+			return projected(n, c, eye.Add(ahead).Add(right.Mul(across*half)).Add(up.Mul(shift+high*half*9/16)))
 		}
-		// Half of Across to the right is the picture's right edge.
-		side := eye.Add(ahead.Mul(math.Cos(v.Across / 2))).Add(right.Mul(math.Sin(v.Across / 2)))
-		if x, _ := projected(n, c, side); math.Abs(x-1) > 1e-7 {
-			t.Errorf("%s: the right edge is at %g", v.Name, x)
+		x0, y0 := corner(-1, -1)
+		x1, y1 := corner(1, 1)
+		if math.Abs(x0+1) > 1e-7 || math.Abs(x1-1) > 1e-7 || y0 < -1-1e-7 || y1 > 1+1e-7 || math.Abs(max(-y0, y1)-1) > 1e-7 {
+			t.Errorf("%s: the picture is from %g, %g to %g, %g of the frame", v.Name, x0, y0, x1, y1)
 		}
-		if *c.AspectRatio != 16.0/9 || c.Zfar != nil || !(c.Znear > 0) {
+		if steep && math.Abs(*c.AspectRatio-16.0/9) > 1e-8 || c.Zfar != nil || !(c.Znear > 0) {
 			t.Errorf("%s: aspect %g, near %g, far %v", v.Name, *c.AspectRatio, c.Znear, c.Zfar)
 		}
 	}

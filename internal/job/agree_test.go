@@ -68,7 +68,7 @@ func vertices(t *testing.T, d *gltf.Document, n stood) (out []geom.Vec) {
 }
 
 // The .glb has every part where the plan has it, and every corner of every work where its camera's picture and ours have
-// it, to half a pixel of 1920 × 1080. Our camera stays level and shifts its lens, that of the .glb is tilted: so what is
+// it, to half a pixel of 1920 × 1080. Our camera shifts its lens, that of the .glb cannot and sees more: so what is
 // held against each other is where the line of sight through a place of its picture appears in ours.
 func TestModelAndPictureAgree(t *testing.T) {
 	m := demo(t)
