@@ -3,6 +3,7 @@ package check
 import (
 	"testing"
 
+	"boothmock/internal/geom"
 	"boothmock/internal/way"
 )
 
@@ -42,5 +43,37 @@ func TestClosed(t *testing.T) {
 	}
 	if n := len(newPass(&s.Plan).floor().Obstacles); n != 5 {
 		t.Errorf("the ways go round %d things, and not past visitors", n)
+	}
+}
+
+// However many folds cloth has, the outlines on the floor keep to a number whose gaps can be measured; and they keep to the cloth.
+func TestFoldsAreJoined(t *testing.T) {
+	for _, tables := range []int{1, 200} {
+		s := newStall()
+		s.Pitch.Width, s.Pitch.Depth = 5000*in, 5000*in
+		for k := range tables {
+			x, z := float64(k%20)*100-1000, -100-float64(k/20)*100
+			p := s.table(x, z-20, x+40, z, 29)
+			p.Blocks = p.Solids
+			p.Solids = nil
+			for i := range 40 { // folds an inch wide before the front edge, each out a little further than the one before it
+				p.Solids = append(p.Solids, geom.Box(geom.World, vec(x+float64(i), 0, z-20), vec(x+float64(i)+0.8, 29, z+0.02*float64(i%20))))
+			}
+		}
+		closed := Closed(&s.Plan)
+		if n := len(closed); n > 610 || n < tables {
+			t.Errorf("%d tables: %d outlines", tables, n)
+		}
+		far := -1e9
+		for _, o := range closed {
+			for _, q := range o {
+				if q.X > -1001*in && q.X < 1000*in && q.Z > -150*in && q.Z < -90*in {
+					far = max(far, q.Z)
+				}
+			}
+		}
+		if far > (-100+0.02*19)*in+1e-9 {
+			t.Errorf("%d tables: an outline stands out of the cloth by %g m", tables, far-(-100+0.38)*in)
+		}
 	}
 }

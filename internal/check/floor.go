@@ -37,25 +37,39 @@ func Closed(plan *booth.Plan) []way.Shape {
 
 // closed is the ground that is not free: under what stands between the ground and the height of the usual visitor's eye, of
 // those parts that count, and the neighbours beyond the closed sides. What hangs higher is for the check of headroom. Cloth
-// counts as it is drawn, out to its folds and its hem, and a tent's legs with their feet.
+// counts as it is drawn, out to its folds and its hem, and a tent's legs with their feet; people count with one outline each,
+// and so does all cloth where there is so much of it that the ways would take too long.
 func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
-	out := p.neighbours()
+	const most = 600 // outlines: the gaps between them are measured each with each
+	neighbours := p.neighbours()
+	out := slices.Clone(neighbours)
+	feet := map[int][]way.Shape{}
 	for i := range p.Plan.Parts {
 		part := &p.Plan.Parts[i]
 		if part.Flat || !counts(part) {
 			continue
 		}
-		var shapes []way.Shape
 		for _, c := range part.Solids {
 			if s := way.Footprint(c, sole, p.usual().Height); s != nil {
-				shapes = append(shapes, s)
+				feet[i] = append(feet[i], s)
 			}
 		}
-		if part.Blocks != nil {
+	}
+	crowded := false
+	for i := 0; i < len(p.Plan.Parts); i++ {
+		part, shapes := &p.Plan.Parts[i], feet[i]
+		switch {
+		case len(shapes) < 2 || part.Blocks == nil && !part.Moving:
+		case part.Moving || crowded:
+			shapes = []way.Shape{way.Hull(slices.Concat(shapes...))}
+		default:
 			shapes = joined(shapes)
 		}
 		for _, s := range shapes {
 			out = append(out, way.Obstacle{Shape: s, Owner: i})
+		}
+		if len(out) > most && !crowded { // again, and coarser
+			crowded, out, i = true, slices.Clone(neighbours), -1
 		}
 	}
 	return outermost(out)

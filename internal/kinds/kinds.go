@@ -35,7 +35,7 @@ const (
 func (s *Site) tooMuch() {
 	solids, triangles := 0, 0
 	for _, p := range s.Plan.Parts {
-		solids += len(p.Solids)
+		solids += len(p.Room())
 		for _, m := range p.Surfaces {
 			triangles += len(m.Mesh.Triangles)
 		}
