@@ -76,7 +76,7 @@ func (d *paper) planFromAbove(x, y, wide, high float64) {
 			grey = 190
 		}
 		d.pdf.SetLineWidth(0.1)
-		for _, s := range part.Solids {
+		for _, s := range part.Room() {
 			foot := way.Footprint(s, 0.02, reach)
 			if len(foot) < 3 {
 				continue
