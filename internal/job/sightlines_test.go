@@ -162,6 +162,9 @@ func (r *rays) counted(eye geom.Vec, face geom.Polygon, n int, skip []bool, at *
 // The share of a work that the checks say is seen, from every view and by every eye, is the share of rays that reach it in the
 // booth's .glb. Its own frame counts for neither.
 func TestSightlinesAreDrawn(t *testing.T) {
+	if raced {
+		t.Skip("slow")
+	}
 	const coarse, fine = 16, 100
 	off := map[string][]float64{}
 	blame, near := []float64{}, map[string][]float64{}

@@ -24,6 +24,9 @@ func drawnBooths(t *testing.T, usual int) int {
 // What the checks ask is what is drawn: no vertex of a part in the .glb is more than 2 mm outside of the part's solids, and no
 // corner of a solid more than 2 mm from the part's triangles.
 func TestSolidsAreDrawn(t *testing.T) {
+	if raced {
+		t.Skip("slow")
+	}
 	const most = 0.002 + 1e-6 // metres; a .glb has single precision
 	type worst struct{ out, off float64 }
 	kinds := map[string]worst{}
