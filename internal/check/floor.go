@@ -37,8 +37,9 @@ func Closed(plan *booth.Plan) []way.Shape {
 
 // closed is the ground that is not free: under what stands between the ground and the height of the usual visitor's eye, of
 // those parts that count, and the neighbours beyond the closed sides. What hangs higher is for the check of headroom. Cloth
-// counts as it is drawn, out to its folds and its hem, and a tent's legs with their feet; people count with one outline each,
-// and so does all cloth where there is so much of it that the ways would take too long.
+// counts as it is drawn: a drape out to its outermost folds, a table's cloth out to its hem all round; and a tent's legs with
+// their feet. People count with one outline each, and so does all cloth where there is so much of it that the ways would
+// take too long.
 func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 	const most = 600 // outlines: the gaps between them are measured each with each
 	neighbours := p.neighbours()
@@ -60,8 +61,8 @@ func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 		part, shapes := &p.Plan.Parts[i], feet[i]
 		switch {
 		case len(shapes) < 2 || part.Blocks == nil && !part.Moving:
-		case part.Moving || crowded:
-			shapes = []way.Shape{way.Hull(slices.Concat(shapes...))}
+		case part.Moving || part.Cloth != nil || crowded:
+			shapes = []way.Shape{plainer(way.Hull(slices.Concat(shapes...)))}
 		default:
 			shapes = joined(shapes)
 		}
@@ -75,9 +76,10 @@ func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 	return outermost(out)
 }
 
-// joined puts one outline around as many folds in a row as one can without anybody feeling it who goes by: there are hundreds.
+// joined puts one outline around as many folds in a row as one can without anybody feeling much of it who goes by: there are
+// hundreds.
 func joined(shapes []way.Shape) (out []way.Shape) {
-	const felt = 0.25 * float64(unit.Inch) // metres
+	const felt = 0.375 * float64(unit.Inch) // metres
 	for len(shapes) > 0 {
 		n, all := 1, shapes[0]
 		for n < len(shapes) {
@@ -87,7 +89,23 @@ func joined(shapes []way.Shape) (out []way.Shape) {
 			}
 			n, all = n+1, more
 		}
-		out, shapes = append(out, all), shapes[n:]
+		out, shapes = append(out, plainer(all)), shapes[n:]
+	}
+	return out
+}
+
+// plainer is the outline without the corners that stand out by less than a millimetre.
+func plainer(s way.Shape) way.Shape {
+	const hair = 0.001 // metres
+	out := slices.Clone(s)
+	for i := 0; i < len(out) && len(out) > 4; {
+		a, b := out[(i+len(out)-1)%len(out)], out[(i+1)%len(out)]
+		if _, d := (way.Shape{a, b}).Nearest(out[i]); d < hair {
+			out = slices.Delete(out, i, i+1)
+			i++ // its neighbour stays, or a round outline would wither away
+			continue
+		}
+		i++
 	}
 	return out
 }

@@ -62,7 +62,7 @@ func TestFiguresAreSound(t *testing.T) {
 				t.Errorf("%s: solid %d, %v to %v, leaves the mesh, %v to %v", name, i, l, h, lo, hi)
 			}
 		}
-		if n := len(f.Solids); n < 10 || n > 200 {
+		if n := len(f.Solids); n < 10 || n > 250 {
 			t.Errorf("%s: %d solids", name, n)
 		}
 	}

@@ -9,10 +9,10 @@ import (
 )
 
 // How far the solids of a body may stand out of its drawn skin where that is hollow, as a share of its height: an adult's by
-// 6 mm, so that seen from any side they cover less than 1 % too much. And how far a point of the skin may be outside of them,
+// 4 mm, so that seen from any side they cover some half per cent too much. And how far a point of the skin may be outside of them,
 // in metres.
 const (
-	standsOut = 0.006 / 1.69
+	standsOut = 0.004 / 1.69
 	hullSlack = 0.0008
 )
 

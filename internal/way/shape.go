@@ -91,19 +91,22 @@ func (s Shape) Holds(p Point) bool {
 	return len(s) > 2
 }
 
-// Nearest is the point of the shape nearest to p: p itself inside it.
+// Nearest is the point of the shape nearest to p: p itself inside it. Only sides that p is outside of can have it.
 func (s Shape) Nearest(p Point) (Point, float64) {
-	if s.Holds(p) {
-		return p, 0
-	}
-	near, square := s[0], math.Inf(1)
+	near, square, within := s[0], math.Inf(1), len(s) > 2
 	a := s[len(s)-1]
 	for _, b := range s {
-		q := onLine(p, a, b)
-		if d := q.sub(p); d.dot(d) < square {
-			near, square = q, d.dot(d)
+		if len(s) < 3 || b.sub(a).cross(p.sub(a)) < 0 {
+			within = false
+			q := onLine(p, a, b)
+			if d := q.sub(p); d.dot(d) < square {
+				near, square = q, d.dot(d)
+			}
 		}
 		a = b
+	}
+	if within {
+		return p, 0
 	}
 	return near, math.Sqrt(square)
 }
