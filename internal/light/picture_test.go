@@ -228,13 +228,14 @@ func TestErrorInThePicture(t *testing.T) {
 		vertices, triangles = vertices+len(s.Mesh.Vertices), triangles+len(s.Mesh.Triangles)
 	}
 	t.Logf("%d vertices, %d triangles", vertices, triangles)
-	if e := found[0]; e.mean > 0.31 || e.p90 > 0.7 || e.p99 > 4.2 || e.over > 0.066 {
+	// As it is with the sides of cloth apart: 99 % and the mean were 4.2 and 0.31 with both sides in one plane.
+	if e := found[0]; e.mean > 0.42 || e.p90 > 0.75 || e.p99 > 8.2 || e.over > 0.076 {
 		t.Error("the mesh is too coarse for pictures")
 	}
-	if e := found[1]; e.mean > 0.6 || e.p90 > 1.3 || e.p99 > 6 {
+	if e := found[1]; e.mean > 0.66 || e.p90 > 1.3 || e.p99 > 9.3 {
 		t.Error("the mesh is too coarse for the .glb")
 	}
-	if vertices > 31000 || triangles > 44000 {
+	if vertices > 33000 || triangles > 44000 {
 		t.Error("the mesh is too fine")
 	}
 }
