@@ -228,7 +228,7 @@ func TestErrorInThePicture(t *testing.T) {
 		vertices, triangles = vertices+len(s.Mesh.Vertices), triangles+len(s.Mesh.Triangles)
 	}
 	t.Logf("%d vertices, %d triangles", vertices, triangles)
-	// As it is with the sides of cloth apart: 99 % and the mean were 4.2 and 0.31 with both sides in one plane.
+	// As measured; the mean and 99 % were within 0.31 and 4.2 before solids followed the folds, the chair moved and the sides of cloth came apart.
 	if e := found[0]; e.mean > 0.42 || e.p90 > 0.75 || e.p99 > 8.2 || e.over > 0.076 {
 		t.Error("the mesh is too coarse for pictures")
 	}
