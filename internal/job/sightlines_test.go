@@ -168,7 +168,7 @@ func TestSightlinesAreDrawn(t *testing.T) {
 	const coarse, fine = 16, 100
 	off := map[string][]float64{}
 	blame, near := []float64{}, map[string][]float64{}
-	for seed := range drawnBooths(t, 6) {
+	for seed := range drawnBooths(t, 7) {
 		p, err := build(randomScene(seeded(uint64(seed)), dialect{}))
 		if err != nil {
 			continue
@@ -202,7 +202,7 @@ func sightlinesOf(t *testing.T, p *booth.Plan, name string, coarse, fine int, of
 	for _, v := range p.Views {
 		views[v.Name] = v
 	}
-	every := 7 // of the sightlines, to keep it short
+	every := 5 // of the sightlines, to keep it short
 	if os.Getenv("BOOTHS") != "" {
 		every = 1
 	}
