@@ -103,23 +103,26 @@ func eval[T any](o tab, js string) T {
 	return v
 }
 
+// frame asks for the browser's next frame without counting among what the page asks for (see walked).
+const frame = `(window.uncounted ?? requestAnimationFrame)`
+
 // until waits for a JavaScript expression to be true, as long as the test may run: a busy machine is no fault.
 func (o tab) until(js string) {
 	o.Helper()
-	eval[any](o, `new Promise((done) => (function look() { `+js+` ? done(0) : requestAnimationFrame(look); })())`)
+	eval[any](o, `new Promise((done) => (function look() { `+js+` ? done(0) : `+frame+`(look); })())`)
 }
 
 // frames lets the page draw so many times.
 func (o tab) frames(n int) {
 	o.Helper()
-	eval[any](o, fmt.Sprintf(`new Promise((done) => { let left = %d; (function next() { left-- > 0 ? requestAnimationFrame(next) : done(0); })(); })`, n))
+	eval[any](o, fmt.Sprintf(`new Promise((done) => { let left = %d; (function next() { left-- > 0 ? %s(next) : done(0); })(); })`, n, frame))
 }
 
 // still waits until a JavaScript expression has been the same for twenty frames of the page.
 func (o tab) still(js string) {
 	o.Helper()
 	eval[any](o, `new Promise((done) => { let calm = 0, was = `+js+`;
-		(function next() { const now = `+js+`; calm = now === was ? calm + 1 : 0; was = now; calm > 20 ? done(0) : requestAnimationFrame(next); })(); })`)
+		(function next() { const now = `+js+`; calm = now === was ? calm + 1 : 0; was = now; calm > 20 ? done(0) : `+frame+`(next); })(); })`)
 }
 
 const place = `document.getElementById('stage').dataset.at` // where the visitor stands and looks
@@ -175,6 +178,7 @@ var walked = sync.OnceValues(func() (context.Context, error) {
 	const before = `window.spent = []; (() => {
 		const get = HTMLCanvasElement.prototype.getContext, next = window.requestAnimationFrame.bind(window);
 		HTMLCanvasElement.prototype.getContext = function (kind, o) { return get.call(this, kind, {...o, preserveDrawingBuffer: true}); };
+		window.uncounted = next;
 		window.requestAnimationFrame = (f) => next((now) => { const t = performance.now(); f(now); spent.push(performance.now() - t); }); })();`
 	if err := chromedp.Do(ctx); err != nil {
 		return nil, err
