@@ -12,3 +12,6 @@ type Image struct {
 	Encoded []byte       // the file, ready to be embedded
 	Pixels  *image.NRGBA // decoded, upright, sRGB, opaque unless the picture is not
 }
+
+// bytes is about how much memory the picture takes.
+func (im *Image) bytes() int { return len(im.Encoded) + len(im.Pixels.Pix) }

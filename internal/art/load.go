@@ -2,6 +2,7 @@ package art
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -10,6 +11,7 @@ import (
 	"strings"
 	"sync"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 )
@@ -63,11 +65,48 @@ func (w Wish) title() string {
 // If fsys is a Folder, what was made of a large photograph is kept beside it and found there the next time.
 //
 // An error is a fault.Fault without a place: the caller knows where the scene speaks of the file.
-func Load(fsys fs.FS, w Wish) (*Image, error) {
+func Load(fsys fs.FS, w Wish) (*Image, error) { return loadKept(fsys, w, nil) }
+
+// source is what a picture in memory is made from.
+type source struct {
+	file    [sha256.Size]byte
+	side    int
+	corners Quad
+	shape   float64
+}
+
+type ready struct {
+	*Image
+	err error
+}
+
+// loadKept is Load where the same bytes, wished alike before, are ready already.
+func loadKept(fsys fs.FS, w Wish, kept *answer.Kept) (*Image, error) {
 	file, err := read(fsys, w.Name)
 	if err != nil {
 		return nil, err
 	}
+	if kept == nil {
+		return w.make(fsys, file)
+	}
+	key := source{sha256.Sum256(file), w.side(), w.corners(), w.Shape}
+	r := answer.Of(kept, key, func() (ready, int) {
+		im, err := w.make(fsys, file)
+		if err != nil {
+			return ready{nil, err}, 1 << 10
+		}
+		return ready{im, nil}, im.bytes()
+	})
+	if r.err != nil {
+		return w.make(fsys, file) // what is said of it may name the file
+	}
+	im := *r.Image
+	im.Name = w.title()
+	return &im, nil
+}
+
+// make is the picture that is wished of a file.
+func (w Wish) make(fsys fs.FS, file []byte) (*Image, error) {
 	shelf, ok := fsys.(Folder)
 	if !ok {
 		return w.decode(file)
@@ -86,8 +125,9 @@ func Load(fsys fs.FS, w Wish) (*Image, error) {
 }
 
 // LoadAll loads pictures at once, as many as there is room for, each file that several wish alike one time, at the largest
-// of the sizes. Image i or error i is that of wish i.
-func LoadAll(fsys fs.FS, wishes []Wish) ([]*Image, []error) {
+// of the sizes. Image i or error i is that of wish i. What was kept of files with the same bytes is taken over: their Pixels are
+// the same.
+func LoadAll(fsys fs.FS, wishes []Wish, kept *answer.Kept) ([]*Image, []error) {
 	type group struct {
 		wish  Wish
 		image *Image
@@ -112,7 +152,7 @@ func LoadAll(fsys fs.FS, wishes []Wish) ([]*Image, []error) {
 	for range min(runtime.GOMAXPROCS(0), len(groups)) {
 		wg.Go(func() {
 			for g := range work {
-				g.image, g.err = Load(fsys, g.wish)
+				g.image, g.err = loadKept(fsys, g.wish, kept)
 			}
 		})
 	}

@@ -394,7 +394,7 @@ func TestLoadAllLoadsEachNameOnce(t *testing.T) {
 		names = append(names, name)
 	}
 	names = append(names, "3.jpg", "none.jpg", "0.jpg", "none.jpg")
-	images, errs := LoadAll(fsys, wishes(names))
+	images, errs := LoadAll(fsys, wishes(names), nil)
 	for i, name := range names {
 		if (images[i] == nil) != (name == "none.jpg") || (errs[i] == nil) != (name != "none.jpg") {
 			t.Fatalf("%s: %v, %v", name, images[i], errs[i])
@@ -406,7 +406,7 @@ func TestLoadAllLoadsEachNameOnce(t *testing.T) {
 	if images[3] != images[9] || images[0] != images[11] || images[3].Width != 23 {
 		t.Error("equal names do not share one image")
 	}
-	if images, errs := LoadAll(fsys, nil); len(images)+len(errs) != 0 {
+	if images, errs := LoadAll(fsys, nil, nil); len(images)+len(errs) != 0 {
 		t.Error("nothing asked, something given")
 	}
 }
@@ -512,7 +512,7 @@ func BenchmarkLoadAll20(b *testing.B) {
 		names = append(names, name)
 	}
 	for b.Loop() {
-		LoadAll(fsys, wishes(names))
+		LoadAll(fsys, wishes(names), nil)
 	}
 	b.ReportMetric(float64(len(fsys["0.jpg"].Data)), "bytes/file")
 }

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"sync"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/disk"
@@ -31,23 +32,61 @@ type Settings struct {
 // Load reads the scene and builds its booth. An empty path is the built-in demo. The error is a fault.List that holds
 // everything that is wrong with what people wrote.
 func Load(path string, set Settings) (*booth.Plan, error) {
-	var inputs inputs
-	fsys, name, shut, err := inputs.open(path)
+	w := Workshop{Path: path, Settings: set}
+	f, err := w.Read()
+	if err != nil {
+		return nil, err
+	}
+	return w.build(f, nil)
+}
+
+// Workshop builds one version of a scene after the other: of what the versions have in common (photographs, lettering), each
+// is made ready once.
+type Workshop struct {
+	Path     string // of the scene's file, in whose folder its photographs are; empty: the built-in demo
+	Settings Settings
+
+	kept answer.Kept
+}
+
+// Read is the scene as it stands in its file. The error is a fault.List.
+func (w *Workshop) Read() (*scene.File, error) {
+	fsys, name, shut, err := open(w.Path)
 	if err != nil {
 		return nil, err
 	}
 	defer shut()
-	f, err := scene.ReadAs(fsys, name, cmp.Or(path, scenes.Demo)) // faults name the file as the person did
+	return scene.ReadAs(fsys, name, w.name())
+}
+
+// Parse is a scene whose text is in no file yet. The error is a fault.List.
+func (w *Workshop) Parse(text []byte) (*scene.File, error) { return scene.Parse(w.name(), text) }
+
+// name is what faults call the file: as the person did.
+func (w *Workshop) name() string { return cmp.Or(w.Path, scenes.Demo) }
+
+// Build is the booth of a version of the scene, from Read, Parse or an edit of one of these; each is built only once, as
+// what is wrong is noted in it. The error is a fault.List that holds everything that is wrong with what people wrote.
+func (w *Workshop) Build(f *scene.File) (*booth.Plan, error) {
+	w.kept.Version()
+	return w.build(f, &w.kept)
+}
+
+func (w *Workshop) build(f *scene.File, kept *answer.Kept) (*booth.Plan, error) {
+	var inputs inputs
+	fsys, name, shut, err := inputs.open(w.Path)
 	if err != nil {
 		return nil, err
 	}
-	book, wrong := ruleBook(f, fsys, set)
-	plan, err := kinds.Build(f, book, fsys)
+	defer shut()
+	book, wrong := ruleBook(f, fsys, w.Settings)
+	plan, err := kinds.Again(f, book, fsys, kept)
 	if err == nil {
 		err = order.Check(plan)
 	}
-	if plan != nil && path != "" {
-		plan.Inputs = append(inputs.paths(filepath.Dir(path)), TimesFile(plan), set.Artist)
+	if plan != nil && w.Path != "" {
+		inputs.names.Store(name, nil)
+		plan.Inputs = append(inputs.paths(filepath.Dir(w.Path)), TimesFile(plan), w.Settings.Artist)
 	}
 	return plan, both(wrong, err)
 }

@@ -66,6 +66,11 @@ func New(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
 	return m, nil
 }
 
+// Next is a mock-up of another version of the same scene. It takes over every answer of m whose inputs are the same.
+func (m *Mockup) Next(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
+	return New(p, more...)
+}
+
 // report gathers what every reader found. A reader that has something to say gives findings, and stands here.
 func (m *Mockup) report(more []finding.Finding) finding.Report {
 	sheet := m.Sheet()

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/rules"
@@ -123,8 +124,14 @@ var Plain = []struct{ Key, Doc string }{
 // Build makes the booth that the file describes. Images are read through fsys, which is the scene's own folder. The
 // error is a fault.List with everything that is wrong.
 func Build(f *scene.File, book rules.Book, fsys fs.FS) (*booth.Plan, error) {
+	return Again(f, book, fsys, nil)
+}
+
+// Again is Build where an earlier version of the scene was built already: what was kept of it is taken over where it is made
+// from the same (the bytes of a photograph, the words and the size of a sign).
+func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*booth.Plan, error) {
 	s := &Site{
-		file: f, fsys: fsys,
+		file: f, fsys: fsys, kept: kept,
 		Plan:   &booth.Plan{File: f.Name, Units: f.Units, Currency: "$", Rules: book},
 		places: map[booth.ID]fault.Place{},
 		unread: map[string]bool{},

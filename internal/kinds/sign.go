@@ -1,9 +1,11 @@
 package kinds
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
@@ -106,16 +108,33 @@ func (s *Site) board(p *booth.Part, words lettering.Sign, w, h float64, at fault
 // letter draws words for a face of w x h metres and says on the part what there is to read; what cannot be drawn at all is
 // a fault at the place.
 func (s *Site) letter(words lettering.Sign, p *booth.Part, face geom.Polygon, w, h float64, at fault.Place) *art.Image {
-	words.Name, words.Width, words.Height = string(p.ID), w, h
-	d, err := words.Draw()
-	if err != nil {
-		s.refuse(at, err)
+	words.Width, words.Height = w, h
+	is := answer.Of(s.kept, lettered(fmt.Sprintf("%#v", words)), func() (drawn, int) {
+		d, err := words.Draw()
+		if err != nil {
+			return drawn{err: err}, 1 << 10
+		}
+		return drawn{d, nil}, len(d.Image.Encoded) + len(d.Image.Pixels.Pix)
+	})
+	if is.err != nil {
+		s.refuse(at, is.err)
 		return nil
 	}
+	d := is.Drawn
 	p.Unwritten = d.Unknown()
 	p.Lettering = &booth.Lettering{Face: face, Code: d.Code}
 	if len(d.Letters) > 0 {
 		p.Lettering.Largest, p.Lettering.Least = d.Letters[0], slices.Min(d.Letters)
 	}
-	return d.Image
+	named := *d.Image
+	named.Name = string(p.ID)
+	return &named
+}
+
+// lettered is all that lettering is made from: its fields, as Go writes them.
+type lettered string
+
+type drawn struct {
+	lettering.Drawn
+	err error
 }

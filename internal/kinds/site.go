@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
@@ -21,6 +22,7 @@ type Site struct {
 	Plan *booth.Plan
 	file *scene.File
 	fsys fs.FS
+	kept *answer.Kept // from earlier versions of the scene; nil: nothing
 
 	places    map[booth.ID]fault.Place      // of every part so far
 	unread    map[string]bool               // "tables prints": what a fault was told of already, by key and name
@@ -127,7 +129,7 @@ func (s *Site) images(wishes []art.Wish, at []func() fault.Place) []*art.Image {
 		w.Name = clean
 		inside, index = append(inside, w), append(index, i)
 	}
-	loaded, errs := art.LoadAll(s.fsys, inside)
+	loaded, errs := art.LoadAll(s.fsys, inside, s.kept)
 	for k, i := range index {
 		if errs[k] != nil {
 			s.refuse(at[i](), errs[k])

@@ -175,7 +175,7 @@ func (d *Draft) tryPhotos(fsys fs.FS, works []*work) {
 			wishes, with = append(wishes, kinds.Wish(w.photo, w.row.Size)), append(with, w)
 		}
 	}
-	_, errs := art.LoadAll(fsys, wishes)
+	_, errs := art.LoadAll(fsys, wishes, nil)
 	for i, err := range errs {
 		if err != nil {
 			d.Unusable = append(d.Unusable, err.Error())
