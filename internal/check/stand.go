@@ -90,17 +90,8 @@ func (l lookout) best(near, far float64) stand {
 	}
 	slices.SortStableFunc(tries, func(a, b try) int { return cmp.Compare(b.clear, a.clear) })
 	// The roomiest place lies beside the roomiest try: where one thing stops being the nearest and another starts.
-	lo, hi := max(near, tries[0].d-outStep), min(far, tries[0].d+outStep)
-	for range 40 {
-		a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
-		if l.clear(a) < l.clear(b) {
-			lo = a
-		} else {
-			hi = b
-		}
-	}
-	mid := (lo + hi) / 2
-	tries = slices.Insert(tries, 0, try{mid, l.clear(mid)})
+	mid, clear := peak(max(near, tries[0].d-outStep), min(far, tries[0].d+outStep), l.clear)
+	tries = slices.Insert(tries, 0, try{mid, clear})
 
 	var best stand
 	for _, t := range tries {
@@ -118,4 +109,27 @@ func (l lookout) best(near, far float64) stand {
 		}
 	}
 	return best
+}
+
+// peak is where between lo and hi, to a hundredth of a hair, a function with one peak there is greatest, and its value:
+// golden section search (Kiefer, "Sequential minimax search for a maximum", Proc. AMS 4, 1953).
+func peak(lo, hi float64, f func(float64) float64) (x, fx float64) {
+	const golden = math.Phi - 1
+	a, b := hi-float64(golden*(hi-lo)), lo+float64(golden*(hi-lo))
+	fa, fb := f(a), f(b)
+	for hi-lo > hair/100 {
+		if fa < fb {
+			lo, a, fa = a, b, fb
+			b = lo + float64(golden*(hi-lo))
+			fb = f(b)
+		} else {
+			hi, b, fb = b, a, fa
+			a = hi - float64(golden*(hi-lo))
+			fa = f(a)
+		}
+	}
+	if fa < fb {
+		return b, fb
+	}
+	return a, fa
 }

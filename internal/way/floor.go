@@ -17,7 +17,7 @@ type Obstacle struct {
 type Floor struct {
 	Obstacles []Obstacle
 	middles   []Point
-	reach     []float64    // metres from an obstacle's middle to its farthest corner
+	los, his  []Point      // the obstacles' bounds
 	gaps      func() []Gap // between every two obstacles, narrowest first; measured when first asked for
 	open      func() []Gap // those of them without a third obstacle between
 }
@@ -33,11 +33,8 @@ type Gap struct {
 func NewFloor(obstacles []Obstacle) *Floor {
 	f := &Floor{Obstacles: obstacles}
 	for _, o := range obstacles {
-		m, r := o.Shape.Middle(), 0.0
-		for _, p := range o.Shape {
-			r = max(r, m.Dist(p))
-		}
-		f.middles, f.reach = append(f.middles, m), append(f.reach, r)
+		lo, hi := o.Shape.Bounds()
+		f.middles, f.los, f.his = append(f.middles, o.Shape.Middle()), append(f.los, lo), append(f.his, hi)
 	}
 	f.gaps = sync.OnceValue(f.measure)
 	f.open = sync.OnceValue(f.thin)
@@ -69,8 +66,7 @@ func (f *Floor) Clearance(p Point) Gap {
 	g := Gap{A: -1, B: -1, AtB: p, Width: math.Inf(1)}
 	for i, o := range f.Obstacles {
 		// Too far away to matter: no root needed, and no look at its edges.
-		far, m := g.Width+f.reach[i], f.middles[i].sub(p)
-		if m.dot(m) >= far*far {
+		if f.off(i, p, p) >= g.Width*g.Width {
 			continue
 		}
 		if q, d := o.Shape.Nearest(p); d < g.Width {
@@ -78,6 +74,13 @@ func (f *Floor) Clearance(p Point) Gap {
 		}
 	}
 	return g
+}
+
+// off is the square of the distance between an obstacle's bounds and an upright rectangle: no more than that between what is
+// in them.
+func (f *Floor) off(obstacle int, lo, hi Point) float64 {
+	away := Point{max(0, f.los[obstacle].X-hi.X, lo.X-f.his[obstacle].X), max(0, f.los[obstacle].Z-hi.Z, lo.Z-f.his[obstacle].Z)}
+	return away.dot(away)
 }
 
 // Widest is the narrowest place of the widest way between two places: a disc of that diameter can be moved from one to

@@ -42,9 +42,9 @@ func (f *Floor) Route(from, to Point, width float64) []Point {
 
 // free reports whether the straight piece from a to b keeps its distance from every obstacle.
 func (f *Floor) free(a, b Point, keep float64) bool {
-	mid, half := a.lerp(b, 0.5), a.Dist(b)/2
+	lo, hi := Shape{a, b}.Bounds()
 	for i, o := range f.Obstacles {
-		if f.middles[i].Dist(mid) > keep+half+f.reach[i] {
+		if f.off(i, lo, hi) > keep*keep {
 			continue
 		}
 		if _, _, d := Closest(o.Shape, Shape{a, b}); d < keep {
