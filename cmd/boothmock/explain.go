@@ -15,12 +15,19 @@ import (
 
 func explainCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "explain kinds|checks|rules|views|schema|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
-		Args: arguments(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views", "schema"},
+		Use: "explain kinds|checks|rules|views|colours|schema|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
+		Args: arguments(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views", "colours", "schema"},
 	}
+	out := c.Flags().String("out", "", "with colours: a picture `file` to draw them in, .png, .jpg or .webp")
+	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
 		w := c.OutOrStdout()
+		if *out != "" && args[0] != "colours" {
+			return fmt.Errorf("--out: only colours have a picture (write explain colours --out %s)", *out)
+		}
 		switch args[0] {
+		case "colours":
+			return explainColours(c, *out)
 		case "kinds":
 			for _, k := range kinds.Plain {
 				fmt.Fprintf(w, "%s\n%s\n\n", k.Key, indented(w, k.Doc, "    "))
@@ -68,7 +75,7 @@ func explainCommand() *cobra.Command {
 			}
 			names = append(names, k.Key)
 		}
-		hint := "kinds, checks, rules, views, schema, or one kind such as tables"
+		hint := "kinds, checks, rules, views, colours, schema, or one kind such as tables"
 		if near, ok := fault.Nearest(args[0], names); ok {
 			hint = fmt.Sprintf("did you mean %s?", near)
 		}

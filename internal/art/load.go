@@ -65,7 +65,7 @@ func (w Wish) title() string {
 // If fsys is a Folder, what was made of a large photograph is kept beside it and found there the next time.
 //
 // An error is a fault.Fault without a place: the caller knows where the scene speaks of the file.
-func Load(fsys fs.FS, w Wish) (*Image, error) { return loadKept(fsys, w, nil) }
+func Load(fsys fs.FS, w Wish) (*Image, error) { return loadKept(fsys, w, nil, nil) }
 
 // source is what a picture in memory is made from.
 type source struct {
@@ -80,9 +80,10 @@ type ready struct {
 	err error
 }
 
-// loadKept is Load where the same bytes, wished alike before, are ready already.
-func loadKept(fsys fs.FS, w Wish, kept *answer.Kept) (*Image, error) {
-	file, err := read(fsys, w.Name)
+// loadKept is Load where the same bytes, wished alike before, are ready already. A file that is used is not suggested for one
+// that is missing.
+func loadKept(fsys fs.FS, w Wish, used map[string]bool, kept *answer.Kept) (*Image, error) {
+	file, err := read(fsys, w.Name, used)
 	if err != nil {
 		return nil, err
 	}
@@ -134,8 +135,9 @@ func LoadAll(fsys fs.FS, wishes []Wish, kept *answer.Kept) ([]*Image, []error) {
 		err   error
 	}
 	var groups []*group
-	of := map[string]*group{}
+	of, used := map[string]*group{}, map[string]bool{}
 	for _, w := range wishes {
+		used[w.Name] = true
 		if g, ok := of[w.title()]; ok {
 			g.wish.Side = max(g.wish.side(), w.side())
 			continue
@@ -152,7 +154,7 @@ func LoadAll(fsys fs.FS, wishes []Wish, kept *answer.Kept) ([]*Image, []error) {
 	for range min(runtime.GOMAXPROCS(0), len(groups)) {
 		wg.Go(func() {
 			for g := range work {
-				g.image, g.err = loadKept(fsys, g.wish, kept)
+				g.image, g.err = loadKept(fsys, g.wish, used, kept)
 			}
 		})
 	}
@@ -171,14 +173,14 @@ func bad(hint, text string, args ...any) error {
 
 const exportHint = "save it from your photo program as a JPEG or PNG"
 
-func read(fsys fs.FS, name string) ([]byte, error) {
+func read(fsys fs.FS, name string, used map[string]bool) ([]byte, error) {
 	if !fs.ValidPath(name) {
 		return nil, bad("write it as it stands in the scene's folder, such as photos/heron.jpg", "%q is not a file name that can be used", name)
 	}
 	file, err := disk.Read(fsys, name, MaxBytes)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, bad(missingHint(fsys, name), "there is no file %s", name)
+		return nil, bad(missingHint(fsys, name, used), "there is no file %s", name)
 	case errors.Is(err, fs.ErrPermission):
 		return nil, bad("check that you may open it", "the file %s may not be read", name)
 	case errors.Is(err, disk.ErrFolder):
@@ -193,8 +195,9 @@ func read(fsys fs.FS, name string) ([]byte, error) {
 	return file, nil
 }
 
-// missingHint looks for a file that was most likely meant: other capitals, another ending, a slip of the keyboard.
-func missingHint(fsys fs.FS, name string) string {
+// missingHint looks for a file that was most likely meant: other capitals, another ending, a slip of the keyboard; none that is
+// used already.
+func missingHint(fsys fs.FS, name string, used map[string]bool) string {
 	dir := path.Dir(name)
 	entries, err := fs.ReadDir(fsys, dir)
 	if err != nil {
@@ -203,7 +206,7 @@ func missingHint(fsys fs.FS, name string) string {
 	stem := func(s string) string { return strings.ToLower(strings.TrimSuffix(s, path.Ext(s))) }
 	var names []string
 	for _, e := range entries {
-		if e.IsDir() {
+		if e.IsDir() || used[path.Join(dir, e.Name())] {
 			continue
 		}
 		if stem(e.Name()) == stem(path.Base(name)) {

@@ -11,7 +11,8 @@ import (
 	"boothmock/internal/fault"
 )
 
-// Colour is a colour as people write it: a name of the SVG 1.1 list such as "linen", or "#rrggbb".
+// Colour is a colour as people write it: a name of the SVG 1.1 list such as "linen", one of TradeColours such as "charcoal",
+// or "#rrggbb".
 type Colour booth.Colour
 
 // UnmarshalText reads a name or six hexadecimal digits.
@@ -29,10 +30,14 @@ func (c *Colour) UnmarshalText(text []byte) error {
 		*c = Colour{rgba.R, rgba.G, rgba.B}
 		return nil
 	}
-	if near, ok := fault.Nearest(s, colornames.Names); ok {
+	if c2, ok := tradeColour(s); ok {
+		*c = c2
+		return nil
+	}
+	if near, ok := fault.Nearest(string(text), colourNames()); ok {
 		return fmt.Errorf("%q is not a colour; did you mean %s?", text, near)
 	}
-	return fmt.Errorf("%q is not a colour; write a name such as white, linen or slategray, or \"#8b8f94\" in quotes", text)
+	return fmt.Errorf("%q is not a colour; write a name such as white, linen or charcoal (boothmock explain colours lists them), or \"#8b8f94\" in quotes", text)
 }
 
 // MarshalText writes the colour as #rrggbb.

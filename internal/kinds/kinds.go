@@ -146,7 +146,7 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 	for _, k := range All {
 		keys = append(keys, k.Key)
 	}
-	f.Refuse(keys)
+	f.Refuse(keys, insteadOf(keys))
 	s.Plan.Event, _ = f.Text("event")
 	s.Plan.Artist, _ = f.Text("artist")
 	if c, ok := f.Text("currency"); ok {

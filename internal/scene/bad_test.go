@@ -19,6 +19,7 @@ func TestBadFiles(t *testing.T) {
 		columns = ` (entries that belong together start in the same column; around a text that holds a ' put ")`
 		brace   = ` (write {key: value, key: value} and [one, two])`
 		quote   = `a quote is opened here and not closed (close it, or write the text without quotes)`
+		odd     = ` (type an ordinary blank in its place; text from a web page or a word processor brings such)`
 		deep    = `too many lists and mappings in each other`
 	)
 	for _, c := range []struct{ name, text, want string }{
@@ -34,6 +35,15 @@ func TestBadFiles(t *testing.T) {
 		{"double quote", "works:\n  - {name: \"heron, size: 3}\n  - {name: b}\n", "a:2:12: " + quote},
 		{"single quote", "title: 'abc\nb: 2\n", "a:1:8: " + quote},
 		{"quote, CRLF and BOM", "\ufeffa: 1\r\nb: \"x\r\nc: 3\r\n", "a:2:4: " + quote},
+		{"quote that another entry's closes", "works:\n  - {name: a, title: \"Heron, size: 3}\n  - {name: b, title: \"Alder\", size: 4}\n", "a:2:22: " + quote},
+		{"quote that another entry closes", "works:\n  - {name: a, title: \"Heron, size: 3}\n  - {name: b, title: Alder\", size: 4}\n", "a:2:22: a quote is opened here and closed only where another entry has one (close it, or write the text without quotes)"},
+		{"a quote over two lines", "title: \"Heron\n  at the weir\"\nb: [\n", "a:3:4: a { or [ is opened here and not closed" + brace},
+		{"a colour in braces", "drapes: {cloth: #36383b, top: 84}\n", `a:1:17: a # begins a comment, which takes the rest of the line with it (put the colour in quotes: "#36383b")`},
+		{"a comment and a brace", "drapes: {top: 84 # high\n", "a:1:9: a { or [ is opened here and not closed" + brace},
+		{"no blank after a colon", "tent:\n  eave:89\n  peak: 120\n", `a:2:7: there is no blank after the colon (write "eave: 89")`},
+		{"no blank after the first colon", "units:in\ntent: {}\n", `a:1:6: there is no blank after the colon (write "units: in")`},
+		{"a non-breaking space as indent", "tent:\n\u00a0 eave: 89\n  peak: 3\n", "a:2:1: this looks like a blank and is another character, U+00A0" + odd},
+		{"a non-breaking space after a colon", "tent:\n  eave:\u00a089\n  peak: 3\n", "a:2:8: this looks like a blank and is another character, U+00A0" + odd},
 		{"apostrophe in quotes", "a: 'Odile's heron'\n", "a:1:11: this does not belong to what stands before it" + columns},
 		{"brace", "works:\n  - {name: heron\n  - {name: b}\n", "a:3:3: a { or [ before this is not closed, or a comma is missing" + brace},
 		{"bracket", "walls: [left, back\n", "a:1:8: a { or [ is opened here and not closed" + brace},
@@ -148,7 +158,7 @@ func FuzzRead(f *testing.F) {
 			checkPlaces(t, b, err)
 			return
 		}
-		file.Refuse([]string{"things", "thing", "event"})
+		file.Refuse([]string{"things", "thing", "event"}, nil)
 		file.Text("event")
 		for _, it := range append(file.Items("things"), file.Items("thing")...) {
 			var e entry1

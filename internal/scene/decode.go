@@ -43,6 +43,9 @@ func (f *File) hook(from, to reflect.Value) (any, error) {
 		parse == nil && t.Kind() == reflect.Struct && from.Kind() == reflect.Map:
 		return v, nil
 	}
+	if list, ok := v.([]any); ok && parse != nil {
+		return nil, &refusal{&unit.Error{Text: "want " + want(t) + ", got a list", Hint: unbracketed(t, list)}}
+	}
 	return nil, &refusal{mismatch(want(t), v)}
 }
 
@@ -174,8 +177,8 @@ func mismatch(want string, got any) error {
 	switch v := got.(type) {
 	case scalar:
 		switch {
-		case v.null && v.note:
-			return &unit.Error{Text: "has no value; a # begins a comment", Hint: "put a value that starts with # in quotes"}
+		case v.null && v.note != "":
+			return &unit.Error{Text: "has no value; a # begins a comment", Hint: "put a value that starts with # in quotes: " + unit.Quote(v.note)}
 		case v.null:
 			return &unit.Error{Text: "has no value", Hint: "write " + want}
 		}
@@ -184,6 +187,28 @@ func mismatch(want string, got any) error {
 		found = "a list"
 	}
 	return &unit.Error{Text: "want " + want + ", got " + found}
+}
+
+// unbracketed says how a list that was typed for a single value of type t is written; nothing where it is no such slip.
+func unbracketed(t reflect.Type, list []any) string {
+	var words []string
+	for _, v := range list {
+		s, single := v.(scalar)
+		if !single || s.null {
+			return ""
+		}
+		words = append(words, s.text)
+	}
+	between := " "
+	switch reflect.Zero(t).Interface().(type) {
+	case unit.Size, unit.Size3:
+		between = " x "
+	}
+	switch n := len(words); {
+	case n == 1, between == " x " && n <= 3, n == 2 && reflect.PointerTo(t).Implements(textType):
+		return "write it without brackets of its own: " + strings.Join(words, between)
+	}
+	return ""
 }
 
 // checker looks for what decoding does not see: unknown and missing keys, values out of range.
@@ -199,7 +224,7 @@ func (c *checker) check(v reflect.Value, n *yaml.Node, at fault.Place) {
 	for i, fd := range fields {
 		known[i] = fd.key
 	}
-	c.file.unknown(n, known)
+	c.file.unknown(n, known, nil)
 	for _, fd := range fields {
 		_, node := entry(n, fd.key)
 		if node == nil {
@@ -266,7 +291,7 @@ func (c *checker) wrong(fd tags, v reflect.Value, typed string) error {
 	}
 	for _, x := range numbers(v) {
 		if !(x >= low && x <= high) || open && x == low {
-			return &unit.Error{Text: strings.TrimSpace(typed) + " is out of range", Hint: fd.rangeWords(v.Type(), c.file.Units)}
+			return c.outOfRange(fd, v, strings.TrimSpace(typed))
 		}
 	}
 	return nil

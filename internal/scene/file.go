@@ -152,8 +152,11 @@ func (f *File) Lines(key string) string {
 	return strings.Join(lines, "\n")
 }
 
-// Refuse adds a fault for every top-level key that is not among known; "units" always is.
-func (f *File) Refuse(known []string) { f.unknown(f.root, known) }
+// Refuse adds a fault for every top-level key that is not among known; "units" always is. instead says what could be written
+// for such a key, and gives nothing where that cannot be said; it may be nil.
+func (f *File) Refuse(known []string, instead func(key string) string) {
+	f.unknown(f.root, known, instead)
+}
 
 // Text is the plain value of a top-level key. ok is false if the key is not there; a list or a mapping is a fault.
 func (f *File) Text(key string) (text string, ok bool) {
@@ -249,17 +252,24 @@ func (f *File) count() int { return len(f.faults) + f.more }
 // refuse adds the fault that a value is not understood. What stands behind the last "; " of an error that is no
 // *unit.Error is the hint.
 func (f *File) refuse(at fault.Place, key string, err error) {
-	text, hint := err.Error(), ""
-	var e *unit.Error
-	if errors.As(err, &e) {
-		text, hint = e.Text, e.Hint
-	} else if i := strings.LastIndex(text, "; "); i >= 0 {
-		text, hint = text[:i], text[i+2:]
-	}
+	text, hint := spoken(err)
 	if strings.HasSuffix(text, "needs a unit") {
 		hint += ", or once units: in or units: cm at the top"
 	}
 	f.add(at, hint, "%s: %s", key, text)
+}
+
+// spoken is what an error says, and its hint.
+func spoken(err error) (text, hint string) {
+	text = err.Error()
+	var e *unit.Error
+	if errors.As(err, &e) {
+		return e.Text, e.Hint
+	}
+	if i := strings.LastIndex(text, "; "); i >= 0 {
+		return text[:i], text[i+2:]
+	}
+	return text, ""
 }
 
 func (f *File) whole() fault.Place { return fault.Place{File: f.Name} }

@@ -119,6 +119,7 @@ func (i Item) Decode(into any) bool {
 	})
 	c := checker{file: i.file, failed: map[*yaml.Node]bool{}}
 	var unused []leaf
+	said := map[*yaml.Node][2]string{} // of lists: what was said of an element, and its hint
 	for _, l := range leaves(err) {
 		path := strings.FieldsFunc(strings.ReplaceAll(l.path, "]", ""), func(r rune) bool { return r == '.' || r == '[' })
 		n := i.follow(path)
@@ -128,6 +129,14 @@ func (i Item) Decode(into any) bool {
 			continue
 		}
 		c.failed[resolve(n)] = true
+		if list := resolve(i.follow(path[:len(path)-1])); list.Kind == yaml.SequenceNode {
+			text, hint := spoken(r.err)
+			before := said[list]
+			said[list] = [2]string{text, hint}
+			if hint != "" && (before[0] == text || before[1] == hint) {
+				continue // the same slip again, such as commas or brackets within corners
+			}
+		}
 		at := i.file.place(n)
 		if n == i.node {
 			at = i.at
@@ -182,14 +191,22 @@ func leaves(err error) []leaf {
 }
 
 // unknown adds a fault for every key of a mapping that is not among known.
-func (f *File) unknown(n *yaml.Node, known []string) {
+// instead says what could be written for a key that is not known; it may be nil, or give nothing.
+func (f *File) unknown(n *yaml.Node, known []string, instead func(key string) string) {
 	n = resolve(n)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := plainKey(n.Content[i])
 		if slices.Contains(known, key) || n == f.root && key == "units" {
 			continue
 		}
-		hint := "known here: " + strings.Join(known, ", ")
+		if m := oddBlank.FindStringSubmatch(n.Content[i].Value); m != nil {
+			f.add(f.place(n.Content[i]), oddBlankHint, "%s holds what looks like a blank and is another character, U+%04X", unit.Quote(key), []rune(m[1])[0])
+			continue
+		}
+		hint, better := "known here: "+strings.Join(known, ", "), ""
+		if instead != nil {
+			better = instead(key)
+		}
 		inBraces := n.Style&yaml.FlowStyle != 0 && isNull(n.Content[i+1])
 		if near, ok := fault.Nearest(key, known); ok {
 			hint = fmt.Sprintf("did you mean %s?", near)
@@ -199,6 +216,8 @@ func (f *File) unknown(n *yaml.Node, known []string) {
 			hint = "inside { } a comma ends a value: write a point before decimals, and nothing between thousands"
 		} else if inBraces { // title: The weir, first frost
 			hint = "inside { } a comma ends a value: put a value that holds one in quotes"
+		} else if better != "" {
+			hint = better
 		}
 		f.add(f.place(n.Content[i]), hint, "the key %s is not known", unit.Quote(key))
 	}

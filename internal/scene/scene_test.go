@@ -138,14 +138,14 @@ func TestFaults(t *testing.T) {
 		"height: .nan":            `2:23: height: ".nan" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
 		"height: .inf":            `2:23: height: ".inf" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
 		"height: 1e300":           `2:23: height: "1e300" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
-		"height: [24in]":          `2:23: height: want a length such as 24in, got a list`,
+		"height: [24in]":          `2:23: height: want a length such as 24in, got a list (write it without brackets of its own: 24in)`,
 		"height: {a: 1}":          `2:23: height: want a length such as 24in, got keys and values`,
 		"height: ":                `2:23: height: has no value (write a length such as 24in)`,
 		"height: ''":              `2:23: height: is empty; want a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
 		"height: 2026-05-01":      `2:23: height: "2026-05-01" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
 		"depth: -1in":             `2:22: depth: -1in is out of range (from 0in to 200ft)`,
 		"size: 0in x 24in":        `2:21: size: 0in x 24in is out of range (from 1/8in to 20ft)`,
-		"size: [24in, 36in]":      `2:21: size: want a size such as 24in x 36in, got a list`,
+		"size: [24in, 36in]":      `2:21: size: want a size such as 24in x 36in, got a list (write it without brackets of its own: 24in x 36in)`,
 		"weight: 6":               `2:23: weight: a weight needs a unit (write 6lb or 6kg, or once units: in or units: cm at the top)`,
 		"size: 24 x 36":           `2:21: size: a size needs a unit (write 24 x 36 in or 24 x 36 cm, or once units: in or units: cm at the top)`,
 		"size: 24in":              `2:21: size: "24in" is not a size (write 24in x 36in or 61 x 91 cm)`,
@@ -160,10 +160,10 @@ func TestFaults(t *testing.T) {
 		"takes: -5min":            `2:22: takes: "-5min" is not a time (write 15min or 1h 20min)`,
 		"hang on: mash":           `2:24: hang on: "mash" is not one of mesh, chains, rail or none (did you mean mesh?)`,
 		"hang on: glue":           `2:24: hang on: "glue" is not one of mesh, chains, rail or none`,
-		"hang on: [mesh]":         `2:24: hang on: want text, got a list`,
+		"hang on: [mesh]":         `2:24: hang on: want text, got a list (write it without brackets of its own: mesh)`,
 		"sides: left":             `2:22: sides: want a list such as [one, two], got "left"`,
 		"sides: [left, rihgt]":    `2:29: sides: "rihgt" is not one of left or right (did you mean right?)`,
-		"sides: [left, [right]]":  `2:29: sides: want text, got a list`,
+		"sides: [left, [right]]":  `2:29: sides: want text, got a list (write it without brackets of its own: right)`,
 		"sides: [left, ~]":        `2:29: sides: has no value (write text)`,
 		"cloth: gray":             `2:22: cloth: "gray" is not a hue (write "#8b8f94")`,
 		"cloth: [1, 2, 3]":        `2:22: cloth: want a hue, got a list`,
@@ -177,7 +177,7 @@ func TestFaults(t *testing.T) {
 		"indoor: 1":               `2:23: indoor: "1" is neither yes nor no (write yes or no)`,
 		"shelf: 3":                `2:22: shelf: want an entry with keys of its own, got "3"`,
 		"shelf: {}":               `2:22: height is missing (height of its top)`,
-		"shelf: {height: 30ft}":   `2:31: height: 30ft is out of range (from 1in to 20ft)`,
+		"shelf: {height: 30ft}":   `2:31: height: 30ft is out of range (did you mean 30in? It may be from 1in to 20ft)`,
 		"shelves: {height: 1in}":  `2:24: shelves: want a list of entries, got keys and values`,
 		"shelves: [{height: 1in}, {height: 1in, hold: [a]}]": `2:54: the key "hold" is not known (did you mean holds?)`,
 		"shelves: [{height: 1in}, {height: tall}]":           `2:49: height: "tall" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`,
@@ -201,7 +201,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	want := `a.yaml:1:8: units: "furlongs" is not a system of units (write in or cm)
 a.yaml:2:8: event: want text, got a list
 a.yaml:4:11: name: is empty (what others call it)
-a.yaml:5:11: cloth: has no value; a # begins a comment (put a value that starts with # in quotes)
+a.yaml:5:11: cloth: has no value; a # begins a comment (put a value that starts with # in quotes: "#222")
 a.yaml:7:5: name is missing (what others call it)
 a.yaml:7:11: size: "1 x 2 x 3" is not a size (write 24in x 36in or 61 x 91 cm)
 a.yaml:8:5: things: want an entry with keys of its own, got "lamp"
@@ -211,7 +211,7 @@ a.yaml:11:8: thing: want an entry with keys of its own, got "4"`
 	for name, text := range map[string]string{"LF": text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"), "BOM": "\ufeff" + text, "BOM and CRLF": "\ufeff" + strings.ReplaceAll(text, "\n", "\r\n")} {
 		f := file(t, text)
 		f.Text("event")
-		f.Refuse([]string{"event", "things", "thing", "tables"})
+		f.Refuse([]string{"event", "things", "thing", "tables"}, nil)
 		for _, it := range f.Items("things") {
 			it.Decode(&entry1{})
 		}
@@ -228,7 +228,7 @@ func TestMetricRange(t *testing.T) {
 	f := file(t, "units: cm\nthing: {name: a, height: 1, weight: 600kg}\n")
 	it, _ := f.Item("thing")
 	it.Decode(&entry1{})
-	want := "a.yaml:2:26: height: 1 is out of range (from 2.5 cm to 609.6 cm)\na.yaml:2:37: weight: 600kg is out of range (from 0 g to 453.6 kg)"
+	want := "a.yaml:2:26: height: 1 cm is out of range (did you mean 1m? It may be from 2.5 cm to 609.6 cm)\na.yaml:2:37: weight: 600kg is out of range (did you mean 600g? It may be from 0 g to 453.6 kg)"
 	if got := fmt.Sprint(f.Err()); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
@@ -371,7 +371,7 @@ func TestListOfLengths(t *testing.T) {
 	f := file(t, "units: in\nx: {h: [1, 10, tall, 9]}\n")
 	it, _ := f.Item("x")
 	it.Decode(&e)
-	want := `a.yaml:2:12: h: 10 is out of range (from 1in to 9in)
+	want := `a.yaml:2:12: h: 10 in is out of range (did you mean 10cm? It may be from 1in to 9in)
 a.yaml:2:16: h: "tall" is not a length (write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m)`
 	if got := fmt.Sprint(f.Err()); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

@@ -78,6 +78,9 @@ func (f *File) syntax(err error) {
 			return
 		}
 	}
+	if f.slip(lines, at.Line) {
+		return
+	}
 	if m := anchorText.FindStringSubmatch(text); m != nil {
 		for i, l := range lines {
 			if before, _, ok := strings.Cut(l, "*"+m[1]); ok {

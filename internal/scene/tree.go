@@ -61,7 +61,7 @@ func (f *File) parse() *yaml.Node {
 		f.add(f.place(root), hint, "this is not a scene: %s", mismatch("keys and values", value(root)).Error())
 		return nil
 	}
-	w := walker{file: f}
+	w := walker{file: f, lines: strings.Split(strings.ReplaceAll(strings.TrimPrefix(string(f.source), "\ufeff"), "\r\n", "\n"), "\n")}
 	w.walk(root, 0, false)
 	if len(f.faults) > 0 {
 		return nil
@@ -72,6 +72,7 @@ func (f *File) parse() *yaml.Node {
 // walker looks for what YAML allows and a scene does not.
 type walker struct {
 	file     *File
+	lines    []string
 	repeated int // nodes reached through aliases
 	nodes    int // keys and values so far
 }
@@ -112,6 +113,9 @@ func (w *walker) walk(n *yaml.Node, depth int, alias bool) bool {
 	case n.Kind == yaml.ScalarNode && utf8.RuneCountInString(n.Value) > maxText:
 		w.file.add(at, "", "a text of more than %d characters", maxText)
 		return true
+	case n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 && w.swallows(n):
+		w.file.add(at, "close it, or write the text without quotes", "a quote is opened here and closed only where another entry has one")
+		return true
 	}
 	if n.Kind != yaml.MappingNode {
 		for _, c := range n.Content {
@@ -147,6 +151,19 @@ func (w *walker) walk(n *yaml.Node, depth int, alias bool) bool {
 		}
 	}
 	return true
+}
+
+// swallows is whether a text in quotes goes on over lines that look like entries.
+func (w *walker) swallows(n *yaml.Node) bool {
+	if i := n.Line - 1; i >= 0 && i < len(w.lines) {
+		col := len(string([]rune(w.lines[i])[:min(n.Column-1, utf8.RuneCountInString(w.lines[i]))]))
+		if col >= len(w.lines[i]) || !strings.ContainsRune("\"'", rune(w.lines[i][col])) {
+			return false // lines that end in a way of their own
+		}
+		last, _, closed := closing(w.lines, i, col)
+		return closed && last > i && entryLike.MatchString(strings.Join(w.lines[i+1:last+1], "\n"))
+	}
+	return false
 }
 
 func hidden(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }
@@ -189,7 +206,7 @@ func isNull(n *yaml.Node) bool {
 type scalar struct {
 	text string
 	null bool
-	note bool // a comment stands where the value should, without a blank after its #: perhaps it is the value
+	note string // the comment that stands where the value should, without a blank after its #: perhaps it is the value
 }
 
 // value is a node as plain Go values: scalar, []any and map[string]any.
@@ -201,7 +218,9 @@ func value(n *yaml.Node) any {
 		for i := 0; i+1 < len(n.Content); i += 2 {
 			k, v := n.Content[i], value(n.Content[i+1])
 			if s, ok := v.(scalar); ok && s.null {
-				s.note = len(k.LineComment) > 1 && k.LineComment[1] != ' '
+				if len(k.LineComment) > 1 && k.LineComment[1] != ' ' {
+					s.note = k.LineComment
+				}
 				v = s
 			}
 			m[plainKey(k)] = v

@@ -1,0 +1,36 @@
+package kinds
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// Every other word for a thing stands once, is no key itself, and leads to a key that exists.
+func TestOtherWords(t *testing.T) {
+	known := []string{"units"}
+	for _, k := range Plain {
+		known = append(known, k.Key)
+	}
+	for _, k := range All {
+		known = append(known, k.Key)
+	}
+	seen := map[string]string{}
+	for key, words := range otherWords {
+		if !slices.Contains(known, key) {
+			t.Errorf("%s is no key", key)
+		}
+		for _, w := range strings.Fields(words) {
+			if before, twice := seen[w]; twice || slices.Contains(known, w) {
+				t.Errorf("%q leads to %s, and to %q", w, key, before)
+			}
+			seen[w] = key
+			if got, want := insteadOf(known)(w), "write "+key+":"; got != want {
+				t.Errorf("%s: got %q, want %q", w, got, want)
+			}
+		}
+	}
+	if got := insteadOf(known)("accordion"); !strings.Contains(got, "kit:") {
+		t.Errorf("nothing said of what is not drawn: %q", got)
+	}
+}
