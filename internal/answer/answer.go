@@ -5,8 +5,7 @@ package answer
 
 import (
 	"cmp"
-	"fmt"
-	"maps"
+	"reflect"
 	"slices"
 	"sync"
 )
@@ -17,7 +16,7 @@ type Kept struct {
 
 	mu      sync.Mutex
 	answers map[any]*answer
-	counts  map[string]Count
+	counts  map[reflect.Type]Count
 	version int
 	bytes   int
 }
@@ -55,13 +54,11 @@ func Of[V any](k *Kept, key any, work func() (value V, bytes int)) V {
 	return a.value.(V)
 }
 
-func question(key any) string { return fmt.Sprintf("%T", key) }
-
 func (k *Kept) find(key any) *answer {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.answers == nil {
-		k.answers, k.counts = map[any]*answer{}, map[string]Count{}
+		k.answers, k.counts = map[any]*answer{}, map[reflect.Type]Count{}
 	}
 	a, ok := k.answers[key]
 	if !ok {
@@ -69,9 +66,9 @@ func (k *Kept) find(key any) *answer {
 		k.answers[key] = a
 	}
 	a.used = k.version
-	c := k.counts[question(key)]
+	c := k.counts[reflect.TypeOf(key)]
 	c.Asked++
-	k.counts[question(key)] = c
+	k.counts[reflect.TypeOf(key)] = c
 	return a
 }
 
@@ -79,9 +76,9 @@ func (k *Kept) find(key any) *answer {
 func (k *Kept) took(key any, a *answer) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	c := k.counts[question(key)]
+	c := k.counts[reflect.TypeOf(key)]
 	c.Worked++
-	k.counts[question(key)] = c
+	k.counts[reflect.TypeOf(key)] = c
 	k.bytes += a.bytes
 	if k.bytes > cmp.Or(k.Most, UsualBytes) {
 		k.forget(cmp.Or(k.Most, UsualBytes) * 3 / 4)
@@ -125,7 +122,11 @@ func (k *Kept) Version() {
 func (k *Kept) Counts() map[string]Count {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	return maps.Clone(k.counts)
+	out := map[string]Count{}
+	for question, c := range k.counts {
+		out[question.String()] = c
+	}
+	return out
 }
 
 // Bytes is about how much is kept.

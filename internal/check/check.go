@@ -8,6 +8,7 @@ package check
 import (
 	"slices"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/finding"
 	"boothmock/internal/unit"
@@ -62,8 +63,11 @@ type Result struct {
 }
 
 // Run asks every check about the booth. Findings are in the order of All.
-func Run(plan *booth.Plan) Result {
-	p := newPass(plan)
+func Run(plan *booth.Plan) Result { return Again(plan, nil) }
+
+// Again is Run, with what was kept of other versions of the booth taken over where it is made from the same.
+func Again(plan *booth.Plan, kept *answer.Kept) Result {
+	p := newPassAgain(plan, kept)
 	for _, c := range All {
 		p.run(c)
 	}

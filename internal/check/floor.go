@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/unit"
@@ -50,11 +51,7 @@ func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 		if part.Flat || !counts(part) {
 			continue
 		}
-		for _, c := range part.Solids {
-			if s := way.Footprint(c, sole, p.usual().Height); s != nil {
-				feet[i] = append(feet[i], s)
-			}
-		}
+		feet[i] = p.feet(i)
 	}
 	crowded := false
 	for i := 0; i < len(p.Plan.Parts); i++ {
@@ -64,7 +61,7 @@ func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 		case part.Moving || part.Cloth != nil || crowded:
 			shapes = []way.Shape{plainer(way.Hull(slices.Concat(shapes...)))}
 		default:
-			shapes = joined(shapes)
+			shapes = p.outlines(i, shapes)
 		}
 		for _, s := range shapes {
 			out = append(out, way.Obstacle{Shape: s, Owner: i})
@@ -74,6 +71,37 @@ func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 		}
 	}
 	return outermost(out)
+}
+
+// stride is a part as somebody meets it who walks, whose eye is so many metres above the ground.
+type stride struct {
+	body answer.Sum
+	eye  float64
+}
+
+// feet are the shapes on the floor of the solids of part number i.
+func (p *Pass) feet(i int) []way.Shape {
+	type feet stride
+	return answer.Of(p.kept, feet{p.body(i), p.usual().Height}, func() (out []way.Shape, bytes int) {
+		for _, c := range p.Plan.Parts[i].Solids {
+			if s := way.Footprint(c, sole, p.usual().Height); s != nil {
+				out, bytes = append(out, s), bytes+24+16*len(s)
+			}
+		}
+		return out, bytes
+	})
+}
+
+// outlines are these shapes, joined.
+func (p *Pass) outlines(i int, shapes []way.Shape) []way.Shape {
+	type outlines stride
+	return answer.Of(p.kept, outlines{p.body(i), p.usual().Height}, func() (out []way.Shape, bytes int) {
+		out = joined(shapes)
+		for _, s := range out {
+			bytes += 24 + 16*len(s)
+		}
+		return out, bytes
+	})
 }
 
 // joined puts one outline around as many folds in a row as one can without anybody feeling much of it who goes by: there are

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/finding"
@@ -30,6 +31,8 @@ type Pass struct {
 	tallies  map[Level]*finding.Tally // of the check that runs
 	findings []Finding
 
+	kept   *answer.Kept
+	bodies []answer.Sum // of the parts
 	solids *sight.Crowd // of all parts; their owners are the parts' numbers
 	gaze   sight.Gaze
 	lines  []Sightline
@@ -47,8 +50,10 @@ type Work struct {
 	Number int
 }
 
-func newPass(plan *booth.Plan) *Pass {
-	p := &Pass{Plan: plan, stands: map[int]stand{}, rects: map[*booth.Part]rect{}, findings: []Finding{}}
+func newPass(plan *booth.Plan) *Pass { return newPassAgain(plan, nil) }
+
+func newPassAgain(plan *booth.Plan, kept *answer.Kept) *Pass {
+	p := &Pass{Plan: plan, kept: kept, stands: map[int]stand{}, rects: map[*booth.Part]rect{}, findings: []Finding{}}
 	var solids []sight.Solid
 	var screens []sight.Screen
 	for i := range plan.Parts {
@@ -60,9 +65,13 @@ func newPass(plan *booth.Plan) *Pass {
 			const far, deep = 1000, 10 // metres
 			solids = append(solids, sight.NewSolid(geom.Box(geom.World, geom.Vec{X: -far, Y: -deep, Z: -far}, geom.Vec{X: far, Z: far}), i))
 		}
+		if kept != nil {
+			p.bodies = append(p.bodies, part.Body())
+		}
 		if !part.SeeThrough {
-			for _, c := range part.Solids {
-				solids = append(solids, sight.NewSolid(c, i))
+			for _, s := range p.prepared(i) {
+				s.Owner = i
+				solids = append(solids, s)
 			}
 		}
 		for _, w := range part.Screen {
@@ -74,6 +83,26 @@ func newPass(plan *booth.Plan) *Pass {
 		return cmp.Compare(p.bearing(a.Work.Face.Centre()), p.bearing(b.Work.Face.Centre()))
 	})
 	return p
+}
+
+// body is the sum of part number i, if anything is kept by it.
+func (p *Pass) body(i int) answer.Sum {
+	if p.kept == nil {
+		return answer.Sum{}
+	}
+	return p.bodies[i]
+}
+
+// prepared are the solids of part number i, ready to be looked past.
+func (p *Pass) prepared(i int) []sight.Solid {
+	type body answer.Sum
+	return answer.Of(p.kept, body(p.body(i)), func() (out []sight.Solid, bytes int) {
+		for _, c := range p.Plan.Parts[i].Solids {
+			s := sight.NewSolid(c, i)
+			out, bytes = append(out, s), bytes+s.Bytes()
+		}
+		return out, bytes
+	})
 }
 
 // run asks one check.

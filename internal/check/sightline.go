@@ -5,8 +5,10 @@ import (
 	"math"
 	"slices"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
+	"boothmock/internal/sight"
 	"boothmock/internal/unit"
 )
 
@@ -84,7 +86,7 @@ func (p *Pass) see(eye geom.Vec, w Work, who who) seen {
 
 // seeFace is what an eye sees of a flat face past everything but the parts, by their numbers, that are passed over.
 func (p *Pass) seeFace(eye geom.Vec, face geom.Polygon, skip func(owner int) bool) seen {
-	s := p.gaze.SeePast(eye, face, p.solids, skip)
+	s := p.sightline(eye, face, skip)
 	out := seen{s.Visible, s.SolidAngle, s.Turned * 180 / math.Pi, []Hider{}, eye, face, skip}
 	for _, h := range s.Hidden {
 		out.hidden = append(out.hidden, Hider{p.Plan.Parts[h.Owner].ID, h.Part, h.Owner})
@@ -96,6 +98,45 @@ func (p *Pass) seeFace(eye geom.Vec, face geom.Polygon, skip func(owner int) boo
 		return cmp.Compare(p.bearing(p.Plan.Parts[a.number].Frame.Origin), p.bearing(p.Plan.Parts[b.number].Frame.Origin))
 	})
 	return out
+}
+
+// sightline is what SeePast finds. It is made from the eye, the face, and the parts that come near the lines between them; in what is
+// kept they are known by their places in the list of those.
+func (p *Pass) sightline(eye geom.Vec, face geom.Polygon, skip func(owner int) bool) sight.Seen {
+	if p.kept == nil {
+		return p.gaze.SeePast(eye, face, p.solids, skip)
+	}
+	near := map[int]bool{}
+	p.gaze.Near(eye, face, p.solids, func(owner int) { near[owner] = near[owner] || !skip(owner) })
+	var owners []int
+	for owner, counts := range near {
+		if counts {
+			owners = append(owners, owner)
+		}
+	}
+	slices.Sort(owners)
+	var sum answer.Summing
+	sum.Add(eye.X, eye.Y, eye.Z)
+	for _, v := range face {
+		sum.Add(v.X, v.Y, v.Z)
+	}
+	for _, owner := range owners {
+		sum.Sum(p.bodies[owner])
+	}
+	type sightline answer.Sum
+	s := answer.Of(p.kept, sightline(sum.Done()), func() (sight.Seen, int) {
+		s := p.gaze.SeePast(eye, face, p.solids, skip)
+		s.Hidden = slices.Clone(s.Hidden)
+		for i := range s.Hidden {
+			s.Hidden[i].Owner, _ = slices.BinarySearch(owners, s.Hidden[i].Owner)
+		}
+		return s, 150 + 16*len(s.Hidden)
+	})
+	s.Hidden = slices.Clone(s.Hidden)
+	for i := range s.Hidden {
+		s.Hidden[i].Owner = owners[s.Hidden[i].Owner]
+	}
+	return s
 }
 
 // sightlines are worked out once: every work from every view by every eye. A view that sets the eye's height itself (a

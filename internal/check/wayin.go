@@ -78,7 +78,7 @@ func (p *Pass) sideWays() []sideWay {
 			only := *p.Plan
 			only.Pitch.Open = [4]bool{}
 			only.Pitch.Open[v.Side] = true
-			f := way.NewFloor((&Pass{Plan: &only}).closed(func(part *booth.Part) bool { return !part.Moving }))
+			f := way.NewFloor((&Pass{Plan: &only, kept: p.kept, bodies: p.bodies}).closed(func(part *booth.Part) bool { return !part.Moving }))
 			p.ways = append(p.ways, sideWay{v, f, p.passageOn(f, way.Point{X: v.Stand.X, Z: v.Stand.Z}, r.circle.Centre)})
 		}
 	}

@@ -132,6 +132,14 @@ func Bounds(points []Vec) (lo, hi Vec) {
 	return lo, hi
 }
 
+// Bytes is about how much memory some solids take.
+func Bytes(solids []Convex) (n int) {
+	for _, c := range solids {
+		n += 72 + 24*len(c.Corners) + 16*len(c.Edges) + 24*len(c.Faces) + 16*len(c.Edges) // an edge is of two faces
+	}
+	return n
+}
+
 // Check says what is wrong with the solid, if anything: a face that is not flat, not convex or turned inwards, an open
 // edge, a coordinate that is no number. It is for tests.
 func (c Convex) Check() error {

@@ -97,6 +97,9 @@ func Grid(nu, nv int, at func(u, v float64) (p Vec, tu, tv float64)) Mesh {
 	return m
 }
 
+// Bytes is about how much memory the mesh takes.
+func (m Mesh) Bytes() int { return 64*len(m.Vertices) + 24*len(m.Triangles) }
+
 // Check says what is wrong with the mesh, if anything: for tests, on everything that is built.
 func (m Mesh) Check() error {
 	for i, v := range m.Vertices {

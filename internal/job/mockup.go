@@ -6,6 +6,7 @@ import (
 	"slices"
 	"sync"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/check"
 	"boothmock/internal/finding"
@@ -35,6 +36,8 @@ type Mockup struct {
 
 	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
 
+	keeps *answer.Kept // answers of readers, for the next version too
+
 	noting sync.Mutex
 	notes  []string
 }
@@ -44,19 +47,23 @@ type Mockup struct {
 //
 // more are findings of whoever made the plan, such as about the list that its scene was drafted from.
 func New(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
+	return mockup(p, &answer.Kept{}, more)
+}
+
+func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup, error) {
 	times, err := ReadTimes(p)
 	if err := cmp.Or(err, order.Check(p)); err != nil {
 		return nil, err
 	}
-	m := &Mockup{Plan: p}
+	m := &Mockup{Plan: p, keeps: keeps}
 	rehearsed := func(which order.Which) func() order.Rehearsal {
 		return sync.OnceValue(func() order.Rehearsal {
-			r, _ := order.Of(p, order.Options{Which: which, Times: times}) // its one error was asked for above
+			r, _ := order.Of(p, order.Options{Which: which, Times: times, Kept: keeps}) // its one error was asked for above
 			return r
 		})
 	}
 	m.SetUp, m.Strike, m.Night = rehearsed(order.SetUp), rehearsed(order.Strike), rehearsed(order.Night)
-	m.Checks = sync.OnceValue(func() check.Result { return check.Run(p) })
+	m.Checks = sync.OnceValue(func() check.Result { return check.Again(p, keeps) })
 	m.Sheet = sync.OnceValue(func() hang.Sheet { return hang.Of(p) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
 	m.Lit = sync.OnceValue(func() *light.Lit { return light.Bake(p) })
@@ -68,12 +75,18 @@ func New(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
 
 // Next is a mock-up of another version of the same scene. It takes over every answer of m whose inputs are the same.
 func (m *Mockup) Next(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
-	return New(p, more...)
+	m.keeps.Version()
+	return mockup(p, m.keeps, more)
 }
 
 // report gathers what every reader found. A reader that has something to say gives findings, and stands here.
 func (m *Mockup) report(more []finding.Finding) finding.Report {
+	var wait sync.WaitGroup
+	for _, ask := range []func(){func() { m.SetUp(); m.Strike(); m.Night() }, func() { m.Checks() }} {
+		wait.Go(ask)
+	}
 	sheet := m.Sheet()
+	wait.Wait()
 	return finding.Gather(m.Plan, sheet.StandsUpTo(),
 		more,
 		m.Checks().Findings,

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing/fstest"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/kinds"
 	"boothmock/internal/order"
@@ -203,7 +204,10 @@ var smallPicture = func() []byte {
 }()
 
 // build is the booth of a scene's text. The error is a fault.List.
-func build(text string) (*booth.Plan, error) {
+func build(text string) (*booth.Plan, error) { return buildAgain(text, nil) }
+
+// buildAgain is build after another version of the scene.
+func buildAgain(text string, kept *answer.Kept) (*booth.Plan, error) {
 	f, err := scene.Parse("booth.yaml", []byte(text))
 	if err != nil {
 		return nil, err
@@ -216,7 +220,7 @@ func build(text string) (*booth.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := kinds.Build(f, book, fstest.MapFS{"a.png": {Data: smallPicture}})
+	p, err := kinds.Again(f, book, fstest.MapFS{"a.png": {Data: smallPicture}}, kept)
 	if err == nil {
 		err = order.Check(p)
 	}

@@ -2,7 +2,9 @@ package kinds
 
 import (
 	"math"
+	"slices"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/material"
@@ -52,7 +54,7 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 			}
 			f, width := s.inner(side)
 			f = f.Moved(geom.Vec{Z: slack})
-			mesh, cloth, deep := folds(f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold, wholeFold)
+			mesh, cloth, deep := s.folds(hanging{f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold, wholeFold})
 			s.cloth[side], s.face[side] = deep, s.leg+slack+deep
 			slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
 			at := geom.Vec{Y: e.Top.M() - pipe - 0.002, Z: pipeAt(deep)} // just under the cloth's upper edge, and behind it
@@ -72,6 +74,27 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 			})
 		}
 	}
+}
+
+// hanging is all that cloth in folds is made from: where it hangs, and in metres but for the fullness, how. See folds.
+type hanging struct {
+	f                                           geom.Frame
+	width, bottom, top, fullness, fold, deepest float64
+}
+
+// folds is the function, asked once for all versions of the scene.
+func (s *Site) folds(h hanging) (geom.Mesh, []geom.Convex, float64) {
+	type cloth struct {
+		mesh   geom.Mesh
+		solids []geom.Convex
+		deep   float64
+	}
+	c := answer.Of(s.kept, h, func() (cloth, int) {
+		var c cloth
+		c.mesh, c.solids, c.deep = folds(h.f, h.width, h.bottom, h.top, h.fullness, h.fold, h.deepest)
+		return c, c.mesh.Bytes() + geom.Bytes(c.solids)
+	})
+	return c.mesh, slices.Clip(c.solids), c.deep
 }
 
 // folds is cloth of the given fullness in folds between the frame's z = 0 and the depth that it returns, and the solids that

@@ -38,7 +38,7 @@ func (s *Site) rain(at fault.Place) {
 // curtain hangs from the eave to the ground, wide metres of the side's width when open.
 func (s *Site) curtain(side booth.Side, end string, f geom.Frame, width, fullness, wide float64, at fault.Place) {
 	top := s.eave - 0.02
-	mesh, cloth, deep := folds(f, width, 0.02, top, fullness, 0.11, 0.01)
+	mesh, cloth, deep := s.folds(hanging{f, width, 0.02, top, fullness, 0.11, 0.01})
 	s.add(booth.Part{
 		ID: booth.ID("rain/" + side.String() + end), Kind: "weather", Name: "the " + side.String() + " rain curtain", At: at, Frame: f.Moved(geom.Vec{X: width / 2}),
 		Solids:   cloth,

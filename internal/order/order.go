@@ -5,8 +5,10 @@
 package order
 
 import (
+	"fmt"
 	"slices"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/unit"
 )
@@ -24,6 +26,7 @@ const (
 type Options struct {
 	Which Which // SetUp if empty
 	Times TimesLog
+	Kept  *answer.Kept // schedules of earlier versions of the booth; nil: none
 }
 
 // Rehearsal is a list of steps with their times and hands.
@@ -102,9 +105,9 @@ func Of(p *booth.Plan, o Options) (Rehearsal, error) {
 		Cautions: cautions(p),
 	}
 	have := []int{len(g.names), 1}
-	start := g.net.Schedule(have)
+	start, bound := g.net.scheduled(have, o.Kept)
 	times, chain, _ := g.net.Times() // the project has no loop
-	r.Chain, r.Bound, r.Length = chain, g.net.Bound(have), schedule(start).length(g.net)
+	r.Chain, r.Bound, r.Length = chain, bound, schedule(start).length(g.net)
 	r.Steps = g.steps(start, times)
 	g.handOut(r.Steps)
 	rooms(r.Steps, r.Length)
@@ -119,6 +122,23 @@ func Of(p *booth.Plan, o Options) (Rehearsal, error) {
 		r.Morning = g.morning(p)
 	}
 	return r, nil
+}
+
+// scheduled is the network's schedule and its bound. They are made from the jobs but for their names.
+func (n Network) scheduled(have []int, kept *answer.Kept) (start []int, bound int) {
+	type network string
+	type scheduled struct {
+		start []int
+		bound int
+	}
+	nameless := slices.Clone(n)
+	for i := range nameless {
+		nameless[i].Name = ""
+	}
+	s := answer.Of(kept, network(fmt.Sprint(have, nameless)), func() (scheduled, int) {
+		return scheduled{n.Schedule(have), n.Bound(have)}, 300 * len(n)
+	})
+	return s.start, s.bound
 }
 
 // Check is what is wrong with the order of a booth's steps: a fault.List, or nil.

@@ -100,6 +100,29 @@ func (g *Gaze) SeePast(eye geom.Vec, target geom.Polygon, c *Crowd, skip func(ow
 	return s
 }
 
+// Near visits the owners of solids and screens of the crowd that may hide some of the target from the eye, in no order and some of
+// them several times: what SeePast finds depends on no others.
+func (g *Gaze) Near(eye geom.Vec, target geom.Polygon, c *Crowd, visit func(owner int)) {
+	n := target.Normal()
+	h := n.Dot(eye.Sub(target.Centre()))
+	if h <= level {
+		return
+	}
+	g.aim(pane{eye: eye, z: n, h: h}, target)
+	c.tree.Each(func(lo, hi geom.Vec) bool {
+		return !g.beside(lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5+1e-12))
+	}, func(i int) {
+		if !g.misses(&c.solids[i]) {
+			visit(c.solids[i].Owner)
+		}
+	})
+	for i := range c.screens {
+		if s := &c.screens[i]; !g.beside(s.centre, s.half) {
+			visit(s.Owner)
+		}
+	}
+}
+
 // see is See, with look to take the shadows of the solids from the target; whole is the target's area in m².
 func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func()) (s Seen, whole float64) {
 	n := target.Normal()

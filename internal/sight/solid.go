@@ -51,6 +51,11 @@ func NewSolid(c geom.Convex, owner int) Solid {
 	return s
 }
 
+// Bytes is about how much memory the solid takes.
+func (s *Solid) Bytes() int {
+	return 250 + geom.Bytes([]geom.Convex{s.Convex}) + 40*len(s.planes) + 32*len(s.edges)
+}
+
 // Bounds are the lowest and the highest corner of the box about the solid.
 func (s *Solid) Bounds() (lo, hi geom.Vec) { return s.centre.Sub(s.half), s.centre.Add(s.half) }
 

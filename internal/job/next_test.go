@@ -1,0 +1,95 @@
+package job_test
+
+import (
+	"encoding/json"
+	"math/rand/v2"
+	"reflect"
+	"testing"
+
+	"boothmock/internal/answer"
+	"boothmock/internal/booth"
+	"boothmock/internal/job"
+)
+
+// eachVersion makes random booths, edits each some times (one choice of many is another), and hands on the mock-up that took over
+// what it could from the version before, and one that was made from nothing.
+func eachVersion(t *testing.T, booths, edits int, visit func(text string, next, fresh *job.Mockup)) {
+	t.Helper()
+	for seed := range uint64(booths) {
+		r := rand.New(rand.NewPCG(seed, 18))
+		choices := seeded(seed + 1000)
+		var kept answer.Kept
+		var m *job.Mockup
+		for n := 0; n <= edits; {
+			text := randomScene(choices, dialect{})
+			choices[r.IntN(150)] = byte(r.Uint32())
+			p, err := buildAgain(text, &kept)
+			if err != nil {
+				n++ // what is wrong with it is for other tests
+				continue
+			}
+			kept.Version()
+			plain, err := build(text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !reflect.DeepEqual(p.Parts, plain.Parts) {
+				t.Fatalf("the parts are not those of a booth built from nothing:\n%s", text)
+			}
+			if m == nil {
+				m, err = job.New(p)
+			} else {
+				m, err = m.Next(p)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			visit(text, m, mockupOf(t, plain))
+			n++
+		}
+	}
+}
+
+func mockupOf(t *testing.T, p *booth.Plan) *job.Mockup {
+	t.Helper()
+	m, err := job.New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func asJSON(t *testing.T, v any) string {
+	t.Helper()
+	b, err := json.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(b)
+}
+
+// A mock-up that takes over answers of the version before says the same, to the last bit, as one made from nothing.
+func TestNextIsFresh(t *testing.T) {
+	booths := drawnBooths(t, 3)
+	if testing.Short() || raced {
+		booths = 1
+	}
+	versions := 0
+	eachVersion(t, booths, 3, func(text string, next, fresh *job.Mockup) {
+		versions++
+		for _, answers := range []struct {
+			what string
+			a, b any
+		}{
+			{"report", next.Report(), fresh.Report()}, {"hang sheet", next.Sheet(), fresh.Sheet()}, {"set-up", next.SetUp(), fresh.SetUp()},
+			{"checks", asJSON(t, next.Checks()), asJSON(t, fresh.Checks())},
+		} {
+			if !reflect.DeepEqual(answers.a, answers.b) {
+				t.Errorf("the %s is not that of a booth made from nothing:\n%+v\n%+v\n%s", answers.what, answers.a, answers.b, text)
+			}
+		}
+	})
+	if versions < booths {
+		t.Errorf("only %d versions of %d booths could be built", versions, booths)
+	}
+}
