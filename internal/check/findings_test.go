@@ -364,3 +364,38 @@ func TestTurnedImage(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// The same screen, low enough for the usual visitor: somebody in a wheelchair sees 46% over it and a child 28%, by the same
+// similar triangles; one note tells of the child, who sees least.
+func TestWhoSeesLeastIsTold(t *testing.T) {
+	const top, far, before = 53.5, 70 + 117.5, 70 + 30.0
+	s := newStall()
+	s.Views = s.Views[:1]
+	s.work(s.wall(booth.Back), "Saltings", 38, 58, 30, 44, 1.5)
+	s.box("screen", -59, 0, -30.001, 59, top, -30)
+	got := s.of(hidden)
+	child := s.Eyes[4].Height / in
+	want := 1 - (child+(top-child)*far/before-43)/30
+	if len(got) != 1 || got[0].Level != Note || !strings.Contains(got[0].Message, "(child)") || math.Abs(got[0].Measured-want) > 1e-3 {
+		t.Errorf("%+v, want one note that a child sees %.3f", got, want)
+	}
+}
+
+// The jury's picture is judged as it is taken: what hides a work in it is noted, and nothing else is said of it. From the aisle less than
+// half must be hidden.
+func TestJuryAndAisle(t *testing.T) {
+	for _, c := range []struct {
+		view, want string
+		share      float64
+	}{{"application", "", 0.09}, {"application", "note", 0.11}, {"application", "note", 0.8}, {"aisle-left", "", 0.49}, {"aisle-left", "caution", 0.51}} {
+		s := newStall()
+		s.Eyes = s.Eyes[:1]
+		s.Views = []booth.View{{Name: c.view, Stand: vec(0, 0, 70), Before: true, Passing: c.view != "application"}}
+		s.work(s.wall(booth.Back), "Saltings", 38, 58, 30, 44, 1.5)
+		top := 62.2 + (43+30*c.share-62.2)*(70+30)/(70+117.5)
+		s.box("screen", -59, 0, -30.001, 59, top, -30)
+		if got := s.of(hidden); levels(got) != c.want {
+			t.Errorf("%s, %v hidden: %+v, want %q", c.view, c.share, got, c.want)
+		}
+	}
+}
