@@ -49,6 +49,7 @@ type Gaze struct {
 	near, far   float64 // of the solid whose shadow was last found: see cast
 	corners     []geom.Vec
 	sides       []geom.Vec
+	offsets     []float64 // of the sides' planes from the eye, if it is infinitely far away; else 0
 	casts       []cast
 	shares      []Share
 	open, cover []float64 // m² of each seen piece: still open, and under wires
@@ -167,13 +168,19 @@ func (g *Gaze) aim(c pane, target geom.Polygon) float64 {
 	c.y = c.z.Cross(c.x)
 	g.pane = c
 	g.at, g.seen, g.hidden = g.at[:0], g.seen[:0], g.hidden[:0]
-	g.casts, g.lines, g.sides = g.casts[:0], g.lines[:0], g.sides[:0]
+	g.casts, g.lines, g.sides, g.offsets = g.casts[:0], g.lines[:0], g.sides[:0], g.offsets[:0]
 	reach := 0.0
 	for i, p := range target {
 		l := c.local(p)
 		g.at = append(g.at, point{l.X, l.Y})
 		reach = max(reach, math.Abs(l.X), math.Abs(l.Y))
-		g.sides = append(g.sides, p.Sub(c.eye).Cross(target[(i+1)%len(target)].Sub(c.eye)))
+		q := target[(i+1)%len(target)]
+		if c.afar {
+			side := q.Sub(p).Cross(c.s)
+			g.sides, g.offsets = append(g.sides, side), append(g.offsets, side.Dot(p.Sub(c.eye)))
+			continue
+		}
+		g.sides, g.offsets = append(g.sides, p.Sub(c.eye).Cross(q.Sub(c.eye))), append(g.offsets, 0)
 	}
 	g.target = g.whole(0)
 	g.seen = append(g.seen, g.target)
@@ -242,13 +249,13 @@ func (g *Gaze) beside(centre, half geom.Vec) bool {
 // offDepth reports whether everything within reach of the height mid over the eye's level, along the target's normal, is
 // behind the eye or beyond the target.
 func (g *Gaze) offDepth(mid, reach float64) bool {
-	return mid-reach >= 0 || !g.endless && mid+reach <= level-g.h
+	return mid-reach >= 0 && !g.afar || !g.endless && mid+reach <= level-g.h
 }
 
 // aside reports whether a box, its centre c seen from the eye, is outside of a side of the pyramid.
 func (g *Gaze) aside(c, half geom.Vec) bool {
-	for _, n := range g.sides {
-		if n.Dot(c) > spread(n, half) {
+	for i, n := range g.sides {
+		if n.Dot(c) > spread(n, half)+g.offsets[i] {
 			return true
 		}
 	}

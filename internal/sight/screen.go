@@ -93,6 +93,9 @@ func (g *Gaze) strain(sc *Screen) (hidden float64) {
 func (g *Gaze) strip(w geom.Wires, i int) bool {
 	a, b := w.Ends(i)
 	a, b = g.local(a), g.local(b)
+	if g.afar {
+		return g.stripAlong(a, b, w.Radius)
+	}
 	// What is beside or behind the eye, or beyond the target, hides nothing.
 	const beside = 1e-3 // of the way to the target: nothing nearer to the eye's level is before a target of any size
 	var ok bool

@@ -24,8 +24,10 @@ func (l line) off(p point) float64 { return float64(l.a*p.x) + float64(l.b*p.y) 
 type pane struct {
 	eye     geom.Vec
 	x, y, z geom.Vec
-	h       float64 // metres from the eye to the plane
-	endless bool    // the plane stands for directions: whatever is before the eye hides, however far it is
+	h       float64  // metres from the eye to the plane
+	endless bool     // the plane stands for directions: whatever is before the eye hides, however far it is
+	afar    bool     // the eye is infinitely far away: see SeeAlong
+	s       geom.Vec // then, the direction to it; eye is a point of the plane, and h is 0
 }
 
 func (c *pane) local(p geom.Vec) geom.Vec {
@@ -47,6 +49,9 @@ func (c *pane) local(p geom.Vec) geom.Vec {
 func (g *Gaze) shadow(s *Solid) bool {
 	// A face seen edge-on has no side. The solid is moved back from such a face by two hairs; then the outline closes,
 	// and a solid that the eye touches hides just the half of the world on its side.
+	if g.afar {
+		return g.shadowAlong(s)
+	}
 	eye := g.eye
 	for _, q := range s.planes {
 		if math.Abs(q.above(eye)) < hair {
@@ -69,14 +74,7 @@ func (g *Gaze) shadow(s *Solid) bool {
 	if g.endless {
 		ground = math.Inf(-1)
 	}
-	g.corners = g.corners[:0]
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, p := range s.Convex.Corners {
-		d := p.Sub(eye)
-		l := geom.Vec{X: d.Dot(g.x), Y: d.Dot(g.y), Z: d.Dot(g.z)}
-		g.corners = append(g.corners, l)
-		lo, hi = min(lo, l.Z), max(hi, l.Z)
-	}
+	lo, hi := g.lay(s, eye)
 	if lo >= 0 || hi <= ground {
 		return false
 	}
@@ -93,9 +91,24 @@ func (g *Gaze) shadow(s *Solid) bool {
 			return false
 		}
 	}
-	if lo > ground {
-		return true
+	return lo > ground || g.boundFaces(s, eye, ground)
+}
+
+// lay puts the corners of s, as they are from eye in the pane's axes, into g.corners, and gives their lowest and greatest height.
+func (g *Gaze) lay(s *Solid, eye geom.Vec) (lo, hi float64) {
+	g.corners = g.corners[:0]
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, p := range s.Convex.Corners {
+		d := p.Sub(eye)
+		l := geom.Vec{X: d.Dot(g.x), Y: d.Dot(g.y), Z: d.Dot(g.z)}
+		g.corners = append(g.corners, l)
+		lo, hi = min(lo, l.Z), max(hi, l.Z)
 	}
+	return lo, hi
+}
+
+// boundFaces bounds the shadow of a solid that the target cuts by its facing faces, where they meet the target.
+func (g *Gaze) boundFaces(s *Solid, eye geom.Vec, ground float64) bool {
 	for i, q := range s.planes {
 		if !g.facing[i] || !g.cutFace(s.Convex.Faces[i], ground) {
 			continue
