@@ -31,6 +31,7 @@ type Plan struct {
 	Eyes     []Eye // the first one is the usual visitor
 	Hooks    Hooks
 	Weather  Weather
+	Fair     *Fair     // nil: the scene does not say when and where
 	Tag      unit.Size // height x width of a price tag; zero: the scene has none
 	Kit      []Extra   // the artist's own additions to the packing list
 	SetUp    SetUp

@@ -14,6 +14,7 @@ import (
 	"boothmock/internal/light"
 	"boothmock/internal/order"
 	"boothmock/internal/picture"
+	"boothmock/internal/shade"
 	"boothmock/internal/start"
 )
 
@@ -27,7 +28,8 @@ type Mockup struct {
 	SetUp  func() order.Rehearsal // for the scene's own people, with the practice times beside the scene, as the two below
 	Strike func() order.Rehearsal
 	Night  func() order.Rehearsal
-	Report func() finding.Report // what all of these found, and the one verdict
+	Shade  func() []finding.Finding // what the sun does while the fair is open
+	Report func() finding.Report    // what all of these found, and the one verdict
 
 	Lit   func() *light.Lit     // daylight on every surface
 	Stage func() *picture.Stage // the booth in daylight, ready to draw
@@ -65,6 +67,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.SetUp, m.Strike, m.Night = rehearsed(order.SetUp), rehearsed(order.Strike), rehearsed(order.Night)
 	m.Checks = sync.OnceValue(func() check.Result { return check.Again(p, keeps) })
 	m.Sheet = sync.OnceValue(func() hang.Sheet { return hang.Of(p) })
+	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Findings(p) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
 	m.Lit = sync.OnceValue(func() *light.Lit { return light.Bake(p) })
 	m.Stage = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, m.Lit()) })
@@ -92,6 +95,7 @@ func (m *Mockup) report(more []finding.Finding) finding.Report {
 		m.Checks().Findings,
 		hang.Findings(m.Plan, sheet),
 		order.Findings(m.Plan, m.SetUp(), m.Strike(), m.Night()),
+		m.Shade(),
 	)
 }
 
@@ -101,7 +105,7 @@ func Asked() []finding.Check {
 	for _, c := range check.All {
 		out = append(out, finding.Check{Name: c.Name, Doc: c.Doc, Source: c.Source})
 	}
-	return append(slices.Concat(out, hang.Checks, order.Checks), start.List)
+	return append(slices.Concat(out, hang.Checks, order.Checks, shade.Checks), start.List)
 }
 
 // note keeps a sentence that somebody should read about an output.

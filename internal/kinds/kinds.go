@@ -106,7 +106,7 @@ func kind[E any](key, doc string, most int, usual E, build func(*Site, []entry[E
 var All = []Kind{
 	pitchKind, tentKind, drapeKind, wallKind,
 	tableKind, pedestalKind, binKind, chairKind, hooksKind,
-	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind, kitKind, weatherKind,
+	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind, kitKind, weatherKind, fairKind,
 	setUpKind, choreKind,
 }
 

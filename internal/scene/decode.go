@@ -139,6 +139,12 @@ func want(t reflect.Type) string {
 		return "a time such as 15min"
 	case unit.Money:
 		return "an amount of money such as 480"
+	case unit.Date:
+		return "a date such as 2026-06-13"
+	case unit.Hours:
+		return "hours such as 10:00 to 17:00"
+	case unit.Bearing:
+		return "a direction such as south-west or 225"
 	}
 	switch {
 	case t.Kind() == reflect.Pointer:
