@@ -85,7 +85,7 @@ func (m *Mockup) Next(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
 // report gathers what every reader found. A reader that has something to say gives findings, and stands here.
 func (m *Mockup) report(more []finding.Finding) finding.Report {
 	var wait sync.WaitGroup
-	for _, ask := range []func(){func() { m.SetUp(); m.Strike(); m.Night() }, func() { m.Checks() }} {
+	for _, ask := range []func(){func() { m.SetUp(); m.Strike(); m.Night() }, func() { m.Checks() }, func() { m.Shade() }} {
 		wait.Go(ask)
 	}
 	sheet := m.Sheet()
