@@ -176,6 +176,7 @@ func TestPlaceToStand(t *testing.T) {
 	})
 }
 
+// By hand: the work reaches down to 38 - 30/2 = 23 in, and the table to 34: 11 in below its top.
 func TestBehindTheTable(t *testing.T) {
 	s := newStall()
 	s.work(s.wall(booth.Back), "Saltings", 38, 38, 30, 44, 1.5) // from 23 in up
@@ -189,6 +190,7 @@ func TestBehindTheTable(t *testing.T) {
 	}
 }
 
+// 45 degrees: NUREG-0700 rev. 3, 11.2.1.1-5, as in TestLimits; that half of a work is enough is common practice, no source.
 func TestTurnedAway(t *testing.T) {
 	s := newStall()
 	left := s.wall(booth.Left)

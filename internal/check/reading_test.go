@@ -122,7 +122,7 @@ func TestWithinReach(t *testing.T) {
 	}
 }
 
-// From the seat at the back left: a screen before it hides the entrance and the table.
+// Common practice, no source. From the seat at the back left: a screen before it hides the entrance and the table.
 func TestWatched(t *testing.T) {
 	s := newStall()
 	s.table(20, -60, 50, -30, 30)

@@ -99,7 +99,7 @@ func TestMethodCanBeFollowed(t *testing.T) {
 	}
 }
 
-// A curtain of 72 in under an eave of 84 in ends 12 in above the ground; one of 80 in is near enough.
+// By hand: a curtain of 72 in under an eave of 84 in ends 12 in above the ground; one of 80 in is near enough.
 func TestShortCurtains(t *testing.T) {
 	p := tented()
 	for _, c := range []struct {

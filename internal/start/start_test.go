@@ -165,6 +165,7 @@ func TestPlan(t *testing.T) {
 	}
 }
 
+// Rows and photographs are counted against the list itself: there is nothing outside to hold that against.
 func TestDraft(t *testing.T) {
 	fsys := fstest.MapFS{
 		"heron.jpg": photo(t, 360, 240), "deep/IMG_7.jpg": photo(t, 200, 200), "moths.jpg": {Data: []byte("text")}, "lost.png": photo(t, 9, 9),

@@ -1,0 +1,111 @@
+package main
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"boothmock/internal/job"
+)
+
+// held says which test holds a question, or a formula under it, against something outside of this project, and what that is. The
+// words must stand in that test or in what is written over it.
+var held = []struct{ question, file, test, source string }{
+	{"hidden", "check/findings_test.go", "TestHiddenShareByHand", "similar triangles"},
+	{"hidden", "sight/gaze_test.go", "TestSolidAngle", "Van Oosterom and Strackee"},
+	{"hidden", "job/sightlines_test.go", "TestSightlinesAreDrawn", "rays"},
+	{"unseen", "check/findings_test.go", "TestTurnedAway", "practice"},
+	{"behind", "check/findings_test.go", "TestBehindTheTable", "By hand"},
+	{"turned", "check/limits_test.go", "TestLimits", "NUREG-0700"},
+	{"entrance", "check/limits_test.go", "TestLimits", "ADA 403.5.1"},
+	{"reach", "check/limits_test.go", "TestLimits", "ADA 403.5.1"},
+	{"reach", "way/squares_test.go", "TestWidestAgreesWithSquares", "squares"},
+	{"turning circle", "check/limits_test.go", "TestLimits", "ADA 304.3.1"},
+	{"headroom", "check/limits_test.go", "TestLimits", "ADA 307.4"},
+	{"sticking out", "check/limits_test.go", "TestLimits", "ADA 307.2"},
+	{"table height", "check/limits_test.go", "TestLimits", "ADA 902.3"},
+	{"fit", "check/limits_test.go", "TestLimits", "common practice, no source"},
+	{"gaps", "check/limits_test.go", "TestLimits", "common practice, no source"},
+	{"centres", "check/limits_test.go", "TestLimits", "common practice, no source"},
+	{"shape", "check/limits_test.go", "TestLimits", "common practice, no source"},
+	{"inside the pitch", "check/limits_test.go", "TestLimits", "common practice, no source"},
+	{"two in one place", "geom/meeting_test.go", "TestMeetingByHand", "by hand"},
+	{"tipping", "check/limits_test.go", "TestLimits", "kern of a rectangle"},
+	{"legible", "check/reading_test.go", "TestArcMinutes", "FAA Human Factors Design Standard"},
+	{"legible", "check/reading_test.go", "TestLettersOnSigns", "2010 ADA Standards, table 703.5.5"},
+	{"read", "check/limits_test.go", "TestLimits", "common practice, no source"},
+	{"square code", "lettering/sign_test.go", "TestCodesAreRead", "gozxing"},
+	{"within reach", "check/reading_test.go", "TestReachOver", "2010 ADA Standards 308.2.2"},
+	{"watched", "check/reading_test.go", "TestWatched", "Common practice"},
+	{"view", "check/limits_test.go", "TestLimits", "common practice, no source"},
+	{"hold", "hook/taut_test.go", "TestPublishedStatics", "Printed problems of statics"},
+	{"loads", "hook/taut_test.go", "TestTensionTable", "2 sin"},
+	{"wind", "wind/wind_test.go", "TestPublishedExample", "ASCE 7-10"},
+	{"wind", "wind/wind_test.go", "TestHeightFactor", "ASCE 7-05 Table 6-3"},
+	{"wind", "wind/wind_test.go", "TestBeaufort", "delta-s.org"},
+	{"rain", "hang/standing_test.go", "TestShortCurtains", "By hand"},
+	{"hands", "order/schedule_test.go", "TestPublishedInstance", "optimum"},
+	{"time", "order/network_test.go", "TestTimesOfPublishedNetworks", "Render, Stair and Hanna"},
+	{"time", "order/times_test.go", "TestPublishedEstimates", "PERT"},
+	{"carried", "order/rehearsal_test.go", "TestLoadsAndTrips", "by hand"},
+	{"list", "start/start_test.go", "TestDraft", "nothing outside"},
+
+	{"sun on works", "sun/sun_test.go", "TestWorkedExamples", "NREL/TP-560-34302"},
+	{"sun on works", "sun/sun_test.go", "TestAmounts", "IES 1984"},
+	{"sun on works", "shade/shade_test.go", "TestShadowOfABoard", "similar triangles"},
+	{"sun on works", "shade/shade_test.go", "TestSensitivity", "CIE 157"},
+	{"sun in the eye", "sun/sun_test.go", "TestToward", "noon sun"},
+	{"nightfall", "sun/sun_test.go", "TestSunriseAndSunset", "SPA's example"},
+
+	// What light and colours rest on.
+	{"", "light/factor_test.go", "TestFactorOfAnElement", "Siegel and Howell"},
+	{"", "light/factor_test.go", "TestFactorBetweenRectangles", "Published"},
+	{"", "light/gather_test.go", "TestOvercastSky", "CIE overcast sky"},
+	{"", "light/gather_test.go", "TestSkyView", "Oke"},
+	{"", "colour/colour_test.go", "TestDifference", "Sharma"},
+	{"", "colour/colour_test.go", "TestLinear", "IEC 61966-2-1"},
+	{"", "unit/unit_test.go", "TestPublishedConversions", "NIST"},
+}
+
+func TestEveryQuestionIsHeldAgainstSomethingOutside(t *testing.T) {
+	questions := map[string]bool{}
+	for _, h := range held {
+		questions[h.question] = true
+		text := functionOf(t, filepath.Join("../../internal", h.file), h.test)
+		if text == "" {
+			t.Errorf("%s: there is no %s in %s", h.question, h.test, h.file)
+		} else if !strings.Contains(text, h.source) {
+			t.Errorf("%s: %s in %s does not speak of %q", h.question, h.test, h.file, h.source)
+		}
+	}
+	for _, c := range job.Asked() {
+		if !questions[c.Name] {
+			t.Errorf("%q is held against nothing outside", c.Name)
+		}
+	}
+}
+
+// functionOf is the text of a test with what is written over it; lines that are broken inside of a comment are joined.
+func functionOf(t *testing.T, file, name string) string {
+	t.Helper()
+	source, err := os.ReadFile(file)
+	if err != nil {
+		t.Error(err)
+		return ""
+	}
+	set := token.NewFileSet()
+	tree, err := parser.ParseFile(set, file, source, parser.ParseComments)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range tree.Decls {
+		if f, ok := d.(*ast.FuncDecl); ok && f.Name.Name == name {
+			return f.Doc.Text() + string(source[set.Position(f.Pos()).Offset:set.Position(f.End()).Offset])
+		}
+	}
+	return ""
+}
