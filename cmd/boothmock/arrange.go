@@ -48,7 +48,7 @@ func arrangeCommand() *cobra.Command {
 func printArranged(w io.Writer, a *job.Arranged) {
 	sr := func(v float64) string { return fmt.Sprintf("%.4f sr", v) }
 	views := strings.Join(a.Views, ", ")
-	fmt.Fprintln(w, indented(w, fmt.Sprintf("Seen from %s, the works together now fill %s of what lies before a visitor's eye, in the mean.", views, sr(a.Before)), ""))
+	fmt.Fprintln(w, indented(w, fmt.Sprintf("Seen from %s, the works together now fill %s of what lies before a visitor's eye, on average.", views, sr(a.Before)), ""))
 	rest := "No arrangement that keeps the rules can fill more than " + sr(a.Bound)
 	if a.Bound > 0 {
 		rest += fmt.Sprintf(": at most %.1f %% is left to gain", math.Max(0, 100*(a.Bound/a.After-1)))
@@ -56,7 +56,7 @@ func printArranged(w io.Writer, a *job.Arranged) {
 	if !a.Changed {
 		fmt.Fprintln(w, indented(w, "No better arrangement was found. "+rest+".", ""))
 		for _, f := range a.Refused {
-			fmt.Fprintln(w, indented(w, "One with more to see was given up: "+f.Message+".", ""))
+			fmt.Fprintln(w, indented(w, "One with more to see was rejected: "+f.Message+".", ""))
 		}
 		return
 	}

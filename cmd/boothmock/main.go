@@ -125,7 +125,7 @@ func arguments(least, most int) cobra.PositionalArgs {
 		case len(args) < least:
 			return fmt.Errorf("something is missing (write boothmock %s)", c.Use)
 		case len(args) > most:
-			return fmt.Errorf("%q is one word too many (write boothmock %s; a name with blanks goes in quotes)", args[most], c.Use)
+			return fmt.Errorf("%q is an unexpected argument (write boothmock %s; a name with blanks goes in quotes)", args[most], c.Use)
 		}
 		return nil
 	}

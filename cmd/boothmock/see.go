@@ -45,7 +45,7 @@ func seeCommand() *cobra.Command {
 		case "hidden":
 			o.Hidden = true
 		default:
-			return fmt.Errorf("--show %s is nothing that can be shown (write --show hidden)", *show)
+			return fmt.Errorf("--show %s cannot be shown (write --show hidden)", *show)
 		}
 		if o.Eye, err = eyeNamed(plan, *eye); err != nil {
 			return err

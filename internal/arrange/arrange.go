@@ -1,7 +1,8 @@
 // Package arrange seeks which work hangs where so that visitors see most: the sum over works of what each matters times the
 // solid angle that is seen of it, from the entrance and from the aisle, exact by package sight. It moves works among the
 // rows that the scene has and keeps the house rules; pinned works, and works that no row placed, stay. It also says what no
-// arrangement at all could exceed.
+// arrangement at all could exceed. The search is simulated annealing (Kirkpatrick, Gelatt and Vecchi, Science 220, 1983) and the
+// bound a Lagrangian relaxation (Fisher, Management Science 27(1), 1981).
 //
 // The same booth gives the same proposal on every machine: chance comes from fixed numbers, and the work is counted in
 // steps, never in time.

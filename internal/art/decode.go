@@ -139,7 +139,7 @@ func (w Wish) straight(m image.Image, turn int) (*image.NRGBA, error) {
 	return straighten(m, q, size), nil
 }
 
-// unsupported is whether the file is well, but of a kind that its decoder does not know.
+// unsupported is whether the file is sound, but of a kind that its decoder does not know.
 func unsupported(err error) bool {
 	var t tiff.UnsupportedError
 	var j jpeg.UnsupportedError

@@ -31,7 +31,7 @@ func heifBrand(kinds ...string) func(file []byte) bool {
 	}
 }
 
-// errStumbles is what people are told of a picture at which a reader stops without words that mean something to them.
+// errStumbles is what people read about a picture at which a reader stops without words that mean something to them.
 var errStumbles = errors.New("the part of the program that reads such pictures cannot make sense of it")
 
 // mended decodes and mends what the decoder breaks: it hands out memory that it has freed already, at whose beginning the

@@ -49,7 +49,7 @@ func catmullRom(n, m int) []taps {
 	return out
 }
 
-// pair is two sums that are reckoned as one number: one in the lower 32 bits, one above. Both may be less than 0.
+// pair is two sums that are calculated as one number: one in the lower 32 bits, one above. Both may be less than 0.
 type pair int64
 
 func paired(lower, upper int32) pair { return pair(lower) + pair(upper)<<32 }

@@ -22,7 +22,7 @@ func tiffConfig(file []byte) (image.Config, error) {
 	return tiff.DecodeConfig(bytes.NewReader(file))
 }
 
-// errUnsupported is a file that is well but of a kind that cannot be read.
+// errUnsupported is a file that is sound but of a kind that cannot be read.
 type errUnsupported struct{ error }
 
 // tiffProfile is the colour profile of a TIFF (ICC.1:2022, annex B.2), or nil.

@@ -21,7 +21,7 @@ var clash = Check{
 
 // tellClash tells of two parts in one place, and how to mend it.
 func (p *Pass) tellClash(a, b *booth.Part) {
-	if p.ease(a) < p.ease(b) { // the one that is easier to move is told of
+	if p.ease(a) < p.ease(b) { // the one that is easier to move is reported
 		a, b = b, a
 	}
 	level := Fail
@@ -72,7 +72,7 @@ func (p *Pass) shared(a, b *booth.Part, f geom.Frame, of func(geom.Vec) (x, y fl
 }
 
 // eachClash visits the couples that are in one place, those on walls first. Of things that clash with all that stands on them,
-// they alone are told of, and of the parts of tents that a thing is in, the one that it is deepest in.
+// they alone are reported, and of the parts of tents that a thing is in, the one that it is deepest in.
 func (p *Pass) eachClash(visit func(a, b *booth.Part)) {
 	const near = 0.05 // metres: on a wall things overlap though one stands out before the other
 	var found []couple

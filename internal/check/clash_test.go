@@ -12,7 +12,7 @@ import (
 	"boothmock/internal/unit"
 )
 
-// Two boxes that reach into each other by more than cloth gives way are told of; a work that leans on its table and
+// Two boxes that reach into each other by more than cloth gives way are reported; a work that leans on its table and
 // things that only touch are not.
 func TestTwoInOnePlace(t *testing.T) {
 	box := func(id, parent booth.ID, x float64) booth.Part {
@@ -49,7 +49,7 @@ func (s *stall) thin(wall *booth.Part, name string, x0, y0, x1, y1, z float64) *
 		Solids: []geom.Convex{geom.Box(f, vec(x0, y0, z), vec(x1, y1, z+0.125))}})
 }
 
-// What is told of two things in one place, word for word: which one is to be moved, how far, and where to.
+// What is said of two things in one place, word for word: which one is to be moved, how far, and where to.
 func TestHowToMend(t *testing.T) {
 	for _, c := range []struct {
 		name string

@@ -7,7 +7,7 @@ import (
 	"boothmock/internal/finding"
 )
 
-// Works that all hang in one place: every pair overlaps, and the booth is told of in a page.
+// Works that all hang in one place: every pair overlaps, and the booth is described in a page.
 func TestCrowdOnOneWall(t *testing.T) {
 	s := newStall()
 	s.Parts = make([]booth.Part, 0, 256)

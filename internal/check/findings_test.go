@@ -331,7 +331,7 @@ func TestCorner(t *testing.T) {
 		t.Errorf("both in the corner: %+v, want %s", got, want)
 	}
 	if got := s.of(gaps); len(got) > 0 {
-		t.Errorf("told of twice: %+v", got)
+		t.Errorf("reported twice: %+v", got)
 	}
 }
 

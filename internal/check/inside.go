@@ -16,7 +16,7 @@ var inside = Check{
 	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth anywhere.",
 	Source: practice,
 	Run: func(p *Pass) {
-		// Things of tents side by side stand out alike: they are told of together.
+		// Things of tents side by side stand out alike: they are reported together.
 		type out struct {
 			side         booth.Side
 			out, allowed int // tenths of a millimetre

@@ -66,7 +66,7 @@ var reach = Check{
 	Name: "reach", Doc: "There is a clear way to a place to stand before every work.",
 	Source: rules.RouteWidth.Source,
 	Run: func(p *Pass) {
-		// Works that one narrow place keeps from being reached are told of together; of the way in itself the check of
+		// Works that one narrow place keeps from being reached are reported together; of the way in itself the check of
 		// the entrance tells.
 		in := p.room().way
 		type cause struct{ a, b int }

@@ -78,7 +78,7 @@ func mustJSON(t *testing.T, r Result) string {
 	return string(b)
 }
 
-// Every finding says what, where and on what ground; every check is told of once.
+// Every finding says what, where and on what ground; every check is described once.
 func TestFindingsAreWhole(t *testing.T) {
 	s := busy()
 	r := Run(&s.Plan)

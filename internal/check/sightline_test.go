@@ -26,5 +26,5 @@ func TestWhatElseWouldHideIt(t *testing.T) {
 			return
 		}
 	}
-	t.Error("the screen behind the board is not told of")
+	t.Error("the screen behind the board is not reported")
 }

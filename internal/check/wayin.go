@@ -154,7 +154,7 @@ func (p *Pass) line() []way.Point {
 	if !(g.Width > 0) {
 		return nil
 	}
-	if g.B >= 0 { // through the narrow place that is told of, where another is as wide
+	if g.B >= 0 { // through the narrow place that is reported, where another is as wide
 		mid := way.Point{X: (g.AtA.X + g.AtB.X) / 2, Z: (g.AtA.Z + g.AtB.Z) / 2}
 		to, on := p.floor().Route(p.door(), mid, g.Width), p.floor().Route(mid, r.circle.Centre, g.Width)
 		if to != nil && on != nil {

@@ -79,7 +79,7 @@ func (l List) Error() string {
 }
 
 // Show prints the faults for a person: the message, the line of the file with a mark under the column, the hint.
-// source gives a file's text, or nil where it is not to be had; it may itself be nil.
+// source gives a file's text, or nil where it is not available; it may itself be nil.
 func (l List) Show(source func(file string) []byte) string {
 	var b strings.Builder
 	for _, f := range l {

@@ -54,7 +54,7 @@ func (q quadric) lowest(near geom.Vec, reach float64) geom.Vec {
 type collapse struct {
 	cost   float64
 	a, b   int32
-	ma, mb int32 // how often a and b had been moved when the cost was reckoned
+	ma, mb int32 // how often a and b had been moved when the cost was calculated
 }
 
 func (c collapse) before(o collapse) bool {

@@ -111,7 +111,7 @@ func TestWrite(t *testing.T) {
 			t.Fatalf("picture %d is %v", i, m.Rect)
 		}
 		if d := off(fs[i], m); d > 2.2 {
-			t.Errorf("picture %d: colours are off by %.2f in the mean", i, d)
+			t.Errorf("picture %d: colours are off by %.2f on average", i, d)
 		}
 	}
 	if again := written(t, frames(12)); !bytes.Equal(file, again) {
@@ -163,7 +163,7 @@ func TestDemo(t *testing.T) {
 		sum += off(fs[i], m)
 	}
 	if d := sum / float64(len(fs)); d > 2 {
-		t.Errorf("colours are off by %.2f in the mean", d)
+		t.Errorf("colours are off by %.2f on average", d)
 	} else {
 		t.Logf("about %d bytes, colours off by %.2f", len(file)*len(walk)/len(some), d)
 	}

@@ -156,7 +156,7 @@ func TestLoads(t *testing.T) {
 	p.Parts[2].Work.Weight = 0
 	l = Of(p).Walls[0].Works[0].Load
 	if l.Hook != nil || l.Tension != nil || l.HookJudged != Unknown {
-		t.Errorf("a weight that is not stated is reckoned with: %+v", l)
+		t.Errorf("a weight that is not stated is counted: %+v", l)
 	}
 	// A wall: two works of 8 lb, middles at 28 and 72 of 117 in: the right end takes 8·100/117 = 6.837607 lb.
 	p = bench(booth.Mesh, work("Heron", 24, 36, 10, 58, wire(20, 22, 8)), work("Alder", 36, 24, 60, 58, wire(16, 18, 8)))

@@ -30,7 +30,7 @@ type Arranged struct {
 	Less          []Change          // works of which less is seen, the greatest loss first
 	More          []Change          // works of which more is seen
 	New           []finding.Finding // what the checks have to say of it and not of the plan as it is
-	Refused       []finding.Finding // failures for which a proposal with more to see was given up
+	Refused       []finding.Finding // failures for which a proposal with more to see was rejected
 	path          string
 	was, text     []byte
 }

@@ -140,7 +140,7 @@ func TestHueInTheDemo(t *testing.T) {
 		sum, n = sum+r.off*w.Work.Face.Area(), n+w.Work.Face.Area()
 	}
 	if sum/n > 2 {
-		t.Errorf("the works' colours are off by %.2f in the mean", sum/n)
+		t.Errorf("the works' colours are off by %.2f on average", sum/n)
 	} else {
 		t.Logf("all works, by area: %.2f", sum/n)
 	}

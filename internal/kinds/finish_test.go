@@ -79,7 +79,7 @@ func TestFinishKeepsTheColour(t *testing.T) {
 		}
 		for c := range 3 {
 			if got := 255 * colour.Signal(sum[c]*float64(colour.Light(k.Colour[c]))); math.Abs(got-float64(want[c])) > 1 {
-				t.Errorf("%s: channel %d is %.1f in the mean, want %d", id, c, got, want[c])
+				t.Errorf("%s: channel %d is %.1f on average, want %d", id, c, got, want[c])
 			}
 		}
 	}

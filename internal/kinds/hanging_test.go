@@ -96,7 +96,7 @@ func TestBadHanging(t *testing.T) {
 		{"hang by: sawtooth, hooks: 2", "rain: no", "cannot hang on 2 hooks"},
 		{"hang by: glue", "rain: no", "is not one of wire, rings, sawtooth or cleat"},
 		{"depth: 1", "wind: gale", "is not a wind"},
-		{"depth: 1", "wind: force 12", "beyond what a tent is reckoned for"},
+		{"depth: 1", "wind: force 12", "beyond what a tent is calculated for"},
 		{"depth: 1", "friction: 3", "out of range"},
 	} {
 		_, err := plan(t, strings.Replace(strings.Replace(hangScene, "%s", c[0], 1), "%s", c[1], 1))

@@ -25,7 +25,7 @@ type Site struct {
 	kept *answer.Kept // from earlier versions of the scene; nil: nothing
 
 	places    map[booth.ID]fault.Place      // of every part so far
-	unread    map[string]bool               // "tables prints": what a fault was told of already, by key and name
+	unread    map[string]bool               // "tables prints": what was already reported, by key and name
 	leg       float64                       // metres that the tent's legs take at each end of a side
 	eave      float64                       // metres above the ground at which the tent's rails run; 0 without a tent
 	cloth     [4]float64                    // metres that a drape takes on each side, by booth.Side

@@ -59,7 +59,7 @@ func buildWalls(s *Site, entries []entry[Wall]) {
 		if e.Name == "" {
 			e.Name = e.Side
 		}
-		refuse := func(field, hint, text string) { // works that hang on it are not told of too
+		refuse := func(field, hint, text string) { // works that hang on it are not reported too
 			it.Fault(field, hint, "%s", text)
 			s.unread["walls "+e.Name] = true
 		}

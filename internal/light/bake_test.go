@@ -81,7 +81,7 @@ func mean(p *booth.Plan, lit *Lit) (sum rgb) {
 }
 
 // Works keep the colours of their photographs: under the mean light that falls on them the difference is at most 1 by
-// CIEDE2000 (Sharma, Wu and Dalal 2005) in the mean over the colours that sRGB can show.
+// CIEDE2000 (Sharma, Wu and Dalal 2005) on average over the colours that sRGB can show.
 func TestWorksKeepTheirColours(t *testing.T) {
 	p, lit := baked()
 	m := mean(p, lit)

@@ -63,7 +63,7 @@ func row(a, b geom.Convex) geom.Convex {
 	return geom.NewConvex(append(append([]geom.Vec(nil), a.Corners[:4]...), b.Corners[4:]...), a.Faces)
 }
 
-// squared is a rod of many sides as one of four, which seen from all round is as wide in the mean.
+// squared is a rod of many sides as one of four, which seen from all round is as wide on average.
 func squared(c geom.Convex) geom.Convex {
 	n := len(c.Faces) - 2
 	if n <= 4 || len(c.Corners) != 2*n {

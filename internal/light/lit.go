@@ -1,4 +1,10 @@
-// Package light gives every surface of a booth its daylight, once, for the pictures and the .glb alike.
+// Package light is radiosity with final gathering. Diffuse faces trade light by form factors from point to polygon (Lambert,
+// Photometria, 1760; Siegel and Howell, Thermal Radiation Heat Transfer) that are cut exactly by what stands between, found
+// as package sight finds it; the exchange is iterated (Jacobi; Goral, Torrance, Greenberg and Battaile, "Modeling
+// the interaction of light between diffuse surfaces", SIGGRAPH 1984). Then light is gathered anew at the vertices of a mesh that is
+// cut along shadows' edges (discontinuity meshing: Heckbert 1992; Lischinski, Tampieri and Greenberg 1992). The sky is the CIE's.
+//
+// Every surface gets its daylight so, once, for the pictures and the .glb alike.
 package light
 
 import (

@@ -1,5 +1,7 @@
 // Package order rehearses a booth: in what order people set it up, take it down and leave it for the night, who does
-// what and when, what comes out of the car with which trip, and whether there is time.
+// what and when, what comes out of the car with which trip, and whether there is time. It is project scheduling under
+// limited hands: the critical path method (Kelley and Walker 1959), the serial schedule with forward-backward improvement (Kolisch, Eur. J.
+// Oper. Res. 90, 1996), and three-point times for the luck of each step (PERT: Malcolm and others, Operations Research 7, 1959).
 //
 // Times are whole minutes from the beginning.
 package order

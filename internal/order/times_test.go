@@ -81,7 +81,7 @@ func TestDamagedLogs(t *testing.T) {
 	}
 }
 
-// A log of nothing but mistakes is told of by its first, each shortened.
+// A log of nothing but mistakes is reported by its first, each shortened.
 func TestWorstLog(t *testing.T) {
 	text := "practice,step,minutes\n" + strings.Repeat("x,"+strings.Repeat("y", 10_000)+",z\n", 2*mostFaults)
 	_, err := ReadTimes([]byte(text), "log.csv")

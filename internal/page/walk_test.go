@@ -262,7 +262,7 @@ func TestTheWalkOutlivesItsContext(t *testing.T) {
 	before := eval[string](o, middle)
 	eval[any](o, `window.lost = document.getElementById('stage').getContext('webgl2').getExtension('WEBGL_lose_context'); lost.loseContext(); 0`)
 	o.until(`document.getElementById('stage').getContext('webgl2').isContextLost()`)
-	o.frames(2) // the page is told of it
+	o.frames(2) // the page hears of it
 	eval[any](o, `lost.restoreContext(); 0`)
 	o.until(middle + ` === '` + before + `'`)
 	_, _, yaw, _ := o.at()

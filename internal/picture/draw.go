@@ -104,7 +104,7 @@ var weave = func() (w [8][8]uint8) {
 }()
 
 // alike is by how much, as a share, the distances of pixels side by side may differ for what a step of a pixel is on an image to
-// be reckoned once for them.
+// be calculated once for them.
 const alike = 1.0 / 20
 
 // draw paints tiles of the frame before a background that has one colour a row.

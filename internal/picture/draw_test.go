@@ -45,6 +45,6 @@ func TestQuick(t *testing.T) {
 		}
 	}
 	if mean := float64(sum) / float64(len(a.Pix)); mean > 3 || mean == 0 || same < len(a.Pix)/2 {
-		t.Errorf("%.2f levels off in the mean, %d of %d values the same", mean, same, len(a.Pix))
+		t.Errorf("%.2f levels off on average, %d of %d values the same", mean, same, len(a.Pix))
 	}
 }

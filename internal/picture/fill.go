@@ -57,7 +57,7 @@ type slate struct {
 	near  []queued // the tile's triangles, the nearest first
 
 	// floor is for each block of the tile a depth from which on all that is seen in it lies nearer. It was true when it was
-	// reckoned, and stays so, as what is seen only comes nearer; stale is where it may have become better since.
+	// calculated, and stays so, as what is seen only comes nearer; stale is where it may have become better since.
 	floor [blocks * blocks]float64
 	stale [blocks * blocks]bool
 
@@ -350,7 +350,7 @@ func (l *slate) row(f *frame, t *triangle, n uint32, left, right, y, x0, y0 int)
 }
 
 // run draws the pixels from one to before another, which the triangle covers wholly; pixel x is number row + x of the
-// tile. It is put for the whole run, with what the pixels share reckoned once.
+// tile. It is put for the whole run, with what the pixels share calculated once.
 func (l *slate) run(f *frame, t *triangle, n uint32, from, to int, py float64, row int) {
 	all := l.all()
 	var lead plane

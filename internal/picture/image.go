@@ -85,7 +85,7 @@ func blur(k int) float64 { return 3 - 2*math.Ldexp(1, -2*k) }
 
 // window is how the colour under a pixel is found on an image for one footprint. The footprint, a parallelogram on the image,
 // is covered evenly with probes, each the straight-line mix of four texels. The level is chosen so that the probes are not
-// many, and the pixel, where it is narrow, is so many texels wide at least; how far they spread is reckoned so that with
+// many, and the pixel, where it is narrow, is so many texels wide at least; how far they spread is calculated so that with
 // what the level adds, the blur (as variance) is that of the pixel itself. So nothing shimmers, nothing is softer than the
 // pixel makes it, and levels do not show. From two texels to a pixel down to one, the smooth curve through the texels
 // takes over.

@@ -95,7 +95,7 @@ func TestMeanKeepsTheMean(t *testing.T) {
 }
 
 // The blur is that of the pixel: how the light grows as a footprint is moved over an edge between black and white has
-// the variance of the pixel's width, size²/12, in the mean over where the edge falls on the levels' texels.
+// the variance of the pixel's width, size²/12, on average over where the edge falls on the levels' texels.
 func TestMeanIsAsSharpAsThePixel(t *testing.T) {
 	var edges [16]pyramid
 	for e := range edges {

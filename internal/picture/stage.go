@@ -1,4 +1,6 @@
-// Package picture draws a lit booth as a visitor's eye sees it.
+// Package picture draws a lit booth as a visitor's eye sees it: a z-buffer rasteriser (Catmull 1974) with sixteen samples a pixel, a
+// hierarchical depth buffer (Greene, Kass and Miller, SIGGRAPH 1993), and textures read from mip chains (Williams, SIGGRAPH
+// 1983) along the footprint of the pixel.
 //
 // It is the only package that knows the rasteriser, fauxgl. Its matrices, vertices and clipping are used as they are. Its
 // triangle loop (DrawMesh, DrawTriangle, DrawLine) is not: it does not return on arm64 for a triangle with a level edge, and

@@ -3,7 +3,7 @@ package picture
 import "boothmock/internal/colour"
 
 // texel is one place of an image in linear light: red, green and blue of 16 bits each, from the lowest on; 65535 is all light. So
-// a texel is one look into memory, and two of its numbers are reckoned with at once.
+// a texel is one look into memory, and two of its numbers are calculated with at once.
 type texel uint64
 
 // sixteen is the light of each byte of an sRGB picture.

@@ -1,5 +1,7 @@
 // Package sight answers one question exactly: of a flat polygon, which parts can a point see past convex solids, and
-// which solid hides how much?
+// which solid hides how much? It is hidden-surface removal in object space: polygons are cut by shadow volumes (Weiler and Atherton,
+// SIGGRAPH 1977; Crow, SIGGRAPH 1977), found through a bounding-volume hierarchy, and areas of what is left are solid angles
+// (Van Oosterom and Strackee, IEEE Trans. Biomed. Eng. 30, 1983).
 //
 // Every solid's shadow on the polygon's plane is a convex region bounded by straight lines; the shadows are taken from
 // the polygon one after the other, and what is left are the visible pieces. There is no sampling and nothing to tune.

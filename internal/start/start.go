@@ -165,7 +165,7 @@ func (d *Draft) sized(works []*work) []*work {
 	})
 }
 
-// tryPhotos loads every photograph just as the build will, so that one that cannot be read is told of now, and the build
+// tryPhotos loads every photograph just as the build will, so that one that cannot be read is reported now, and the build
 // finds the others ready.
 func (d *Draft) tryPhotos(fsys fs.FS, works []*work) {
 	var wishes []art.Wish

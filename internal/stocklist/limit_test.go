@@ -36,7 +36,7 @@ func TestLongestList(t *testing.T) {
 	}
 }
 
-// The longest cell and the last column are read, one more is told of at its place, and what no column is for does no harm.
+// The longest cell and the last column are read, one more is reported at its place, and what no column is for does no harm.
 func TestLargestRow(t *testing.T) {
 	long := strings.Repeat("é", maxCell)
 	for _, c := range []struct{ name, text, title, want string }{

@@ -35,7 +35,7 @@ func (s *Speed) UnmarshalText(text []byte) error {
 	if m := forceText.FindStringSubmatch(t); m != nil {
 		n, _ := strconv.Atoi(m[1])
 		if n > Strongest-1 {
-			return fmt.Errorf("%q is beyond what a tent is reckoned for; write force 0 to force %d", text, Strongest-1)
+			return fmt.Errorf("%q is beyond what a tent is calculated for; write force 0 to force %d", text, Strongest-1)
 		}
 		*s = Gust(n)
 		return nil
@@ -47,7 +47,7 @@ func (s *Speed) UnmarshalText(text []byte) error {
 	n, _ := strconv.ParseFloat(m[1], 64)
 	*s = Speed(float64(n * speedUnits[m[2]]))
 	if *s > 60 {
-		return fmt.Errorf("%q is beyond what a tent is reckoned for; write at most 130 mph or 200 km/h", text)
+		return fmt.Errorf("%q is beyond what a tent is calculated for; write at most 130 mph or 200 km/h", text)
 	}
 	return nil
 }
