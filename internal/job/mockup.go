@@ -5,6 +5,7 @@ import (
 	"image"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"boothmock/internal/answer"
 	"boothmock/internal/booth"
@@ -38,7 +39,8 @@ type Mockup struct {
 
 	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
 
-	keeps *answer.Kept // answers of readers, for the next version too
+	keeps *answer.Kept              // answers of readers, for the next version too
+	baked atomic.Pointer[light.Lit] // the last daylight that was worked out, of this version or one before
 
 	noting sync.Mutex
 	notes  []string
@@ -69,7 +71,11 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Sheet = sync.OnceValue(func() hang.Sheet { return hang.Of(p) })
 	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Findings(p) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
-	m.Lit = sync.OnceValue(func() *light.Lit { return light.Bake(p) })
+	m.Lit = sync.OnceValue(func() *light.Lit {
+		lit := m.baked.Load().Next(p)
+		m.baked.Store(lit)
+		return lit
+	})
 	m.Stage = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, m.Lit()) })
 	m.Even = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, light.Even(p)) })
 	m.Steps = sync.OnceValue(m.drawSteps)
@@ -79,7 +85,11 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 // Next is a mock-up of another version of the same scene. It takes over every answer of m whose inputs are the same.
 func (m *Mockup) Next(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
 	m.keeps.Version()
-	return mockup(p, m.keeps, more)
+	next, err := mockup(p, m.keeps, more)
+	if err == nil {
+		next.baked.Store(m.baked.Load())
+	}
+	return next, err
 }
 
 // report gathers what every reader found. A reader that has something to say gives findings, and stands here.

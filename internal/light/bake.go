@@ -12,16 +12,29 @@ import (
 
 // Bake gives every surface of the plan its daylight. A surface that is seen from both sides becomes two, as each side
 // has its own light. Meshes are divided where the light on them changes.
-func Bake(p *booth.Plan) *Lit { return bake(p, eyes(p), 1) }
+func Bake(p *booth.Plan) *Lit { return bake(p, eyes(p), 1, nil) }
+
+// Next is Bake for another version of the booth: the same to the last bit, and the quicker the less was moved. l may be nil.
+func (l *Lit) Next(p *booth.Plan) *Lit {
+	if l == nil {
+		return Bake(p)
+	}
+	return bake(p, eyes(p), 1, l.found)
+}
 
 // Rough is Bake for small pictures from some places: meshes are divided less, and what is not seen from there is lit roughly.
-func Rough(p *booth.Plan, from []geom.Vec) *Lit { return bake(p, from, 3) }
+func Rough(p *booth.Plan, from []geom.Vec) *Lit { return bake(p, from, 3, nil) }
 
-// bake divides meshes, where some eye sees them, until they keep to so many times the usual tolerance.
-func bake(p *booth.Plan, eyes []geom.Vec, slack float64) *Lit {
+// bake divides meshes, where some eye sees them, until they keep to so many times the usual tolerance. What was found before may
+// be nil.
+func bake(p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *Lit {
 	r := newRoom(p, eyes)
 	r.settle()
 	t := expose(r, p)
+	if before != nil && before.room.indoor != r.indoor {
+		before = nil
+	}
+	f := &found{room: r, names: names(p), sides: map[partSide]partFound{}}
 
 	// One job a part and side: the sides of cloth are lit apart, everything else is divided along with its neighbours.
 	type job struct {
@@ -64,13 +77,16 @@ func bake(p *booth.Plan, eyes []geom.Vec, slack float64) *Lit {
 		if in := r.within(j.part, part); in != r {
 			g = newGatherer(in)
 		}
+		if slack == 1 { // what is rough is not built on
+			g.last = f.known(before, partSide{part.ID, j.back}, g.room)
+		}
 		var skins []skin
 		for _, look := range j.looks {
 			skins = append(skins, newSkin(g, t, j.part, part, look, slack))
 		}
 		j.sheets = refine(j.meshes, skins, r, j.part)
 	})
-	lit := &Lit{}
+	lit := &Lit{found: f}
 	for _, j := range jobs {
 		for k, s := range j.sheets {
 			lit.Surfaces = append(lit.Surfaces, s.surface(j.part, j.looks[k], j.back, j.meshes[k].Triangles))

@@ -18,7 +18,11 @@ func (r *room) settle() {
 			}
 		}
 	}
-	sources := make([][]arrival, len(list))
+	type source struct {
+		transfer
+		at geom.Vec // the lit point
+	}
+	sources := make([][]source, len(list))
 	r.each(len(list), func(g *gatherer, i int) {
 		var clear []geom.Vec
 		for _, p := range list[i].points {
@@ -29,20 +33,16 @@ func (r *room) settle() {
 		for _, q := range clear {
 			for _, a := range g.arrive(q, list[i].n, -1) {
 				a.share /= float64(len(clear))
-				sources[i] = append(sources[i], arrival{a.from, a.share, q})
+				sources[i] = append(sources[i], source{a, q})
 			}
 		}
 	})
-	g := newGatherer(r)
 	for range bounces {
 		for i, f := range list {
 			f.light = rgb{}
 			for k := range sources[i] {
 				a := &sources[i][k]
-				if k == 0 || a.at != sources[i][k-1].at {
-					g.count++
-				}
-				f.light = f.light.plus(*g.bright(a), a.share)
+				f.light = f.light.plus(r.bright(a.from, a.at), a.share)
 			}
 		}
 		for k, fs := range r.faces {

@@ -24,12 +24,11 @@ const reach = 1000
 type gatherer struct {
 	*room
 	gaze  sight.Gaze
-	stamp []int // by solid: the gather for which bright was worked out
-	count int
-	shown []rgb // by solid: how bright it looks from the point
-	list  []arrival
-	which []int // numbers of the solids that may count
-	eye   int   // the eye, and the solid, that decided last who sees what
+	last  *known // what was gathered before, of the part whose light is gathered; nil: nothing
+	list  []transfer
+	place []int32 // by solid: its place in list, if the transfer there is from it
+	which []int   // numbers of the solids that may count
+	eye   int     // the eye, and the solid, that decided last who sees what
 	stop  int
 }
 
@@ -37,14 +36,13 @@ type gatherer struct {
 const slight = 0.006
 
 func newGatherer(r *room) *gatherer {
-	return &gatherer{room: r, gaze: sight.Gaze{Least: r.least}, stamp: make([]int, len(r.solids)), shown: make([]rgb, len(r.solids))}
+	return &gatherer{room: r, gaze: sight.Gaze{Least: r.least}, place: make([]int32, len(r.solids))}
 }
 
-// arrival is light from one source: the share of it is what the source's brightness, 1, would give.
-type arrival struct {
-	from  int // number of the solid, or sky or field
+// transfer is light from one source: the share of it is what the source's brightness, 1, would give.
+type transfer struct {
+	from  int32 // number of the solid, or sky or field
 	share float64
-	at    geom.Vec // the lit point
 }
 
 const (
@@ -55,22 +53,21 @@ const (
 // light is what arrives at p on a surface with normal n, past every solid but the owner skip's (-1: none).
 func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
 	var red, green, blue float64 // in registers, where Go keeps no arrays
-	list := g.arrive(p, n, skip)
+	list := g.transfers(p, n, skip)
 	for i := range list {
 		a := &list[i]
-		c := g.bright(a)
+		c := g.bright(a.from, p)
 		red, green, blue = red+float64(c[0]*a.share), green+float64(c[1]*a.share), blue+float64(c[2]*a.share)
 	}
 	return rgb{red, green, blue}
 }
 
-// arrive finds where the light at p comes from; the result is valid until the next call.
+// arrive finds where the light at p comes from, each source once; the result is valid until the next call.
 //
 // The directions before the surface are one large square, seen from p past the solids by the kernel: nothing is sampled.
 // The pieces that are left are sky, above the horizon, or open ground, below it. A piece that a solid hides is as
 // bright as the side of the solid that p sees.
-func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
-	g.count++
+func (g *gatherer) arrive(p, n geom.Vec, skip int) []transfer {
 	g.list = g.list[:0]
 	g.which = g.which[:0]
 	g.reaches.Each(func(lo, hi geom.Vec) bool { return inside(p, lo, hi, 0) }, func(i int) {
@@ -91,30 +88,33 @@ func (g *gatherer) arrive(p, n geom.Vec, skip int) []arrival {
 		g.gaze.Each(func(piece []geom.Vec, by int) {
 			switch r := ring(piece); {
 			case by >= 0:
-				g.list = append(g.list, arrival{by, r.factor(n), p})
+				k := int(g.place[by])
+				if k >= len(g.list) || g.list[k].from != int32(by) {
+					k = len(g.list)
+					g.place[by] = int32(k)
+					g.list = append(g.list, transfer{from: int32(by)})
+				}
+				g.list[k].share += r.factor(n)
 			case open == sky && !g.indoor:
 				seen += r.overcast(n)
 			default:
 				seen += r.factor(n)
 			}
 		})
-		g.list = append(g.list, arrival{open, seen, p})
+		g.list = append(g.list, transfer{int32(open), seen})
 	}
 	return g.list
 }
 
-// bright is how bright the arrival's source looks from the lit point: to be read, and valid until the next call.
-func (g *gatherer) bright(a *arrival) *rgb {
-	switch a.from {
+// bright is how bright a source looks from p.
+func (r *room) bright(from int32, p geom.Vec) rgb {
+	switch from {
 	case sky:
-		return &white
+		return white
 	case field:
-		return &g.openGround
+		return r.openGround
 	}
-	if g.stamp[a.from] != g.count {
-		g.stamp[a.from], g.shown[a.from] = g.count, g.look(a.from, a.at)
-	}
-	return &g.shown[a.from]
+	return r.look(int(from), p)
 }
 
 var white = rgb{1, 1, 1}
@@ -129,17 +129,17 @@ func (r ring) overcast(n geom.Vec) float64 {
 }
 
 // look is how bright solid number k looks from p: the mean of its faces, each by the solid angle that it fills.
-func (g *gatherer) look(k int, p geom.Vec) rgb {
+func (r *room) look(k int, p geom.Vec) rgb {
 	var sum rgb
 	total := 0.0
-	for _, f := range g.faces[k] {
+	for _, f := range r.faces[k] {
 		d := p.Sub(f.at)
 		h := d.Dot(f.n)
 		if h <= 0 {
 			continue
 		}
-		r := d.Len()
-		w := f.area * h / float64(r*r*r)
+		l := d.Len()
+		w := f.area * h / float64(l*l*l)
 		sum, total = sum.plus(f.bright, w), total+w
 	}
 	if total > 0 {

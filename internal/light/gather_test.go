@@ -120,7 +120,7 @@ func TestAgainstCountedRays(t *testing.T) {
 				groundRays++
 			}
 		}
-		// Four standard deviations of a share of one half; a ray of sky counts for at most 9/7.
+		// Four standard deviations of a.share of one half; a ray of sky counts for at most 9/7.
 		limit := 4 * .5 / math.Sqrt(rays)
 		near(t, "sky", sky1, skyRays/rays, limit*9/7)
 		near(t, "ground", ground, groundRays/rays, limit)

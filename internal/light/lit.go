@@ -15,6 +15,8 @@ import (
 // Lit is a booth's surfaces with their light.
 type Lit struct {
 	Surfaces []Surface // in the order of the plan's parts and their surfaces
+
+	found *found // on the way; nil for even light
 }
 
 // Surface is one surface of a part.

@@ -209,8 +209,8 @@ func (g *Gaze) shade(solids []Solid, i int) {
 		return
 	}
 	c := cast{i, from, len(g.lines), g.near, g.far}
-	if d := s.centre.Sub(g.eye); g.endless {
-		c.order = -s.shown / max(d.Dot(d), level)
+	if g.endless {
+		c.order = s.large(g.eye)
 	}
 	g.file(c, solids)
 }

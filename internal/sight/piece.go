@@ -41,7 +41,8 @@ func (g *Gaze) whole(from int) piece {
 	return piece{from: from, to: len(g.at), by: -1, centre: c, radius: math.Sqrt(r)}
 }
 
-// subtract takes the shadow number cast bounded by lines, solid number by's, from the seen pieces.
+// subtract takes the shadow number cast bounded by lines, solid number by's, from the seen pieces. One of which it hides nothing
+// stays as it is: so what is seen does not depend on solids that hide nothing.
 func (g *Gaze) subtract(lines []line, by, cast int) {
 	kept := 0
 	g.born = g.born[:0]
@@ -58,6 +59,7 @@ func (g *Gaze) subtract(lines []line, by, cast int) {
 		// Each line cuts off a convex piece that is seen past it; what is left behind all lines is hidden.
 		rest := append(g.rest[:0], p...)
 		inner := g.inner[:0]
+		before, at := len(g.born), len(g.at)
 		for i, l := range lines {
 			if g.middle[i] <= -pc.radius { // all of it is on the shadow's side
 				continue
@@ -72,11 +74,17 @@ func (g *Gaze) subtract(lines []line, by, cast int) {
 			}
 		}
 		g.rest, g.inner = rest, inner
-		if len(rest) > 0 {
-			from := len(g.at)
-			g.at = append(g.at, rest...)
-			g.hidden = append(g.hidden, piece{from: from, to: len(g.at), by: by, cast: cast, next: cast + 1})
+		if len(rest) == 0 {
+			g.born, g.at = g.born[:before], g.at[:at]
+			if kept < i {
+				g.seen[kept] = *pc
+			}
+			kept++
+			continue
 		}
+		from := len(g.at)
+		g.at = append(g.at, rest...)
+		g.hidden = append(g.hidden, piece{from: from, to: len(g.at), by: by, cast: cast, next: cast + 1})
 	}
 	g.seen = append(g.seen[:kept], g.born...)
 }

@@ -79,6 +79,59 @@ func (s *Solid) Reach(least float64) (lo, hi geom.Vec) {
 	return s.centre.Sub(d), s.centre.Add(d)
 }
 
+// Counts reports whether Look from p, over all before a surface with normal n, may not pass the solid over if Gaze.Least is least.
+func (s *Solid) Counts(p, n geom.Vec, least float64) bool {
+	const more = 1 + 1e-9 // for rounding
+	c := s.centre.Sub(p)
+	ahead := n.Dot(c) + float64(spread(n, s.half)*more)
+	if ahead <= 0 {
+		return false
+	}
+	d := c.Dot(c)
+	return float64(s.shown*min(1, ahead/math.Sqrt(d))*more) >= float64(least*math.Pi*d)
+}
+
+// Covers reports whether Look from p takes what solid o hides from it to be hidden by s already, all of it; it may say no
+// though it is so.
+func (s *Solid) Covers(p geom.Vec, o *Solid) bool {
+	if s.Veil || !o.Veil && s.large(p) >= o.large(p) {
+		return false
+	}
+	for _, c := range o.Convex.Corners {
+		if !s.inTheWay(p, c.Sub(p)) {
+			return false
+		}
+	}
+	return true
+}
+
+// large is by how much more than others a solid fills of the view from p, as a number: the less the more.
+func (s *Solid) large(p geom.Vec) float64 {
+	d := s.centre.Sub(p)
+	return -s.shown / max(d.Dot(d), level)
+}
+
+// inTheWay reports whether the line from p along d, without end, runs through the solid, and not only along it.
+func (s *Solid) inTheWay(p, d geom.Vec) bool {
+	const margin = 1e-6 // of the way there
+	from, to := 0.0, math.Inf(1)
+	for _, q := range s.planes {
+		h, k := q.above(p), q.n.Dot(d)
+		switch {
+		case k > 0:
+			to = min(to, -h/k)
+		case k < 0:
+			from = max(from, -h/k)
+		case h >= 0:
+			return false
+		}
+		if to <= from*(1+margin) {
+			return false
+		}
+	}
+	return true
+}
+
 // distance from eye to the nearest point of the solid in metres; 0 inside.
 func (s *Solid) distance(eye geom.Vec) float64 {
 	inside := true
