@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/camera"
 
 	"github.com/qmuntal/gltf"
 )
@@ -98,7 +99,7 @@ func (b *builder) walkIn(m Motion) {
 	last := [4]float64{0, 0, 0, 1}
 	for i, v := range m.Walk {
 		from := v.From(b.plan.Eyes[0])
-		q := towards(aim(v.Look.Sub(from)))
+		q := towards(camera.At(from, v.Look, v.Across, aspect).Ahead)
 		if dot := float64(q[0]*last[0]) + float64(q[1]*last[1]) + float64(q[2]*last[2]) + float64(q[3]*last[3]); dot < 0 {
 			for k := range q { // the same turn, the shorter way from the one before
 				q[k] = -q[k]

@@ -4,15 +4,15 @@ import (
 	"math"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/camera"
 	"boothmock/internal/geom"
 
 	"github.com/qmuntal/gltf"
 )
 
 const (
-	aspect   = 16.0 / 9 // width over height, as of the pictures
-	near     = 0.05     // metres before the eye at which the picture begins
-	steepest = 0.9      // slope of the line of sight up to which a picture's camera stays level
+	aspect = 16.0 / 9 // width over height, as of the pictures
+	near   = 0.05     // metres before the eye at which the picture begins
 )
 
 // views adds a camera for each view, at the usual visitor's eye. A picture keeps its camera level and shifts the lens, as
@@ -31,35 +31,20 @@ func (b *builder) views(root *gltf.Node) {
 // camera adds a node with a camera below another one and returns its number.
 func (b *builder) camera(above *gltf.Node, v booth.View) int {
 	eye := b.plan.Eyes[0]
-	from := v.From(eye)
+	c := camera.At(v.From(eye), v.Look, v.Across, aspect)
 	name := "view/" + v.Name
 	b.node(above, &gltf.Node{
 		Name:        name,
-		Translation: [3]float64{round(from.X), round(from.Y), round(from.Z)},
-		Rotation:    towards(aim(v.Look.Sub(from))),
+		Translation: [3]float64{round(c.Eye.X), round(c.Eye.Y), round(c.Eye.Z)},
+		Rotation:    towards(c.Ahead),
 		Camera:      gltf.Index(len(b.doc.Cameras)),
 		Extras:      aboutView(v, eye),
 	})
-	half := math.Tan(v.Across / 2) // of the width, at a distance of 1
-	tall := half / aspect
-	if look := v.Look.Sub(from); level(look) {
-		tall += math.Abs(look.Y) / math.Hypot(look.X, look.Z) // by which the lens is shifted
-	}
+	tall := c.Tall + math.Abs(c.Shift)
 	b.doc.Cameras = append(b.doc.Cameras, &gltf.Camera{Name: name, Perspective: &gltf.Perspective{
-		AspectRatio: gltf.Float(round(half / tall)), Yfov: round(2 * math.Atan(tall)), Znear: near,
+		AspectRatio: gltf.Float(round(c.Wide / tall)), Yfov: round(2 * math.Atan(tall)), Znear: near,
 	}})
 	return len(b.doc.Nodes) - 1
-}
-
-// level says whether a camera that looks along d stays level.
-func level(d geom.Vec) bool { return math.Abs(d.Y) <= steepest*math.Hypot(d.X, d.Z) }
-
-// aim is where a camera points that looks along d.
-func aim(d geom.Vec) geom.Vec {
-	if level(d) {
-		d.Y = 0
-	}
-	return d
 }
 
 // towards is the turn, as a quaternion x, y, z, w, of a camera that looks along d without leaning to a side. A glTF

@@ -52,7 +52,7 @@ func (st *Stage) groundOf(l *light.Lit) ground {
 
 // backdrop is the background of each row of the picture: sky, and below the horizon the ground going on into haze; or
 // the hall's walls and its floor.
-func (s *Stage) backdrop(c camera) []rgb {
+func (s *Stage) backdrop(c lens) []rgb {
 	rows := make([]rgb, c.height)
 	for y := range rows {
 		slope := (c.horizon - float64(y) - 0.5) / c.focal // up from the horizon

@@ -1,11 +1,10 @@
 package picture
 
 import (
-	"math"
-
 	"github.com/fogleman/fauxgl"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/camera"
 	"boothmock/internal/geom"
 )
 
@@ -43,11 +42,8 @@ const (
 	far  = 200
 )
 
-// steepest is the slope of the line of sight up to which the camera stays level.
-const steepest = 0.9
-
-// camera turns points of the booth into places in the picture: a fauxgl vertex shader and what goes with it.
-type camera struct {
+// lens turns points of the booth into places in the picture: a fauxgl vertex shader and what goes with it.
+type lens struct {
 	matrix        fauxgl.Matrix
 	width, height int
 	// depth is 1 - z/w of a clipped point: 0 at far and more towards the eye, a plane on the screen. 1/w = depth*perW + w0.
@@ -57,41 +53,23 @@ type camera struct {
 	eye      geom.Vec
 }
 
-// cameraFor is the camera of a view. As in a photograph of a building, it is kept level and its lens shifted up or
-// down to bring the view's point to the middle of the picture, so that upright edges stay upright. Only a view that
-// looks steeply up or down tilts it.
-func cameraFor(v booth.View, o Options) camera {
-	eye := v.From(o.Eye)
-	look := v.Look.Sub(eye)
-	ahead := math.Hypot(look.X, look.Z)
-	half := math.Tan(v.Across / 2)
-	tall := half * float64(o.Height) / float64(o.Width)
-	shift, aim, up := 0.0, geom.Vec{X: look.X, Z: look.Z}, geom.Up
-	if math.Abs(look.Y) <= steepest*ahead {
-		shift = look.Y / ahead
-	} else {
-		aim = look
-		if ahead < 1e-6*math.Abs(look.Y) {
-			up = geom.Vec{Z: -1} // straight up or down: the booth's back at the top of the picture
-		}
-	}
-	c := camera{
-		width: o.Width, height: o.Height, eye: eye,
+// cameraFor is the camera of a view.
+func cameraFor(v booth.View, o Options) lens {
+	at := camera.At(v.From(o.Eye), v.Look, v.Across, float64(o.Width)/float64(o.Height))
+	high := float64(o.Height) / 2
+	return lens{
+		width: o.Width, height: o.Height, eye: at.Eye,
 		perW: (far - near) / (2 * near * far), w0: 1.0 / far,
-		focal: float64(o.Width) / 2 / half,
+		focal:   float64(o.Width) / 2 / at.Wide,
+		horizon: high - float64(high*at.Horizon()),
+		matrix: fauxgl.LookAt(vector(at.Eye), vector(at.Eye.Add(at.Ahead)), vector(at.Up)).
+			Frustum(-near*at.Wide, near*at.Wide, near*(at.Shift-at.Tall), near*(at.Shift+at.Tall), near, far),
 	}
-	c.horizon = float64(o.Height)/2 + c.focal*shift
-	if aim.Y != 0 {
-		c.horizon = float64(o.Height)/2 + c.focal*aim.Y/max(ahead, 1e-6)
-	}
-	c.matrix = fauxgl.LookAt(vector(eye), vector(eye.Add(aim)), vector(up)).
-		Frustum(-near*half, near*half, near*(shift-tall), near*(shift+tall), near, far)
-	return c
 }
 
 // flat is the camera of a drawing to scale: the rectangle of the frame's XY plane from (0, 0) to (width, height)
 // metres, seen from its front; what lies between back and front along the frame's Z is drawn.
-func flat(f geom.Frame, width, height float64, pixels [2]int, back, front float64) camera {
+func flat(f geom.Frame, width, height float64, pixels [2]int, back, front float64) lens {
 	o := f.Origin
 	view := fauxgl.Matrix{
 		X00: f.X.X, X01: f.X.Y, X02: f.X.Z, X03: -f.X.Dot(o),
@@ -99,20 +77,20 @@ func flat(f geom.Frame, width, height float64, pixels [2]int, back, front float6
 		X20: f.Z.X, X21: f.Z.Y, X22: f.Z.Z, X23: -f.Z.Dot(o),
 		X33: 1,
 	}
-	return camera{
+	return lens{
 		matrix: view.Orthographic(0, width, 0, height, -front, -back),
 		width:  pixels[0], height: pixels[1], w0: 1,
 	}
 }
 
 // Vertex places a vertex; it is fauxgl's vertex shader.
-func (c *camera) Vertex(v fauxgl.Vertex) fauxgl.Vertex {
+func (c *lens) Vertex(v fauxgl.Vertex) fauxgl.Vertex {
 	v.Output = c.matrix.MulPositionW(v.Position)
 	return v
 }
 
 // onScreen is the pixel coordinates of a clipped point, from the picture's upper left corner.
-func (c *camera) onScreen(p fauxgl.VectorW) (x, y float64) {
+func (c *lens) onScreen(p fauxgl.VectorW) (x, y float64) {
 	return (p.X/p.W + 1) / 2 * float64(c.width), (1 - p.Y/p.W) / 2 * float64(c.height)
 }
 

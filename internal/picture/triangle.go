@@ -92,7 +92,7 @@ func (p *plane) add(q *plane, times float64) {
 // frame is one picture on its way: the triangles that face the camera, in the order of the plan. Triangle 0 is the
 // background.
 type frame struct {
-	camera
+	lens
 	*pattern
 	triangles []triangle
 	across    int      // tiles side by side
@@ -100,12 +100,12 @@ type frame struct {
 	list      []uint32 // row by row
 }
 
-func (s *Stage) frame(c camera, p *pattern, leave func(*booth.Part) bool) *frame {
+func (s *Stage) frame(c lens, p *pattern, leave func(*booth.Part) bool) *frame {
 	total := 0
 	for _, u := range s.surfaces {
 		total += len(u.facets)
 	}
-	f := &frame{camera: c, pattern: p, triangles: make([]triangle, 1, total+1), across: (c.width + tile - 1) / tile}
+	f := &frame{lens: c, pattern: p, triangles: make([]triangle, 1, total+1), across: (c.width + tile - 1) / tile}
 	var out []fauxgl.VectorW
 	for i := range s.surfaces {
 		u := &s.surfaces[i]
