@@ -35,6 +35,8 @@ var held = []struct{ question, file, test, source string }{
 	{"inside the pitch", "check/limits_test.go", "TestLimits", "common practice, no source"},
 	{"two in one place", "geom/meeting_test.go", "TestMeetingByHand", "by hand"},
 	{"tipping", "check/limits_test.go", "TestLimits", "kern of a rectangle"},
+	{"standing walls", "job/store_test.go", "TestStandingWalls", "common practice, no source"},
+	{"store", "job/store_test.go", "TestStore", "common practice, no source"},
 	{"legible", "check/reading_test.go", "TestArcMinutes", "FAA Human Factors Design Standard"},
 	{"legible", "check/reading_test.go", "TestLettersOnSigns", "2010 ADA Standards, table 703.5.5"},
 	{"read", "check/limits_test.go", "TestLimits", "common practice, no source"},

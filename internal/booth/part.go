@@ -25,6 +25,7 @@ type Part struct {
 	Moving     bool // a person: hides what is behind, but is never in the way of a route
 	Flat       bool // lies on the ground and is walked on
 	Sheet      bool // a loose sheet over its parent and all that stands on it: gives way to anything
+	Shell      bool // belongs to the booth's shell, as its walls, cloth and tent do: touches others of it, and is not moved by itself
 	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair
 
 	Work  *Work    // set on an artwork

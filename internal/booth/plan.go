@@ -27,6 +27,7 @@ type Plan struct {
 	Pitch    Pitch
 	Parts    []Part // in the order of kinds, then of the scene file
 	Rows     []Row  // in file order
+	Stores   []Store
 	Views    []View
 	Eyes     []Eye // the first one is the usual visitor
 	Hooks    Hooks

@@ -1,6 +1,10 @@
 package booth
 
-import "boothmock/internal/unit"
+import (
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+	"boothmock/internal/unit"
+)
 
 // Hold is what a wall gives a hook to hold on to.
 type Hold string
@@ -27,6 +31,19 @@ type Wall struct {
 	Link        float64     // metres from link to link of a chain
 	Holds       unit.Weight // stated strength of the whole wall; 0: not stated
 	Cover       ID          // the cloth in front of it that a hook must go through; empty for none
+	Back        ID          // the wall whose other face it is; empty for one of its own
+	Free        bool        // it stands by itself, not between the legs of a side
+	Feet        float64     // metres that its feet are deep, of one that stands by itself; 0: it has none
+	Joins       ID          // the panel on its left that it is joined to; empty for none
+	Bound       bool        // of one that stands by itself: joined to others at an angle, or tied
+}
+
+// Store is ground behind a wall that visitors do not walk on.
+type Store struct {
+	Wall     ID
+	At       fault.Place
+	Ground   geom.Polygon
+	Curtains []ID // that close what the wall leaves open: whoever sells goes through them
 }
 
 // Cloth is a drape, a tent's side wall or a curtain: how much of it there is and where it hangs.
@@ -41,4 +58,5 @@ type Cloth struct {
 	Pipe        bool        // it hangs from a pipe of its own
 	Holds       unit.Weight // stated strength of that pipe; 0: not stated
 	Rain        bool        // it hangs there only against rain
+	Free        bool        // it hangs within the booth, not along a side
 }

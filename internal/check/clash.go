@@ -144,14 +144,16 @@ func (p *Pass) below(part *booth.Part) (out []*booth.Part) {
 	return out
 }
 
-// meet reports whether two parts reach into each other at all.
+// meet reports whether two parts reach into each other at all. What touches at an angle to the pitch's axes may do so by a
+// rounding.
 func (p *Pass) meet(a, b *booth.Part) bool {
+	const touch = 1e-9 // metres
 	as, bs := p.shapes(a, b)
 	for _, c := range as {
 		clo, chi := c.Bounds()
 		for _, d := range bs {
 			dlo, dhi := d.Bounds()
-			if space(clo, chi, dlo, dhi) < 0 && geom.Overlap(c, d) > 0 {
+			if space(clo, chi, dlo, dhi) < 0 && geom.Overlap(c, d) > touch {
 				return true
 			}
 		}

@@ -43,7 +43,7 @@ func Closed(plan *booth.Plan) []way.Shape {
 // take too long.
 func (p *Pass) closed(counts func(*booth.Part) bool) []way.Obstacle {
 	const most = 600 // outlines: the gaps between them are measured each with each
-	neighbours := p.neighbours()
+	neighbours := append(p.neighbours(), p.storeGrounds()...)
 	out := slices.Clone(neighbours)
 	feet := map[int][]way.Shape{}
 	for i := range p.Plan.Parts {
@@ -187,6 +187,18 @@ func (p *Pass) neighbours() []way.Obstacle {
 			away = away.Neg()
 		}
 		out = append(out, way.Obstacle{Shape: way.Hull(flat(a, b, a.Add(away), b.Add(away))), Owner: -1 - side})
+	}
+	return out
+}
+
+// storeGrounds are the grounds behind walls that visitors do not walk on; each counts as a part of its wall.
+func (p *Pass) storeGrounds() (out []way.Obstacle) {
+	for _, s := range p.Plan.Stores {
+		for i := range p.Plan.Parts {
+			if p.Plan.Parts[i].ID == s.Wall {
+				out = append(out, way.Obstacle{Shape: way.Hull(flat(s.Ground...)), Owner: i})
+			}
+		}
 	}
 	return out
 }

@@ -39,7 +39,7 @@ type move struct {
 // ease is how easily a part is moved.
 func (p *Pass) ease(part *booth.Part) int {
 	switch {
-	case part.Wall != nil || part.Cloth != nil || p.Plan.Part(p.root(part)).Tent != nil:
+	case part.Shell || part.Wall != nil || part.Cloth != nil || p.Plan.Part(p.root(part)).Tent != nil:
 		return built
 	case part.Moving:
 		return walks

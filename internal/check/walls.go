@@ -118,11 +118,14 @@ var centres = Check{
 		}
 		for _, l := range levels {
 			var names []string
-			for _, w := range l.works {
-				names = append(names, w.Name)
-			}
 			first := l.works[0]
 			c := first.Work.Hung.Centre()
+			for _, w := range l.works { // of those that differ by a tolerance, the one that is furthest off is told
+				names = append(names, w.Name)
+				if k := w.Work.Hung.Centre(); math.Abs(k-want) > math.Abs(c-want) {
+					c = k
+				}
+			}
 			p.report(Note, first.Part, Finding{At: placeOf(first.Part), Figure: metres(c, want), Source: rules.HangingCentre.Source},
 				"%s: the centre is %s above the ground; %s is usual", list(names), p.length(c), p.length(want))
 		}

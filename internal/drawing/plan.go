@@ -140,7 +140,7 @@ func (g ground) widths(f *Floor) {
 func (g ground) names() {
 	for i := range g.plan.Parts {
 		part := &g.plan.Parts[i]
-		if part.Wall != nil {
+		if part.Wall != nil && part.Wall.Back == "" {
 			g.wallName(part)
 		}
 		if part.Bring == "" || part.Parent != "" || part.Wall != nil || part.Cloth != nil || part.Tent != nil {

@@ -121,6 +121,20 @@ func walls(p *booth.Plan) []Wall {
 		w.Load = wallLoad(part.Wall, w)
 		out = append(out, w)
 	}
+	for _, w := range out { // what hangs on both faces of a wall, the wall carries
+		of := p.Part(w.ID).Wall
+		k := slices.IndexFunc(out, func(front Wall) bool { return front.ID == of.Back })
+		if k < 0 {
+			continue
+		}
+		both := out[k]
+		both.Works = slices.Clone(both.Works)
+		for _, work := range w.Works {
+			work.X0, work.X1 = of.Width-work.X1, of.Width-work.X0
+			both.Works = append(both.Works, work)
+		}
+		out[k].Load = wallLoad(p.Part(both.ID).Wall, both)
+	}
 	return out
 }
 

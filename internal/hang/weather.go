@@ -169,10 +169,10 @@ func sail(p *booth.Plan, side booth.Side, eave float64, up bool) wind.Sail {
 	}
 	for i := range p.Parts {
 		part := &p.Parts[i]
-		if c := part.Cloth; c != nil && c.Side == side && up && (!c.Rain || side != booth.Front) {
+		if c := part.Cloth; c != nil && c.Side == side && !c.Free && up && (!c.Rain || side != booth.Front) {
 			larger(c.Width, c.Bottom, min(c.Top, eave))
 		}
-		if w := part.Wall; w != nil && w.Side == side {
+		if w := part.Wall; w != nil && w.Side == side && !w.Free {
 			switch {
 			case w.Hold == booth.Panel: // a panel stays when cloth comes down
 				larger(w.Width, 0, w.Top)
@@ -180,7 +180,7 @@ func sail(p *booth.Plan, side booth.Side, eave float64, up bool) wind.Sail {
 				add(w.Width*(w.Top-w.Bottom)*min(1, 2*booth.MeshWire/w.Spacing), (w.Top+w.Bottom)/2)
 			}
 		}
-		if h := hungOn(p, part); h != nil && up && h.Side == side {
+		if h := hungOn(p, part); h != nil && up && h.Side == side && !h.Free {
 			of := part.Work.Hung
 			add((of.X1-of.X0)*(of.Y1-of.Y0), of.Centre())
 		}

@@ -211,9 +211,15 @@ func either(s string) string {
 	if strings.HasPrefix(s, "inside the pitch") {
 		s = hands.ReplaceAllString(strings.ReplaceAll(s, "back edge", "left edge"), "one")
 	}
+	if k := others.FindStringIndex(s); k != nil {
+		s = s[k[0]:]
+	}
 	words := strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(" ,:;", r) })
 	return strings.Join(slices.Sorted(slices.Values(slices.DeleteFunc(words, func(w string) bool { return strings.HasPrefix(w, "work/") }))), " ")
 }
+
+// others end a list of names that is too long to be told: the names before are the first from the left.
+var others = regexp.MustCompile(`\d+ others`)
 
 // A booth in a mirror has the findings, sightlines and widths of the booth, left and right exchanged.
 func TestMirrored(t *testing.T) {

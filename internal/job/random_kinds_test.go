@@ -70,8 +70,70 @@ func (s *sketch) walls() {
 		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.set("width", width),
 			"hang on: "+hold, s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
 			s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)), "faces: "+s.of("in", "in", "in", "in", "in", "in", "in", "out"),
-			s.maybe(20, func() string { return fmt.Sprintf("holds: %dlb", 10+s.below(200)) }))
+			s.maybe(20, func() string { return fmt.Sprintf("holds: %dlb", 10+s.below(200)) }), s.apart(side))
 	}
+	if s.chance(30) {
+		s.freeWall()
+	}
+}
+
+// apart is a distance of a wall from its side, now and then with a store behind it.
+func (s *sketch) apart(side string) string {
+	if !s.chance(15) {
+		return ""
+	}
+	deep := map[string]float64{"left": s.pitch[0], "right": s.pitch[0]}[side]
+	if deep == 0 {
+		deep = s.pitch[1]
+	}
+	far := s.set("distance", 0.16+float64(s.below(5))/5*max(0, deep-2*s.leg-0.2)*0.9)
+	if !s.even && s.chance(50) { // its curtain hangs in folds
+		far += ", closed: yes"
+	}
+	return far
+}
+
+// freeWall is a panel or a run of them that stands anywhere, with works on one face or both.
+func (s *sketch) freeWall() {
+	names, faces := []string{"wing"}, s.of("in", "both")
+	wide := []float64{s.length(12, 70)}
+	shape := s.set("width", wide[0])
+	if !s.even && s.chance(40) { // a run begins at its left end
+		names, shape = nil, "run: ["
+		wide = append(wide, s.length(12, 50))
+		if s.chance(50) {
+			wide = append(wide, s.length(12, 50))
+		}
+		for i, w := range wide {
+			names = append(names, fmt.Sprintf("wing %d", i+1))
+			if i > 0 {
+				shape += ", " + s.of("forward", "back", "forward 60", "back 35") + ", "
+			}
+			shape += s.written(w)
+		}
+		shape += "]"
+	}
+	for i, n := range names {
+		s.size[n] = wide[i]
+		if faces == "both" {
+			s.size[n+" back"] = wide[i]
+		}
+	}
+	left, right := "from left", "from right"
+	if s.mirrored {
+		left, right = right, left
+	}
+	hold := s.of("panel", "panel", "rail", "none")
+	if !s.even {
+		hold = s.of("panel", "panel", "mesh", "chains", "rail", "none")
+		if s.chance(30) {
+			s.add("drapes", "walls: ["+names[0]+"]", fmt.Sprintf("fullness: %d.%02d", 1+s.below(2), s.below(100)))
+		}
+	}
+	bottom := s.length(0, 20)
+	s.add("walls", "name: wing", shape, "faces: "+faces, "hang on: "+hold, s.set("bottom", bottom), s.set("top", bottom+s.length(12, 80)),
+		s.maybe(60, func() string { return s.set(s.of(left, right), s.length(0, 100)) }), s.maybe(60, func() string { return s.set(s.of("from front", "from back"), s.length(0, 80)) }),
+		s.maybe(60, func() string { return s.turn(s.below(720) - 360) }), s.maybe(30, func() string { return s.set("feet", s.length(0, 40)) }), s.maybe(20, func() string { return "tied: yes" }))
 }
 
 // placing is where a thing that is w wide and d deep, in metres, stands on the ground.

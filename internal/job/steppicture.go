@@ -117,7 +117,7 @@ func newSite(p *booth.Plan, finished *picture.Stage) site {
 // isShell is whether a part is of the tent, a wall to hang on, or a cloth of a side.
 func isShell(p *booth.Plan, q booth.Part) bool {
 	of := p.Part(q.Parent)
-	return q.Tent != nil || q.Wall != nil || q.Cloth != nil && !q.Cloth.Rain || of != nil && of.Tent != nil
+	return q.Shell || q.Tent != nil || q.Wall != nil || q.Cloth != nil && !q.Cloth.Rain || of != nil && of.Tent != nil
 }
 
 // near is how close, in metres, a thing is to another one whose light it changes in plain sight.

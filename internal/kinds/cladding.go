@@ -54,7 +54,9 @@ func (s *Site) cladding(covered bool) {
 		}
 	}
 	for _, w := range walls {
-		s.standWall(w)
+		if w.Wall.Back == "" {
+			s.standWall(w)
+		}
 	}
 	for _, c := range cloths {
 		if c.Cloth.Pipe {
@@ -66,7 +68,9 @@ func (s *Site) cladding(covered bool) {
 	}
 	works := taskIDs(s.Plan.SetUp.Strike) // the money and all works go first
 	for _, w := range walls {
-		s.strikeWall(w, works)
+		if w.Wall.Back == "" {
+			s.strikeWall(w, works)
+		}
 	}
 	for _, c := range cloths {
 		s.strikeCloth(c, works)
@@ -100,6 +104,14 @@ func (s *Site) standWall(w *booth.Part) {
 		Fetch: []booth.Cargo{{What: holdWords[w.Wall.Hold] + " of " + w.Name, Count: n, Weight: grams(math.Round(area * holdGrams[w.Wall.Hold] / float64(n))), Assumed: true}},
 		Check: "Lean on it at the top with one hand: nothing gives.",
 	}
+	if w.Wall.Joins != "" {
+		t.After = append(slices.Clone(t.After), w.Wall.Joins)
+		t.Check = "It is joined to the panel on its left from top to bottom."
+	}
+	if feet, ok := s.standsOn[w.ID]; ok {
+		t.Parts = append(t.Parts, feet)
+		t.Check = "Lean on it at the top with one hand, from both sides: it stands on its feet or hangs in its ties, and nothing gives."
+	}
 	switch {
 	case w.Wall.Hold == booth.Mesh || w.Wall.Hold == booth.Panel:
 		t.Caution = "A panel that is not tied falls like a door: one person holds, the other ties. "
@@ -125,7 +137,7 @@ func (s *Site) hangDrape(c *booth.Part, walls []*booth.Part) {
 	after := s.standsFirm
 	for _, w := range walls {
 		if w.Wall.Cover == c.ID {
-			after = append(slices.Clone(after), w.ID)
+			after = append(slices.Clone(after), standing(w))
 		}
 	}
 	t := booth.Task{
@@ -143,10 +155,18 @@ func (s *Site) hangDrape(c *booth.Part, walls []*booth.Part) {
 	s.setUp(t)
 }
 
+// standing is the task of the wall that a face belongs to.
+func standing(w *booth.Part) booth.ID {
+	if w.Wall.Back != "" {
+		return w.Wall.Back
+	}
+	return w.ID
+}
+
 // strikeWall is what a wall is made of on its way out, after the cloth before it.
 func (s *Site) strikeWall(w *booth.Part, after []booth.ID) {
 	if w.Wall.Cover != "" {
-		after = []booth.ID{w.Wall.Cover}
+		after = append(slices.Clone(after), w.Wall.Cover)
 	}
 	s.strike(booth.Task{
 		ID: w.ID, Name: "Untie and stack what " + w.Name + " is made of", At: w.At, After: after, Crew: 2, Minutes: (share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width) + 1) / 2,

@@ -1,6 +1,7 @@
 package kinds
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -8,12 +9,13 @@ import (
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/material"
+	"boothmock/internal/scene"
 	"boothmock/internal/unit"
 )
 
 // Drape is cloth on a pipe along some sides.
 type Drape struct {
-	Walls    []string     `yaml:"walls" doc:"the sides that are draped: left, back, right"`
+	Walls    []string     `yaml:"walls" doc:"what is draped: the sides left, back and right, and walls that stand elsewhere, by their names"`
 	Cloth    Colour       `yaml:"cloth" doc:"colour of the cloth"`
 	Top      unit.Length  `yaml:"top" range:"1ft..16ft" doc:"height of the pipe that it hangs from"`
 	Bottom   unit.Length  `yaml:"bottom" range:"0in..10ft" doc:"height of its lower edge above the ground"`
@@ -42,36 +44,20 @@ func buildDrapes(s *Site, entries []entry[Drape]) {
 			it.Fault("top", "", "the pipe is not above the cloth's lower edge")
 			continue
 		}
-		fold := usualFold
-		if e.Fold != nil {
-			fold = e.Fold.M()
-		}
-		for _, name := range e.Walls {
+		for k, name := range e.Walls {
 			side, ok := sideNames[name]
-			if !ok {
-				it.Fault("walls", "write left, back, right or front", "%q is not a side of the pitch", name)
+			if !ok { // a wall that is still to be built
+				field := fmt.Sprintf("walls.%d", k)
+				if _, twice := s.faceDrapes[name]; twice {
+					it.Fault(field, "name it once", "%q is draped already", name)
+				}
+				s.faceDrapes[name] = faceDrape{e, it, field}
 				continue
 			}
 			f, width := s.inner(side)
-			f = f.Moved(geom.Vec{Z: slack})
-			mesh, cloth, deep := s.folds(hanging{f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold, wholeFold})
+			s.drapes[side], s.drapeOf[side] = booth.ID("drape/"+name), e
+			deep := s.hangCloth(piped{e, it, "drape/" + name, "the " + name + " drape", side, false}, f.Moved(geom.Vec{Z: slack}), width)
 			s.cloth[side], s.face[side] = deep, s.leg+slack+deep
-			slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
-			at := geom.Vec{Y: e.Top.M() - pipe - 0.002, Z: pipeAt(deep)} // just under the cloth's upper edge, and behind it
-			rod := geom.Rod(f.At(at), f.At(at.Add(geom.Vec{X: width})), pipe, 8)
-			s.drapes[side] = booth.ID("drape/" + name)
-			s.add(booth.Part{
-				ID: s.drapes[side], Kind: "drapes", Name: "the " + name + " drape", At: it.At(""), Frame: f.Moved(geom.Vec{X: width / 2}),
-				Cloth: &booth.Cloth{
-					Side: side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Fullness: e.Fullness,
-					Bolt: e.Bolt.M(), Sheet: e.Sheet, Grammage: e.Grammage, Pipe: true, Holds: e.Holds,
-				},
-				Solids: append(cloth, rod), Blocks: []geom.Convex{slab},
-				Surfaces: []booth.Surface{
-					{Mesh: mesh, Look: bothSides(booth.Colour(e.Cloth), material.Drape)},
-					block(metal, rod),
-				},
-			})
 		}
 	}
 }
@@ -95,6 +81,40 @@ func (s *Site) folds(h hanging) (geom.Mesh, []geom.Convex, float64) {
 		return c, c.mesh.Bytes() + geom.Bytes(c.solids)
 	})
 	return c.mesh, slices.Clip(c.solids), c.deep
+}
+
+// piped is a cloth on its pipe that is still to be hung.
+type piped struct {
+	Drape
+	it       scene.Item
+	id, name string
+	side     booth.Side
+	free     bool // it hangs within the booth
+}
+
+// hangCloth adds the part of a cloth so wide, before the frame, and gives the depth in metres that it takes.
+func (s *Site) hangCloth(e piped, f geom.Frame, width float64) (deep float64) {
+	fold := usualFold
+	if e.Fold != nil {
+		fold = e.Fold.M()
+	}
+	mesh, cloth, deep := s.folds(hanging{f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold, wholeFold})
+	slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
+	at := geom.Vec{Y: e.Top.M() - pipe - 0.002, Z: pipeAt(deep)} // just under the cloth's upper edge, and behind it
+	rod := geom.Rod(f.At(at), f.At(at.Add(geom.Vec{X: width})), pipe, 8)
+	s.add(booth.Part{
+		ID: booth.ID(e.id), Kind: "drapes", Name: e.name, At: e.it.At(""), Frame: f.Moved(geom.Vec{X: width / 2}),
+		Cloth: &booth.Cloth{
+			Side: e.side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Fullness: e.Fullness,
+			Bolt: e.Bolt.M(), Sheet: e.Sheet, Grammage: e.Grammage, Pipe: true, Holds: e.Holds, Free: e.free,
+		},
+		Solids: append(cloth, rod), Blocks: []geom.Convex{slab},
+		Surfaces: []booth.Surface{
+			{Mesh: mesh, Look: bothSides(booth.Colour(e.Cloth), material.Drape)},
+			block(metal, rod),
+		},
+	})
+	return deep
 }
 
 // folds is cloth of the given fullness in folds between the frame's z = 0 and the depth that it returns, and the solids that

@@ -51,7 +51,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 	}
 	name := last(w.ID)
 	id := func(kind string) booth.ID { return booth.ID(kind + "/" + name) }
-	before := append(slices.Clone(s.standsFirm), w.ID)
+	before := append(slices.Clone(s.standsFirm), standing(w))
 	if w.Wall.Cover != "" {
 		before = append(before, w.Wall.Cover)
 	}

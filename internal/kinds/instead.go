@@ -26,7 +26,7 @@ var otherWords = map[string]string{
 	"set-up":     "setup helpers crew team time",
 	"tasks":      "steps jobs chores todo",
 	"hooks":      "hangers wires s-hooks",
-	"event":      "fair show name title market",
+	"event":      "show name title market",
 	"artist":     "painter exhibitor printmaker maker",
 	"units":      "unit measure",
 	"rules":      "limits house-rules",

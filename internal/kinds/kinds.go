@@ -138,6 +138,8 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 		walls:  map[string]booth.ID{},
 		tops:   map[string]top{},
 		works:  map[string]*workEntry{},
+
+		drapeOf: map[booth.Side]Drape{}, faceDrapes: map[string]faceDrape{}, standsOn: map[booth.ID]booth.ID{},
 	}
 	var keys []string
 	for _, k := range Plain {

@@ -29,16 +29,21 @@ func (s *Site) stand(it scene.Item, p Placing, w, d float64) geom.Frame {
 	case "right":
 		facing = geom.Vec{X: -1}
 	}
-	for _, clash := range [][2]string{{"from left", "from right"}, {"from front", "from back"}, {"from front", "before front"}, {"from back", "before front"}} {
-		if it.Has(clash[0]) && it.Has(clash[1]) {
-			it.Fault(clash[1], "say one of the two", "both %q and %q are given", clash[0], clash[1])
-		}
-	}
+	s.oneOfTwo(it)
 	f := geom.Upright(geom.Vec{}, facing).Turned(float64(p.Turn))
 	// Half the room that the turned thing takes along the pitch's own axes.
 	half := geom.Vec{X: math.Abs(f.X.X)*w/2 + math.Abs(f.Z.X)*d/2, Z: math.Abs(f.X.Z)*w/2 + math.Abs(f.Z.Z)*d/2}
 	f.Origin = s.place(p, half.Neg(), half)
 	return f
+}
+
+// oneOfTwo faults places that contradict each other.
+func (s *Site) oneOfTwo(it scene.Item) {
+	for _, clash := range [][2]string{{"from left", "from right"}, {"from front", "from back"}, {"from front", "before front"}, {"from back", "before front"}} {
+		if it.Has(clash[0]) && it.Has(clash[1]) {
+			it.Fault(clash[1], "say one of the two", "both %q and %q are given", clash[0], clash[1])
+		}
+	}
 }
 
 // place is where on the ground the origin of a thing is that reaches from lo to hi of it along the pitch's own axes.

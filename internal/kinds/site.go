@@ -24,23 +24,26 @@ type Site struct {
 	fsys fs.FS
 	kept *answer.Kept // from earlier versions of the scene; nil: nothing
 
-	places    map[booth.ID]fault.Place      // of every part so far
-	unread    map[string]bool               // "tables prints": what was already reported, by key and name
-	leg       float64                       // metres that the tent's legs take at each end of a side
-	eave      float64                       // metres above the ground at which the tent's rails run; 0 without a tent
-	cloth     [4]float64                    // metres that a drape takes on each side, by booth.Side
-	face      [4]float64                    // metres from the pitch's edge to the innermost face of each side, by booth.Side
-	walls     map[string]booth.ID           // by the name that works use
-	tops      map[string]top                // tables and pedestals, by name
-	works     map[string]*workEntry         // by name
-	sheet     *stocklist.Sheet              // the list of works; nil without one
-	bySheet   [2]map[string][]stocklist.Row // its rows by plain name or number, and by plain title or photograph
-	illegible map[string]stocklist.Unread   // its rows that cannot be read, by plain name
-	order     []*workEntry                  // in file order
-	seat      *geom.Vec                     // the middle of the first chair's seat
-	closed    [4]bool                       // by booth.Side: closed with the tent's own cloth
-	drapes    [4]booth.ID                   // by booth.Side: the drape that hangs there
-	wireHolds unit.Weight                   // stated strength of picture wire; 0: not stated
+	places     map[booth.ID]fault.Place      // of every part so far
+	unread     map[string]bool               // "tables prints": what was already reported, by key and name
+	leg        float64                       // metres that the tent's legs take at each end of a side
+	eave       float64                       // metres above the ground at which the tent's rails run; 0 without a tent
+	cloth      [4]float64                    // metres that a drape takes on each side, by booth.Side
+	face       [4]float64                    // metres from the pitch's edge to the innermost face of each side, by booth.Side
+	walls      map[string]booth.ID           // by the name that works use
+	tops       map[string]top                // tables and pedestals, by name
+	works      map[string]*workEntry         // by name
+	sheet      *stocklist.Sheet              // the list of works; nil without one
+	bySheet    [2]map[string][]stocklist.Row // its rows by plain name or number, and by plain title or photograph
+	illegible  map[string]stocklist.Unread   // its rows that cannot be read, by plain name
+	order      []*workEntry                  // in file order
+	seat       *geom.Vec                     // the middle of the first chair's seat
+	closed     [4]bool                       // by booth.Side: closed with the tent's own cloth
+	drapes     [4]booth.ID                   // by booth.Side: the drape that hangs there
+	drapeOf    map[booth.Side]Drape          // its entry
+	faceDrapes map[string]faceDrape          // drapes before walls that are still to be built, by the wall's name
+	standsOn   map[booth.ID]booth.ID         // by wall: its feet
+	wireHolds  unit.Weight                   // stated strength of picture wire; 0: not stated
 
 	furniture  []booth.Task // of what stands on the ground
 	standsFirm []booth.ID   // tasks after which the tents stand and are weighted
