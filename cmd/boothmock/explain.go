@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -10,13 +11,14 @@ import (
 	"boothmock/internal/job"
 	"boothmock/internal/kinds"
 	"boothmock/internal/scene"
+	"boothmock/internal/stocklist"
 	"boothmock/internal/unit"
 )
 
 func explainCommand() *cobra.Command {
 	c := &cobra.Command{
-		Use: "explain kinds|checks|rules|views|colours|schema|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
-		Args: arguments(1, 2), ValidArgs: []string{"kinds", "checks", "rules", "views", "colours", "schema"},
+		Use: "explain kinds|sheet|checks|rules|views|colours|schema|KIND [SCENE]", Short: "Say what a scene can hold, what is checked, and by which numbers",
+		Args: arguments(1, 2), ValidArgs: []string{"kinds", "sheet", "checks", "rules", "views", "colours", "schema"},
 	}
 	out := c.Flags().String("out", "", "with colours: a picture `file` to draw them in, .png, .jpg or .webp")
 	replaceFlag(c)
@@ -35,6 +37,9 @@ func explainCommand() *cobra.Command {
 			for _, k := range kinds.All {
 				explainKind(w, k)
 			}
+			return nil
+		case "sheet":
+			explainSheet(w)
 			return nil
 		case "schema":
 			return job.WriteJSON(w, kinds.Schema())
@@ -75,13 +80,53 @@ func explainCommand() *cobra.Command {
 			}
 			names = append(names, k.Key)
 		}
-		hint := "kinds, checks, rules, views, colours, schema, or one kind such as tables"
+		hint := "kinds, sheet, checks, rules, views, colours, schema, or one kind such as tables"
 		if near, ok := fault.Nearest(args[0], names); ok {
 			hint = fmt.Sprintf("did you mean %s?", near)
 		}
 		return fmt.Errorf("there is nothing to explain about %q (%s)", args[0], hint)
 	}
 	return c
+}
+
+// explainSheet says how a list of works is read.
+func explainSheet(w io.Writer) {
+	say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
+	say("A list of works is a CSV or XLSX file with a row of headings and a row for each work. Such a list can be read:")
+	fmt.Fprintln(w)
+	rows := [][]string{}
+	for _, r := range stocklist.Example[1:] {
+		rows = append(rows, r)
+	}
+	printTable(w, stocklist.Example[0], rows)
+	fmt.Fprintln(w)
+	say("Headings may stand in any order, and are read by their words; case and accents do not matter. Of the lines below the first that has a word of the heading counts.")
+	fmt.Fprintln(w)
+	rows = nil
+	for _, v := range stocklist.Vocabulary {
+		words := strings.ReplaceAll(strings.ReplaceAll(v.Words, "_", " "), "|", ", ")
+		if v.With != "" {
+			words += "; with " + strings.ReplaceAll(strings.ReplaceAll(v.With, "_", " "), "|", ", ")
+		}
+		rows = append(rows, []string{v.Called, v.Use, words})
+	}
+	printTable(w, []string{"taken for", "used", "words of the heading"}, rows)
+	fmt.Fprintln(w)
+	for _, s := range stocklist.Manners {
+		say(s)
+		fmt.Fprintln(w)
+	}
+	say("Words of a status, in a column of its own, in that of prices, of places or at the beginning of a note:")
+	fmt.Fprintln(w)
+	rows = nil
+	for _, s := range stocklist.States {
+		is := string(s.Is)
+		if is == "" {
+			is = "for sale"
+		}
+		rows = append(rows, []string{is, strings.ReplaceAll(s.Words, "|", ", ")})
+	}
+	printTable(w, []string{"status", "words"}, rows)
 }
 
 func explainKind(w io.Writer, k kinds.Kind) {

@@ -4,13 +4,12 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"boothmock/internal/job"
 	"boothmock/internal/start"
+	"boothmock/internal/stocklist"
 )
 
 func startCommand() *cobra.Command {
@@ -51,14 +50,7 @@ const mostListed = 100
 // printDraft prints what was made of the folder, and what was left aside.
 func printDraft(w io.Writer, d *start.Draft) {
 	if d.Sheet != nil {
-		var columns []string
-		for _, col := range d.Sheet.Columns {
-			columns = append(columns, fmt.Sprintf("%s (%s)", col.Heading, col.Meaning))
-		}
-		fmt.Fprintln(w, indented(w, d.Sheet.Name+" was read as: "+strings.Join(columns, ", ")+".", ""))
-		if len(d.Sheet.Unused) > 0 {
-			fmt.Fprintln(w, indented(w, "Columns that mean nothing here: "+strings.Join(d.Sheet.Unused, ", ")+".", ""))
-		}
+		printHeadings(w, d.Sheet)
 		for _, n := range append(d.Sheet.Notes, d.Notes...) {
 			fmt.Fprintln(w, indented(w, n, ""))
 		}
@@ -71,24 +63,29 @@ func printDraft(w io.Writer, d *start.Draft) {
 		}
 		printTable(w, []string{"photograph", "work", "because"}, rows)
 	}
-	var unread []string
-	if d.Sheet != nil {
-		for _, u := range d.Sheet.Unread {
-			unread = append(unread, fmt.Sprintf("row %d, %s: %s", u.Number, u.What, u.Why))
+	if len(d.Left) > 0 {
+		fmt.Fprintln(w, "\nRows that do not hang:")
+		var rows [][]string
+		for _, l := range d.Left[:min(len(d.Left), mostListed)] {
+			rows = append(rows, []string{fmt.Sprint(l.Row), l.What, l.Why})
 		}
+		printTable(w, []string{"row", "work", "because"}, rows)
+		printMore(w, len(d.Left)-mostListed)
 	}
-	if slices.ContainsFunc(unread, func(u string) bool { return strings.Contains(u, "needs a unit") }) {
-		unread = append(unread, "if all sizes without a unit are in inches, take "+start.SceneFile+" away and start again with --units in (or cm)")
+	var doubts []string
+	if d.Sheet != nil {
+		for _, r := range d.Sheet.Doubts {
+			doubts = append(doubts, fmt.Sprintf("row %d, %s: %s", r.Number, r.What, r.Why))
+		}
 	}
 	for _, l := range []struct {
 		title string
 		items []string
 	}{
-		{"Rows that cannot be read:", unread},
+		{"What was left out of rows:", doubts},
 		{"Photographs that no row speaks of:", d.Lonely},
+		{"Further photographs of works that have one:", d.Further},
 		{"Works without a photograph, which hang as plain surfaces:", d.Unpictured},
-		{"Works without a size, which cannot hang:", d.Unsized},
-		{"Works for which there was no room:", d.Unhung},
 		{"Files that cannot be used:", d.Unusable},
 	} {
 		if len(l.items) == 0 {
@@ -98,9 +95,30 @@ func printDraft(w io.Writer, d *start.Draft) {
 		for _, s := range l.items[:min(len(l.items), mostListed)] {
 			fmt.Fprintln(w, hanging(w, "  - ", s))
 		}
-		if more := len(l.items) - mostListed; more > 0 {
-			fmt.Fprintf(w, "  and %d more\n", more)
-		}
+		printMore(w, len(l.items)-mostListed)
 	}
 	fmt.Fprintln(w)
+}
+
+func printMore(w io.Writer, more int) {
+	if more > 0 {
+		fmt.Fprintf(w, "  and %d more\n", more)
+	}
+}
+
+// printHeadings prints how the headings of a list were read, and in how many rows something stands under each.
+func printHeadings(w io.Writer, s *stocklist.Sheet) {
+	name := s.Name
+	if s.Tab != "" {
+		name += ", tab " + s.Tab
+	}
+	fmt.Fprintf(w, "%s was read so:\n", name)
+	var rows [][]string
+	for _, c := range s.Columns {
+		rows = append(rows, []string{c.Heading, c.Meaning, fmt.Sprint(c.Count)})
+	}
+	for _, c := range s.Unused {
+		rows = append(rows, []string{c.Heading, "not used: " + c.Meaning, fmt.Sprint(c.Count)})
+	}
+	printTable(w, []string{"heading", "taken for", "rows"}, rows)
 }

@@ -28,6 +28,7 @@ type Plan struct {
 	Parts    []Part // in the order of kinds, then of the scene file
 	Rows     []Row  // in file order
 	Stores   []Store
+	Waiting  []Waiting // works that hang nowhere, in file order
 	Views    []View
 	Eyes     []Eye // the first one is the usual visitor
 	Hooks    Hooks

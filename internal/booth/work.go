@@ -12,11 +12,14 @@ import (
 // Work is an artwork. Sizes are metres, of the picture itself without a frame.
 type Work struct {
 	Title, Medium, Edition string
+	Year                   string
 	Height, Width, Depth   float64
 	FramedHeight           float64     // over the frame; 0 without one
 	FramedWidth            float64     //
 	Weight                 unit.Weight // 0: not stated
 	Price                  unit.Money  // 0: not stated
+	Status                 string      // "on hold", "not for sale" or "on request"; empty: it is for sale
+	Sold                   bool
 	Image                  *art.Image
 	ImageAt                fault.Place
 	Face                   geom.Polygon // the picture: lower left, lower right, upper right, upper left as it is looked at
@@ -39,6 +42,28 @@ func (w *Work) Sizes(units unit.System) []string {
 
 // Size is Sizes in one line: "14 x 11 in, framed 20 1/2 x 17 1/2 in".
 func (w *Work) Size(units unit.System) string { return strings.Join(w.Sizes(units), ", ") }
+
+// Amount is what visitors are told of its price: empty if none is stated and it is for sale.
+func (w *Work) Amount(currency string) string {
+	switch {
+	case w.Sold:
+		return "sold"
+	case w.Status == "on request":
+		return "price on request"
+	case w.Status != "":
+		return w.Status
+	case w.Price == 0:
+		return ""
+	}
+	return w.Price.Format(currency)
+}
+
+// Waiting is a work that hangs nowhere: a spare, that takes the place of one that sells.
+type Waiting struct {
+	ID   ID
+	At   fault.Place
+	Work Work // Hung and Face are empty
+}
 
 // Hung is where a work hangs on its wall, which is where hooks hold it: its outline with frame, in metres of the wall's
 // frame.

@@ -220,7 +220,7 @@ func TestBadScenes(t *testing.T) {
 		"no such work":  {"units: in\nwalls: [{side: back}]\nworks: [{name: heron, size: 9 x 9}]\nrows: [{wall: back, works: [hreon, heron]}]\n", `a.yaml:4:29: there is no work "hreon" (did you mean "heron"?)`},
 		"two of a name": {"units: in\nwalls: [{side: back}]\nworks:\n  - {name: a, size: 9 x 9, wall: back}\n  - {name: a, size: 9 x 9, wall: back}\n", `a.yaml:5:12: the name "a" is taken already, at line 4 (give each work its own name)`},
 		"hung twice":    {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9}]\nrows: [{wall: back, works: [a, a]}]\n", `a.yaml:4:32: "a" hangs already (name it once)`},
-		"hangs nowhere": {"units: in\nworks: [{name: a, size: 9 x 9}]\n", `a.yaml:2:9: "a" hangs nowhere (name it in a row, or give it a wall, or say on: and a table)`},
+		"a spare hangs": {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9, wall: back, status: spare}]\n", `a.yaml:3:52: "a" is a spare, and hangs (take that away, or the name out of the row)`},
 		"under nothing": {"units: in\nworks: [{name: a, size: 9 x 9, under: a}]\n", `a.yaml:2:39: "a" hangs nowhere itself (hang the upper one first)`},
 		"under, in a row": {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9}, {name: b, size: 9 x 9, under: a}]\nrows: [{wall: back, works: [a, b]}]\n",
 			`a.yaml:3:63: "b" hangs in a row, and under: says otherwise (take that away, or the name out of the row)`},

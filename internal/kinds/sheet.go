@@ -20,10 +20,14 @@ func (s *Site) readSheet() {
 	}
 	s.unread["sheet"] = true
 	at := s.file.Whole().At("sheet")
-	clean, err := scene.Inside(name)
+	file, tab := stocklist.Tab(name)
+	clean, err := scene.Inside(file)
 	if err != nil {
 		s.file.Faults().Add(at, "keep the sheet beside the scene", "%s", err)
 		return
+	}
+	if tab != "" {
+		clean += "/" + tab
 	}
 	list, err := stocklist.Read(s.fsys, clean, s.file.Units, s.file.UnitsStated)
 	if err != nil {
@@ -46,7 +50,7 @@ func (s *Site) readSheet() {
 			}
 		}
 	}
-	s.illegible = map[string]stocklist.Unread{}
+	s.illegible = map[string]stocklist.Remark{}
 	for _, u := range slices.Backward(list.Unread) { // of two with one name the first counts
 		s.illegible[plainName(u.What)] = u
 	}
@@ -89,6 +93,18 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 	}
 	if !it.Has("edition") {
 		e.Edition = row.Edition
+	}
+	if !it.Has("year") {
+		e.Year = row.Year
+	}
+	if !it.Has("family") {
+		e.Family = row.Family
+	}
+	if !it.Has("status") {
+		e.Status = string(row.Status)
+	}
+	if !it.Has("sold") {
+		e.Sold = row.Sold
 	}
 }
 

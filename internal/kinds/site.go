@@ -35,7 +35,7 @@ type Site struct {
 	works      map[string]*workEntry         // by name
 	sheet      *stocklist.Sheet              // the list of works; nil without one
 	bySheet    [2]map[string][]stocklist.Row // its rows by plain name or number, and by plain title or photograph
-	illegible  map[string]stocklist.Unread   // its rows that cannot be read, by plain name
+	illegible  map[string]stocklist.Remark   // its rows that cannot be read, by plain name
 	order      []*workEntry                  // in file order
 	seat       *geom.Vec                     // the middle of the first chair's seat
 	closed     [4]bool                       // by booth.Side: closed with the tent's own cloth

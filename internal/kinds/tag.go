@@ -1,6 +1,8 @@
 package kinds
 
 import (
+	"strings"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/lettering"
@@ -44,19 +46,19 @@ func buildTags(s *Site, entries []entry[Tags]) {
 		if e.Beside == "right" {
 			x, y = work.hung.X1+gap+w/2, work.hung.Y0+h/2
 		}
-		price := ""
-		if work.Price != 0 {
-			price = work.Price.Format(s.Plan.Currency)
-		}
+		art := s.artwork(work)
 		medium := work.Medium
 		if work.Edition != "" {
 			medium += " " + work.Edition
+		}
+		if work.Year != "" {
+			medium = strings.TrimPrefix(medium+", "+work.Year, ", ")
 		}
 		p := booth.Part{
 			ID: id("tag", work.Name), Parent: wall.ID, Kind: "tags", Name: "the tag of " + work.Title, At: it.At(""), Dressing: true,
 			Frame: wall.Frame.Moved(geom.Vec{X: x, Y: y, Z: 0.002}),
 		}
-		words := lettering.PriceTag(work.Title, medium, work.Size.Format(s.file.Units), price)
+		words := lettering.PriceTag(work.Title, medium, work.Size.Format(s.file.Units), art.Amount(s.Plan.Currency))
 		words.Ink, words.Paper, words.Most = e.Ink, e.Paper, tagPixels/hung
 		s.board(&p, words, w, h, work.item.At("title"))
 		s.add(p)

@@ -10,6 +10,7 @@ import (
 	"boothmock/internal/hook"
 	"boothmock/internal/rules"
 	"boothmock/internal/scene"
+	"boothmock/internal/stocklist"
 	"boothmock/internal/unit"
 )
 
@@ -23,8 +24,11 @@ type Work struct {
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
 	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`
 	Edition string       `yaml:"edition" doc:"such as 3/20"`
+	Year    string       `yaml:"year" doc:"when it was made"`
 	Weight  unit.Weight  `yaml:"weight" doc:"what it weighs, ready to hang"`
 	Price   unit.Money   `yaml:"price" doc:"what it costs"`
+	Status  string       `yaml:"status" oneof:"for sale|on hold|not for sale|on request|spare" doc:"what visitors are told instead of its price; a spare hangs nowhere and waits for a place, as does every work that no row, wall or table has"`
+	Sold    bool         `yaml:"sold" doc:"yes: it is sold; where it hangs, its tag says so"`
 	Edge    Colour       `yaml:"edge" doc:"colour of a canvas's sides"`
 	Frame   *Frame       `yaml:"frame" doc:"a frame, with or without a mat"`
 	Wall    string       `yaml:"wall" doc:"the wall it hangs on, when no row places it"`
@@ -218,7 +222,10 @@ func (s *Site) hangWorks() {
 		case e.Under != "":
 			e.item.Fault("under", "hang the upper one first", "%q hangs nowhere itself", e.Under)
 		case e.Wall == "" && !s.unread["works "+e.Name]:
-			e.item.Fault("", "name it in a row, or give it a wall, or say on: and a table", "%q hangs nowhere", e.Name)
+			s.Plan.Waiting = append(s.Plan.Waiting, booth.Waiting{ID: id("work", e.Name), At: e.item.At(""), Work: s.artwork(e)})
+		}
+		if e.Status == string(stocklist.Spare) && e.item.Has("status") && (e.hung != nil || e.On != "") {
+			e.item.Fault("status", "take that away, or the name out of the row", "%q is a spare, and hangs", e.Name)
 		}
 	}
 }
@@ -310,15 +317,27 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 			p.Surfaces = append(p.Surfaces, matted(inner, h, w, m, min(matThick, recess/2, m), booth.Colour(e.Frame.Card))...)
 		}
 	}
-	p.Work = &booth.Work{
-		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Height: h, Width: w, Depth: deep, Weight: e.Weight, Price: e.Price,
-		Image: e.image, ImageAt: e.item.At("image"), Face: face, Hung: e.hung, Fixing: e.fixing,
+	work := s.artwork(e)
+	work.Face = face
+	p.Work = &work
+	s.add(p)
+}
+
+// artwork is what is known of a work, wherever it is.
+func (s *Site) artwork(e *workEntry) booth.Work {
+	w := booth.Work{
+		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Year: e.Year, Height: e.Size.A.M(), Width: e.Size.B.M(), Depth: e.thick(), Weight: e.Weight, Price: e.Price,
+		Sold: e.Sold, Image: e.image, ImageAt: e.item.At("image"), Hung: e.hung, Fixing: e.fixing,
 		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters,
 	}
-	if e.Frame != nil {
-		p.Work.FramedHeight, p.Work.FramedWidth = oh, ow
+	switch s := stocklist.Status(e.Status); s {
+	case stocklist.OnHold, stocklist.NotForSale, stocklist.OnRequest:
+		w.Status = e.Status
 	}
-	s.add(p)
+	if e.Frame != nil {
+		w.FramedHeight, w.FramedWidth = e.outer()
+	}
+	return w
 }
 
 const matThick = 0.0014 // metres: mat board of four plies; common practice, no source

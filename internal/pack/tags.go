@@ -1,6 +1,8 @@
 package pack
 
 import (
+	"strings"
+
 	"boothmock/internal/hang"
 	"boothmock/internal/unit"
 )
@@ -70,10 +72,12 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 	price := s.Amount
 	more := []string{}
 	medium := s.Medium
-	if s.Edition != "" {
-		medium += ", " + s.Edition
+	for _, w := range []string{s.Edition, s.Year} {
+		if w != "" {
+			medium = strings.TrimPrefix(medium+", "+w, ", ")
+		}
 	}
-	for _, m := range []string{medium, d.plan.Part(s.ID).Work.Sizes(d.plan.Units)[0]} { // a tag is for the picture, as catalogues are
+	for _, m := range []string{medium, s.Picture} { // a tag is for the picture, as catalogues are
 		if m != "" {
 			more = append(more, m)
 		}

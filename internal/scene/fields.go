@@ -59,6 +59,14 @@ func Fields(prototype any) []Field {
 	return out
 }
 
+// choices are the words of a tag, parted by "|" where one of them has a blank in it.
+func choices(tag string) []string {
+	if strings.Contains(tag, "|") {
+		return strings.Split(tag, "|")
+	}
+	return strings.Fields(tag)
+}
+
 // show prints a default, or nothing for a value that says nothing.
 func show(v reflect.Value) string {
 	if v.IsZero() {
@@ -124,7 +132,7 @@ func tagged(v reflect.Value) []tags {
 			out = append(out, tags{
 				such: f.Tag.Get("such"), each: f.Tag.Get("each"), count: count,
 				key: key, limits: f.Tag.Get("range"), doc: f.Tag.Get("doc"), must: f.Tag.Get("must") == "yes",
-				oneof: strings.Fields(f.Tag.Get("oneof")), value: v.Field(i), most: mostOf(f),
+				oneof: choices(f.Tag.Get("oneof")), value: v.Field(i), most: mostOf(f),
 			})
 		}
 	}

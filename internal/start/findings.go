@@ -40,19 +40,23 @@ func (d *Draft) Findings() []finding.Finding {
 			say(level, what+": "+unit.List(items, "and")+". "+then)
 		}
 	}
-	var unread []string
-	if d.Sheet != nil {
-		for _, u := range d.Sheet.Unread {
-			unread = append(unread, fmt.Sprintf("row %d (%s)", u.Number, u.What))
-		}
+	left := map[Kind][]string{}
+	for _, l := range d.Left {
+		left[l.Kind] = append(left[l.Kind], fmt.Sprintf("row %d (%s)", l.Row, l.What))
 	}
-	some(finding.Fail, unread, "One row of the list cannot be read, so its work is missing", "%d rows of the list cannot be read, so their works are missing", "Mend the list and start again in a new folder, or write the works into the scene")
-	some(finding.Fail, d.Unsized, "One work has no size, so it is missing", "%d works have no size, so they are missing", "Measure them and write height and width into the list")
-	some(finding.Fail, d.Unhung, "There is no room for one work", "There is no room for %d works", "Leave them at home and take them out of the list, or give the booth another wall")
+	some(finding.Fail, left[Unread], "One row of the list cannot be read, so its work is missing", "%d rows of the list cannot be read, so their works are missing", "Mend the list and start again in a new folder, or write the works into the scene")
+	some(finding.Fail, left[Unsized], "One work has no size that can be right, so it is missing", "%d works have no size that can be right, so they are missing", "Measure them and write height and width into the list")
+	some(finding.Fail, left[NoRoom], "There is no room for one work", "There is no room for %d works", "Mark those that stay at home as spare in the list, or give the booth another wall")
+	some(finding.Caution, left[Standing], "One row is not for a wall", "%d rows are not for a wall", "Give them a pedestal, a bin or a table in the scene")
 	some(finding.Caution, d.Lonely, "One photograph belongs to no row of the list", "%d photographs belong to no row of the list", "Name the file in the work's row")
 	some(finding.Caution, d.Unpictured, "One work has no photograph and hangs as a plain surface", "%d works have no photograph and hang as plain surfaces", "Put a photograph with the work's name into the folder")
 	some(finding.Caution, d.Unusable, "One file cannot be used", "%d files cannot be used", "Save it as a JPEG or PNG")
 	if d.Sheet != nil {
+		var doubts []string
+		for _, r := range d.Sheet.Doubts {
+			doubts = append(doubts, fmt.Sprintf("row %d (%s): %s", r.Number, r.What, r.Why))
+		}
+		some(finding.Caution, doubts, "Of one row something is left out", "Of %d rows something is left out", "Mend it in the list")
 		for _, n := range d.Sheet.Notes {
 			say(finding.Caution, n)
 		}

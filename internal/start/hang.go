@@ -70,18 +70,18 @@ type row struct {
 }
 
 func (r *row) takes(b standard, w *work) bool {
-	return w.row.Size.A <= r.highest && r.taken+w.row.Size.B+b.least <= r.room
+	return w.outer().A <= r.highest && r.taken+w.outer().B+b.least <= r.room
 }
 
 func (r *row) add(b standard, w *work) {
-	r.taken += w.row.Size.B + b.least
+	r.taken += w.outer().B + b.least
 	r.works = append(r.works, w)
 }
 
 // hang finds a place for as many works as fit, the largest on the back wall. First one row a wall is tried; where that is
 // too little, the walls get two rows one above the other, the right wall first and the back wall last.
 func (b standard) hang(works []*work) (best []*row, unhung []*work) {
-	area := func(w *work) float64 { return w.row.Size.A.M() * w.row.Size.B.M() }
+	area := func(w *work) float64 { return w.outer().A.M() * w.outer().B.M() }
 	bySize := slices.Clone(works)
 	slices.SortStableFunc(bySize, func(a, c *work) int { return cmp.Compare(area(c), area(a)) })
 	most := -1
@@ -145,8 +145,8 @@ func (b standard) heavyLow(rows []*row) {
 		}
 		for u, a := range upper.works {
 			for l, c := range lower.works {
-				wider := a.row.Size.B - c.row.Size.B
-				if a.row.Weight > c.row.Weight && c.row.Weight > 0 && a.row.Size.A <= lower.highest && c.row.Size.A <= upper.highest &&
+				wider := a.outer().B - c.outer().B
+				if a.row.Weight > c.row.Weight && c.row.Weight > 0 && a.outer().A <= lower.highest && c.outer().A <= upper.highest &&
 					lower.taken+wider <= lower.room && upper.taken-wider <= upper.room {
 					upper.works[u], lower.works[l] = c, a
 					upper.taken, lower.taken = upper.taken-wider, lower.taken+wider
@@ -161,7 +161,7 @@ func (b standard) heavyLow(rows []*row) {
 func (b standard) finish(r *row) {
 	highest := unit.Length(0)
 	for _, w := range r.works {
-		highest = max(highest, w.row.Size.A)
+		highest = max(highest, w.outer().A)
 	}
 	switch {
 	case r.low:
@@ -182,7 +182,7 @@ func (b standard) finish(r *row) {
 	r.works = middle
 	total := unit.Length(0)
 	for _, w := range r.works {
-		total += w.row.Size.B
+		total += w.outer().B
 	}
 	r.together = (r.room-total)/unit.Length(len(r.works)+1) > b.loose
 }

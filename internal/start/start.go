@@ -37,12 +37,33 @@ type Draft struct {
 	Sheet      *stocklist.Sheet // nil without one
 	Pairs      []Pair
 	Lonely     []string // photographs that no row speaks of
+	Further    []string // photographs of works that have one already, and whose
 	Unpictured []string // works without a photograph, which hang as plain surfaces
-	Unsized    []string // works without a size, which cannot hang
-	Unhung     []string // works for which there is no room, and why
+	Left       []Left   // rows whose works do not hang, in the order of the list
 	Unusable   []string // files that are no photographs that can be read, and why
 	Notes      []string // what was decided for want of word, in sentences
 }
+
+// Left is a row of the list whose work does not hang.
+type Left struct {
+	Row  int
+	What string
+	Kind Kind
+	Why  string // in words
+}
+
+// Kind is a kind of reason why a row's work does not hang.
+type Kind int
+
+const (
+	Unread   Kind = iota // the row cannot be read
+	Unsized              // it has no size
+	NoRoom               // no wall has room for it: it waits
+	Spare                // the list says so: it waits
+	Sold                 // it is sold, or elsewhere: it stays out of the scene
+	Standing             // it is not for a wall
+	NoWork               // a total, a line of text
+)
 
 // Pair is a photograph and the work that it shows.
 type Pair struct {
@@ -57,6 +78,16 @@ type work struct {
 	name   string // in the scene
 	photo  string
 	unique bool // the sheet can be asked for it by its name
+}
+
+// outer is the height and width with the frame.
+func (w *work) outer() unit.Size {
+	s, f := w.row.Size, w.row.Frame
+	if f != nil {
+		b := 2 * frameWidth(f)
+		s.A, s.B = s.A+b, s.B+b
+	}
+	return s
 }
 
 func (w *work) title() string {
@@ -94,26 +125,56 @@ func Make(fsys fs.FS, o Options) (*Draft, error) {
 		return nil, err
 	}
 	works := d.pair(found.photos)
-	if works = d.sized(works); len(works) == 0 {
-		text := "no row of %s has a size yet"
-		if len(d.Sheet.Rows) == 0 && len(d.Sheet.Unread) > 0 {
-			u := d.Sheet.Unread[0]
-			return nil, nothing("mend them and start again", "no row of %s can be read; row %d: %s", d.Sheet.Name, u.Number, u.Why)
-		}
-		return nil, nothing("fill in height and width, and start again", text, d.Sheet.Name)
+	d.identical(fsys)
+	hanging, spares := d.sort(works)
+	if len(hanging) == 0 {
+		return nil, d.noneHangs()
 	}
-	d.tryPhotos(fsys, works)
-	nameWorks(works)
+	all := slices.Concat(hanging, spares)
+	d.tryPhotos(fsys, all)
+	nameWorks(all)
 	b := booths[sys]
-	rows, unhung := b.hang(works)
+	rows, unhung := b.hang(hanging)
 	for _, u := range unhung {
-		d.Unhung = append(d.Unhung, u.title()+" ("+u.row.Size.Format(sys)+")")
+		d.leave(u.row, u.title(), NoRoom, b.tooLarge(u))
 	}
 	if len(rows) == 0 {
 		return nil, nothing("look whether the sizes are height x width, and in the right unit", "none of the works fits on a wall of the standard booth")
 	}
-	d.Scene = b.text(d, works, rows, unhung)
+	slices.SortStableFunc(d.Left, func(a, c Left) int { return a.Row - c.Row })
+	d.Scene = b.text(d, all, rows, append(unhung, spares...))
 	return d, nil
+}
+
+// tooLarge is why a work has no room, in words.
+func (b standard) tooLarge(w *work) string {
+	size := w.outer()
+	text := size.Format(b.sys)
+	switch {
+	case size.A > b.top-b.bottom:
+		return fmt.Sprintf("at %s it is higher than the %s of a wall that hold hooks: look whether its unit is right", text, (b.top - b.bottom).FormatFeet(b.sys))
+	case size.B > b.wall-2*b.least:
+		return fmt.Sprintf("at %s it is wider than a wall of %s: look whether its unit is right", text, b.wall.FormatFeet(b.sys))
+	}
+	return "no wall has room left for " + text + "; it waits in the scene"
+}
+
+func (d *Draft) leave(r stocklist.Row, what string, k Kind, why string) {
+	d.Left = append(d.Left, Left{r.Number, what, k, why})
+}
+
+// noneHangs is why there is nothing to start from.
+func (d *Draft) noneHangs() error {
+	if len(d.Sheet.Rows) == 0 && len(d.Sheet.Unread) > 0 {
+		u := d.Sheet.Unread[0]
+		return nothing("mend them and start again", "no row of %s can be read; row %d: %s", d.Sheet.Name, u.Number, u.Why)
+	}
+	sized := slices.IndexFunc(d.Left, func(l Left) bool { return l.Kind != NoWork && l.Why != noSize })
+	if sized >= 0 && len(d.Sheet.Rows) > 0 {
+		l := d.Left[sized]
+		return nothing("look at the columns that say so", "no work of %s hangs; row %d, %s: %s", d.Sheet.Name, l.Row, l.What, l.Why)
+	}
+	return nothing("fill in height and width, and start again", "no row of %s has a size yet", d.Sheet.Name)
 }
 
 func nothing(hint, text string, args ...any) error {
@@ -140,29 +201,62 @@ func (d *Draft) read(fsys fs.FS, o Options) (unit.System, error) {
 	if err := read(unit.Inches, false); err != nil {
 		return 0, err
 	}
+	sys := unit.Inches
 	if d.Sheet.Centimetres > d.Sheet.Inches {
-		return unit.Centimetres, nil
+		sys = unit.Centimetres
 	}
-	if d.Sheet.Inches == 0 && slices.ContainsFunc(d.Sheet.Unread, func(u stocklist.Unread) bool { return strings.Contains(u.Why, "needs a unit") }) {
-		if d.Sheet.Semicolons {
-			d.Notes = append(d.Notes, "The list states no unit anywhere: as its columns are parted by semicolons, its sizes were taken for centimetres. If they are inches, start with --units in.")
-			return unit.Centimetres, read(unit.Centimetres, true)
-		}
-		d.Notes = append(d.Notes, "The list states no unit anywhere: its sizes were taken for inches. If they are centimetres, start with --units cm.")
-		return unit.Inches, read(unit.Inches, true)
+	if n := d.Sheet.Unstated; n > 0 {
+		return 0, nothing("start again with --units in or --units cm, or write the unit into the heading: Size (in)",
+			"%s does not say whether its sizes are in inches or in centimetres: %s", d.Sheet.Name, rowsOf(n, len(d.Sheet.Rows)+len(d.Sheet.Unread)))
 	}
-	return unit.Inches, nil
+	if n := d.Sheet.BareWeights; n > 0 { // as the scene will read them, whose units are stated
+		d.Notes = append(d.Notes, fmt.Sprintf("%s a weight without a unit, which is taken for %s: write Weight (lb) or Weight (kg) over the column.",
+			map[bool]string{true: "One row has", false: fmt.Sprint(n, " rows have")}[n == 1], map[unit.System]string{unit.Inches: "pounds", unit.Centimetres: "kilograms"}[sys]))
+	}
+	return sys, read(sys, true)
 }
 
-// sized are the works that have a size.
-func (d *Draft) sized(works []*work) []*work {
-	return slices.DeleteFunc(works, func(w *work) bool {
-		if w.row.Size.A > 0 {
-			return false
+func rowsOf(n, all int) string {
+	switch {
+	case n == all:
+		return "none of its rows does"
+	case n == 1:
+		return "one row does not"
+	}
+	return fmt.Sprintf("%d of its %d rows do not", n, all)
+}
+
+const noSize = "it has no size"
+
+// sort parts the works that are to hang from those that wait, and leaves the others out with the reason.
+func (d *Draft) sort(works []*work) (hanging, spares []*work) {
+	for _, u := range d.Sheet.Unread {
+		d.Left = append(d.Left, Left{u.Number, u.What, Unread, u.Why})
+	}
+	for _, u := range d.Sheet.Aside {
+		d.Left = append(d.Left, Left{u.Number, u.What, NoWork, u.Why})
+	}
+	for _, w := range works {
+		r := w.row
+		switch least, most := 1*unit.Inch, 20*unit.Foot; {
+		case r.Sold:
+			d.leave(r, w.title(), Sold, "sold")
+		case r.Status == stocklist.Elsewhere:
+			d.leave(r, w.title(), Sold, "it is elsewhere")
+		case r.Stands != "":
+			d.leave(r, w.title(), Standing, "not for a wall ("+r.Stands+"): write it under pedestals, bins or tables")
+		case r.Size.A == 0:
+			d.leave(r, w.title(), Unsized, noSize)
+		case min(r.Size.A, r.Size.B) < least || max(r.Size.A, r.Size.B) > most:
+			d.leave(r, w.title(), Unsized, fmt.Sprintf("%s or %s cannot be right: look at its unit", r.Size.Format(unit.Inches), r.Size.Format(unit.Centimetres)))
+		case r.Status == stocklist.Spare:
+			d.leave(r, w.title(), Spare, "a spare: it waits in the scene")
+			spares = append(spares, w)
+		default:
+			hanging = append(hanging, w)
 		}
-		d.Unsized = append(d.Unsized, fmt.Sprintf("%s (row %d)", w.title(), w.row.Number))
-		return true
-	})
+	}
+	return hanging, spares
 }
 
 // tryPhotos loads every photograph just as the build will, so that one that cannot be read is reported now, and the build
@@ -178,7 +272,9 @@ func (d *Draft) tryPhotos(fsys fs.FS, works []*work) {
 	_, errs := art.LoadAll(fsys, wishes, nil)
 	for i, err := range errs {
 		if err != nil {
-			d.Unusable = append(d.Unusable, err.Error())
+			if !slices.Contains(d.Unusable, err.Error()) { // one photograph may be on several works
+				d.Unusable = append(d.Unusable, err.Error())
+			}
 			with[i].photo = ""
 		}
 	}

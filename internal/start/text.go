@@ -1,12 +1,14 @@
 package start
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"strings"
 	"unicode"
 
 	"boothmock/internal/kinds"
+	"boothmock/internal/stocklist"
 	"boothmock/internal/unit"
 )
 
@@ -77,7 +79,11 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	line("# artist: your name")
 	line("")
 	line("# Your list: sizes, prices and media come from it. A work below needs only its name there.")
-	line("sheet: %s", yaml(d.Sheet.Name))
+	sheet := d.Sheet.Name
+	if d.Sheet.Tab != "" {
+		sheet += "/" + d.Sheet.Tab
+	}
+	line("sheet: %s", yaml(sheet))
 	line("")
 	line("# A standard pitch: put in the size of yours. The front is where visitors come from.")
 	for _, l := range b.lines {
@@ -95,9 +101,9 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 		}
 	}
 	if len(unhung) > 0 {
-		line("  # There was no room for these. Take the # away, and name each in a row.")
+		line("  # These hang nowhere and wait: name one in a row, and it hangs there.")
 		for _, w := range unhung {
-			line("  # - %s", b.entry(w))
+			line("  - %s", b.entry(w))
 		}
 	}
 	line("")
@@ -133,6 +139,17 @@ func (b standard) entry(w *work) string {
 		if w.row.Price > 0 {
 			says += ", price: " + yaml(w.row.Price.Format(""))
 		}
+		if w.row.Weight > 0 {
+			says += ", weight: " + yaml(w.row.Weight.Format(b.sys))
+		}
+		for _, t := range [][2]string{{"medium", w.row.Medium}, {"edition", w.row.Edition}, {"year", w.row.Year}, {"family", w.row.Family}, {"status", string(w.row.Status)}} {
+			if t[1] != "" {
+				says += ", " + t[0] + ": " + yaml(t[1])
+			}
+		}
+	}
+	if f := w.row.Frame; f != nil {
+		says += ", frame: {" + b.frame(f) + "}"
 	}
 	switch {
 	case w.photo != "":
@@ -141,6 +158,30 @@ func (b standard) entry(w *work) string {
 		says += `, image: ""`
 	}
 	return "{" + says + "}"
+}
+
+const (
+	widest     = 2 * unit.Inch    // of a frame's face: what is wider is mostly mat
+	usualFrame = 0.75 * unit.Inch // face of a frame of which no width is stated; both are common practice, no source
+)
+
+// frameWidth is how far a frame with its mat stands out beyond the picture.
+func frameWidth(f *stocklist.Frame) unit.Length { return cmp.Or(f.Width, usualFrame) }
+
+// frame is a frame as the scene has it.
+func (b standard) frame(f *stocklist.Frame) string {
+	width, mat := frameWidth(f), unit.Length(0)
+	if width > widest {
+		width, mat = usualFrame, width-usualFrame
+	}
+	says := "width: " + b.bare(width)
+	if mat > 0 {
+		says += ", mat: " + b.bare(mat)
+	}
+	if f.Colour != "" {
+		says += ", colour: " + yaml(f.Colour)
+	}
+	return says
 }
 
 // blankList is a list of the photographs to fill in.

@@ -56,7 +56,7 @@ func readCSV(name, text string) (lines []line, heads headings, first int, err er
 	comma := rune(0)
 	for _, c := range []rune{',', ';', '\t'} { // the first rows are enough to tell
 		lines, why := readRows(name, text, c, headRows)
-		if h, at := findHeadings(lines); len(h.columns) > len(heads.columns) {
+		if h, at := findHeadings(lines); h.score() > heads.score() {
 			h.decimalComma = c == ';'
 			comma, heads, first = c, h, at
 		}

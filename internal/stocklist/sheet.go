@@ -4,7 +4,7 @@
 package stocklist
 
 import (
-	"cmp"
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -41,14 +41,19 @@ const (
 // Sheet is a list of works.
 type Sheet struct {
 	Name    string
+	Tab     string // of an XLSX, where it has several; empty: the only one
 	Rows    []Row
-	Unread  []Unread
+	Unread  []Remark // rows that cannot be read, and why
+	Aside   []Remark // rows that are no works, and what they are: totals, headings, lines of text
+	Doubts  []Remark // rows of which something was left out, and why
 	Columns []Column // those that were used, from left to right
-	Unused  []string // headings of columns that mean nothing here
+	Unused  []Column // those that are not, and why
 	Notes   []string // what somebody should know about how it was read, in sentences
 
 	Inches, Centimetres int    // rows that state their size in either
-	Currency            string // sign that its prices have, where all that have one have the same; empty: none
+	Unstated            int    // rows with a size to which no unit is stated
+	BareWeights         int    // rows with a weight to which no unit is stated
+	Currency            string // sign that its prices have; empty: none
 	Semicolons          bool   // its cells are parted by semicolons, as where a comma is the decimal mark
 }
 
@@ -59,28 +64,39 @@ type Row struct {
 	No      string      // the work's own number
 	Name    string      // a short name
 	Title   string
-	File    string // of its photograph
+	File    string   // of its photograph
+	More    []string // further files that it names
 	Size    unit.Size
 	Depth   unit.Length
 	Weight  unit.Weight
 	Price   unit.Money
 	Medium  string
 	Edition string
+	Year    string
+	Family  string // its series
+	Sold    bool
+	Status  Status
+	Frame   *Frame // nil: none is spoken of
+	Stands  string // why it is not for a wall: "ceramics"; empty: it hangs
 
-	stated stated
-	money  string // sign of the currency of its price; empty: not stated
+	stated     stated
+	bareWeight bool
+	money      string // sign of the currency of its price; empty: not stated
 }
 
-// Unread is a row that could not be read, and why.
-type Unread struct {
+// Remark is what there is to say of one row.
+type Remark struct {
 	Number int
 	At     fault.Place
 	What   string // what the row says of itself: its title, or its first words
 	Why    string
 }
 
-// Column is a column and what it was taken for.
-type Column struct{ Heading, Meaning string }
+// Column is a column, what it was taken for or why it was not used, and in how many rows something stands in it.
+type Column struct {
+	Heading, Meaning string
+	Count            int
+}
 
 // Is reports whether a file's name is that of a sheet.
 func Is(name string) bool {
@@ -96,9 +112,10 @@ type line struct {
 }
 
 type cell struct {
-	text string
-	date bool // the spreadsheet program has made a date of what was typed
-	long bool // it has more characters than are read: text is only how it begins
+	text   string
+	date   bool // the spreadsheet program has made a date of what was typed
+	long   bool // it has more characters than are read: text is only how it begins
+	spread bool // it is merged with the cell above, where its text stands
 }
 
 // newCell is a cell of a text, of which no more is kept than can be of use.
@@ -142,67 +159,202 @@ func (l line) text(col int) string {
 	return s
 }
 
+// Tab parts the name of a list into its file and the tab of it that is meant: "works.xlsx/2025".
+func Tab(name string) (file, tab string) {
+	if at := strings.Index(strings.ToLower(name), ".xlsx/"); at >= 0 {
+		return name[:at+5], name[at+6:]
+	}
+	return name, ""
+}
+
 // Read reads the sheet name of fsys. Lengths for which neither their cell, nor their row, nor their heading states a unit
 // are in bare if stated, else their rows cannot be read. An error is a fault.Fault: the file as a whole is no sheet.
 func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error) {
+	name, tab := Tab(name)
 	file, err := load(fsys, name)
 	if err != nil {
 		return nil, err
 	}
 	s := &Sheet{Name: name}
-	var heads headings
-	var lines []line
-	var first int
-	switch {
-	case strings.HasPrefix(string(file), "PK\x03\x04"):
-		if lines, err = readXLSX(name, file); err != nil {
-			return nil, whole(name, err, "open it in a spreadsheet program and save it as XLSX or CSV")
-		}
-		heads, first = findHeadings(lines)
-	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0"):
-		return nil, fault.Fault{At: fault.Place{File: name}, Text: "it is an old office document", Hint: "save it as XLSX or CSV"}
-	case len(file) > maxText:
-		return nil, fault.Fault{At: fault.Place{File: name}, Text: fmt.Sprintf("as text, the list has more than %d MB", maxText>>20), Hint: "keep the works that you may bring in a list of their own"}
-	default:
-		text, note, err := decodeText(file)
-		if err != nil {
-			return nil, whole(name, err, "save it from a spreadsheet program as XLSX or CSV")
-		}
-		if note != "" {
-			s.Notes = append(s.Notes, note)
-		}
-		if lines, heads, first, err = readCSV(name, text); err != nil {
-			return nil, err
-		}
+	lines, heads, first, err := s.lines(file, tab)
+	if err != nil {
+		return nil, err
 	}
-	if len(heads.columns) == 0 {
+	if heads.score() == 0 {
 		return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
-			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …"}
+			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
 	}
 	s.Semicolons = heads.decimalComma
-	s.Columns, s.Unused, s.Notes = heads.used(), heads.unused, append(s.Notes, heads.notes...)
-	for _, l := range lines[first+1:] {
-		if l.blank() {
-			continue
+	lines, err = s.works(lines[first+heads.depth:], heads)
+	if err != nil {
+		return nil, err
+	}
+	if err := heads.settle(lines); err != nil {
+		return nil, fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: "boothmock explain sheet says how headings are read"}
+	}
+	s.Columns, s.Unused = heads.used(lines)
+	for _, l := range lines {
+		row, why, doubts := heads.row(l, bare, stated)
+		for _, d := range doubts {
+			s.Doubts = append(s.Doubts, Remark{l.number, l.at, row.called(l), d})
 		}
-		if len(s.Rows)+len(s.Unread) == maxRows {
-			return nil, fault.Fault{At: l.at, Text: fmt.Sprintf("the list has more than %d works", maxRows), Hint: "keep those that you may bring in a list of their own"}
-		}
-		row, why := heads.row(l, bare, stated)
 		if len(why) > 0 {
-			s.Unread = append(s.Unread, Unread{l.number, l.at, row.called(l), strings.Join(why, "; ")})
+			if strings.Contains(strings.Join(why, " "), "needs a unit") {
+				s.Unstated++
+			}
+			s.Unread = append(s.Unread, Remark{l.number, l.at, row.called(l), strings.Join(why, "; ")})
 			continue
+		}
+		if row.bareWeight {
+			s.BareWeights++
 		}
 		switch row.stated {
 		case imperial:
 			s.Inches++
 		case metric:
 			s.Centimetres++
+		case unstated:
+			if row.Size.A > 0 {
+				s.Unstated++
+			}
 		}
 		s.Rows = append(s.Rows, row)
 	}
-	s.Currency = currency(s.Rows)
+	s.money()
+	s.alike()
 	return s, nil
+}
+
+// lines are the rows of the file that have anything in them, its headings, and the row in which these stand.
+func (s *Sheet) lines(file []byte, tab string) (lines []line, heads headings, first int, err error) {
+	bad := func(text, hint string) error {
+		return fault.Fault{At: fault.Place{File: s.Name}, Text: text, Hint: hint}
+	}
+	switch {
+	case strings.HasPrefix(string(file), "PK\x03\x04"):
+		lines, err = s.readXLSX(file, tab)
+		if err != nil {
+			return nil, heads, 0, whole(s.Name, err, "open it in a spreadsheet program and save it as XLSX or CSV")
+		}
+		heads, first = findHeadings(lines)
+		return lines, heads, first, nil
+	case tab != "":
+		return nil, heads, 0, bad("only an XLSX file has tabs", "leave out what follows its name")
+	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0") && bytes.Contains(file, []byte("E\x00n\x00c\x00r\x00y\x00p\x00t\x00e\x00d\x00P\x00a\x00c\x00k\x00a\x00g\x00e\x00")):
+		return nil, heads, 0, bad("it is locked with a password", "open it in the spreadsheet program, take the password away and save it, or save it as CSV")
+	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0"):
+		return nil, heads, 0, bad("it is an old office document", "save it as XLSX or CSV")
+	case len(file) > maxText:
+		return nil, heads, 0, bad(fmt.Sprintf("as text, the list has more than %d MB", maxText>>20), "keep the works that you may bring in a list of their own")
+	}
+	text, note, err := decodeText(file)
+	if err != nil {
+		return nil, heads, 0, whole(s.Name, err, "save it from a spreadsheet program as XLSX or CSV")
+	}
+	if note != "" {
+		s.Notes = append(s.Notes, note)
+	}
+	return readCSV(s.Name, text)
+}
+
+// works are the rows that are works; the others are set aside, each with what it is.
+func (s *Sheet) works(lines []line, heads headings) (works []line, err error) {
+	for _, l := range lines {
+		if l.blank() {
+			continue
+		}
+		if what := heads.noWork(l); what != "" {
+			s.Aside = append(s.Aside, Remark{l.number, l.at, Row{}.called(l), what})
+			continue
+		}
+		if len(works) == maxRows {
+			return nil, fault.Fault{At: l.at, Text: fmt.Sprintf("the list has more than %d works", maxRows), Hint: "keep those that you may bring in a list of their own"}
+		}
+		works = append(works, l)
+	}
+	return works, nil
+}
+
+var totals = list("total|totals|subtotal|sub total|sum|summe|gesamt|gesamtsumme|zwischensumme|insgesamt|somme|totale|suma|totaal|grand total|average|durchschnitt")
+
+// noWork is what a row is that is no work: a total, the headings again, a line of text; empty for a work.
+func (h headings) noWork(l line) string {
+	var texts []string
+	repeated := 0
+	for i := range l.cells {
+		if t := l.text(i); t != "" && !slices.Contains(texts, t) {
+			texts = append(texts, t)
+		}
+	}
+	for _, c := range h.columns {
+		if c.means != noMeaning && folded(l.text(c.at)) == folded(c.heading) {
+			repeated++
+		}
+	}
+	title, _ := h.say(l, titleMeaning)
+	_, sum := totals.in(folded(texts[0]))
+	switch size, _ := h.say(l, sizeMeaning); {
+	case repeated >= 2:
+		return "the headings again"
+	case sum && (title == "" || title == texts[0]) && !strings.ContainsAny(size, "x×"):
+		return "a total"
+	case len(texts) == 1 && len(h.columns) > 2 && !l.at0Long() && !pictureFile.MatchString(texts[0]):
+		return "a line with nothing beside it"
+	}
+	return ""
+}
+
+// at0Long is whether a cell of the row is too long to be read: then it is told of as such.
+func (l line) at0Long() bool {
+	return slices.ContainsFunc(l.cells, func(c cell) bool { return c.long })
+}
+
+// money finds the currency of the list, and leaves out prices in another one.
+func (s *Sheet) money() {
+	s.Currency = currency(s.Rows)
+	for i := range s.Rows {
+		if r := &s.Rows[i]; r.money != "" && r.money != s.Currency && r.Price != 0 {
+			s.Doubts = append(s.Doubts, Remark{r.Number, r.At, r.called(line{}), fmt.Sprintf("its price is in %s and those of the others are in %s; it is left out (write what visitors pay in %s)", r.money, s.Currency, s.Currency)})
+			r.Price = 0
+		}
+	}
+}
+
+// alike tells of rows that have one title, and of those that have one photograph.
+func (s *Sheet) alike() {
+	titles, files := map[string][]Row{}, map[string][]Row{}
+	for _, r := range s.Rows {
+		if t := folded(r.Title); t != "" {
+			titles[t] = append(titles[t], r)
+		}
+		if f := strings.ToLower(r.File); f != "" {
+			files[f] = append(files[f], r)
+		}
+	}
+	numbers := func(rows []Row) string {
+		var n []string
+		for _, r := range rows {
+			n = append(n, fmt.Sprint(r.Number))
+		}
+		if len(n) > 4 {
+			n = append(n[:3:3], fmt.Sprintf("%d more", len(n)-3))
+		}
+		return unit.List(n, "and")
+	}
+	for _, r := range s.Rows {
+		if same := titles[folded(r.Title)]; len(same) > 1 && same[0].Number == r.Number {
+			told := ""
+			for _, x := range same {
+				if x.No == "" {
+					told = "; give each a number of its own in the list"
+				}
+			}
+			s.Notes = append(s.Notes, fmt.Sprintf("Rows %s have one title, %q%s.", numbers(same), r.Title, told))
+		}
+		if same := files[strings.ToLower(r.File)]; len(same) > 1 && same[0].Number == r.Number {
+			s.Notes = append(s.Notes, fmt.Sprintf("Rows %s name one photograph, %s: it is on all of them.", numbers(same), r.File))
+		}
+	}
 }
 
 // whole is an error of the file as a whole, unless it is a fault with a place already.
@@ -211,17 +363,6 @@ func whole(name string, err error, hint string) error {
 		return f
 	}
 	return fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: hint}
-}
-
-// currency is the sign of all prices that have one.
-func currency(rows []Row) (sign string) {
-	for _, r := range rows {
-		if sign != "" && r.money != "" && r.money != sign {
-			return ""
-		}
-		sign = cmp.Or(sign, r.money)
-	}
-	return sign
 }
 
 // called is what a row says of itself.

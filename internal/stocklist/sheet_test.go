@@ -90,9 +90,9 @@ func TestHeadings(t *testing.T) {
 			t.Errorf("%s: %+v", c.head, r)
 		}
 	}
-	s := read(t, "Title,Framed size,Size,Year,Price,Retail\nHeron,28 x 40 in,24 x 36 in,2025,480,500")
-	if len(s.Rows) != 1 || !near(s.Rows[0].Size.A, 24*unit.Inch) || s.Rows[0].Price != 48000 || fmt.Sprint(s.Unused) != "[Framed size Year Retail]" ||
-		len(s.Notes) != 1 || s.Columns[1] != (Column{"Size", "size, height x width"}) {
+	s := read(t, "Title,Framed size,Size,Year,Price,Retail (not used)\nHeron,28 x 40 in,24 x 36 in,2025,480,500")
+	if len(s.Rows) != 1 || !near(s.Rows[0].Size.A, 24*unit.Inch) || s.Rows[0].Price != 48000 || len(s.Unused) != 1 ||
+		len(s.Notes) != 0 || s.Rows[0].Year != "2025" || s.Rows[0].Frame == nil || !near(s.Rows[0].Frame.Width, 2*unit.Inch) || s.Columns[2] != (Column{"Size", "size, height x width", 1}) {
 		t.Errorf("%+v", s)
 	}
 }
@@ -106,7 +106,13 @@ func TestPrices(t *testing.T) {
 			t.Errorf("%q: %+v %+v", text, s.Rows, s.Unread)
 		}
 	}
-	for _, text := range []string{"1.250", "cheap", "1,2,3", "12 x"} {
+	if s := read(t, "Title,Size,Price\nHeron,24 x 36 in,1.250"); len(s.Unread) != 1 || !strings.Contains(s.Unread[0].Why, "two ways (write 1250)") {
+		t.Errorf("%+v", s.Rows)
+	}
+	if s := read(t, "Title;Size;Price\nHeron;24 x 36 in;1.250"); len(s.Rows) != 1 || s.Rows[0].Price != 125000 { // where commas part cents, points part thousands
+		t.Errorf("%+v", s)
+	}
+	for _, text := range []string{"cheap", "1,2,3", "12 x"} {
 		if s := read(t, "Title;Size;Price\nHeron;24 x 36 in;"+text); len(s.Unread) != 1 {
 			t.Errorf("%q: %+v", text, s.Rows)
 		}
@@ -130,7 +136,7 @@ func TestWaysOfWriting(t *testing.T) {
 		"Windows": strings.ReplaceAll(list, "É", "\xc9"),
 	} {
 		s := read(t, file)
-		if len(s.Rows) != 2 || len(s.Unread) != 1 {
+		if len(s.Rows) != 2 || len(s.Unread) != 0 || len(s.Aside) != 1 {
 			t.Errorf("%s: %+v", name, s)
 			continue
 		}
@@ -141,7 +147,7 @@ func TestWaysOfWriting(t *testing.T) {
 		if b.Title != "Aulnes" || b.Edition != "3/20" || b.Number != 6 || b.At.Line != 7 { // one row has two lines
 			t.Errorf("%s: %+v", name, b)
 		}
-		if u := s.Unread[0]; u.Number != 7 || u.What != "Total" || !strings.Contains(u.Why, "no title") {
+		if u := s.Aside[0]; u.Number != 7 || u.What != "Total" || u.Why != "a total" {
 			t.Errorf("%s: %+v", name, u)
 		}
 		if (name == "Windows") != (len(s.Notes) == 1) {
@@ -310,7 +316,7 @@ func TestCurrency(t *testing.T) {
 		"Title;Size;Price\nA;61 x 91 cm;1.250,50 €\nB;30 x 30 cm;EUR 480\n": "€",
 		"Title;Size;Price\nA;61 x 91 cm;CHF 480.-\n":                        "CHF",
 		"Title,Size,Price (GBP)\nA,24 x 36 in,480\n":                        "£",
-		"Title,Size,Price\nA,24 x 36 in,$480\nB,24 x 36 in,£95\n":           "",
+		"Title,Size,Price\nA,24 x 36 in,$480\nB,24 x 36 in,£95\n":           "$",
 		"Title,Size,Price\nA,24 x 36 in,NFS\n":                              "",
 	} {
 		if s := read(t, text); s.Currency != want || len(s.Unread) > 0 {

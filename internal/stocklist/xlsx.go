@@ -15,6 +15,7 @@ import (
 	"unicode/utf8"
 
 	"boothmock/internal/fault"
+	"boothmock/internal/unit"
 )
 
 // An XLSX is a zip of XML files (ECMA-376). What a list of works needs of it is little: the first sheet that is shown, its
@@ -29,8 +30,8 @@ type xlsx struct {
 	dates []bool // by style: it shows a date
 }
 
-// readXLSX is the rows of the first visible sheet that have anything in them.
-func readXLSX(name string, file []byte) ([]line, error) {
+// readXLSX is the rows that have anything in them: of the tab that is named, or of the only visible one that is a list.
+func (s *Sheet) readXLSX(file []byte, wanted string) ([]line, error) {
 	if bytes.Count(file, []byte("PK\x01\x02")) > maxParts { // each part of a zip is listed under this mark (APPNOTE 4.3.12)
 		return nil, fmt.Errorf("it holds more than %d files", maxParts)
 	}
@@ -42,7 +43,10 @@ func readXLSX(name string, file []byte) ([]line, error) {
 	for _, f := range z.File {
 		x.files[strings.TrimPrefix(f.Name, "/")] = f
 	}
-	first, err := x.firstSheet()
+	if x.files["content.xml"] != nil || x.files["Index/Document.iwa"] != nil {
+		return nil, fault.Fault{At: fault.Place{File: s.Name}, Text: "this kind of spreadsheet cannot be read, whatever its name ends with", Hint: "save it from its program as XLSX or CSV"}
+	}
+	tabs, err := x.tabs()
 	if err != nil {
 		return nil, err
 	}
@@ -52,11 +56,57 @@ func readXLSX(name string, file []byte) ([]line, error) {
 	if err := x.readStyles(); err != nil {
 		return nil, err
 	}
-	return x.readRows(name, first)
+	t, err := x.list(s.Name, tabs, wanted)
+	if err != nil {
+		return nil, err
+	}
+	if len(tabs) > 1 {
+		s.Tab = t.name
+	}
+	return x.readRows(s.Name, t.part, maxLines)
+}
+
+// tab is a sheet of the workbook, and the part of the zip that it is in.
+type tab struct{ name, part string }
+
+// list is the tab that is the list of works: the one that is wanted, or the only one that begins as a list does.
+func (x *xlsx) list(file string, tabs []tab, wanted string) (tab, error) {
+	var names []string
+	for _, t := range tabs {
+		if folded(t.name) == folded(wanted) {
+			return t, nil
+		}
+		names = append(names, unit.Quote(t.name))
+	}
+	if wanted != "" {
+		return tab{}, fault.Fault{At: fault.Place{File: file}, Text: fmt.Sprintf("it has no tab %q", wanted), Hint: "it has " + unit.List(names, "and")}
+	}
+	if len(tabs) == 1 {
+		return tabs[0], nil
+	}
+	var lists []tab
+	names = nil
+	for _, t := range tabs {
+		lines, err := x.readRows(file, t.part, 2*headRows)
+		if err != nil {
+			return tab{}, err
+		}
+		if h, at := findHeadings(lines); (h.named() || h.has(numberMeaning)) && (h.has(sizeMeaning) || h.has(heightMeaning) || h.has(framedSizeMeaning) || h.has(priceMeaning)) && len(lines) > at+1 {
+			lists, names = append(lists, t), append(names, unit.Quote(t.name))
+		}
+	}
+	switch len(lists) {
+	case 0:
+		return tabs[0], nil
+	case 1:
+		return lists[0], nil
+	}
+	return tab{}, fault.Fault{At: fault.Place{File: file}, Text: "several of its tabs are lists: " + unit.List(names, "and"), Hint: fmt.Sprintf("name one behind the file: %s/%s", file, lists[0].name)}
 }
 
 // readRows reads the rows of a sheet.
-func (x *xlsx) readRows(name, sheet string) (lines []line, err error) {
+func (x *xlsx) readRows(name, sheet string, most int) (lines []line, err error) {
+	var merged [][4]int
 	var row line
 	var kind string // of the cell
 	var style, col int
@@ -78,6 +128,10 @@ func (x *xlsx) readRows(name, sheet string) (lines []line, err error) {
 				}
 				kind, value, inline = attribute(t, "t"), gist{}, gist{}
 				style, _ = strconv.Atoi(attribute(t, "s"))
+			case "mergeCell":
+				if m, ok := area(attribute(t, "ref")); ok && len(merged) < maxRows {
+					merged = append(merged, m)
+				}
 			}
 		case xml.CharData:
 			switch {
@@ -91,14 +145,52 @@ func (x *xlsx) readRows(name, sheet string) (lines []line, err error) {
 			case t.Name.Local == "c" && col >= 0:
 				return row.put(col, x.cell(kind, style, value, inline))
 			case t.Name.Local == "row" && !row.blank():
-				if lines = append(lines, row); len(lines) == maxLines {
+				if lines = append(lines, row); len(lines) == most {
 					return io.EOF // more than anybody asks for
 				}
 			}
 		}
 		return nil
 	})
+	left := maxElements
+	for _, m := range merged {
+		if left -= (m[1] - m[0] + 1) * (m[3] - m[2] + 1); m[1] >= m[0] && m[3] >= m[2] && left > 0 {
+			spread(lines, m)
+		}
+	}
 	return lines, err
+}
+
+// area is the rows and columns of a reference such as "A2:A5": first and last row, first and last column.
+func area(ref string) (m [4]int, ok bool) {
+	from, to, ok := strings.Cut(ref, ":")
+	var left, right bool
+	m[2], left = columnOf(from)
+	m[3], right = columnOf(to)
+	m[0], _ = strconv.Atoi(strings.TrimLeft(from, "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+	m[1], _ = strconv.Atoi(strings.TrimLeft(to, "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+	return m, ok && left && right && m[3] < maxColumns
+}
+
+// spread writes the text of merged cells, which stands in the first of them, into all of them.
+func spread(lines []line, m [4]int) {
+	at, ok := slices.BinarySearchFunc(lines, m[0], func(l line, number int) int { return l.number - number })
+	if !ok || m[2] >= len(lines[at].cells) {
+		return
+	}
+	text := lines[at].cells[m[2]]
+	for i := at; i < len(lines) && lines[i].number <= m[1]; i++ {
+		for col := m[2]; col <= m[3]; col++ {
+			if lines[i].text(col) != "" {
+				continue
+			}
+			for len(lines[i].cells) <= col {
+				lines[i].cells = append(lines[i].cells, cell{})
+			}
+			lines[i].cells[col] = text
+			lines[i].cells[col].spread = i > at
+		}
+	}
 }
 
 // cell is what a cell shows.
@@ -179,34 +271,43 @@ func columnOf(ref string) (col int, ok bool) {
 	return 0, false
 }
 
-// firstSheet is the name, within the zip, of the first sheet that is not hidden.
-func (x *xlsx) firstSheet() (string, error) {
-	id, target := "", ""
+// tabs are the sheets that are not hidden.
+func (x *xlsx) tabs() ([]tab, error) {
+	var tabs []tab
+	const most = 50 // more than anybody looks through
 	if err := x.each("xl/workbook.xml", func(_ []string, t xml.Token) error {
 		e, ok := t.(xml.StartElement)
-		if state := attribute(e, "state"); ok && e.Name.Local == "sheet" && id == "" && (state == "" || state == "visible") {
-			id = attribute(e, "id")
+		if state := attribute(e, "state"); ok && e.Name.Local == "sheet" && len(tabs) < most && (state == "" || state == "visible") {
+			tabs = append(tabs, tab{attribute(e, "name"), attribute(e, "id")})
 		}
 		return nil
 	}); err != nil {
-		return "", err
+		return nil, err
 	}
+	parts := map[string]string{}
 	err := x.each("xl/_rels/workbook.xml.rels", func(_ []string, t xml.Token) error {
-		if e, ok := t.(xml.StartElement); ok && e.Name.Local == "Relationship" && attribute(e, "Id") == id {
-			target = attribute(e, "Target")
+		if e, ok := t.(xml.StartElement); ok && e.Name.Local == "Relationship" {
+			parts[attribute(e, "Id")] = attribute(e, "Target")
 		}
 		return nil
 	})
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	if target == "" {
-		return "", errors.New("it has no sheet that is shown")
+	for i := range tabs {
+		target := parts[tabs[i].part]
+		if abs, ok := strings.CutPrefix(target, "/"); ok {
+			target = abs
+		} else if target != "" {
+			target = path.Join("xl", target)
+		}
+		tabs[i].part = target
 	}
-	if abs, ok := strings.CutPrefix(target, "/"); ok {
-		return abs, nil
+	tabs = slices.DeleteFunc(tabs, func(t tab) bool { return t.part == "" || strings.Contains(t.part, "chartsheets") })
+	if len(tabs) == 0 {
+		return nil, errors.New("it has no sheet that is shown")
 	}
-	return path.Join("xl", target), nil
+	return tabs, nil
 }
 
 // readTexts reads the texts that cells share.

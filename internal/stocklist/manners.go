@@ -1,0 +1,24 @@
+package stocklist
+
+// Example is a list as it can be read: its headings, then its works.
+var Example = [][]string{
+	{"No", "Title", "Size (h x w, in)", "Medium", "Year", "Price", "Framed?", "Status", "Photo", "Weight (lb)"},
+	{"1", "Heron at the weir", "24 x 36", "oil on canvas", "2025", "$1,250", "no", "", "heron.jpg", "9"},
+	{"2", "Alder carr", "14 x 11", "linocut 3/20", "2024", "$180", "oak", "on hold", "alder.jpg", "4"},
+	{"3", "Red barn", "20 x 16", "oil on panel", "2023", "NFS", "black 1 1/2 in", "", "barn.jpg", "6"},
+	{"4", "Winter reeds", "14 x 11", "linocut 1/20", "2024", "$180", "yes", "at home", "reeds.jpg", "4"},
+}
+
+// Manners are how the cells of a list are read, in sentences.
+var Manners = []string{
+	"Units: a cell may state its own (24 x 36 in, 61 x 91 cm, 24\" x 36\"); else a column Unit, else the heading: Size (cm). If none does, start asks for --units.",
+	"Sizes are height x width, without the frame, as catalogues write them. “Size (w x h)” over the column, or 36in w x 24in h in a cell, says otherwise. Length beside a height is the width. A third measure is the depth.",
+	"Frames: yes, a colour, a width, or several of these. “Framed size” beside a size makes the frame as wide as it must be: what is wider than 2 in is mostly mat. A framed size alone is that of the frame, and the picture is smaller.",
+	"Prices: $1,250.50, 1.250,50 €, 1 250, CHF 480.-, 480 incl. frame. A price without tax is refused: a tag says what visitors pay. All prices are in one currency; one in another is left out and reported.",
+	"Cost never reaches a tag. Two columns that can both be the price, the title or the size and that differ are refused by name: write “not used” behind the heading that does not count.",
+	"A work that is sold, at a gallery or on loan is left out. A spare, or what is at home, is in the scene and waits. Sculpture and cards stay off the wall.",
+	"Photographs: several in one cell, or a column Photo 2: the first one counts. Rows may share one. Without such a column photographs are found by title or number.",
+	"Passed over and reported: empty rows, totals, headings that come again, a line of text alone. A cell merged over several rows counts for each, but for a price. A heading may take two rows: Size, and under it H and W.",
+	"An XLSX of several tabs is read where the list is; if there are several lists, name the tab: works.xlsx/2025.",
+	"Other spreadsheets are saved as XLSX or CSV first. CSV may be parted by commas, semicolons or tabs, in UTF-8, UTF-16 or as Windows writes it. Where semicolons part, a comma is the decimal mark.",
+}
