@@ -14,7 +14,6 @@ import (
 var (
 	ink   = color.NRGBA{30, 33, 38, 255}
 	faint = color.NRGBA{120, 124, 130, 255}
-	white = color.NRGBA{255, 255, 255, 255}
 	plate = color.NRGBA{255, 255, 255, 225} // behind letters
 	red   = color.NRGBA{184, 28, 44, 255}   // what is wrong or not seen
 	blue  = color.NRGBA{22, 84, 168, 255}   // the way

@@ -14,8 +14,6 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-const inch = 0.0254
-
 // Published and derived solid angles. Van Oosterom and Strackee 1983 is the formula under test; the rectangle on axis
 // is also 4 atan(ab / 2d√(4d²+a²+b²)), an independent closed form.
 func TestSolidAngle(t *testing.T) {

@@ -225,11 +225,11 @@ func sightlinesOf(t *testing.T, p *booth.Plan, name string, coarse, fine int, of
 		if grid.distance(eye) < 0.3 { // somebody or something stands where the view is from
 			into = near
 		}
-		seen, hidden := r.counted(eye, face, coarse, skip, at)
+		seen, _ := r.counted(eye, face, coarse, skip, at)
 		if (seen == 0 || seen == 1) && math.Abs(l.Visible-seen) < 0.001 {
 			continue
 		}
-		seen, hidden = r.counted(eye, face, fine, skip, at)
+		seen, hidden := r.counted(eye, face, fine, skip, at)
 		if seen == 1 && l.Visible > 0.999 || seen == 0 && l.Visible < 0.001 {
 			continue
 		}

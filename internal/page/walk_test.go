@@ -217,10 +217,10 @@ func TestEveryWorkCanBeTapped(t *testing.T) {
 		found := false
 		for _, view := range []string{"inside", "entrance", "across"} {
 			o.stand(view)
-			title := eval[string](o, fmt.Sprintf(`[...document.querySelectorAll('#all-works button')][%d].click(); document.getElementById('card-shut').click(); window.scrollTo(0, 0); ''`, works))
+			eval[any](o, fmt.Sprintf(`[...document.querySelectorAll('#all-works button')][%d].click(); document.getElementById('card-shut').click(); window.scrollTo(0, 0); 0`, works))
 			box := eval[[]float64](o, `(() => { const b = document.getElementById('stage').getBoundingClientRect(); return new Promise((done) => requestAnimationFrame(() => done([b.left + b.width / 2, b.top + b.height / 2]))); })()`)
 			o.do(chromedp.MouseClickXY(box[0], box[1]))
-			title = eval[string](o, `document.getElementById('card').hidden ? '' : document.getElementById('card-title').textContent`)
+			title := eval[string](o, `document.getElementById('card').hidden ? '' : document.getElementById('card-title').textContent`)
 			if title == p.Work.Title {
 				found = true
 				break
