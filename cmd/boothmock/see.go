@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"image"
 	"io"
+	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -24,6 +26,7 @@ func seeCommand() *cobra.Command {
 	eye := c.Flags().String("eye", "adult", "whose `eye`: adult, tall, short, wheelchair, child, or a height such as 47in")
 	size := c.Flags().String("size", "1920x1080", "`size` of the picture, width x height in pixels")
 	show := c.Flags().String("show", "", "`hidden`: hatch what the eye does not see of works; on walls and plan, from the entrance")
+	most := c.Flags().String("max", "", "the most `bytes` that a JPEG may have, such as 2MB: the best quality within it is sought")
 	frames := c.Flags().String("film", "", "write the pictures of the walk-in film into this `folder` instead")
 	out := c.Flags().String("out", "", "`file` to write, .png, .jpg or .webp; the view's name .png if left out")
 	replaceFlag(c)
@@ -60,7 +63,7 @@ func seeCommand() *cobra.Command {
 		if err := over.Check(*out); err != nil {
 			return err
 		}
-		file, err := picture.FileNamed(*out)
+		file, err := fileWithin(*out, *most)
 		if err != nil {
 			return err
 		}
@@ -74,6 +77,9 @@ func seeCommand() *cobra.Command {
 		if err := disk.Write(*out, over, unlessStopped(c, func(w io.Writer) error { return file.Write(w, p.Draw(m, o)) })); err != nil {
 			return err
 		}
+		if *most != "" {
+			printFile(c.OutOrStdout(), *out, o.Width, o.Height)
+		}
 		line := *out + ": " + strings.TrimSuffix(p.Doc, ".")
 		if p.View != nil {
 			line += "; eye at " + unit.Length(p.View.From(o.Eye).Y).Format(plan.Units)
@@ -83,6 +89,32 @@ func seeCommand() *cobra.Command {
 		return verdict(m.Report())
 	}
 	return c
+}
+
+// fileWithin is the kind of picture file that a name asks for, of so many bytes at most if that is said.
+func fileWithin(name, most string) (picture.File, error) {
+	file, err := picture.FileNamed(name)
+	if err != nil || most == "" {
+		return file, err
+	}
+	n, err := unit.ParseBytes(most)
+	switch {
+	case err != nil:
+		return file, fmt.Errorf("--max %w", err)
+	case n < 1000:
+		return file, fmt.Errorf("--max %s is too small for a picture (write it such as 2MB or 500kB)", most)
+	case file.Name != "JPEG":
+		return file, fmt.Errorf("--max: only a JPEG can be made smaller by its quality (end the name in .jpg)")
+	}
+	file.Write = func(w io.Writer, m *image.NRGBA) error { return picture.WriteJPEGWithin(w, m, n) }
+	return file, nil
+}
+
+// printFile says what was written, in the words of a form for uploads.
+func printFile(w io.Writer, name string, width, height int) {
+	if info, err := os.Stat(name); err == nil {
+		fmt.Fprintf(w, "%s: JPEG, %d x %d pixels, sRGB, %d kB\n", name, width, height, (info.Size()+999)/1000)
+	}
 }
 
 // writeFrames writes the film picture by picture, for whoever wants to make something else of it.

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/booth"
 	"boothmock/internal/disk"
 	"boothmock/internal/job"
 )
@@ -17,11 +18,22 @@ func shareCommand() *cobra.Command {
 		Use: "share [SCENE]", Short: "Write one page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network", Args: arguments(0, 1),
 	}
 	out := c.Flags().String("out", "share.html", "`file` to write, a page; a picture and a short film for messages are written beside it")
+	whom := c.Flags().String("for", "helper", "`whom` it is for: helper; or organiser, a PDF of what organisers ask for, without prices")
 	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
 			return err
+		}
+		switch *whom {
+		case "helper":
+		case "organiser":
+			if !c.Flags().Changed("out") {
+				*out = "organiser.pdf"
+			}
+			return shareWithOrganiser(c, plan, *out)
+		default:
+			return fmt.Errorf("--for %s: the booth is shared with a helper or an organiser (write --for helper or --for organiser)", *whom)
 		}
 		base := strings.TrimSuffix(*out, filepath.Ext(*out))
 		files := []struct {
@@ -64,4 +76,29 @@ func shareCommand() *cobra.Command {
 		return verdict(m.Report())
 	}
 	return c
+}
+
+// shareWithOrganiser writes the paper for the organiser.
+func shareWithOrganiser(c *cobra.Command, plan *booth.Plan, out string) error {
+	over := over(c, plan, ".pdf")
+	if err := over.Check(out); err != nil {
+		return err
+	}
+	m, err := job.New(plan)
+	if err != nil {
+		return err
+	}
+	if err := disk.Write(out, over, unlessStopped(c, func(w io.Writer) error { return job.WriteOrganiser(m, w) })); err != nil {
+		return err
+	}
+	w := c.OutOrStdout()
+	fmt.Fprintln(w, indented(w, out+" is what an organiser asks for: plan, walls, clear ways, ballast, electricity and flame labels as the scene states them. No price is in it.", ""))
+	for _, t := range [][2]string{{plan.Electricity, "electricity"}, {plan.FlameLabels, "flame labels"}} {
+		if t[0] == "" {
+			fmt.Fprintln(w, indented(w, fmt.Sprintf("The scene does not state its %s: write %s: and what is so in your own words.", t[1], t[1]), ""))
+		}
+	}
+	fmt.Fprintln(w)
+	printMends(w, m.Report())
+	return verdict(m.Report())
 }

@@ -17,26 +17,28 @@ type ID string
 
 // Plan is a booth, ready to be looked at, checked and exported.
 type Plan struct {
-	File     string   // the scene's file
-	Inputs   []string // paths of everything that the booth is made from, the scene's own too; none for a scene inside the program
-	Event    string
-	Artist   string
-	Units    unit.System
-	Currency string // sign before an amount, such as "$"
-	Rules    rules.Book
-	Pitch    Pitch
-	Parts    []Part // in the order of kinds, then of the scene file
-	Rows     []Row  // in file order
-	Stores   []Store
-	Waiting  []Waiting // works that hang nowhere, in file order
-	Views    []View
-	Eyes     []Eye // the first one is the usual visitor
-	Hooks    Hooks
-	Weather  Weather
-	Fair     *Fair     // nil: the scene does not say when and where
-	Tag      unit.Size // height x width of a price tag; zero: the scene has none
-	Kit      []Extra   // the artist's own additions to the packing list
-	SetUp    SetUp
+	File        string   // the scene's file
+	Inputs      []string // paths of everything that the booth is made from, the scene's own too; none for a scene inside the program
+	Event       string
+	Artist      string
+	Electricity string // in the artist's own words; empty: not stated
+	FlameLabels string // as above
+	Units       unit.System
+	Currency    string // sign before an amount, such as "$"
+	Rules       rules.Book
+	Pitch       Pitch
+	Parts       []Part // in the order of kinds, then of the scene file
+	Rows        []Row  // in file order
+	Stores      []Store
+	Waiting     []Waiting // works that hang nowhere, in file order
+	Views       []View
+	Eyes        []Eye // the first one is the usual visitor
+	Hooks       Hooks
+	Weather     Weather
+	Fair        *Fair     // nil: the scene does not say when and where
+	Tag         unit.Size // height x width of a price tag; zero: the scene has none
+	Kit         []Extra   // the artist's own additions to the packing list
+	SetUp       SetUp
 
 	index map[ID]int // of the parts that Add took in: looking through thousands for each of thousands takes too long
 }

@@ -114,6 +114,8 @@ var All = []Kind{
 var Plain = []struct{ Key, Doc string }{
 	{"event", "what the fair is called"},
 	{"artist", "your name"},
+	{"electricity", "what you plug in, in your own words, for the organiser: one socket, four lamps of 7 W"},
+	{"flame labels", "which cloth carries a flame label, in your own words, for the organiser"},
 	{"units", "what a bare number is: in or cm"},
 	{"currency", "the sign before an amount, such as $"},
 	{"rules", "house rules of your own, such as {hanging centre: 60in}"},
@@ -151,6 +153,8 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 	f.Refuse(keys, insteadOf(keys))
 	s.Plan.Event, _ = f.Text("event")
 	s.Plan.Artist, _ = f.Text("artist")
+	s.Plan.Electricity, _ = f.Text("electricity")
+	s.Plan.FlameLabels, _ = f.Text("flame labels")
 	if c, ok := f.Text("currency"); ok {
 		s.Plan.Currency = c
 	}

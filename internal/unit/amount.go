@@ -161,6 +161,19 @@ func ParseMinutes(s string) (Minutes, error) {
 	return Minutes(math.Round(sum)), nil
 }
 
+var bytesText = regexp.MustCompile(`^(\d{1,6}(?:\.\d{1,3})?) ?(b|bytes?|kb|mb|kib|mib)$`)
+
+// ParseBytes reads the size of a file: a kB is 1,000 bytes and a MB a million (IEC 80000-13), so what keeps within them keeps
+// within the larger KiB and MiB that some people mean, too. Errors are of type *Error.
+func ParseBytes(s string) (int, error) {
+	m := bytesText.FindStringSubmatch(plain(s))
+	if m == nil {
+		return 0, unclear(s, "the size of a file", "2MB or 500kB")
+	}
+	v, _ := strconv.ParseFloat(m[1], 64) // of at most ten characters
+	return int(v * map[string]float64{"b": 1, "byte": 1, "bytes": 1, "kb": 1e3, "mb": 1e6, "kib": 1 << 10, "mib": 1 << 20}[m[2]]), nil
+}
+
 // Format is the time in hours and minutes: "45 min", "1 h 20 min".
 func (m Minutes) Format() string {
 	switch h, rest := m/60, m%60; {

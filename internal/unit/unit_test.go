@@ -350,3 +350,11 @@ func TestList(t *testing.T) {
 		}
 	}
 }
+
+func TestBytes(t *testing.T) {
+	for text, want := range map[string]int{"2MB": 2_000_000, "500 kB": 500_000, "1.5 mb": 1_500_000, "2 MiB": 2 << 20, "800 bytes": 800, "2": 0, "MB": 0, "2 GB": 0, "-1MB": 0, "": 0} {
+		if got, err := ParseBytes(text); got != want || (err != nil) != (want == 0) {
+			t.Errorf("%q: %d, %v", text, got, err)
+		}
+	}
+}
