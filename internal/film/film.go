@@ -19,11 +19,12 @@ import (
 // What a phone shows across its width without scaling up, and what a mail carries.
 const width, height = 640, 360
 
-// Shoot draws the pictures of the film, without other people: the visitor would walk through them.
-func Shoot(s *picture.Stage, walk []booth.View) []*image.NRGBA {
+// Shoot draws the pictures of the film, without other people: the visitor would walk through them. brighter is how all looks to
+// an eye at a view that has got used to the light there; see picture.Options.
+func Shoot(s *picture.Stage, walk []booth.View, brighter func(booth.View) [3]float32) []*image.NRGBA {
 	out := make([]*image.NRGBA, len(walk))
 	each(len(walk), func(i int) {
-		out[i] = s.Draw(walk[i], picture.Options{Width: width, Height: height, Quick: true, Alone: true})
+		out[i] = s.Draw(walk[i], picture.Options{Width: width, Height: height, Quick: true, Alone: true, Brighter: brighter(walk[i])})
 	})
 	return out
 }

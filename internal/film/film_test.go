@@ -149,7 +149,7 @@ func TestDemo(t *testing.T) {
 	for i := 0; i < len(walk); i += part {
 		some = append(some, walk[i])
 	}
-	fs := film.Shoot(picture.NewStage(p, light.Bake(p)), some)
+	fs := film.Shoot(picture.NewStage(p, light.Bake(p)), some, inside)
 	file := written(t, fs)
 	if size := len(file) * len(walk) / len(some); size > film.Most {
 		t.Errorf("about %d bytes", size)
@@ -177,7 +177,7 @@ func BenchmarkShoot(b *testing.B) {
 	s := picture.NewStage(p, light.Bake(p))
 	walk := film.Walk(p, check.Run(p).Way)
 	for b.Loop() {
-		film.Shoot(s, walk[:8])
+		film.Shoot(s, walk[:8], inside)
 	}
 	b.ReportMetric(float64(b.Elapsed().Milliseconds())/float64(b.N)/8, "ms/picture")
 }
@@ -190,3 +190,6 @@ func BenchmarkWrite(b *testing.B) {
 		}
 	}
 }
+
+// inside is the exposure for whoever stands in the booth.
+func inside(booth.View) [3]float32 { return [3]float32{} }

@@ -34,6 +34,7 @@ func Pictures(p *booth.Plan) []Picture {
 	var out []Picture
 	for _, v := range p.Views {
 		out = append(out, Picture{v.Name, v.Doc, &v, func(m *Mockup, o Look) *image.NRGBA {
+			o.Brighter = m.brighter(v, eye(p, o.Eye))
 			img := m.Stage().Draw(v, o.Options)
 			if o.Hidden {
 				drawing.Hatch(img, m.Stage(), v, o.Options, hidden(p, v, o.Eye))
@@ -53,6 +54,15 @@ func Pictures(p *booth.Plan) []Picture {
 		}})
 	}
 	return out
+}
+
+// brighter is how all looks to an eye that has got used to the light where it is; a picture for a jury is exposed for the works, as a
+// photographer does it.
+func (m *Mockup) brighter(v booth.View, e booth.Eye) [3]float32 {
+	if v.Bare {
+		return [3]float32{}
+	}
+	return m.Lit().Brighter(m.Plan, v.From(e))
 }
 
 // picture is a picture as a build writes it. Those that are on the page too are kept, as several outputs are made of them.

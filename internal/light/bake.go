@@ -86,7 +86,7 @@ func bake(p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *Lit {
 		}
 		j.sheets = refine(j.meshes, skins, r, j.part)
 	})
-	lit := &Lit{found: f}
+	lit := &Lit{found: f, tone: t}
 	for _, j := range jobs {
 		for k, s := range j.sheets {
 			lit.Surfaces = append(lit.Surfaces, s.surface(j.part, j.looks[k], j.back, j.meshes[k].Triangles))

@@ -99,8 +99,8 @@ func TestLightWithoutFolds(t *testing.T) {
 }
 
 // level is the light at a place of part number i as the picture of a white thing has it, from 0 to 255.
-func level(r *room, g *gatherer, t tone, at, n geom.Vec, i, skip int, c curve) (float64, bool) {
+func level(r *room, g *gatherer, t tone, at, n geom.Vec, i, skip int, c *curve) (float64, bool) {
 	q, ok := r.free(at, n, i)
-	l := t.of(g.light(q, n, skip), c)
+	l := t.on(c).of(g.light(q, n, skip))
 	return 255 * colour.Signal(min(1, l[1])), ok
 }

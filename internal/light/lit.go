@@ -17,6 +17,7 @@ type Lit struct {
 	Surfaces []Surface // in the order of the plan's parts and their surfaces
 
 	found *found // on the way; nil for even light
+	tone  tone
 }
 
 // Surface is one surface of a part.
@@ -26,12 +27,15 @@ type Surface struct {
 	Mesh geom.Mesh
 	Back bool // it is the back of cloth that is seen from both sides: its front, another surface, lies in the same place
 
-	// Light is, per vertex of Mesh, linear red, green, blue from 0 to 1 by which the look's linear colour is multiplied; exposure
-	// and tone are in it. Middles is the same, per triangle of Mesh, in the middle of each side, of which the first begins at the
-	// first corner. Without Middles the light is even from corner to corner.
+	// Light is, per vertex of Mesh, the linear red, green and blue light that arrives (and what comes through from behind); 1 is what
+	// open level ground gets from the whole sky. Middles is the same, per triangle of Mesh, in the middle of each side, of which the
+	// first begins at the first corner. Without Middles the light is even from corner to corner.
 	Light   [][3]float32
 	Middles [][3][3]float32
-	// Straight is, per vertex, the light for who can only draw it evenly from corner to corner, as a viewer of a .glb does.
+	// Tone makes of light the factor by which the look's linear colour is multiplied. Without it, light is that factor itself.
+	Tone *Tone
+	// Straight is, per vertex, the factor, as whoever stands in the booth sees it, for who can only draw it evenly from corner to
+	// corner, as a viewer of a .glb does.
 	Straight [][3]float32
 
 	// Whole are the triangles that the mesh had before they were divided for the light: their corners are vertices of Mesh.

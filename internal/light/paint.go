@@ -49,6 +49,6 @@ func material(k booth.Look) rgb {
 // muted is a colour half way to grey of the same luminance (ITU-R BT.709): light that bounces off a thing tints what is
 // near it, but a work's own colours matter more than where it hangs.
 func muted(c rgb) rgb {
-	grey := float64(0.2126*c[0]) + float64(0.7152*c[1]) + float64(0.0722*c[2])
+	grey := luminance(c)
 	return rgb{(c[0] + grey) / 2, (c[1] + grey) / 2, (c[2] + grey) / 2}
 }

@@ -149,7 +149,10 @@ func misses(r *room, t tone, p *booth.Plan, lit *Lit, v booth.View, n int, strai
 		skin := newSkin(g, t, s.Part, part, s.Look, 1)
 		spot := skin.spot(q)
 		skin.light(&spot, q)
-		is, paint := spot.rgb, skin.paint
+		is, paint := skin.tone.of(spot.rgb), skin.paint
+		if !straight {
+			drawn = skin.tone.of(drawn)
+		}
 		off := 0.0
 		for k := range 3 {
 			off = max(off, math.Abs(colour.Signal(paint[k]*is[k])-colour.Signal(paint[k]*drawn[k])))
@@ -228,14 +231,15 @@ func TestErrorInThePicture(t *testing.T) {
 		vertices, triangles = vertices+len(s.Mesh.Vertices), triangles+len(s.Mesh.Triangles)
 	}
 	t.Logf("%d vertices, %d triangles", vertices, triangles)
-	// As measured; the mean and 99 % were within 0.31 and 4.2 before solids followed the folds, the chair moved and the sides of cloth came apart.
-	if e := found[0]; e.mean > 0.42 || e.p90 > 0.75 || e.p99 > 8.2 || e.over > 0.076 {
+	// As measured; the mean and 99 % were within 0.31 and 4.2 before solids followed the folds, the chair moved and the sides of cloth came
+	// apart, and up to 0.42 and 8.2 while light was divided as it is shown and not as it is.
+	if e := found[0]; e.mean > 0.37 || e.p90 > 0.7 || e.p99 > 5.9 || e.over > 0.063 {
 		t.Error("the mesh is too coarse for pictures")
 	}
-	if e := found[1]; e.mean > 0.66 || e.p90 > 1.3 || e.p99 > 9.3 {
+	if e := found[1]; e.mean > 0.73 || e.p90 > 1.5 || e.p99 > 9.3 {
 		t.Error("the mesh is too coarse for the .glb")
 	}
-	if vertices > 33000 || triangles > 44000 {
+	if vertices > 32000 || triangles > 42000 {
 		t.Error("the mesh is too fine")
 	}
 }
@@ -270,8 +274,8 @@ func TestBetweenTwoWorks(t *testing.T) {
 			spot.counts = true
 			skin.light(&spot, q)
 			looked++
-			paint := skin.paint[1]
-			if off := colour.Signal(paint*drawn) - colour.Signal(paint*spot.rgb[1]); math.Abs(off) > 12./255 {
+			paint, tone := skin.paint[1], func(g float64) float64 { return skin.tone.of(rgb{g, g, g})[1] }
+			if off := colour.Signal(paint*tone(drawn)) - colour.Signal(paint*tone(spot.rgb[1])); math.Abs(off) > 12./255 {
 				t.Errorf("at %.3v the light is off by %.0f/255", q.P, 255*off)
 			}
 		}

@@ -253,8 +253,9 @@ func (s *sheet) within(e *side, v geom.Vertex) spot {
 // which that is most.
 func (s *sheet) unlike(middle, a, b rgb) float64 {
 	most := 0.0
+	is, drawn := s.tone.of(middle), s.tone.of(rgb{}.plus(a, 0.5).plus(b, 0.5))
 	for k, c := range s.paint {
-		most = max(most, math.Abs(colour.Signal(c*middle[k])-colour.Signal(c*(a[k]+b[k])/2)))
+		most = max(most, math.Abs(colour.Signal(c*is[k])-colour.Signal(c*drawn[k])))
 	}
 	return most
 }
@@ -343,10 +344,14 @@ func (s *sheet) halve(i int, m *seams) int {
 	return e.vertex
 }
 
-// straight is the light of vertices moved so that what is drawn evenly between them is too bright in some places and too dark
+// straight is the factors of vertices moved so that what is drawn evenly between them is too bright in some places and too dark
 // in others by the same, instead of always on one side of where light curves: it halves what that is off by.
 func (s *sheet) straight() [][3]float32 {
 	moves, counts := make([]rgb, len(s.spots)), make([]float64, len(s.spots))
+	shown := make([]rgb, len(s.spots))
+	for k, l := range s.spots {
+		shown[k] = s.tone.of(l.rgb)
+	}
 	for _, t := range s.triangles {
 		for _, i := range t.s {
 			e := &s.sides[i]
@@ -354,7 +359,7 @@ func (s *sheet) straight() [][3]float32 {
 			if a.covered || b.covered {
 				continue
 			}
-			d := s.middle(e).plus(a.rgb, -0.5).plus(b.rgb, -0.5)
+			d := s.tone.of(s.middle(e)).plus(shown[e.a], -0.5).plus(shown[e.b], -0.5)
 			for _, k := range [2]int{e.a, e.b} {
 				moves[k] = moves[k].plus(d, e.length)
 				counts[k] += e.length
@@ -362,11 +367,11 @@ func (s *sheet) straight() [][3]float32 {
 		}
 	}
 	out := make([][3]float32, len(s.spots))
-	for k, l := range s.spots {
+	for k, l := range shown {
 		if counts[k] > 0 {
-			l.rgb = l.rgb.plus(moves[k], 0.5/counts[k])
+			l = l.plus(moves[k], 0.5/counts[k])
 		}
-		for i, x := range l.rgb {
+		for i, x := range l {
 			out[k][i] = float32(max(0, min(x, 1)))
 		}
 	}
@@ -410,7 +415,7 @@ func (s *sheet) uncover() {
 
 // surface is the sheet with its light; whole are the triangles before they were divided.
 func (s *sheet) surface(part int, look booth.Look, back bool, whole [][3]int) Surface {
-	out := Surface{Part: part, Look: look, Back: back, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole, Straight: s.straight()}
+	out := Surface{Part: part, Look: look, Back: back, Mesh: geom.Mesh{Vertices: s.vertices}, Whole: whole, Tone: s.tone, Straight: s.straight()}
 	for i, t := range s.triangles {
 		out.Mesh.Triangles, out.Of = append(out.Mesh.Triangles, t.v), append(out.Of, t.of[0])
 		var middles [3][3]float32

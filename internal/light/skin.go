@@ -13,8 +13,7 @@ type skin struct {
 	look  booth.Look
 	part  int
 	skip  int // owner of the solids that light passes
-	tone  tone
-	curve curve
+	tone  *Tone
 	paint rgb           // its colour in the picture, or the brightest that it may have there
 	slack float64       // how many times the usual tolerance it has
 	thin  bool          // it is wires: too thin for anyone to see how even they are
@@ -24,9 +23,9 @@ type skin struct {
 // newSkin is the skin of a surface of part number i. A work does not shade itself: the lip of its frame is finer than the
 // mesh.
 func newSkin(g *gatherer, t tone, i int, part *booth.Part, look booth.Look, slack float64) skin {
-	k := skin{gatherer: g, look: look, part: i, skip: -1, tone: t, curve: ofOther, paint: material(look), slack: slack, known: map[about]rgb{}}
+	k := skin{gatherer: g, look: look, part: i, skip: -1, tone: t.on(ofOther), paint: material(look), slack: slack, known: map[about]rgb{}}
 	if part.Work != nil {
-		k.skip, k.curve = i, ofWorks
+		k.skip, k.tone = i, t.on(ofWorks)
 	}
 	if part.SeeThrough {
 		k.slack, k.thin = 4*slack, true
@@ -68,8 +67,7 @@ type about struct {
 	at, to [3]int
 }
 
-// light works out the light on a spot: what arrives before it, and what cloth lets through from behind, as the factor
-// that the picture has. It is the same right across a wire, and roughly the same all round a spot that counts for nothing.
+// light works out the light on a spot: what arrives before it, and what cloth lets through from behind. It is the same right across a wire, and roughly the same all round a spot that counts for nothing.
 func (k *skin) light(s *spot, v geom.Vertex) {
 	const wire, unseen = 0.02, 0.25 // metres
 	var where about
@@ -97,7 +95,7 @@ func (k *skin) light(s *spot, v geom.Vertex) {
 		q, _ := k.free(v.P, back, k.part)
 		l = l.plus(k.gatherer.light(q, back, k.skip), through(material(k.look), k.look.Passes))
 	}
-	s.rgb, s.lit = k.tone.of(l, k.curve), true
+	s.rgb, s.lit = l, true
 	if where.grain > 0 {
 		k.known[where] = s.rgb
 	}

@@ -27,23 +27,33 @@ const (
 // ground is the ground beyond the part that is drawn as such: its colour at its farthest corners, and how far they are
 // from the middle of the booth's front, in metres.
 type ground struct {
-	colour rgb
-	radius float64
+	surface *surface // nil: none is drawn
+	light   rgb      // that arrives there
+	texture rgb      // mean colour of what covers it
+	radius  float64
+}
+
+// colour is how it looks, exposed so many times brighter than for whoever stands in the booth.
+func (g *ground) colour(brighter [3]float32) rgb {
+	if g.surface == nil {
+		return bareEarth
+	}
+	return g.surface.factor(g.light, brighter).times(g.texture)
 }
 
 func (st *Stage) groundOf(l *light.Lit) ground {
-	g := ground{colour: bareEarth}
+	g := ground{}
 	for n, s := range l.Surfaces {
 		if !st.plan.Parts[s.Part].Flat {
 			continue
 		}
-		paint := linear(s.Look.Colour)
+		paint := rgb{1, 1, 1}
 		if t := st.surfaces[n].texture; t != nil {
-			paint = paint.times(t.mean)
+			paint = t.mean
 		}
 		for i, v := range s.Mesh.Vertices {
 			if r := math.Hypot(v.P.X, v.P.Z); r > g.radius {
-				g = ground{paint.under(s.Light[i]), r}
+				g = ground{&st.surfaces[n], lit(s.Light[i]), paint, r}
 			}
 		}
 	}
@@ -52,7 +62,8 @@ func (st *Stage) groundOf(l *light.Lit) ground {
 
 // backdrop is the background of each row of the picture: sky, and below the horizon the ground going on into haze; or
 // the hall's walls and its floor.
-func (s *Stage) backdrop(c lens) []rgb {
+func (s *Stage) backdrop(c lens, brighter [3]float32) []rgb {
+	ground := s.ground.colour(brighter)
 	rows := make([]rgb, c.height)
 	for y := range rows {
 		slope := (c.horizon - float64(y) - 0.5) / c.focal // up from the horizon
@@ -62,11 +73,11 @@ func (s *Stage) backdrop(c lens) []rgb {
 		}
 		switch {
 		case s.plan.Pitch.Indoor && away < hallDepth:
-			rows[y] = s.ground.colour
+			rows[y] = ground
 		case s.plan.Pitch.Indoor:
 			rows[y] = hallLow.toward(hallHigh, 1-math.Exp(-hallRise*max(0, slope)))
 		case slope < 0:
-			rows[y] = s.ground.colour.toward(skyLow, 1-math.Exp(-max(0, away-s.ground.radius)/clearAir))
+			rows[y] = ground.toward(skyLow, 1-math.Exp(-max(0, away-s.ground.radius)/clearAir))
 		default:
 			rows[y] = skyLow.toward(skyHigh, 1-math.Exp(-skyRise*slope))
 		}

@@ -18,7 +18,7 @@ type Behind struct {
 func (s *Stage) Behind() Behind {
 	b := Behind{
 		Indoor: s.plan.Pitch.Indoor, Low: skyLow.numbers(), High: skyHigh.numbers(), Rise: skyRise,
-		Ground: s.ground.colour.numbers(), Radius: math.Round(100*s.ground.radius) / 100, Fades: clearAir, Ends: hallDepth,
+		Ground: s.ground.colour(Options{}.exposure()).numbers(), Radius: math.Round(100*s.ground.radius) / 100, Fades: clearAir, Ends: hallDepth,
 	}
 	if b.Indoor {
 		b.Low, b.High, b.Rise = hallLow.numbers(), hallHigh.numbers(), hallRise

@@ -12,8 +12,17 @@ import (
 type Options struct {
 	Width, Height int
 	Eye           booth.Eye
-	Quick         bool // fewer samples a pixel: for one picture of many that move
-	Alone         bool // people are left out
+	Quick         bool       // fewer samples a pixel: for one picture of many that move
+	Alone         bool       // people are left out
+	Brighter      [3]float32 // how many times brighter all is than to the eye of whoever stands in the booth, by colour; zero: as bright
+}
+
+// exposure is how many times brighter all is than to whoever stands in the booth.
+func (o Options) exposure() [3]float32 {
+	if o.Brighter == ([3]float32{}) {
+		return [3]float32{1, 1, 1}
+	}
+	return o.Brighter
 }
 
 func (o Options) pattern() *pattern {

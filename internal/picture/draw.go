@@ -24,12 +24,13 @@ func DrawEach(stages []*Stage, v booth.View, o Options) []*image.NRGBA {
 	for i, s := range stages {
 		c := cameraFor(v, s.filled(o))
 		f := s.frame(c, o.pattern(), left(v, o))
+		f.brighter = o.exposure()
 		m, changed := image.NewNRGBA(image.Rect(0, 0, f.width, f.height)), f.all()
 		if i > 0 {
 			copy(m.Pix, out[i-1].Pix)
 			changed = slices.DeleteFunc(changed, func(k int) bool { return f.shows(last, k) })
 		}
-		f.draw(m, changed, s.backdrop(c))
+		f.draw(m, changed, s.backdrop(c, f.brighter))
 		out, last = append(out, m), f
 	}
 	return out
@@ -54,6 +55,7 @@ func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, fron
 		rows[i] = rgb{1, 1, 1}
 	}
 	g := s.frame(flat(f, width, height, size, back, front), &fine, leave)
+	g.brighter = Options{}.exposure()
 	m := image.NewNRGBA(image.Rect(0, 0, g.width, g.height))
 	g.draw(m, g.all(), rows)
 	return m
@@ -230,6 +232,7 @@ func (l *slate) shade(f *frame, out []rgb, t *triangle, x, y float64) {
 		if p.mosaic != nil {
 			c, piece = p.mosaic.at(c.g, c.b, piece)
 		}
+		c = t.surface.factor(c, f.brighter)
 		switch {
 		case tx != nil:
 			c = c.times(l.filter.at(u.at(x)*w, v.at(x)*w))

@@ -84,8 +84,8 @@ func (p *piece) mix(s, t float32) rgb {
 }
 
 // newMosaic is the light on the triangle of a surface's mesh with these corners, of which the parts are given by their
-// numbers, for a material. It is nil for a triangle without area.
-func newMosaic(s *light.Surface, corner [3]int, parts []int, material rgb) *mosaic {
+// numbers. It is nil for a triangle without area.
+func newMosaic(s *light.Surface, corner [3]int, parts []int) *mosaic {
 	at := func(v int) geom.Vec { return s.Mesh.Vertices[v].P.Sub(s.Mesh.Vertices[corner[0]].P) }
 	e, f := at(corner[1]), at(corner[2])
 	ee, ef, ff := e.Dot(e), e.Dot(f), f.Dot(f)
@@ -102,9 +102,9 @@ func newMosaic(s *light.Surface, corner [3]int, parts []int, material rgb) *mosa
 			d := at(n)
 			de, df := d.Dot(e), d.Dot(f)
 			u[i], v[i] = (ff*de-ef*df)/area, (ee*df-ef*de)/area
-			p.light[i] = material.under(s.Light[n])
+			p.light[i] = lit(s.Light[n])
 		}
-		p.bend = bends(s, part, material)
+		p.bend = bends(s, part)
 		twice := (u[1]-u[0])*(v[2]-v[0]) - (u[2]-u[0])*(v[1]-v[0])
 		if twice == 0 {
 			continue
@@ -133,7 +133,7 @@ func newMosaic(s *light.Surface, corner [3]int, parts []int, material rgb) *mosa
 }
 
 // bends are the bends of a triangle of a surface's mesh.
-func bends(s *light.Surface, number int, material rgb) (out [3]rgb) {
+func bends(s *light.Surface, number int) (out [3]rgb) {
 	if s.Middles == nil {
 		return out
 	}
@@ -143,7 +143,7 @@ func bends(s *light.Surface, number int, material rgb) (out [3]rgb) {
 		for k := range c {
 			c[k] = 4 * (c[k] - (a[k]+b[k])/2)
 		}
-		out[i] = material.under(c)
+		out[i] = lit(c)
 	}
 	return out
 }
@@ -159,8 +159,8 @@ func even(bends [3]rgb) bool {
 	return true
 }
 
-// assemble makes a surface's triangles, in a material, out of its mesh, whose vertices are given with their light.
-func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex, material rgb) {
+// assemble makes a surface's triangles out of its mesh, whose vertices are given with their light.
+func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex) {
 	whole, parts := s.Whole, make([][]int, len(s.Whole))
 	if s.Whole == nil {
 		whole, parts = s.Mesh.Triangles, make([][]int, len(s.Mesh.Triangles))
@@ -174,8 +174,8 @@ func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex, material 
 	places := map[int]int{} // of vertices that are kept
 	for i, w := range whole {
 		var m *mosaic
-		if n := len(parts[i]); n > 1 || n == 1 && !even(bends(s, parts[i][0], material)) {
-			m = newMosaic(s, w, parts[i], material)
+		if n := len(parts[i]); n > 1 || n == 1 && !even(bends(s, parts[i][0])) {
+			m = newMosaic(s, w, parts[i])
 		}
 		var t [3]int
 		for k, v := range w {

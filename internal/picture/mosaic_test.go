@@ -167,7 +167,6 @@ func TestLightThatCurves(t *testing.T) {
 		x, y := float32(v.P.X), float32(v.P.Y)
 		return [3]float32{x * x, 0.2 + 0.5*x*y - 0.1*y*y, 1 - y}
 	}
-	paint := linear(booth.Colour{200, 120, 255})
 	plain := flatMesh(geom.Polygon{{}, {X: 1}, {Y: 1}})
 	fine, of := halved(plain, geom.Vec{X: 0.5, Y: 0.5})
 	for name, mesh := range map[string]geom.Mesh{"whole": plain, "divided": fine} {
@@ -192,7 +191,7 @@ func TestLightThatCurves(t *testing.T) {
 		for i := range 21 {
 			for j := range 21 - i {
 				x, y := float32(i)/20, float32(j)/20
-				want := paint.under(lamp(geom.Vertex{P: geom.Vec{X: float64(x), Y: float64(y)}}))
+				want := lit(lamp(geom.Vertex{P: geom.Vec{X: float64(x), Y: float64(y)}}))
 				got, _ := m.at(x, y, nil)
 				for k, c := range got.numbers() {
 					if math.Abs(float64(c-want.numbers()[k])) > 1e-5 {

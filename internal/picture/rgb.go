@@ -16,8 +16,7 @@ func linear(c booth.Colour) rgb {
 
 func (a rgb) times(b rgb) rgb { return rgb{a.r * b.r, a.g * b.g, a.b * b.b} }
 
-// under is a material's colour in a light.
-func (a rgb) under(light [3]float32) rgb { return rgb{a.r * light[0], a.g * light[1], a.b * light[2]} }
+func lit(c [3]float32) rgb { return rgb{c[0], c[1], c[2]} }
 
 // toward is the mix with t of b.
 func (a rgb) toward(b rgb, t float64) rgb {

@@ -30,12 +30,13 @@ type Stage struct {
 	textures map[*image.NRGBA]*texture // of those that cover them over and over
 }
 
-// surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that a white
-// texel sends back there: daylight times the material's own colour, linear.
+// surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that arrives there.
 type surface struct {
 	part     int
-	image    *pyramid // lies on the surface once
-	texture  *texture // covers it over and over; with neither it is plain
+	material rgb         // its own colour
+	tone     *light.Tone // nil: light is shown as it is
+	image    *pyramid    // lies on the surface once
+	texture  *texture    // covers it over and over; with neither it is plain
 	twoSided bool
 	vertices []fauxgl.Vertex
 	facets   []facet
@@ -56,7 +57,7 @@ func (s *Stage) In(l *light.Lit) *Stage {
 	s.surfaces = make([]surface, len(l.Surfaces))
 	for n := range l.Surfaces {
 		f, u := &l.Surfaces[n], &s.surfaces[n]
-		u.part, u.twoSided = f.Part, f.Look.TwoSided
+		u.part, u.twoSided, u.material, u.tone = f.Part, f.Look.TwoSided, linear(f.Look.Colour), f.Tone
 		unit := 1.0 // of texture coordinates to one width of the image
 		if im := f.Look.Image; im != nil && f.Look.Tile > 0 {
 			if s.textures[im.Pixels] == nil {
@@ -74,21 +75,28 @@ func (s *Stage) In(l *light.Lit) *Stage {
 			u.image = s.pyramids[im.Pixels]
 		}
 		wait.Go(func() {
-			material := linear(f.Look.Colour)
 			vertices := make([]fauxgl.Vertex, len(f.Mesh.Vertices))
 			for i, v := range f.Mesh.Vertices {
 				vertices[i] = fauxgl.Vertex{
 					Position: vector(v.P),
 					Texture:  fauxgl.Vector{X: v.U / unit, Y: v.V / unit},
-					Color:    material.under(f.Light[i]).vertex(),
+					Color:    lit(f.Light[i]).vertex(),
 				}
 			}
-			u.assemble(f, vertices, material)
+			u.assemble(f, vertices)
 		})
 	}
 	wait.Wait()
 	s.ground = s.groundOf(l)
 	return s
+}
+
+// factor is what linear light makes of the surface's colour, exposed so many times brighter than for whoever stands in the booth.
+func (u *surface) factor(c rgb, brighter [3]float32) rgb {
+	if u.tone != nil {
+		c = lit(u.tone.Of(c.numbers(), brighter))
+	}
+	return c.times(u.material)
 }
 
 func vector(v geom.Vec) fauxgl.Vector { return fauxgl.Vector{X: v.X, Y: v.Y, Z: v.Z} }

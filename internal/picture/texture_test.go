@@ -124,7 +124,7 @@ func TestGroundGoesOnInItsMean(t *testing.T) {
 	s := new(stand)
 	s.add(booth.Part{Flat: true}, flatMesh(geom.Polygon{{X: -2, Z: 2}, {X: 2, Z: 2}, {X: 2, Z: -2}, {X: -2, Z: -2}}),
 		booth.Look{Colour: white, Image: checks(64, 1), Tile: 1}, full)
-	if c := s.stage().ground.colour; math.Abs(float64(c.r)-0.5) > 0.001 {
+	if c := s.stage().ground.colour(Options{}.exposure()); math.Abs(float64(c.r)-0.5) > 0.001 {
 		t.Errorf("the far ground's light is %v, want 1/2", c)
 	}
 }

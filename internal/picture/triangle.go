@@ -94,6 +94,7 @@ func (p *plane) add(q *plane, times float64) {
 type frame struct {
 	lens
 	*pattern
+	brighter  [3]float32 // than to whoever stands in the booth, by colour
 	triangles []triangle
 	across    int      // tiles side by side
 	bins      []uint32 // bins[k] up to bins[k+1] are the places in list of the triangles that may show in tile k, in their order

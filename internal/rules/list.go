@@ -41,6 +41,8 @@ var (
 	SunOnWork = Minutes{"sun on a work", 15, "how long a day a work may stand in direct sun", practice}
 	SunInEye  = Angle{"sun in the eye", 30, "how far the sun must at least be from the line of sight", practice}
 
+	DarkWorks = Share{"light on works", 0.1, "least part of the light in the aisle that a work gets", "IES Lighting Handbook: at most 10 to 1 between what is looked at and what is around (from memory)"}
+
 	VisibleShare = Share{"visible share", 0.9, "least part of a work that must be seen from the entrance", practice}
 	TurnedAway   = Angle{"turned away", 45, "least angle between the line of sight and the face of a work for it to read", "NUREG-0700 rev. 3, 11.2.1.1-5, written for displays"}
 	ShapeSlack   = Share{"shape tolerance", 0.02, "how far an image's shape may differ from the stated size", practice}
@@ -63,7 +65,7 @@ var All = []Rule{
 	RouteWidth, PinchWidth, PinchLength, TurningCircle, Headroom, Protrusion, CaneHeight, TopLow, TopHigh,
 	StandBack, AdultEye, TallEye, ShortEye, WheelchairEye, ChildEye, SeatEye,
 	ReadingDistance, ScanDistance,
-	SunOnWork, SunInEye,
+	SunOnWork, SunInEye, DarkWorks,
 	VisibleShare, TurnedAway, ShapeSlack,
 	FrameTime, WeightTime, ClothTime, PanelTime, HookTime, WorkTime, TagTime, TableTime, ThingTime, BannerTime,
 }

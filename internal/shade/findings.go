@@ -8,13 +8,14 @@ import (
 
 	"boothmock/internal/booth"
 	"boothmock/internal/finding"
+	"boothmock/internal/light"
 	"boothmock/internal/rules"
 	"boothmock/internal/unit"
 )
 
 const source = "the sun's place: Meeus, Astronomical Algorithms, 2nd ed.; its light: IES, Daylight Availability, 1984; "
 
-// The questions that the sun's course answers.
+// The questions that the light on a booth answers.
 var (
 	onWorks = finding.Check{
 		Name: "sun on works", Doc: "No work stands in direct sun for long while the fair is open.",
@@ -24,21 +25,27 @@ var (
 		Name: "sun in the eye", Doc: "The sun does not shine into the eyes of whoever looks in at the entrance or out from the chair.",
 		Source: source + "how near to the line of sight: common practice, no source",
 	}
+	dim = finding.Check{
+		Name: "light on works", Doc: "Works get enough of the light in the aisle not to read as dark from there.",
+		Source: "light on works: radiosity under the CIE standard overcast sky; in the aisle: mean cylindrical illuminance at the visitor's eye, as in EN 12464-1; " +
+			"at most 10 to 1: IES Lighting Handbook (from memory)",
+	}
 	dark = finding.Check{
 		Name: "nightfall", Doc: "The sun is up as long as the fair is open.", Source: source + "the sun's centre on the horizon",
 	}
 )
 
-// Checks are the questions that the sun's course answers, in the order in which people read about them.
-var Checks = []finding.Check{onWorks, inEyes, dark}
+// Checks are the questions that the light on a booth answers, in the order in which people read about them.
+var Checks = []finding.Check{dim, onWorks, inEyes, dark}
 
-// Findings is what the sun does to the booth while the fair is open; nothing indoors, or where the scene does not say when and
-// where the fair is.
+// Findings is whether the booth is dark, and what the sun does to it while the fair is open: that not indoors, nor where the
+// scene does not say when and where the fair is.
 func Findings(p *booth.Plan) []finding.Finding {
-	if p.Fair == nil || p.Pitch.Indoor {
-		return nil
-	}
 	r := report{plan: p}
+	r.dim()
+	if p.Fair == nil || p.Pitch.Indoor {
+		return r.found
+	}
 	r.works()
 	r.eyes()
 	r.night()
@@ -59,6 +66,40 @@ func (r *report) add(c finding.Check, l finding.Level, f finding.Finding, format
 		f.At = r.plan.Fair.At.String()
 	}
 	r.found = append(r.found, f)
+}
+
+// dim tells if works read as dark from the aisle.
+func (r *report) dim() {
+	if r.plan.Works() == 0 {
+		return
+	}
+	l := light.Measure(r.plan)
+	least := rules.DarkWorks.In(r.plan.Rules)
+	var names []string
+	darkest, brightest := math.Inf(1), 0.0 // of those, as shares of the light in the aisle
+	for _, w := range l.Works {
+		if share := max(w.Light, 1e-6) / l.Aisle; share < least {
+			names = append(names, r.plan.Parts[w.Part].Name)
+			darkest, brightest = min(darkest, share), max(brightest, share)
+		}
+	}
+	if len(names) == 0 {
+		return
+	}
+	const most = 5 // works that are named
+	if n := len(names) - most; n > 1 {
+		names = append(names[:most], fmt.Sprintf("%d more", n))
+	}
+	gets := fmt.Sprintf("1/%.0f", 1/brightest)
+	if few := fmt.Sprintf("1/%.0f", 1/darkest); few != gets {
+		gets += " to " + few
+	}
+	verb := "get"
+	if len(names) == 1 {
+		verb = "gets"
+	}
+	r.add(dim, finding.Caution, finding.Finding{At: r.plan.Pitch.At.String(), Figure: &finding.Figure{Measured: darkest, Limit: least, Unit: finding.Share}},
+		"%s %s %s of the light in the aisle: from outside they read as dark. Open a side, take a lighter canopy or lighter cloths, or bring lamps", unit.List(names, "and"), verb, gets)
 }
 
 // works tells of the works in the sun, and what would help.

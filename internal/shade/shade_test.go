@@ -185,3 +185,24 @@ func TestSpells(t *testing.T) {
 		}
 	}
 }
+
+// Under a canopy that lets next to no light through, works on the back wall read as dark from the aisle; under a white one, in the
+// open or in a hall they do not. The source of the limit is in its rule.
+func TestDarkBooth(t *testing.T) {
+	text := read(t, "demo.yaml")
+	for canopy, want := range map[string]bool{"": false, "\n  canopy: \"#1d2740\"\n  light through: 2%": true} {
+		p := example(t, strings.Replace(text, "peak: 128", "peak: 128"+canopy, 1))
+		got := of(Findings(p), "light on works")
+		if (len(got) == 1) != want {
+			t.Errorf("canopy %q: %+v", canopy, got)
+		}
+		if want && (got[0].Measured >= 0.1 || !strings.Contains(got[0].Message, "Reed bunting") || !strings.Contains(got[0].Message, "from outside they read as dark")) {
+			t.Errorf("%+v", got[0])
+		}
+	}
+	for _, name := range []string{"hall.yaml", "corner.yaml"} {
+		if got := of(Findings(example(t, read(t, name))), "light on works"); len(got) != 0 {
+			t.Errorf("%s: %+v", name, got)
+		}
+	}
+}
