@@ -57,6 +57,7 @@ var held = []struct{ question, file, test, source string }{
 	{"list", "start/start_test.go", "TestDraft", "nothing outside"},
 	{"waiting", "check/waiting_test.go", "TestWaitingWorksAreTold", "nothing outside"},
 
+	{"light on works", "light/adapt_test.go", "TestAroundOnAnOpenField", "CIE overcast sky"},
 	{"sun on works", "sun/sun_test.go", "TestWorkedExamples", "NREL/TP-560-34302"},
 	{"sun on works", "sun/sun_test.go", "TestAmounts", "IES 1984"},
 	{"sun on works", "shade/shade_test.go", "TestShadowOfABoard", "similar triangles"},
