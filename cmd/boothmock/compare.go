@@ -1,0 +1,135 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/compare"
+	"boothmock/internal/disk"
+	"boothmock/internal/job"
+	"boothmock/internal/picture"
+	"boothmock/internal/unit"
+)
+
+func compareCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "compare A B", Short: "Say how two plans of a booth differ; the exit code is 1 if they do", Args: arguments(2, 2),
+	}
+	asJSON := c.Flags().Bool("json", false, "print the differences as JSON")
+	from := c.Flags().String("from", "entrance", "the `view` from which both are drawn side by side")
+	size := c.Flags().String("size", "1920x540", "`size` of that picture, width x height in pixels")
+	out := c.Flags().String("out", "", "`file` for that picture, .png, .jpg or .webp; none is drawn if left out")
+	replaceFlag(c)
+	c.RunE = func(c *cobra.Command, args []string) error {
+		var both [2]*job.Mockup
+		for i, path := range args {
+			plan, err := job.Load(path, settings(c))
+			if err != nil {
+				return err
+			}
+			if both[i], err = job.New(plan); err != nil {
+				return err
+			}
+		}
+		r := job.Compare(both[0], both[1])
+		w := c.OutOrStdout()
+		if *asJSON {
+			if err := job.WriteJSON(w, r); err != nil {
+				return err
+			}
+		} else {
+			printCompared(w, r)
+		}
+		if *out != "" {
+			if err := writeBeside(c, both, *from, *size, *out); err != nil {
+				return err
+			}
+			if !*asJSON {
+				fmt.Fprintf(w, "\n%s: %s at the left, %s at the right.\n", *out, args[0], args[1])
+			}
+		}
+		if !r.Same {
+			return errFailed
+		}
+		return nil
+	}
+	return c
+}
+
+// writeBeside writes the picture of both plans from the first one's view.
+func writeBeside(c *cobra.Command, both [2]*job.Mockup, from, size, out string) error {
+	p, err := pictureNamed(both[0].Plan, from)
+	if err != nil {
+		return err
+	}
+	if p.View == nil {
+		return fmt.Errorf("--from %s is a drawing, and two plans are drawn side by side from a view (boothmock explain views)", from)
+	}
+	var o job.Look
+	if o.Width, o.Height, err = pixels(size); err != nil {
+		return err
+	}
+	o.Eye = both[0].Plan.Eyes[0]
+	file, err := picture.FileNamed(out)
+	if err != nil {
+		return err
+	}
+	for _, m := range both {
+		if err := over(c, m.Plan).Check(out); err != nil {
+			return err
+		}
+	}
+	return disk.Write(out, over(c, both[0].Plan), unlessStopped(c, func(w io.Writer) error {
+		return file.Write(w, job.Beside(both[0], both[1], *p.View, o))
+	}))
+}
+
+// printCompared prints how two plans differ.
+func printCompared(w io.Writer, r compare.Result) {
+	if r.Same {
+		fmt.Fprintln(w, "The two plans are alike.")
+		return
+	}
+	for _, t := range r.Things {
+		fmt.Fprintln(w, hanging(w, "- ", unit.Capital(t.Name)+" "+t.Words+"."))
+	}
+	if len(r.Things) > 0 {
+		fmt.Fprintln(w)
+	}
+	var rows [][]string
+	for _, t := range r.Totals {
+		rows = append(rows, []string{t.Name, t.Words[0], t.Words[1]})
+	}
+	share := func(v *float64) string {
+		if v == nil {
+			return "-"
+		}
+		return unit.Share(*v).Whole()
+	}
+	rows = append(rows, []string{"seen by passers-by, on average", share(&r.Average[0]), share(&r.Average[1])})
+	printTable(w, []string{"", r.Scenes[0], r.Scenes[1]}, rows)
+	rows = nil
+	for _, s := range r.Seen {
+		if a, b := share(s.Shares[0]), share(s.Shares[1]); a != b {
+			rows = append(rows, []string{s.Title, a, b})
+		}
+	}
+	if len(rows) > 0 {
+		fmt.Fprintln(w)
+		printTable(w, []string{"seen by passers-by", "first", "second"}, rows)
+	}
+	if len(r.Gone) > 0 {
+		fmt.Fprintln(w, "\nNo longer in the second:")
+		printFindings(w, r.Gone)
+	}
+	if len(r.New) > 0 {
+		fmt.Fprintln(w, "\nNew in the second:")
+		printFindings(w, r.New)
+	}
+	fmt.Fprintln(w)
+	for i, name := range []string{"First: ", "Second: "} {
+		fmt.Fprintln(w, hanging(w, name, r.Verdicts[i]))
+	}
+}
