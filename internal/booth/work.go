@@ -18,6 +18,8 @@ type Work struct {
 	FramedWidth            float64     //
 	Weight                 unit.Weight // 0: not stated
 	Price                  unit.Money  // 0: not stated
+	Value                  unit.Money  // it is insured for; 0: its price
+	Link                   string      // address of its page; empty: none
 	Status                 string      // "on hold", "not for sale" or "on request"; empty: it is for sale
 	Sold                   bool
 	Image                  *art.Image

@@ -97,6 +97,12 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 	if !it.Has("year") {
 		e.Year = row.Year
 	}
+	if !it.Has("value") {
+		e.Value = row.Value
+	}
+	if !it.Has("link") {
+		e.Link = row.Link
+	}
 	if !it.Has("family") {
 		e.Family = row.Family
 	}

@@ -36,6 +36,12 @@ var signKind = many("signs", "Boards with words, on a wall or standing on a tabl
 // schemes are the beginnings of addresses that do nothing on a visitor's phone but open a page, a letter or a call.
 var schemes = []string{"http", "https", "mailto", "tel"}
 
+// harmless is whether an address does no more on a visitor's phone than that.
+func harmless(address string) bool {
+	scheme, _, ok := strings.Cut(address, ":")
+	return !ok || strings.ContainsAny(scheme, "./") || slices.Contains(schemes, strings.ToLower(scheme))
+}
+
 // signPixels is how many pixels all signs may have together: beyond ten large ones each is drawn coarser.
 const signPixels = 32_000_000
 
@@ -75,7 +81,7 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 			continue
 		}
 		p.Bring = bring(p.Name, e.Size.Format(s.file.Units))
-		if scheme, _, ok := strings.Cut(e.Address, ":"); ok && !strings.ContainsAny(scheme, "./") && !slices.Contains(schemes, strings.ToLower(scheme)) {
+		if !harmless(e.Address) {
 			it.Fault("address", "begin it with https:, mailto: or tel:", "%s is no address that visitors should open", unit.Quote(e.Address))
 			continue
 		}

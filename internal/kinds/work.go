@@ -27,6 +27,8 @@ type Work struct {
 	Year    string       `yaml:"year" doc:"when it was made"`
 	Weight  unit.Weight  `yaml:"weight" doc:"what it weighs, ready to hang"`
 	Price   unit.Money   `yaml:"price" doc:"what it costs"`
+	Value   unit.Money   `yaml:"value" doc:"what it is insured for, on the list for insurance and customs; its price if left out"`
+	Link    string       `yaml:"link" doc:"address of its page, as a code on its wall label"`
 	Status  string       `yaml:"status" oneof:"for sale|on hold|not for sale|on request|spare" doc:"what visitors are told instead of its price; a spare hangs nowhere and waits for a place, as does every work that no row, wall or table has"`
 	Sold    bool         `yaml:"sold" doc:"yes: it is sold; where it hangs, its tag says so"`
 	Edge    Colour       `yaml:"edge" doc:"colour of a canvas's sides"`
@@ -112,6 +114,12 @@ func readWorks(s *Site, entries []entry[Work]) {
 				f.Card = Colour{0xf4, 0xf1, 0xe9}
 			}
 			e.Frame = &f
+		}
+		if !harmless(e.Link) {
+			if it.Has("link") {
+				it.Fault("link", "begin it with https:, mailto: or tel:", "%s is no address that visitors should open", unit.Quote(e.Link))
+			}
+			e.Link = "" // of the list: no code is drawn
 		}
 		if before, ok := s.works[e.Name]; ok {
 			it.Fault("name", "give each work its own name", "the name %q is taken already, at line %d", e.Name, before.item.At("name").Line)
@@ -327,7 +335,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 func (s *Site) artwork(e *workEntry) booth.Work {
 	w := booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Year: e.Year, Height: e.Size.A.M(), Width: e.Size.B.M(), Depth: e.thick(), Weight: e.Weight, Price: e.Price,
-		Sold: e.Sold, Image: e.image, ImageAt: e.item.At("image"), Hung: e.hung, Fixing: e.fixing,
+		Value: e.Value, Link: e.Link, Sold: e.Sold, Image: e.image, ImageAt: e.item.At("image"), Hung: e.hung, Fixing: e.fixing,
 		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters,
 	}
 	switch s := stocklist.Status(e.Status); s {

@@ -25,6 +25,23 @@ func newCode(text string) (*code, error) {
 	return &code{c}, nil
 }
 
+// Modules are the dark squares of a code, by row and column, for whoever draws it in lines: it needs four modules of clear
+// paper all round.
+func Modules(text string) ([][]bool, error) {
+	c, err := newCode(text)
+	if err != nil || c == nil {
+		return nil, err
+	}
+	out := make([][]bool, c.Size())
+	for y := range out {
+		out[y] = make([]bool, c.Size())
+		for x := range out[y] {
+			out[y][x] = c.Module(x, y)
+		}
+	}
+	return out, nil
+}
+
 // modules on a side; 0 without a code.
 func (c *code) modules() int {
 	if c == nil {

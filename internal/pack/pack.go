@@ -4,6 +4,7 @@
 package pack
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"regexp"
@@ -46,6 +47,8 @@ type paper struct {
 	y        float64 // where the next thing goes, from the top
 	heading  string  // of the page
 	contents []entry
+	format   string                                 // of the pages: A4, Letter, A6; empty: as people have it where they measure so
+	watch    func(x, y, right float64, text string) // for tests: what is printed, and where; nil: nobody looks
 }
 
 // entry is a line of the contents.
@@ -140,7 +143,7 @@ func (d *paper) begin(heading string) {
 
 // page starts a page, upright (P) or lying (L).
 func (d *paper) page(lies, heading string) {
-	d.pdf.AddPageFormat(lies, d.pdf.GetPageSizeStr(pageSize(d.plan.Units)))
+	d.pdf.AddPageFormat(lies, d.pdf.GetPageSizeStr(cmp.Or(d.format, pageSize(d.plan.Units))))
 	d.wide, d.high = d.pdf.GetPageSize()
 	d.y, d.heading = margin, heading
 	d.pdf.SetLineWidth(0.2)
@@ -153,6 +156,14 @@ func (d *paper) page(lies, heading string) {
 
 // letters sets the face, "" or "B", and the size in points.
 func (d *paper) letters(style string, size float64) { d.pdf.SetFont("go", style, size) }
+
+// put prints a text in the letters that are set, from x and on the line y.
+func (d *paper) put(x, y float64, s string) {
+	if d.watch != nil {
+		d.watch(x, y, x+d.pdf.GetStringWidth(s), s)
+	}
+	d.pdf.Text(x, y, s)
+}
 
 // ink sets the grey of lines and letters, 0 black to 255 white.
 func (d *paper) ink(grey int) {
@@ -204,7 +215,7 @@ func (d *paper) say(s, style string, size, indent float64) {
 	for _, l := range d.lines(s, d.wide-2*margin-indent) {
 		d.room(step)
 		d.letters(style, size)
-		d.pdf.Text(margin+indent, d.y+size*point*0.95, l)
+		d.put(margin+indent, d.y+size*point*0.95, l)
 		d.y += step
 	}
 }

@@ -22,6 +22,8 @@ const (
 	costMeaning
 	soldMeaning
 	privateMeaning
+	valueMeaning
+	linkMeaning
 	editionMeaning
 	weightMeaning
 	framedHeightMeaning
@@ -74,7 +76,9 @@ var Vocabulary = []Word{
 	{means: ignoredMeaning, Called: "nothing", Use: "passed over, as its heading asks for it", Words: "not_used|unused|ignore|ignored|nicht_benutzt|old|former|previous|internal|intern"},
 	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "cost|costs|wholesale|trade|net|netto|profit|margin|expenses|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|kosten|gewinn|cout|couts|coste|costo|kostprijs|commission|provision"},
 	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "sold|buyer|verkauft|verkauf_an|kaufer|kauferin|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper", used: true},
-	{means: privateMeaning, Called: "yours alone", Use: "it goes nowhere", Words: "customer|client|kunde|kundin|email|phone|telephone|telefon|deposit|anzahlung|paid|bezahlt|invoice|rechnung|insurance|insured|value|versicherung|versicherungswert|wert|assurance|valeur|valor|valore"},
+	{means: privateMeaning, Called: "yours alone", Use: "it goes nowhere", Words: "customer|client|kunde|kundin|email|phone|telephone|telefon|deposit|anzahlung|paid|bezahlt|invoice|rechnung"},
+	{means: valueMeaning, Called: "value", Use: "on the list for insurance and customs, instead of the price, and nowhere else", Words: "insurance|insured|value|versicherung|versicherungswert|wert|assurance|valeur|valor|valore|verzekering", one: true, used: true},
+	{means: linkMeaning, Called: "address", Use: "of the work's page: a code on its wall label", Words: "link|url|web|website|webpage|webseite|address|lien|enlace", used: true},
 	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "edition|editions|ed|auflage|tirage|edicion|tiratura|oplage|print_run", used: true},
 	{means: weightMeaning, Called: "weight", Use: "what hooks and the car carry", Words: "weight|wt|weighs|heavy|gewicht|poids|peso", one: true, used: true},
 	{means: framedHeightMeaning, Called: "height with frame", Use: "the frame's width follows from it", Words: heightWords, With: "framed|gerahmt|mit_rahmen|with_frame|incl_frame|avec_cadre|outer|outside|overall", one: true, used: true},

@@ -21,7 +21,7 @@ func TestVocabulary(t *testing.T) {
 		"Außenmaß": "size with frame", "Framed height (in)": "height with frame, in inches", "Framed?": "frame", "gerahmt": "frame", "Titre": "title", "Name of work": "title",
 		"Print": "title", "Print size": "size", "Print run": "edition", "Auflage": "edition", "Image title": "title", "Image file": "photograph", "Photo 2": "photograph",
 		"Verkauft an": "whether it is sold", "Sold to": "whether it is sold", "Date sold": "whether it is sold", "Where is it?": "where it is", "Standort": "where it is",
-		"Gewicht (kg)": "weight, in kg", "Technik": "medium", "Técnica": "medium", "Jahr": "year", "Année": "year", "Serie": "series", "Insurance value": "yours alone", "Retail (not used)": "nothing",
+		"Gewicht (kg)": "weight, in kg", "Technik": "medium", "Técnica": "medium", "Jahr": "year", "Année": "year", "Serie": "series", "Insurance value": "value", "Paid": "yours alone", "Link": "address", "Retail (not used)": "nothing",
 		"Weather": "", "Shoe": "", "": "",
 	} {
 		c := readHeading(heading)

@@ -59,6 +59,7 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts
 	d.size(&r)
 	d.weight(&r)
 	d.price(&r)
+	d.value(&r)
 	r.Stands = h.stands(l, r)
 	return r, d.why, d.doubts
 }
@@ -109,7 +110,7 @@ func (d *reading) texts(r *Row) {
 	for _, t := range []struct {
 		m  meaning
 		to *string
-	}{{numberMeaning, &r.No}, {nameMeaning, &r.Name}, {titleMeaning, &r.Title}, {mediumMeaning, &r.Medium}, {editionMeaning, &r.Edition}, {yearMeaning, &r.Year}, {familyMeaning, &r.Family}} {
+	}{{numberMeaning, &r.No}, {nameMeaning, &r.Name}, {titleMeaning, &r.Title}, {mediumMeaning, &r.Medium}, {editionMeaning, &r.Edition}, {yearMeaning, &r.Year}, {familyMeaning, &r.Family}, {linkMeaning, &r.Link}} {
 		text, c := d.heads.say(d.line, t.m)
 		dated := c.at >= 0 && c.at < len(d.line.cells) && d.line.cells[c.at].date
 		switch {
@@ -301,6 +302,20 @@ func (d *reading) weight(r *Row) {
 		return
 	}
 	r.Weight = v
+}
+
+// value reads what a work is insured for.
+func (d *reading) value(r *Row) {
+	text, c := d.heads.say(d.line, valueMeaning)
+	if text == "" || cellError.MatchString(text) {
+		return
+	}
+	v, err := priceOf(text, d.heads.decimalComma)
+	if err != nil {
+		d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price counts instead")
+		return
+	}
+	r.Value = v
 }
 
 // price reads what visitors pay.

@@ -73,7 +73,9 @@ type Row struct {
 	Medium  string
 	Edition string
 	Year    string
-	Family  string // its series
+	Family  string     // its series
+	Value   unit.Money // what it is insured for; 0: not stated
+	Link    string     // address of its page
 	Sold    bool
 	Status  Status
 	Frame   *Frame // nil: none is spoken of
