@@ -2,6 +2,7 @@ package job
 
 import (
 	"cmp"
+	"context"
 	"image"
 	"slices"
 	"sync"
@@ -32,15 +33,18 @@ type Mockup struct {
 	Shade  func() []finding.Finding // what the sun does while the fair is open
 	Report func() finding.Report    // what all of these found, and the one verdict
 
-	Lit   func() *light.Lit     // daylight on every surface
-	Stage func() *picture.Stage // the booth in daylight, ready to draw
-	Even  func() *picture.Stage // the same in even light, for drawings
-	Steps func() []*image.NRGBA // the booth after each step of the set-up
+	Lit     func() *light.Lit     // daylight on every surface
+	Preview func() *light.Lit     // the same, roughly and soon, where little was moved since the daylight of a version before was worked out
+	Stage   func() *picture.Stage // the booth in daylight, ready to draw
+	Even    func() *picture.Stage // the same in even light, for drawings
+	Steps   func() []*image.NRGBA // the booth after each step of the set-up
 
 	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
 
-	keeps *answer.Kept              // answers of readers, for the next version too
-	baked atomic.Pointer[light.Lit] // the last daylight that was worked out, of this version or one before
+	keeps  *answer.Kept              // answers of readers, for the next version too
+	baked  atomic.Pointer[light.Lit] // the last daylight that was worked out, of this version or one before
+	baking chan struct{}             // holds one while somebody works out that of this version
+	own    bool                      // baked is of this version; for who holds baking
 
 	noting sync.Mutex
 	notes  []string
@@ -59,7 +63,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	if err := cmp.Or(err, order.Check(p)); err != nil {
 		return nil, err
 	}
-	m := &Mockup{Plan: p, keeps: keeps}
+	m := &Mockup{Plan: p, keeps: keeps, baking: make(chan struct{}, 1)}
 	rehearsed := func(which order.Which) func() order.Rehearsal {
 		return sync.OnceValue(func() order.Rehearsal {
 			r, _ := order.Of(p, order.Options{Which: which, Times: times, Kept: keeps}) // its one error was asked for above
@@ -71,11 +75,8 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Sheet = sync.OnceValue(func() hang.Sheet { return hang.Of(p) })
 	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Findings(p) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
-	m.Lit = sync.OnceValue(func() *light.Lit {
-		lit := m.baked.Load().Next(p)
-		m.baked.Store(lit)
-		return lit
-	})
+	m.Lit = func() *light.Lit { return m.LitUntil(context.Background()) }
+	m.Preview = sync.OnceValue(func() *light.Lit { return m.baked.Load().Preview(context.Background(), p) })
 	m.Stage = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, m.Lit()) })
 	m.Even = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, light.Even(p)) })
 	m.Steps = sync.OnceValue(m.drawSteps)
@@ -90,6 +91,25 @@ func (m *Mockup) Next(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
 		next.baked.Store(m.baked.Load())
 	}
 	return next, err
+}
+
+// LitUntil is Lit; when the context ends it gives up, and nil. Whoever asks next works it out.
+func (m *Mockup) LitUntil(ctx context.Context) *light.Lit {
+	select {
+	case m.baking <- struct{}{}:
+	case <-ctx.Done():
+		return nil
+	}
+	defer func() { <-m.baking }()
+	if m.own {
+		return m.baked.Load()
+	}
+	lit := m.baked.Load().Next(ctx, m.Plan)
+	if lit != nil {
+		m.baked.Store(lit)
+		m.own = true
+	}
+	return lit
 }
 
 // report gathers what every reader found. A reader that has something to say gives findings, and stands here.

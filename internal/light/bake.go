@@ -1,6 +1,7 @@
 package light
 
 import (
+	"context"
 	"runtime"
 	"slices"
 	"sync"
@@ -12,39 +13,71 @@ import (
 
 // Bake gives every surface of the plan its daylight. A surface that is seen from both sides becomes two, as each side
 // has its own light. Meshes are divided where the light on them changes.
-func Bake(p *booth.Plan) *Lit { return bake(p, eyes(p), 1, nil) }
+func Bake(p *booth.Plan) *Lit { return bake(context.Background(), p, eyes(p), 1, nil) }
 
-// Next is Bake for another version of the booth: the same to the last bit, and the quicker the less was moved. l may be nil.
-func (l *Lit) Next(p *booth.Plan) *Lit {
-	if l == nil {
-		return Bake(p)
+// Next is Bake for another version of the booth: the same to the last bit, and the quicker the less was moved. l may be nil. When
+// the context ends it gives up, and nil.
+func (l *Lit) Next(ctx context.Context, p *booth.Plan) *Lit {
+	var before *found
+	if l != nil {
+		before = l.found
 	}
-	return bake(p, eyes(p), 1, l.found)
+	lit := bake(ctx, p, eyes(p), 1, before)
+	if ctx.Err() != nil {
+		return nil
+	}
+	return lit
 }
 
 // Rough is Bake for small pictures from some places: meshes are divided less, and what is not seen from there is lit roughly.
-func Rough(p *booth.Plan, from []geom.Vec) *Lit { return bake(p, from, 3, nil) }
+func Rough(p *booth.Plan, from []geom.Vec) *Lit { return bake(context.Background(), p, from, 3, nil) }
 
 // bake divides meshes, where some eye sees them, until they keep to so many times the usual tolerance. What was found before may
 // be nil.
-func bake(p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *Lit {
-	r := newRoom(p, eyes)
-	r.settle()
-	t := expose(r, p)
-	if before != nil && before.room.indoor != r.indoor {
-		before = nil
+func bake(ctx context.Context, p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *Lit {
+	b := begin(ctx, p, eyes, slack, before)
+	jobs := jobsOf(p)
+	b.room.each(len(jobs), largest(jobs), func(g *gatherer, i int) { b.refine(g, &jobs[i]) })
+	lit := &Lit{found: b.found, tone: b.tone}
+	for i := range jobs {
+		lit.Surfaces = append(lit.Surfaces, jobs[i].surfaces()...)
 	}
-	f := &found{room: r, names: names(p), sides: map[partSide]partFound{}}
+	return lit
+}
 
-	// One job a part and side: the sides of cloth are lit apart, everything else is divided along with its neighbours.
-	type job struct {
-		part   int
-		meshes []geom.Mesh
-		looks  []booth.Look
-		back   bool
-		sheets []*sheet
+// baking is light on its way.
+type baking struct {
+	plan   *booth.Plan
+	room   *room
+	tone   tone
+	slack  float64 // how many times the usual tolerance surfaces have
+	before *found  // in the version before; nil: nothing
+	found  *found  // in this one
+	keeps  bool    // what is gathered is kept for the version after
+	stands float64 // see known
+}
+
+func begin(ctx context.Context, p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *baking {
+	r := newRoom(p, eyes)
+	r.ctx = ctx
+	r.settle()
+	b := &baking{plan: p, room: r, tone: expose(r, p), slack: slack, found: newFound(p, r), keeps: slack == 1} // what is rough is not built on
+	if before != nil && before.room.indoor == r.indoor {
+		b.before = before
 	}
-	var jobs []job
+	return b
+}
+
+// job is one side of a part: the sides of cloth are lit apart, everything else of a part is divided along with its neighbours.
+type job struct {
+	part   int
+	back   bool
+	meshes []geom.Mesh
+	looks  []booth.Look
+	sheets []*sheet
+}
+
+func jobsOf(p *booth.Plan) (jobs []job) {
 	for i := range p.Parts {
 		front, back := job{part: i}, job{part: i, back: true}
 		for _, s := range p.Parts[i].Surfaces {
@@ -60,39 +93,50 @@ func bake(p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *Lit {
 			jobs = append(jobs, back)
 		}
 	}
-	size := func(i int) (n int) {
-		for _, m := range jobs[i].meshes {
-			n += len(m.Vertices)
-		}
-		return n
-	}
-	order := make([]int, len(jobs)) // the large ones first, so that no processor is left with one at the end
+	return jobs
+}
+
+// largest are the numbers of the jobs, the large ones first, so that no processor is left with one at the end.
+func largest(jobs []job) []int {
+	order := make([]int, len(jobs))
+	size := make([]int, len(jobs))
 	for i := range order {
 		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return size(b) - size(a) })
-	r.each(len(jobs), func(g *gatherer, i int) {
-		j := &jobs[order[i]]
-		part := &p.Parts[j.part]
-		if in := r.within(j.part, part); in != r {
-			g = newGatherer(in)
-		}
-		if slack == 1 { // what is rough is not built on
-			g.last = f.known(before, partSide{part.ID, j.back}, g.room)
-		}
-		var skins []skin
-		for _, look := range j.looks {
-			skins = append(skins, newSkin(g, t, j.part, part, look, slack))
-		}
-		j.sheets = refine(j.meshes, skins, r, j.part)
-	})
-	lit := &Lit{found: f, tone: t}
-	for _, j := range jobs {
-		for k, s := range j.sheets {
-			lit.Surfaces = append(lit.Surfaces, s.surface(j.part, j.looks[k], j.back, j.meshes[k].Triangles))
+		for _, m := range jobs[i].meshes {
+			size[i] += len(m.Vertices)
 		}
 	}
-	return lit
+	slices.SortStableFunc(order, func(a, b int) int { return size[b] - size[a] })
+	return order
+}
+
+// refine lights a side and divides its meshes.
+func (b *baking) refine(g *gatherer, j *job) {
+	part := &b.plan.Parts[j.part]
+	g = b.at(g, j)
+	var skins []skin
+	for _, look := range j.looks {
+		skins = append(skins, newSkin(g, b.tone, j.part, part, look, b.slack))
+	}
+	j.sheets = refine(j.meshes, skins, b.room, j.part)
+}
+
+// at is the gatherer as the side meets the room.
+func (b *baking) at(g *gatherer, j *job) *gatherer {
+	part := &b.plan.Parts[j.part]
+	if in := b.room.within(j.part, part); in != b.room {
+		g = newGatherer(in)
+	}
+	g.last = b.known(partSide{part.ID, j.back}, g.room)
+	return g
+}
+
+// surfaces are the side's, with their light.
+func (j *job) surfaces() (out []Surface) {
+	for k, s := range j.sheets {
+		out = append(out, s.surface(j.part, j.looks[k], j.back, j.meshes[k].Triangles))
+	}
+	return out
 }
 
 // turned is the mesh seen from its other side.
@@ -108,15 +152,20 @@ func turned(m geom.Mesh) geom.Mesh {
 	return o
 }
 
-// each runs do for 0 to n-1 on all processors, each with its own gatherer. What do writes must depend on i alone.
-func (r *room) each(n int, do func(g *gatherer, i int)) {
+// each runs do for 0 to n-1, in the given order if that is not nil, on all processors, each with its own gatherer. What do writes must
+// depend on i alone.
+func (r *room) each(n int, order []int, do func(g *gatherer, i int)) {
 	var next atomic.Int64
 	var wait sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		wait.Go(func() {
 			g := newGatherer(r)
 			for i := int(next.Add(1) - 1); i < n; i = int(next.Add(1) - 1) {
-				do(g, i)
+				if order != nil {
+					do(g, order[i])
+				} else {
+					do(g, i)
+				}
 			}
 		})
 	}

@@ -23,7 +23,7 @@ func (r *room) settle() {
 		at geom.Vec // the lit point
 	}
 	sources := make([][]source, len(list))
-	r.each(len(list), func(g *gatherer, i int) {
+	r.each(len(list), nil, func(g *gatherer, i int) {
 		var clear []geom.Vec
 		for _, p := range list[i].points {
 			if q, ok := r.free(p, list[i].n, owners[i]); ok {

@@ -48,6 +48,7 @@ type transfer struct {
 const (
 	sky   = -1 // the share is of the open sky's light, and 1 is its brightness
 	field = -2 // open ground
+	gone  = -3 // what is there no more
 )
 
 // light is what arrives at p on a surface with normal n, past every solid but the owner skip's (-1: none).

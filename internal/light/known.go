@@ -1,6 +1,7 @@
 package light
 
 import (
+	"math"
 	"sync"
 
 	"boothmock/internal/booth"
@@ -45,8 +46,8 @@ func (g *gathered) bytes() int { return 70*len(g.numbers) + 4*cap(g.ends) + 16*c
 
 // found is what was found on the way to a booth's light.
 type found struct {
-	room  *room
-	names namer
+	plan *booth.Plan
+	room *room
 
 	lock  sync.Mutex
 	sides map[partSide]partFound
@@ -80,17 +81,25 @@ type partFound struct {
 	*gathered
 }
 
-// known is what is known of one side of a part, that meets the room r, from before; what is found now is put into f.
-func (f *found) known(before *found, of partSide, r *room) *known {
-	k := &known{now: newGathered()}
-	f.lock.Lock()
-	f.sides[of] = partFound{r, k.now}
-	f.lock.Unlock()
-	if before == nil {
-		return k
+func newFound(p *booth.Plan, r *room) *found {
+	return &found{plan: p, room: r, sides: map[partSide]partFound{}}
+}
+
+// known is what is known of one side of a part, which meets the room r, from before; what is found now is kept, if anything is.
+func (b *baking) known(of partSide, r *room) *known {
+	if b.before == nil && !b.keeps {
+		return nil
 	}
-	if was, ok := before.sides[of]; ok {
-		k.before, k.moves = was.gathered, movesOf(was.room, r, before.names, f.names)
+	k := &known{now: newGathered(), stands: b.stands}
+	if b.keeps {
+		b.found.lock.Lock()
+		b.found.sides[of] = partFound{r, k.now}
+		b.found.lock.Unlock()
+	}
+	if b.before != nil {
+		if was, ok := b.before.sides[of]; ok {
+			k.before, k.moves = was.gathered, movesOf(was.room, r, b.before.plan, b.plan)
+		}
 	}
 	return k
 }
@@ -98,57 +107,90 @@ func (f *found) known(before *found, of partSide, r *room) *known {
 // known is what was gathered in the version before, and what of it still holds.
 type known struct {
 	before, now *gathered // before is nil where the side is new
+	stands      float64   // share of the light that may have moved in what still counts as holding; 0: none
 	*moves
 }
 
 // moves are the differences between the solids of two rooms.
 type moves struct {
-	now  []int32 // by number of a solid of the room before: its number now, or -1
-	came []int   // numbers of those that are new
+	now     []int32 // by number of a solid of the room before: its number now, or -1
+	instead []int32 // the same, and where it has moved, or has another shape, the number of the one that stands for it
+	came    []int   // numbers of those that are new
+	list    []move
 }
 
-// namer is how parts are known in several versions of a booth.
-type namer func(owner int) booth.ID
-
-func names(p *booth.Plan) namer {
-	return func(owner int) booth.ID {
-		if owner == groundOwner {
-			return ""
-		}
-		return p.Parts[owner].ID
-	}
+// move is a solid that was in one place and is in another: nil where it was not, or is not any more.
+type move struct {
+	was, is *sight.Solid
+	far     float64 // metres
 }
 
-// movesOf compares two rooms. A solid stays if it has the same shape as the one before with its owner's name and number among
-// the owner's.
-func movesOf(before, now *room, was, is namer) *moves {
+// movesOf compares the rooms of two plans. A solid stays if it has the same shape as the one before with its owner's ID and number
+// among the owner's.
+func movesOf(before, now *room, was, is *booth.Plan) *moves {
 	type key struct {
 		owner booth.ID
 		nth   int
 	}
-	keys := func(r *room, name namer) (out []key) {
+	keys := func(r *room, p *booth.Plan) (out []key) {
 		counts := map[int]int{}
 		for i := range r.solids {
 			o := r.solids[i].Owner
-			out = append(out, key{name(o), counts[o]})
+			k := key{nth: counts[o]}
+			if o != groundOwner {
+				k.owner = p.Parts[o].ID
+			}
+			out = append(out, k)
 			counts[o]++
 		}
 		return out
 	}
-	m := &moves{now: make([]int32, len(before.solids))}
+	m := &moves{now: make([]int32, len(before.solids)), instead: make([]int32, len(before.solids))}
 	number := map[key]int{}
 	for i, k := range keys(before, was) {
-		m.now[i] = -1
+		m.now[i], m.instead[i] = gone, gone
 		number[k] = i
 	}
 	for i, k := range keys(now, is) {
-		if j, ok := number[k]; ok && same(&before.solids[j], &now.solids[i]) {
-			m.now[j] = int32(i)
-			continue
+		s := &now.solids[i]
+		j, ok := number[k]
+		switch {
+		case !ok:
+			m.came, m.list = append(m.came, i), append(m.list, move{is: s})
+		case same(&before.solids[j], s):
+			m.now[j], m.instead[j] = int32(i), int32(i)
+		default:
+			m.came, m.instead[j] = append(m.came, i), int32(i)
+			m.list = append(m.list, move{&before.solids[j], s, before.solids[j].Shift(s)})
 		}
-		m.came = append(m.came, i)
+	}
+	for j := range before.solids {
+		if m.instead[j] == gone {
+			m.list = append(m.list, move{was: &before.solids[j]})
+		}
 	}
 	return m
+}
+
+// stir is about how much of the light at p moved, as a share of what a surface there with normal n sees: each solid's part of the view,
+// and of that the less the less far it went.
+func (m *moves) stir(p, n geom.Vec) float64 {
+	sum := 0.0
+	for i := range m.list {
+		v := &m.list[i]
+		share, near := 0.0, math.Inf(1)
+		for _, s := range [2]*sight.Solid{v.was, v.is} {
+			if s != nil {
+				f, d := s.Fills(p, n)
+				share, near = max(share, f), min(near, d)
+			}
+		}
+		if v.was != nil && v.is != nil {
+			share *= min(1, 2*v.far/max(near, 1e-3))
+		}
+		sum += share
+	}
+	return sum
 }
 
 func same(a, b *sight.Solid) bool {
@@ -175,6 +217,9 @@ func same(a, b *sight.Solid) bool {
 
 // transfers are what arrive finds, taken from what is known if that still holds.
 func (g *gatherer) transfers(p, n geom.Vec, skip int) []transfer {
+	if g.ctx != nil && g.ctx.Err() != nil {
+		return nil
+	}
 	if g.last == nil {
 		return g.arrive(p, n, skip)
 	}
@@ -186,9 +231,11 @@ func (g *gatherer) transfers(p, n geom.Vec, skip int) []transfer {
 		if number, ok := g.last.before.numbers[at]; ok && g.holds(p, n, skip, g.last.before.of(number)) {
 			for _, t := range g.last.before.of(number) {
 				if t.from >= 0 {
-					t.from = g.last.moves.now[t.from]
+					t.from = g.last.instead[t.from]
 				}
-				now.list = append(now.list, t)
+				if t.from != gone {
+					now.list = append(now.list, t)
+				}
 			}
 			return now.closed(at)
 		}
@@ -199,8 +246,11 @@ func (g *gatherer) transfers(p, n geom.Vec, skip int) []transfer {
 }
 
 // holds reports whether the transfers to p found in the version before, in its numbers of solids, still are what there is: none
-// of their sources has moved, and nothing that came stands in their way.
+// of their sources has moved, and nothing that came stands in their way; or little enough of them.
 func (g *gatherer) holds(p, n geom.Vec, skip int, before []transfer) bool {
+	if g.last.stands > 0 {
+		return g.last.stir(p, n) < g.last.stands
+	}
 	for _, t := range before {
 		if t.from >= 0 && g.last.moves.now[t.from] < 0 {
 			return false

@@ -1,6 +1,7 @@
 package light
 
 import (
+	"context"
 	"reflect"
 	"testing"
 
@@ -76,7 +77,10 @@ func TestNextIsFresh(t *testing.T) {
 		{"none", geom.Vec{}, 0},
 	} {
 		q := shifted(p, move.part, move.by)
-		next, fresh := lit.Next(q), Bake(q)
+		next, fresh := lit.Next(context.Background(), q), lit
+		if move.most > 0 {
+			fresh = Bake(q)
+		}
 		if !reflect.DeepEqual(next.Surfaces, fresh.Surfaces) {
 			t.Errorf("%s moved: the light is not that of a booth made from nothing", move.part)
 		}
@@ -99,7 +103,24 @@ func BenchmarkNext(b *testing.B) {
 		q := shifted(p, part, geom.Vec{Y: 0.01})
 		b.Run(string(part), func(b *testing.B) {
 			for b.Loop() {
-				lit.Next(q)
+				lit.Next(context.Background(), q)
+			}
+		})
+	}
+}
+
+// BenchmarkPreview is the quick light after the same.
+func BenchmarkPreview(b *testing.B) {
+	p, err := demo()
+	if err != nil {
+		b.Fatal(err)
+	}
+	lit := Bake(p)
+	for _, part := range []booth.ID{"work/heron", "table/prints"} {
+		q := shifted(p, part, geom.Vec{Y: 0.01})
+		b.Run(string(part), func(b *testing.B) {
+			for b.Loop() {
+				lit.Preview(context.Background(), q)
 			}
 		})
 	}

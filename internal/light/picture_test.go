@@ -107,7 +107,7 @@ func misses(r *room, t tone, p *booth.Plan, lit *Lit, v booth.View, n int, strai
 		}
 		picks[i] = pick{tris[k], [3]float64{float64(a) / 4, float64(b) / 4, float64(4-a-b) / 4}}
 	}
-	r.each(n, func(g *gatherer, i int) {
+	r.each(n, nil, func(g *gatherer, i int) {
 		c := picks[i]
 		s := &lit.Surfaces[c.surface]
 		part := &p.Parts[s.Part]

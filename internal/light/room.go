@@ -1,6 +1,7 @@
 package light
 
 import (
+	"context"
 	"math"
 
 	"boothmock/internal/booth"
@@ -16,10 +17,11 @@ type room struct {
 	openGround rgb           // how bright it looks
 	eyes       []geom.Vec    // whose sight counts
 
-	places  *geom.Tree    // of the solids, by where they are
-	reaches *geom.Tree    // of the solids, by where they may count for the light
-	own     map[int][]int // numbers of the solids by owner
-	least   float64       // share of a surface's light below which a solid before it is passed over
+	places  *geom.Tree      // of the solids, by where they are
+	reaches *geom.Tree      // of the solids, by where they may count for the light
+	own     map[int][]int   // numbers of the solids by owner
+	ctx     context.Context // when it ends, no more light is gathered; nil: it never does
+	least   float64         // share of a surface's light below which a solid before it is passed over
 }
 
 // face is one side of a solid, of one brightness all over.
@@ -97,7 +99,7 @@ func (r *room) within(i int, p *booth.Part) *room {
 	if p.Work != nil || own == 0 || own == len(p.Room()) {
 		return r
 	}
-	in := &room{indoor: r.indoor, openGround: r.openGround, eyes: r.eyes}
+	in := &room{indoor: r.indoor, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
 	like := map[geom.Vec][]face{} // by the block's first corner
 	var last []face
 	for k, s := range r.solids {

@@ -148,7 +148,7 @@ func (r *room) works(p *booth.Plan) ([]faced, []rgb) {
 		}
 	}
 	lights := make([]rgb, len(spots))
-	r.each(len(spots), func(g *gatherer, i int) {
+	r.each(len(spots), nil, func(g *gatherer, i int) {
 		q, _ := r.free(spots[i].p, spots[i].n, spots[i].part)
 		lights[i] = g.light(q, spots[i].n, spots[i].part)
 	})

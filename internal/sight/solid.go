@@ -91,6 +91,22 @@ func (s *Solid) Counts(p, n geom.Vec, least float64) bool {
 	return float64(s.shown*min(1, ahead/math.Sqrt(d))*more) >= float64(least*math.Pi*d)
 }
 
+// Fills is about which share of the view before a surface at p with normal n the solid fills, weighted by the cosine, 0 to 1, if nothing
+// hides it; and how far away its bounds are, in metres.
+func (s *Solid) Fills(p, n geom.Vec) (share, far float64) {
+	c := s.centre.Sub(p)
+	gap := geom.Vec{X: max(0, math.Abs(c.X)-s.half.X), Y: max(0, math.Abs(c.Y)-s.half.Y), Z: max(0, math.Abs(c.Z)-s.half.Z)}
+	ahead := n.Dot(c) + spread(n, s.half)
+	if ahead <= 0 {
+		return 0, gap.Len()
+	}
+	d := max(c.Dot(c), level)
+	return min(1, s.shown*min(1, ahead/math.Sqrt(d))/(math.Pi*d)), gap.Len()
+}
+
+// Shift is how far the bounds of two solids are from being the same, in metres.
+func (s *Solid) Shift(o *Solid) float64 { return s.centre.Dist(o.centre) + s.half.Dist(o.half) }
+
 // Covers reports whether Look from p takes what solid o hides from it to be hidden by s already, all of it; it may say no
 // though it is so.
 func (s *Solid) Covers(p geom.Vec, o *Solid) bool {
