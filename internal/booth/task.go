@@ -47,6 +47,9 @@ type Task struct {
 	Caution  string       // what can hurt somebody
 	Windy    bool         // whoever does it must know what wind the booth stands
 
+	Place ID   // the part at which it is done: a wall, a table, the tent; empty for what is done nowhere in particular
+	Hooks []ID // works whose hooks are set with it
+
 	Parts []ID    // parts that stand when it is done; in a strike or for the night, parts that are gone
 	Low   float64 // metres that its parts stand lower than in the end, until another task has them in its Parts too
 

@@ -89,7 +89,7 @@ func (s *Site) tentWall(c *booth.Part) {
 	cargo := []booth.Cargo{{What: strings.TrimPrefix(c.Name, "the "), Count: 1, Weight: kg, Assumed: true}}
 	s.setUp(booth.Task{
 		ID: c.ID, Name: "Hang " + c.Name + " along the rail and fasten it to both legs", At: c.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.ClothTime.In(s.Plan.Rules), c.Cloth.Width),
-		Fetch: cargo, Parts: []booth.ID{c.ID}, Check: "It is fastened at the foot too: a loose wall flaps and tears.", Caution: gust + " " + ladder,
+		Fetch: cargo, Place: c.ID, Parts: []booth.ID{c.ID}, Check: "It is fastened at the foot too: a loose wall flaps and tears.", Caution: gust + " " + ladder,
 	})
 }
 
@@ -100,7 +100,7 @@ func (s *Site) standWall(w *booth.Part) {
 		n = max(1, int(math.Ceil(w.Wall.Width/one-0.2)))
 	}
 	t := booth.Task{
-		ID: w.ID, Name: fmt.Sprintf(standUp[w.Wall.Hold], w.Name), At: w.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width), Parts: []booth.ID{w.ID},
+		ID: w.ID, Name: fmt.Sprintf(standUp[w.Wall.Hold], w.Name), At: w.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width), Place: w.ID, Parts: []booth.ID{w.ID},
 		Fetch: []booth.Cargo{{What: holdWords[w.Wall.Hold] + " of " + w.Name, Count: n, Weight: grams(math.Round(area * holdGrams[w.Wall.Hold] / float64(n))), Assumed: true}},
 		Check: "Lean on it at the top with one hand: nothing gives.",
 	}
@@ -142,7 +142,7 @@ func (s *Site) hangDrape(c *booth.Part, walls []*booth.Part) {
 	}
 	t := booth.Task{
 		ID: c.ID, Name: "Slide " + c.Name + " on its pipe, lift the pipe into place at both ends together; spread the folds evenly", At: c.At, After: after, Crew: 2,
-		Minutes: share(rules.ClothTime.In(s.Plan.Rules), cl.Width), Parts: []booth.ID{c.ID},
+		Minutes: share(rules.ClothTime.In(s.Plan.Rules), cl.Width), Place: c.ID, Parts: []booth.ID{c.ID},
 		Fetch: []booth.Cargo{{What: strings.TrimPrefix(c.Name, "the ") + " with its pipe", Count: 1, Weight: grams(math.Round(g)), Assumed: true}},
 		Check: "The lower edge clears the ground all along; no mesh shows.",
 	}

@@ -26,7 +26,7 @@ const (
 // to do, g is its usual weight in grams.
 func (s *Site) furnish(p booth.Part, do string, crew int, minutes unit.Minutes, tender bool, g float64) {
 	s.furniture = append(s.furniture, booth.Task{
-		ID: p.ID, Name: do, At: p.At, Crew: crew, Minutes: minutes, Parts: []booth.ID{p.ID}, InTheWay: true, Tender: tender,
+		ID: p.ID, Name: do, At: p.At, Crew: crew, Minutes: minutes, Place: p.ID, Parts: []booth.ID{p.ID}, InTheWay: true, Tender: tender,
 		Check: "It stands level, does not rock, and nothing of it lies where people walk.",
 		Fetch: []booth.Cargo{{What: strings.TrimPrefix(p.Name, "the "), Count: 1, Weight: grams(math.Round(g/100) * 100), Assumed: true}},
 	})
@@ -44,7 +44,7 @@ func (s *Site) furnishing() {
 		}
 		s.strike(booth.Task{
 			ID: t.ID, Name: "Fold or carry away " + s.Plan.Part(t.ID).Name, At: t.At, After: empty, Crew: t.Crew, Minutes: (t.Minutes + 1) / 2,
-			Parts: t.Parts, InTheWay: true, Tender: t.Tender, Fetch: t.Fetch,
+			Place: t.ID, Parts: t.Parts, InTheWay: true, Tender: t.Tender, Fetch: t.Fetch,
 		})
 	}
 	s.bannerTask()
@@ -79,11 +79,11 @@ func (s *Site) layOut(on *booth.Part) {
 	id := onTop(on.ID)
 	minutes := rules.ThingTime.In(s.Plan.Rules) * unit.Minutes(len(parts))
 	s.setUp(booth.Task{
-		ID: id, Name: fmt.Sprintf("Set out on %s: %s", on.Name, strings.Join(names, ", ")), At: on.At, After: []booth.ID{on.ID}, Crew: 1, Minutes: minutes, Parts: parts, Tender: true, Fetch: cargo,
+		ID: id, Name: fmt.Sprintf("Set out on %s: %s", on.Name, strings.Join(names, ", ")), At: on.At, After: []booth.ID{on.ID}, Crew: 1, Minutes: minutes, Place: on.ID, Parts: parts, Tender: true, Fetch: cargo,
 		Check: "Nothing stands where an elbow or a bag sweeps it off.",
 	})
 	pack := booth.Task{
-		ID: id, Name: fmt.Sprintf("Pack what is on %s", on.Name), At: on.At, After: []booth.ID{"money"}, Crew: 1, Minutes: minutes, Parts: parts, Tender: true, Fetch: cargo,
+		ID: id, Name: fmt.Sprintf("Pack what is on %s", on.Name), At: on.At, After: []booth.ID{"money"}, Crew: 1, Minutes: minutes, Place: on.ID, Parts: parts, Tender: true, Fetch: cargo,
 	}
 	s.strike(pack)
 	s.night(pack)
@@ -97,7 +97,7 @@ func (s *Site) bannerTask() {
 	}
 	cargo := []booth.Cargo{{What: "banner with its ties", Count: 1, Weight: grams(2 * thingGrams), Assumed: true}}
 	s.setUp(booth.Task{
-		ID: p.ID, Name: "Tie the banner over the entrance, from outside", At: p.At, After: taskIDs(s.Plan.SetUp.Tasks), Crew: 2, Minutes: rules.BannerTime.In(s.Plan.Rules), Parts: []booth.ID{p.ID}, Fetch: cargo,
+		ID: p.ID, Name: "Tie the banner over the entrance, from outside", At: p.At, After: taskIDs(s.Plan.SetUp.Tasks), Crew: 2, Minutes: rules.BannerTime.In(s.Plan.Rules), Place: p.ID, Parts: []booth.ID{p.ID}, Fetch: cargo,
 		Check: "Level from across the aisle, and nobody has to stoop.", Caution: ladder + " " + gust,
 	})
 	s.strike(booth.Task{

@@ -65,7 +65,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 			}
 			t := booth.Task{
 				ID: id("hooks"), Name: fmt.Sprintf("Set %s of %s%s by the hang sheet", counted(h.hooks, "hook"), w.Name, through), At: w.At, After: before, Crew: 1,
-				Minutes: rules.HookTime.In(book) * unit.Minutes(h.hooks), Reach: h.reach, Check: "Pull down on each hook with the weight of your hand: it holds.",
+				Minutes: rules.HookTime.In(book) * unit.Minutes(h.hooks), Place: w.ID, Hooks: h.parts, Reach: h.reach, Check: "Pull down on each hook with the weight of your hand: it holds.",
 			}
 			if h.high >= ladderFrom {
 				t.Caution = ladder
@@ -75,12 +75,12 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		}
 		s.setUp(booth.Task{
 			ID: id("works"), Name: "Hang the works of " + w.Name + ": " + h.names, At: w.At, After: before, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
-			Steps: h.steps, Tender: true, Fetch: h.cargo, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
+			Steps: h.steps, Tender: true, Fetch: h.cargo, Place: w.ID, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
 		})
 		down := append(slices.Clone(h.parts), small...)
 		s.strike(booth.Task{
 			ID: id("works"), Name: "Take down and wrap the works of " + w.Name + ", tags and hooks with them", At: w.At, After: []booth.ID{"money"}, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
-			Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
+			Place: w.ID, Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
 		})
 		if covered {
 			s.night(booth.Task{
@@ -90,7 +90,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		} else {
 			s.night(booth.Task{
 				ID: id("works"), Name: "Take the works of " + w.Name + " down, tags with them; wrap them and take them with you. The hooks stay", At: w.At, After: []booth.ID{"money"}, Crew: h.crew,
-				Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)), Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
+				Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)), Place: w.ID, Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
 			})
 		}
 		before = []booth.ID{id("works")}
@@ -110,7 +110,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		}
 		s.setUp(booth.Task{
 			ID: id("tags"), Name: "Pin " + strings.Join(what, " and ") + " on " + w.Name, At: w.At, After: before, Crew: 1, Minutes: rules.TagTime.In(book) * unit.Minutes(len(small)),
-			Parts: small, Reach: where, Check: "Each tag is beside its own work, its lower edge level.",
+			Place: w.ID, Parts: small, Reach: where, Check: "Each tag is beside its own work, its lower edge level.",
 		})
 	}
 }

@@ -67,21 +67,21 @@ func (s *Site) raising() {
 		low := max(0, min(legsIn, t.Eave-1.1))
 		s.setUp(booth.Task{
 			ID: id("frame"), Name: "Stand the folded frame" + of + " on its pitch and open it halfway, legs pushed in", At: tent.At, After: before,
-			Crew: 2, Minutes: minutes, Parts: frame, Low: low,
+			Crew: 2, Minutes: minutes, Place: tent.ID, Parts: frame, Low: low,
 			Fetch:   []booth.Cargo{{What: "the tent frame with its canopy" + of, Count: 1, Weight: weight, Assumed: assumed}},
 			Check:   "The feet are inside the marks of the pitch, the open front towards the aisle.",
 			Caution: "Lift with the legs, not the back. Keep fingers out of the crossing bars.",
 		})
 		s.setUp(booth.Task{
 			ID: id("canopy"), Name: "Pull the canopy" + of + " over the frame while it stands low; fasten its corners", At: tent.At, After: []booth.ID{id("frame")},
-			Crew: 2, Minutes: minutes, Parts: cloth, Low: low,
+			Crew: 2, Minutes: minutes, Place: tent.ID, Parts: cloth, Low: low,
 			Fetch:   []booth.Cargo{{What: "weights for the legs" + of, Count: t.Legs, Weight: ballast, Assumed: guess}},
 			Check:   "The lettering, or the better valance, hangs at the front. The weights lie ready at the legs.",
 			Caution: "From now on somebody holds the tent until its weights are on: a breeze is enough to carry it off.",
 		})
 		s.setUp(booth.Task{
 			ID: id("raise"), Name: "Open the frame" + of + " fully; push up the legs, two of one side together, until each one locks", At: tent.At, After: []booth.ID{id("canopy")}, AtOnce: true,
-			Crew: 2, Minutes: minutes, Parts: append(append([]booth.ID{}, frame...), cloth...),
+			Crew: 2, Minutes: minutes, Place: tent.ID, Parts: append(append([]booth.ID{}, frame...), cloth...),
 			Check:   "Every lock has clicked; the canopy is taut.",
 			Caution: "Hold on to the frame. In a gust, leave it low. Keep fingers out of the crossing bars.",
 		})
@@ -91,7 +91,7 @@ func (s *Site) raising() {
 		}
 		s.setUp(booth.Task{
 			ID: id("weights"), Name: "Fasten " + load + " to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true,
-			Crew: 2, Minutes: rules.WeightTime.In(book) * unit.Minutes(t.Legs), Steps: []string{"One person holds the frame; the other fastens."},
+			Crew: 2, Minutes: rules.WeightTime.In(book) * unit.Minutes(t.Legs), Place: tent.ID, Steps: []string{"One person holds the frame; the other fastens."},
 			Check:   "Each weight is strapped tight to its leg, low down, where nobody trips over it.",
 			Caution: "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first.", Windy: true,
 		})

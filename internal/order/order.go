@@ -52,24 +52,28 @@ type Rehearsal struct {
 
 // Step is one line of a rehearsal. Steps are numbered by when they begin: done one by one in this order, each is possible.
 type Step struct {
-	Number   int      `json:"step"`
-	ID       booth.ID `json:"id"`
-	Name     string   `json:"name"`
-	Who      []string `json:"who"`
-	Start    int      `json:"start"`
-	End      int      `json:"end"`
-	Earliest int      `json:"earliest_start"` // with any number of hands
-	Latest   int      `json:"latest_start"`   // the same, without making the longest chain longer
-	Slack    int      `json:"slack"`          // between the two; 0 on the critical path
-	Room     int      `json:"room"`           // minutes that it may be late, for these people in this order, before the end is later
-	Measured bool     `json:"measured"`       // its minutes come from practice
-	Lacks    int      `json:"lacks"`          // people that it takes and that are not there
-	After    []int    `json:"after"`          // numbers of the steps that must be done before
-	How      []string `json:"how"`
-	Fetch    []Fetch  `json:"fetch"`
-	Check    string   `json:"check"`
-	Caution  string   `json:"caution"`
-	Shows    []Stand  `json:"-"` // the parts that stand after it and all steps before it
+	Number   int        `json:"step"`
+	ID       booth.ID   `json:"id"`
+	Name     string     `json:"name"`
+	Who      []string   `json:"who"`
+	Start    int        `json:"start"`
+	End      int        `json:"end"`
+	Earliest int        `json:"earliest_start"` // with any number of hands
+	Latest   int        `json:"latest_start"`   // the same, without making the longest chain longer
+	Slack    int        `json:"slack"`          // between the two; 0 on the critical path
+	Room     int        `json:"room"`           // minutes that it may be late, for these people in this order, before the end is later
+	Measured bool       `json:"measured"`       // its minutes come from practice
+	Lacks    int        `json:"lacks"`          // people that it takes and that are not there
+	After    []int      `json:"after"`          // numbers of the steps that must be done before
+	How      []string   `json:"how"`
+	Fetch    []Fetch    `json:"fetch"`
+	Check    string     `json:"check"`
+	Caution  string     `json:"caution"`
+	Place    booth.ID   `json:"-"` // the part at which it is done; empty for what is done nowhere in particular
+	Parts    []booth.ID `json:"-"` // the parts that it puts up, or takes away
+	Hooks    []booth.ID `json:"-"` // works whose hooks are set with it
+	AtOnce   bool       `json:"-"` // it begins the minute that the steps before it end
+	Shows    []Stand    `json:"-"` // the parts that stand after it and all steps before it
 
 	people []int // numbers
 }

@@ -296,7 +296,7 @@ func (g *project) steps(start []int, times []Times) []Step {
 		s := Step{
 			Number: k + 1, ID: t.ID, Name: t.Name, Start: start[j], End: start[j] + g.net[j].Minutes,
 			Earliest: times[j].EarliestStart, Latest: times[j].LatestStart, Slack: times[j].Slack(), Measured: g.measured[j], Lacks: g.lacks[j], After: []int{}, How: append([]string{}, t.Steps...), Fetch: g.fetch(j),
-			Check: t.Check, Caution: t.Caution, people: make([]int, g.net[j].Need[0]),
+			Check: t.Check, Caution: t.Caution, Place: t.Place, Parts: t.Parts, Hooks: t.Hooks, AtOnce: t.AtOnce, people: make([]int, g.net[j].Need[0]),
 		}
 		for _, a := range g.net[j].After {
 			s.After = append(s.After, number[a])

@@ -416,7 +416,7 @@ func TestTimelineIsAnXMLDocument(t *testing.T) {
 	if err := r.WriteTimeline(&b); err != nil {
 		t.Fatal(err)
 	}
-	text, bars := "", 0
+	text, bars, waits, black := "", 0, 0, 0
 	d := xml.NewDecoder(&b)
 	for {
 		tok, err := d.Token()
@@ -430,13 +430,40 @@ func TestTimelineIsAnXMLDocument(t *testing.T) {
 		case xml.CharData:
 			text += string(tok)
 		case xml.StartElement:
-			if tok.Name.Local == "rect" {
-				bars++
+			for _, a := range tok.Attr {
+				switch {
+				case tok.Name.Local == "rect" && a.Name.Local == "stroke":
+					bars++
+				case tok.Name.Local == "rect" && a.Value == "url(#wait)":
+					waits++
+				case tok.Name.Local == "rect" && a.Value == "#222" && a.Name.Local == "fill":
+					black++
+				}
 			}
 		}
 	}
-	if bars != len(r.Steps)+1 || !strings.Contains(text, `Tie <b> & "c"`) || !strings.Contains(text, "gates open") || !strings.Contains(text, "Setting up") {
-		t.Errorf("%d bars for %d steps: %s", bars, len(r.Steps), text)
+	turns, waiting, late := len(r.Steps), 0, 0 // a bar a step in its row, and one in the lane of each of its people
+	for _, l := range r.Lanes() {
+		for _, t := range l.Turns {
+			if t.Wait {
+				waiting++
+			} else {
+				turns++
+			}
+		}
+	}
+	for _, s := range r.Steps {
+		if s.Room == 0 {
+			late += 1 + len(s.Who)
+		}
+	}
+	if bars != turns || waits != waiting || black != late || waits == 0 || late == 0 {
+		t.Errorf("%d bars for %d turns, %d hatched for %d waits, %d black for %d", bars, turns, waits, waiting, black, late)
+	}
+	for _, want := range []string{`Tie <b> & "c"`, "gates open", "Setting up: " + r.Done()} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing reads %q in %s", want, text)
+		}
 	}
 }
 

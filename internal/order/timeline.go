@@ -11,55 +11,116 @@ import (
 	"boothmock/internal/unit"
 )
 
-// WriteTimeline writes the rehearsal as an SVG drawing: a row for each step, a bar from its beginning to its end, those
-// that must not be late dark, with who does it.
-func (r Rehearsal) WriteTimeline(w io.Writer) error {
-	const (
-		left, right, top = 370, 90, 54 // room for names, for hands and for the scale
-		row, bar         = 22, 14
-		wide             = 1000
-	)
-	end := max(r.Length, r.Time, 1)
-	x := func(minute int) float64 { return left + float64(wide-left-right)*float64(minute)/float64(end) }
-	high := top + row*len(r.Steps) + 44
-	var b bytes.Buffer
-	text := func(x, y float64, attributes, s string) {
-		fmt.Fprintf(&b, `<text x="%.1f" y="%.1f"%s>`, x, y, attributes)
-		xml.EscapeText(&b, []byte(s)) // a buffer takes everything
-		b.WriteString("</text>\n")
+// The timeline's measures, in pixels: room for names at the left, for hands at the right, and rows.
+const (
+	chartWide              = 1000
+	chartLeft, chartRight  = 370, 90
+	laneHigh, row, barHigh = 30, 22, 14
+)
+
+// chart is a timeline being drawn.
+type chart struct {
+	bytes.Buffer
+	end int // minutes across
+}
+
+func (c *chart) x(minute int) float64 {
+	return chartLeft + float64(chartWide-chartLeft-chartRight)*float64(minute)/float64(c.end)
+}
+
+func (c *chart) text(x, y float64, attributes, s string) {
+	fmt.Fprintf(c, `<text x="%.1f" y="%.1f"%s>`, x, y, attributes)
+	xml.EscapeText(c, []byte(s)) // a buffer takes everything
+	c.WriteString("</text>\n")
+}
+
+// bar is a step: black where it must not be late, else an outline, so that a print without colour shows it.
+func (c *chart) bar(s Step, y float64, high int) {
+	fill := "#fff"
+	if s.Room == 0 {
+		fill = "#222"
 	}
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" font-family="sans-serif" font-size="12" fill="#222">%s`+"\n", wide, high, wide, high, imprint.SVG)
-	fmt.Fprintf(&b, `<rect width="%d" height="%d" fill="#fff"/>`+"\n", wide, high)
-	text(12, 22, ` font-size="16" font-weight="bold"`, r.title())
-	text(12, 40, "", fmt.Sprintf("%s for %s; no order of these steps is shorter than %s", unit.Minutes(r.Length).Format(), people(len(r.People)), unit.Minutes(r.Bound).Format()))
+	fmt.Fprintf(c, `<rect x="%.1f" y="%.1f" width="%.1f" height="%d" rx="2" fill="%s" stroke="#222"/>`+"\n", c.x(s.Start), y, max(2, c.x(s.End)-c.x(s.Start)), high, fill)
+}
+
+// WriteTimeline writes the rehearsal as an SVG drawing: when it is done and what is left, a lane for each person with their
+// steps and waits, and a row for each step with who does it.
+func (r Rehearsal) WriteTimeline(w io.Writer) error {
+	c := &chart{end: max(r.Length, r.Time, 1)}
+	lanes := 62
+	rows := lanes + laneHigh*len(r.People) + 14
+	bottom := rows + row*len(r.Steps)
+	high := bottom + 44
+	fmt.Fprintf(c, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" font-family="sans-serif" font-size="12" fill="#222">%s`+"\n", chartWide, high, chartWide, high, imprint.SVG)
+	c.WriteString(`<defs><pattern id="wait" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M0 6L6 0" stroke="#888"/></pattern></defs>` + "\n")
+	fmt.Fprintf(c, `<rect width="%d" height="%d" fill="#fff"/>`+"\n", chartWide, high)
+	c.text(12, 22, ` font-size="16" font-weight="bold"`, r.title()+": "+r.Done())
+	c.text(12, 40, "", fmt.Sprintf("%s; no order of these steps is shorter than %s", people(len(r.People)), unit.Minutes(r.Bound).Format()))
 	tick := 10
-	for end/tick > 14 {
+	for c.end/tick > 14 {
 		tick *= 2
 	}
-	bottom := top + row*len(r.Steps)
-	for m := 0; m <= end; m += tick {
-		fmt.Fprintf(&b, `<path d="M%.1f %d V%d" stroke="#ddd"/>`+"\n", x(m), top-4, bottom)
-		text(x(m), float64(bottom+14), ` text-anchor="middle" fill="#666"`, fmt.Sprint(m))
+	for m := 0; m <= c.end; m += tick {
+		fmt.Fprintf(c, `<path d="M%.1f %d V%d" stroke="#ddd"/>`+"\n", c.x(m), lanes-8, bottom)
+		c.text(c.x(m), float64(bottom+14), ` text-anchor="middle" fill="#555"`, fmt.Sprint(m))
 	}
-	text(x(0)-8, float64(bottom+14), ` text-anchor="end" fill="#666"`, "minutes")
+	c.text(c.x(0)-8, float64(bottom+14), ` text-anchor="end" fill="#555"`, "minutes")
 	if r.Time > 0 {
-		fmt.Fprintf(&b, `<path d="M%.1f %d V%d" stroke="#a33" stroke-width="2"/>`+"\n", x(r.Time), top-4, bottom)
-		text(x(r.Time), float64(bottom+32), ` text-anchor="middle" fill="#a33"`, "gates open")
+		fmt.Fprintf(c, `<path d="M%.1f %d V%d" stroke="#222" stroke-width="2" stroke-dasharray="6 3"/>`+"\n", c.x(r.Time), lanes-8, bottom)
+		c.text(c.x(r.Time), float64(bottom+32), ` text-anchor="middle"`, "gates open")
+	}
+	for i, l := range r.Lanes() {
+		c.lane(l, r.Steps, float64(lanes+laneHigh*i))
 	}
 	for i, s := range r.Steps {
-		y := float64(top + row*i)
-		fill := "#c9cfd4"
-		if s.Room == 0 {
-			fill = "#4a5560"
-		}
-		text(12, y+bar-2, "", fmt.Sprintf("%d  %s", s.Number, short(s.Name, 54)))
-		fmt.Fprintf(&b, `<rect x="%.1f" y="%.1f" width="%.1f" height="%d" rx="2" fill="%s"/>`+"\n", x(s.Start), y, max(2, x(s.End)-x(s.Start)), bar, fill)
-		text(x(s.End)+5, y+bar-2, ` fill="#444"`, s.Hands(" + "))
+		y := float64(rows + row*i)
+		c.text(12, y+barHigh-2, "", fmt.Sprintf("%d  %s", s.Number, short(s.Name, 54)))
+		c.bar(s, y, barHigh)
+		c.text(c.x(s.End)+5, y+barHigh-2, "", s.Hands(" + "))
 	}
-	text(12, float64(bottom+32), ` fill="#666"`, "Dark: a step that must not be late, or the end is later.")
-	b.WriteString("</svg>\n")
-	_, err := w.Write(b.Bytes())
+	c.text(12, float64(bottom+32), ` fill="#555"`, "Black: a step that must not be late, or the end is later. Hatched: waiting.")
+	c.WriteString("</svg>\n")
+	_, err := w.Write(c.Bytes())
 	return err
+}
+
+// lane is what one person does, each step with its number where there is room for it, each wait hatched with its minutes.
+func (c *chart) lane(l Lane, steps []Step, y float64) {
+	const digit = 7.5 // px a letter takes
+	c.text(chartLeft-8, y+barHigh+1, ` text-anchor="end" font-weight="bold"`, short(l.Who, 40))
+	for _, t := range l.Turns {
+		x, wide := c.x(t.From), c.x(t.To)-c.x(t.From)
+		label, ink := "", ""
+		if t.Wait {
+			fmt.Fprintf(c, `<rect x="%.1f" y="%.1f" width="%.1f" height="%d" fill="url(#wait)"/>`+"\n", x, y, wide, barHigh+6)
+			label = fmt.Sprint(t.To - t.From)
+			if digit*float64(len(label)+1) <= wide {
+				fmt.Fprintf(c, `<rect x="%.1f" y="%.1f" width="%.1f" height="%d" fill="#fff"/>`+"\n", x+wide/2-digit*float64(len(label)+1)/2, y+2, digit*float64(len(label)+1), barHigh+2)
+			}
+		} else {
+			s := steps[t.Step-1]
+			c.bar(s, y, barHigh+6)
+			label = fmt.Sprint(s.Number)
+			if s.Room == 0 {
+				ink = ` fill="#fff"`
+			}
+		}
+		if digit*float64(len(label)) <= wide {
+			c.text(x+wide/2, y+barHigh, ` text-anchor="middle"`+ink, label)
+		}
+	}
+}
+
+// Done is when it is done and how much time is left, in words.
+func (r Rehearsal) Done() string {
+	time := func(m int) string { return unit.Minutes(m).Format() }
+	switch {
+	case r.Time > 0 && r.Length <= r.Time:
+		return fmt.Sprintf("done after %s, %s left before the gates open", time(r.Length), time(r.Time-r.Length))
+	case r.Time > 0:
+		return fmt.Sprintf("done after %s, %s after the gates open", time(r.Length), time(r.Length-r.Time))
+	}
+	return "done after " + time(r.Length)
 }
 
 // title is what the list is called.
