@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"path/filepath"
 	"strings"
 
@@ -41,7 +42,7 @@ func shareCommand() *cobra.Command {
 			over  disk.Over
 			write func(*job.Mockup, io.Writer) error
 		}{
-			{*out, over(c, plan, ".html", ".htm"), job.WritePage},
+			{*out, over(c, plan, ".html", ".htm"), func(m *job.Mockup, w io.Writer) error { return job.WritePage(m, w, filepath.Base(base)+".jpg") }},
 			{base + ".jpg", over(c, plan), job.WritePreview},
 			{base + ".gif", over(c, plan), job.WriteFilm},
 		}
@@ -59,8 +60,9 @@ func shareCommand() *cobra.Command {
 			return err
 		}
 		defer set.Close()
-		for _, f := range files {
-			if err := set.Write(filepath.Base(f.name), f.over, unlessStopped(c, func(w io.Writer) error { return f.write(m, w) })); err != nil {
+		sizes := make([]int, len(files))
+		for i, f := range files {
+			if err := set.Write(filepath.Base(f.name), f.over, unlessStopped(c, func(w io.Writer) error { return f.write(m, counted{w, &sizes[i]}) })); err != nil {
 				return err
 			}
 		}
@@ -68,8 +70,13 @@ func shareCommand() *cobra.Command {
 			return err
 		}
 		w := c.OutOrStdout()
-		fmt.Fprintln(w, indented(w, files[0].name+" is the whole booth in one file: send it to your helper, it opens on any phone without a network.", ""))
-		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s is a picture and %s a short film to send with it.", files[1].name, files[2].name), ""))
+		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s (%s) is the whole booth in one file: send it to your helper, it opens on any phone without a network.", files[0].name, megabytes(sizes[0])), ""))
+		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s (%s) is a picture and %s (%s) a short film to send with it.", files[1].name, megabytes(sizes[1]), files[2].name, megabytes(sizes[2])), ""))
+		for i, f := range files {
+			if text := tooLarge(f.name, sizes[i]); text != "" {
+				fmt.Fprintln(w, indented(w, text, ""))
+			}
+		}
 		printNotes(c, m)
 		fmt.Fprintln(w)
 		printMends(w, m.Report())
@@ -101,4 +108,38 @@ func shareWithOrganiser(c *cobra.Command, plan *booth.Plan, out string) error {
 	fmt.Fprintln(w)
 	printMends(w, m.Report())
 	return verdict(m.Report())
+}
+
+// What a mail and a message carry at most, in bytes: common practice, no source.
+const (
+	mailMost    = 10_000_000
+	messageMost = 16_000_000
+)
+
+// counted counts what is written.
+type counted struct {
+	io.Writer
+	bytes *int
+}
+
+func (c counted) Write(p []byte) (int, error) {
+	n, err := c.Writer.Write(p)
+	*c.bytes += n
+	return n, err
+}
+
+// megabytes is a file's size in words: never less than it is.
+func megabytes(n int) string {
+	return fmt.Sprintf("%.1f MB", math.Ceil(float64(n)/100_000)/10)
+}
+
+// tooLarge is what to know before a file is sent; empty if it goes everywhere.
+func tooLarge(name string, n int) string {
+	switch {
+	case n > messageMost:
+		return fmt.Sprintf("%s is too large for many messengers (16 MB) and mails (10 MB): hand it over on a memory stick or by a link.", name)
+	case n > mailMost:
+		return fmt.Sprintf("%s is too large for many mails (10 MB): send it by a messenger, or hand it over by a link.", name)
+	}
+	return ""
 }

@@ -97,6 +97,6 @@ func BenchmarkSize(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		run("page", func() error { return job.WritePage(m, io.Discard) })
+		run("page", func() error { return job.WritePage(m, io.Discard, job.Preview) })
 	}
 }

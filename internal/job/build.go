@@ -24,7 +24,7 @@ type Output struct {
 func Outputs(m *Mockup) []Output {
 	out := []Output{
 		{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", WriteFilm},
-		{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", WritePage},
+		{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", func(m *Mockup, w io.Writer) error { return WritePage(m, w, Preview) }},
 	}
 	for _, d := range Pictures(m.Plan) {
 		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Mockup, w io.Writer) error {
@@ -52,7 +52,7 @@ func Outputs(m *Mockup) []Output {
 			return m.SetUp().WriteTimeline(w)
 		}},
 		Output{"set-up.pdf", "To print: the set-up step by step, with a picture of each.", writeSetUp},
-		Output{"share.jpg", "The picture that messages show beside the page.", WritePreview},
+		Output{Preview, "The picture that messages show beside the page.", WritePreview},
 	)
 }
 

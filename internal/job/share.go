@@ -26,13 +26,17 @@ const (
 	pageQuality                 = 78
 )
 
-// WritePage writes the page to hand over, with a .glb made for its viewer. Until the page keeps within page.Limit, the
+// Preview is the name of the picture beside the page of a build, that messages show.
+const Preview = "share.jpg"
+
+// WritePage writes the page to hand over, with the picture of that name beside it and a .glb made for its viewer. Until the page keeps within page.Limit, the
 // pictures on its surfaces are made smaller. Of a page that is larger all the same, as of hundreds of works, a note is made.
-func WritePage(m *Mockup, w io.Writer) error {
+func WritePage(m *Mockup, w io.Writer, preview string) error {
 	v, err := pageValues(m)
 	if err != nil {
 		return err
 	}
+	v.Preview = preview
 	if v.Model, err = model(m, 0); err != nil {
 		return err
 	}

@@ -163,7 +163,7 @@ works:
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := job.WritePage(m, &b); err != nil {
+	if err := job.WritePage(m, &b, job.Preview); err != nil {
 		t.Fatal(err)
 	}
 	t.Logf("%d works: %d bytes, of which the model %d", len(m.Sheet().Stock), b.Len(), len(carried(t, b.Bytes())))

@@ -40,7 +40,7 @@ func TestALargePageIsTold(t *testing.T) {
 	few := m.Lit().Surfaces
 	big.Lit = func() *light.Lit { return &light.Lit{Surfaces: append(few[:len(few):len(few)], large)} }
 	var b bytes.Buffer
-	if err := job.WritePage(big, &b); err != nil {
+	if err := job.WritePage(big, &b, job.Preview); err != nil {
 		t.Fatal(err)
 	}
 	if b.Len() <= page.Limit {

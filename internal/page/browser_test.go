@@ -152,7 +152,7 @@ var demo = sync.OnceValues(func() (d struct {
 		return d, err
 	}
 	var b bytes.Buffer
-	if err := job.WritePage(d.Mockup, &b); err != nil {
+	if err := job.WritePage(d.Mockup, &b, job.Preview); err != nil {
 		return d, err
 	}
 	dir, err := os.MkdirTemp("", "page")
@@ -186,7 +186,7 @@ var walked = sync.OnceValues(func() (context.Context, error) {
 	if _, err := chromedp.Call(ctx, cdp.AddScriptToEvaluateOnNewDocument, cdp.AddScriptToEvaluateOnNewDocumentParams{Source: before}); err != nil {
 		return nil, err
 	}
-	return ctx, chromedp.Do(ctx, chromedp.Navigate("file://"+d.file))
+	return ctx, chromedp.Do(ctx, chromedp.Navigate("file://"+d.file+"#walk"))
 })
 
 // openDemo shows the demo's page as it is when it is opened in a window of this size.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"boothmock/internal/hang"
+	"boothmock/internal/order"
 	"boothmock/internal/unit"
 )
 
@@ -13,10 +14,12 @@ type elevation struct {
 	Anchor     string
 	Wide, High float64 // of the usable wall; High reaches down to the ground
 	Bottom     float64
+	Size       float64 // of its letters
 	Draws      []drawn
 	Section    hang.Section // the same as tables
 	Note       string       // how the wall holds, in words
 	Problems   []string
+	Steps      []order.Step // of the set-up, that are done at it
 }
 
 // drawn is a work on its wall.
@@ -28,6 +31,7 @@ type drawn struct {
 	X, Y, W, H float64
 	CX, CY, R  float64 // the disc with its number
 	Marks      []mark
+	Labels     []label // the marks' measures in the drawing
 }
 
 // mark is a hook with its measures in words.
@@ -39,7 +43,6 @@ type mark struct {
 	Holds, Loop    string
 	HoleX, HoleUp  string
 	FlatX, FlatTop string
-	Above          bool // its measures are lettered above the line
 }
 
 func anchor(wall, work int) string { return fmt.Sprintf("hooks-%d-%d", wall+1, work+1) }
@@ -54,6 +57,7 @@ func newElevation(v Values, number int, w hang.Wall) elevation {
 	e := elevation{
 		Wall: w, Anchor: fmt.Sprintf("wall-%d", number+1), Wide: cm(w.Width), High: cm(top), Bottom: cm(top - w.Bottom), Section: v.Sheet.WallSection(w),
 	}
+	e.Size = letters(e.Wide, e.High)
 	if len(e.Section.Intro) > 0 {
 		e.Note, e.Problems = e.Section.Intro[0], e.Section.Intro[1:]
 		e.Section.Intro = nil
@@ -70,9 +74,9 @@ func newElevation(v Values, number int, w hang.Wall) elevation {
 				d.Size = s.Size
 			}
 		}
-		for i, h := range work.Hooks {
+		for _, h := range work.Hooks {
 			m := mark{
-				Hook: h, At: cm(h.X), High: cm(top - h.Y), Grip: cm(top - h.Grip), FromLeft: length(h.X), Up: length(h.Y), Above: i == 0,
+				Hook: h, At: cm(h.X), High: cm(top - h.Y), Grip: cm(top - h.Grip), FromLeft: length(h.X), Up: length(h.Y),
 			}
 			if h.Grip-h.Y > 0.003 {
 				m.Holds = length(h.Grip)
@@ -85,6 +89,7 @@ func newElevation(v Values, number int, w hang.Wall) elevation {
 			}
 			d.Marks = append(d.Marks, m)
 		}
+		d.Labels = e.place(d.Marks)
 		e.Draws = append(e.Draws, d)
 	}
 	return e

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"net/url"
 	"strings"
 
 	"boothmock/internal/booth"
@@ -36,6 +37,7 @@ type model struct {
 }
 
 func newModel(v Values) model {
+	v.Preview = url.PathEscape(v.Preview)
 	m := model{
 		Values: v, Title: v.Plan.Title(), Policy: policy(), Style: template.CSS(style), Script: template.JS(script),
 		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: v.Checks.WayInWords(v.Plan),
@@ -48,7 +50,10 @@ func newModel(v Values) model {
 			m.Walls = append(m.Walls, newElevation(v, i, w))
 		}
 	}
-	m.Steps = newSteps(v)
+	m.Steps = m.newSteps()
+	for i := range m.Walls {
+		m.Walls[i].Steps = m.stepsAt(&m.Walls[i])
+	}
 	for _, f := range v.Report.Findings {
 		m.Found = append(m.Found, found{f, cmp.Or(f.View, "entrance")})
 	}

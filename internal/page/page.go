@@ -35,6 +35,7 @@ type Values struct {
 	Sheet     hang.Sheet
 	Rehearsal order.Rehearsal
 
+	Preview  string              // name of the picture beside the page that messages show
 	Model    []byte              // the booth as glb.WritePlain writes it; nil for a page without a walk
 	Behind   picture.Behind      // what stands behind everything
 	Pictures []Picture           // of every view, and drawings
@@ -56,7 +57,7 @@ var files embed.FS
 // The order of styles and scripts in the page.
 var (
 	styles  = []string{"paper", "walk", "hang", "setup", "print"}
-	scripts = []string{"facts", "ticks", "model", "camera", "draw", "pick", "walk", "steer", "look", "hang", "setup", "copy", "tabs"}
+	scripts = []string{"facts", "ticks", "model", "camera", "draw", "pick", "walk", "steer", "look", "hang", "plan", "setup", "copy", "wake", "tabs"}
 )
 
 // joined are the named files of a folder, one after the other.

@@ -121,6 +121,21 @@ func TestTitlesAreOnlyText(t *testing.T) {
 	}
 }
 
+// Messages look for the picture beside the page by the name that it has there (Open Graph protocol, og:image).
+func TestThePreviewHasItsRightName(t *testing.T) {
+	v := hung(t)
+	v.Preview = "our fair & more.jpg"
+	for _, n := range nodes(t, write(t, v)) {
+		if attribute(n, "property") == "og:image" {
+			if got := attribute(n, "content"); got != "our%20fair%20&%20more.jpg" {
+				t.Errorf("the picture is looked for at %q", got)
+			}
+			return
+		}
+	}
+	t.Error("the page names no picture")
+}
+
 // The anchors that links lead to exist, and no two things have the same one.
 func TestLinksLeadSomewhere(t *testing.T) {
 	ids := map[string]int{}

@@ -1,91 +1,227 @@
-// Setting up: one step after another for the person who holds the phone, the clock beside the plan, and what each step
-// really took.
+// Setting up: one turn after another for the person who holds the phone: a step, or a wait for others. It goes on by ticks;
+// the clock only says when things should be done. What each step really took is kept.
 function startSetup() {
 	const runner = byId('runner');
-	if (!runner) return;
-	const steps = all('#steps .step');
-	const run = store.get('run') || {begun: 0, who: '', now: -1, since: 0, took: {}, ended: 0};
+	if (!runner) return () => false;
+	const run = Object.assign({begun: 0, who: '', now: '', since: 0, early: '', took: {}, done: {}}, store.get('run'));
 	const keep = () => store.set('run', run);
+	const steps = all('#steps .step').map((li) => ({
+		li, id: li.dataset.id, number: Number(li.dataset.number), minutes: li.dataset.end - li.dataset.start,
+		name: li.querySelector('.name-of').textContent, after: li.dataset.after ? li.dataset.after.split(' ').map(Number) : [],
+		who: li.dataset.who.split('|'), once: Boolean(li.dataset.once), box: li.querySelector('[data-tick]'), done: null, open: false,
+	}));
 	const people = all('#who input');
 	for (const p of people) if (p.value === run.who) p.checked = true;
-	const me = () => (people.find((p) => p.checked) || people[0] || {value: ''}).value;
-	const mine = () => steps.filter((s) => s.dataset.who.split('|').includes(me()));
-	const minutes = (ms) => `${Math.floor(ms / 3600000)}:${String(Math.floor(ms / 60000) % 60).padStart(2, '0')}`;
-	let tick = 0;
+	const me = () => (people.find((p) => p.checked) || people[0]).value;
+	const gone = () => (Date.now() - run.begun) / 60000; // minutes since the start
+	const clock = (minutes) => `${Math.floor(minutes / 60)}:${String(Math.floor(minutes % 60)).padStart(2, '0')}`;
+	const seconds = (minutes) => `${clock(minutes)}:${String(Math.floor(minutes * 60 % 60)).padStart(2, '0')}`;
+	const about = (minutes) => clock(Math.round(minutes));
+	const titled = (s) => `step ${s.number}, ${s.name}`;
+	const put = (node, text) => {
+		if (node.textContent !== text) node.textContent = text;
+	};
+	const make = (kind, text, rest) => Object.assign(document.createElement(kind), {textContent: text}, rest);
+	const button = (text, click) => {
+		const b = make('button', text, {type: 'button'});
+		b.addEventListener('click', click);
+		return b;
+	};
 
-	const clock = () => {
+	// look reads the ticks and says what this person's turn is.
+	const look = () => {
+		for (const s of steps) {
+			s.done = s.box.checked ? run.done[s.id] ?? 0 : null;
+			s.open = false;
+		}
+		const step = (run.early && steps.find((s) => s.id === run.early && s.done === null)) || nextOf(steps, me());
+		if (!run.begun || !step) return {step, waits: []};
+		const waits = awaited(steps, step, me());
+		for (const s of waits) s.open = true;
+		if (!waits.length) step.open = true;
+		return {step, waits};
+	};
+
+	// tick marks a step as done; what it had to wait for is done too, though nobody ticked it here.
+	const tick = (step) => {
+		for (const n of step.after) if (!steps[n - 1].box.checked) tick(steps[n - 1]);
+		setTick(step.box, true);
+		run.done[step.id] ??= gone();
+	};
+	const untick = (step) => {
+		setTick(step.box, false);
+		delete run.done[step.id];
+	};
+
+	let ticking = 0;
+	const endText = () => {
+		const plan = forecast(steps, gone());
+		const end = Math.max(...plan.map((p) => p[1]));
+		steps.forEach((s, i) => ([s.li.dataset.from, s.li.dataset.to] = plan[i].map((m) => m.toFixed(2))));
+		const late = Math.round(end - runner.dataset.length), left = Math.round(runner.dataset.time - end);
+		let text = `done about ${about(end)}, ${late > 0 ? `${late} min later than planned` : late < 0 ? `${-late} min sooner than planned` : 'as planned'}`;
+		if (Number(runner.dataset.time)) text += left < 0 ? `: ${-left} min after the gates open` : `, ${left} min left`;
+		return text;
+	};
+	// clockOn moves what depends on the time alone.
+	const clockOn = () => {
+		const {step, waits} = look();
+		const at = step ? gone() : Math.max(0, ...Object.values(run.done));
+		put(byId('clock-now'), seconds(run.begun ? at : 0));
+		put(byId('clock-end'), !run.begun ? `planned ${clock(runner.dataset.length)}` : step ? endText() : `all of yours is done`);
+		for (const p of all('#turn [data-due], #lanes [data-due]')) {
+			const s = steps[p.dataset.due - 1];
+			const left = Math.ceil(Number(s.li.dataset.to) - gone());
+			put(p, waits.includes(s) && left <= 0 ? 'It should be done by now: look, and tick it.' : left > 0 ? `About ${left} min more, until ${about(Number(s.li.dataset.to))}.` : '');
+		}
+	};
+
+	// show draws the turn, the lanes, and what can be pressed; speak tells it too.
+	const show = (speak) => {
+		const {step, waits} = look();
+		const running = Boolean(run.begun && step);
+		const doing = running && !waits.length ? step : null;
+		if (doing && run.now !== step.id) {
+			run.now = step.id;
+			run.since = Date.now();
+			keep();
+		} else if (!doing && run.now) {
+			run.now = '';
+			keep();
+		}
+		document.documentElement.classList.toggle('running', running);
+		for (const s of steps) {
+			s.li.classList.toggle('now', s === doing);
+			s.li.classList.remove('shown');
+			s.li.classList.toggle('others', !s.who.includes(me()));
+		}
+		const next = byId('step-next');
+		next.textContent = !run.begun ? 'Start' : !step ? 'All done' : 'Done';
+		next.hidden = running && !doing;
+		next.disabled = Boolean(run.begun) && !step;
+		byId('step-back').hidden = !run.begun;
+		byId('step-back').disabled = !steps.some((s) => s.done !== null && s.who.includes(me()));
+		byId('who').disabled = running;
+		byId('adjust').hidden = !running;
+		turn(step, waits);
+		lanes(step, waits);
+		times();
+		clockOn();
+		wake(running);
+		if (speak) {
+			window.scrollTo(0, 0);
+			const heading = byId('turn').querySelector('h3');
+			put(byId('turn-said'), doing ? `Now ${titled(doing)}.` : heading ? heading.textContent : '');
+		}
+		clearInterval(ticking);
+		if (running) ticking = setInterval(clockOn, 1000);
+	};
+	// turn is what this person does now, above the step itself.
+	const turn = (step, waits) => {
+		const box = byId('turn');
+		const mine = steps.filter((s) => s.who.includes(me()));
 		if (!run.begun) {
-			byId('clock-now').textContent = '0:00';
-			byId('clock-plan').textContent = `planned ${minutes(runner.dataset.length * 60000)}`;
+			const first = mine[0];
+			box.replaceChildren(...(first ? [make('p', `${mine.length} steps are yours. You begin with ${titled(first)}${Number(first.li.dataset.start) ? `, and wait for it until about ${clock(first.li.dataset.start)}` : ''}.`)] : []));
 			return;
 		}
-		const gone = (run.ended || Date.now()) - run.begun;
-		byId('clock-now').textContent = minutes(gone);
-		const step = mine()[run.now];
-		const due = (step ? Number(step.dataset.end) : Number(runner.dataset.length)) * 60000;
-		const late = Math.round((gone - due) / 60000);
-		byId('clock-plan').textContent = step ? `this step should end at ${minutes(due)}${late > 0 ? `: ${late} min late` : ''}` : `planned ${minutes(due)}`;
-	};
-	const show = (speak) => {
-		const list = mine();
-		const step = run.begun ? list[run.now] : null;
-		document.documentElement.classList.toggle('running', Boolean(step));
-		for (const s of steps) {
-			s.classList.toggle('now', s === step);
-			s.classList.toggle('others', !list.includes(s));
+		if (!step) return box.replaceChildren(make('h3', 'Every step of yours is done.'), make('p', 'Help the others, or rest.'));
+		if (!waits.length) return box.replaceChildren(make('p', `${mine.indexOf(step) + 1} of your ${mine.length} steps`, {className: 'meta'}));
+		const parts = [make('h3', `Wait for ${[...new Set(waits.flatMap((s) => s.who))].join(' and ')}`)];
+		for (const s of waits) {
+			const p = make('p', '', {className: 'due'});
+			p.dataset.due = s.number;
+			parts.push(make('p', `Until ${titled(s)} is done.`), p, button(`Step ${s.number} is done`, () => {
+				tick(s);
+				keep();
+				show(true);
+			}));
 		}
-		byId('step-next').textContent = !run.begun ? 'Start' : !step ? 'All done' : run.now + 1 < list.length ? 'Next' : 'Finish';
-		byId('step-next').disabled = Boolean(run.begun) && !step;
-		byId('step-back').disabled = !run.begun || run.now <= 0;
-		byId('who').disabled = Boolean(step);
-		clock();
-		clearInterval(tick);
-		if (step) tick = setInterval(clock, 5000);
-		if (speak) window.scrollTo(0, 0);
-		if (speak && step) byId('step-say').textContent = `Step ${run.now + 1} of ${list.length} for you.`;
-		else if (!step) byId('step-say').textContent = run.begun ? 'Every step of yours is done.' : `${list.length} steps are yours.`;
-		times();
+		parts.push(make('p', `Then you: ${titled(step)}${step.who.length > 1 ? `, together with ${step.who.filter((w) => w !== me()).join(' and ')}` : ''}.`));
+		const wait = Math.max(...waits.map((s) => s.minutes));
+		const could = early(steps, me(), Math.max(wait, 1)).filter((s) => s !== step);
+		for (const s of could.slice(0, 2)) parts.push(button(`Meanwhile do ${s.number}: ${s.name}`, () => {
+			run.early = s.id;
+			keep();
+			show(true);
+		}));
+		if (!could.length) parts.push(make('p', 'Nothing of yours can begin sooner: lend a hand, or read on.', {className: 'meta'}));
+		const read = make('a', `Read step ${step.number} now`, {className: 'button', href: '#' + step.li.id});
+		parts.push(make('p', ''));
+		parts.at(-1).append(read);
+		box.replaceChildren(...parts);
+	};
+	// lanes are what the others do meanwhile, and what comes next for this person.
+	const lanes = (step, waits) => {
+		const out = [];
+		for (const p of people.map((i) => i.value)) {
+			const list = steps.filter((s) => s.done === null && s.who.includes(p));
+			const now = p === me() ? list.filter((s) => s !== step)[0] : list[0];
+			if (!now || (p !== me() && waits.includes(now))) continue;
+			const row = make('p', '');
+			row.append(make('b', p === me() ? 'Then you' : p), ` ${now.number}. ${now.name} `, make('span', `from about ${about(Number(now.li.dataset.from || now.li.dataset.start))}`, {className: 'meta'}));
+			if (p !== me() && run.begun && now !== step) row.append(' ', button(`Step ${now.number} is done`, () => {
+				tick(now);
+				keep();
+				show(false);
+			}));
+			out.push(row);
+		}
+		byId('lanes').replaceChildren(...out);
 	};
 	const times = () => {
-		const rows = steps.filter((s) => run.took[s.dataset.id] !== undefined).map((s) => `1,${quoted(s.dataset.id)},${(Math.max(0.1, run.took[s.dataset.id] / 60000)).toFixed(1)}`);
-		byId('times').hidden = rows.length === 0;
+		const rows = steps.filter((s) => run.took[s.id] !== undefined).map((s) => `1,${quoted(s.id)},${(Math.max(0.1, run.took[s.id] / 60000)).toFixed(1)}`);
+		byId('times').hidden = rows.length === 0 && !run.begun;
 		byId('times-text').value = ['practice,step,minutes', ...rows].join('\n') + '\n';
 	};
 	const quoted = (s) => (/[",\n]/.test(s) ? `"${s.replaceAll('"', '""')}"` : s);
 
 	byId('step-next').addEventListener('click', () => {
-		const list = mine();
-		if (!run.begun) Object.assign(run, {begun: Date.now(), since: Date.now(), who: me(), now: 0});
-		else {
-			const step = list[run.now];
-			run.took[step.dataset.id] = (run.took[step.dataset.id] || 0) + Date.now() - run.since;
-			setTick(step.querySelector('[data-tick]'), true);
-			run.now++;
-			run.since = Date.now();
-			if (run.now >= list.length) run.ended = Date.now();
+		const {step, waits} = look();
+		if (!run.begun) Object.assign(run, {begun: Date.now(), who: me(), now: '', early: ''});
+		else if (step && !waits.length) {
+			run.took[step.id] = (run.took[step.id] || 0) + Date.now() - run.since;
+			tick(step);
+			run.early = '';
 		}
 		keep();
 		show(true);
 	});
 	byId('step-back').addEventListener('click', () => {
-		const list = mine();
-		if (list[run.now]) run.took[list[run.now].dataset.id] = (run.took[list[run.now].dataset.id] || 0) + Date.now() - run.since;
-		run.now--;
-		run.ended = 0;
-		run.since = Date.now();
-		setTick(list[run.now].querySelector('[data-tick]'), false);
+		const mine = steps.filter((s) => s.done !== null && s.who.includes(me())).sort((a, b) => a.done - b.done || a.number - b.number);
+		if (mine.length) untick(mine.at(-1));
+		run.early = '';
 		keep();
 		show(true);
 	});
+	for (const s of steps) s.box.addEventListener('change', () => {
+		if (s.box.checked && run.begun) run.done[s.id] = gone();
+		if (!s.box.checked) delete run.done[s.id];
+		keep();
+		show(false);
+	});
 	for (const p of people) p.addEventListener('change', () => show(false));
+	for (const [id, by] of [['clock-less', 60000], ['clock-more', -60000]]) byId(id).addEventListener('click', () => {
+		run.begun = Math.min(run.begun + by, Date.now());
+		keep();
+		show(false);
+	});
 	byId('times-copy').addEventListener('click', () => copyText(byId('times-text'), byId('times-said')));
 	byId('times-clear').addEventListener('click', () => {
-		Object.assign(run, {begun: 0, now: -1, since: 0, took: {}, ended: 0});
-		for (const s of steps) setTick(s.querySelector('[data-tick]'), false);
+		Object.assign(run, {begun: 0, now: '', early: '', since: 0, took: {}, done: {}});
+		for (const s of steps) untick(s);
 		keep();
 		show(false);
 		byId('step-next').focus();
 	});
 	show(false);
+	// The step of an address is shown, though it is not the one to do now.
+	return (id) => {
+		const s = steps.find((k) => k.li.id === id);
+		if (!s) return false;
+		s.li.classList.add('shown');
+		s.li.scrollIntoView({block: 'start'});
+		return true;
+	};
 }
 
