@@ -28,7 +28,7 @@ func (p *Part) Body() answer.Sum {
 		s.Add(w.From.X, w.From.Y, w.From.Z, w.Along.X, w.Along.Y, w.Along.Z, w.Step.X, w.Step.Y, w.Step.Z, w.Radius)
 		s.Count(w.Count)
 	}
-	for _, yes := range [...]bool{p.SeeThrough, p.Moving, p.Flat, p.Sheet, p.Dressing} {
+	for _, yes := range [...]bool{p.SeeThrough, p.Moving, p.Flat, p.Sheet, p.Dressing, p.Beyond} {
 		if yes {
 			s.Count(1)
 		} else {

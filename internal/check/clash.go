@@ -78,7 +78,7 @@ func (p *Pass) eachClash(visit func(a, b *booth.Part)) {
 	var found []couple
 	lower := map[[2]*booth.Part]bool{}
 	deepest := map[*booth.Part]couple{} // of the things that are in tents
-	p.near(near, func(part *booth.Part) bool { return !part.Flat }, func(c couple) {
+	p.near(near, func(part *booth.Part) bool { return !part.Flat && !part.Beyond }, func(c couple) {
 		a, b := p.couple(c)
 		switch {
 		case !p.inOnePlace(a, b):

@@ -54,7 +54,7 @@ func levelOf(share float64) Level {
 func (p *Pass) movable(number int, v booth.View) bool {
 	part := &p.Plan.Parts[number]
 	e := p.ease(part)
-	return !part.Flat && (e == onTop || e == onGround) && !(v.Bare && part.Dressing)
+	return !part.Flat && !part.Beyond && (e == onTop || e == onGround) && !(v.Bare && part.Dressing)
 }
 
 // pictured is the rectangle at the distance closeBy before the eye that fills a view's picture of 16 x 9. Cameras are level,

@@ -20,7 +20,7 @@ var fit = Check{
 		}
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
-			if part.Flat || part.Sheet || len(part.Solids) == 0 || part.Work != nil && part.Work.Hung != nil {
+			if part.Flat || part.Beyond || part.Sheet || len(part.Solids) == 0 || part.Work != nil && part.Work.Hung != nil {
 				continue
 			}
 			if lo, _ := extent(part); lo.Y < -hair && !(p.ease(part) == tagged && p.worksPast(part.Parent, func(h *booth.Hung) bool { return h.Y0 < -hair })) {

@@ -27,7 +27,7 @@ var inside = Check{
 		figures := map[out]*Figure{}
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
-			if part.Flat || part.Moving || p.onWall(part) { // what is on a wall is for the check of its fit
+			if part.Flat || part.Moving || part.Beyond || p.onWall(part) { // what is on a wall is for the check of its fit
 				continue
 			}
 			side, far, allowed := p.outside(part)

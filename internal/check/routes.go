@@ -59,7 +59,7 @@ func (p *Pass) narrow(g way.Gap) (*booth.Part, Finding) {
 
 // movable reports whether a part stands by itself and is no piece of the booth's shell.
 func movable(part *booth.Part) bool {
-	return part.Parent == "" && !part.Shell && part.Cloth == nil && part.Wall == nil && part.Tent == nil
+	return part.Parent == "" && !part.Shell && !part.Beyond && part.Cloth == nil && part.Wall == nil && part.Tent == nil
 }
 
 var reach = Check{

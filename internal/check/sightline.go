@@ -80,7 +80,7 @@ func (p *Pass) see(eye geom.Vec, w Work, who who) seen {
 	}
 	return p.seeFace(eye, w.Work.Face, func(owner int) bool {
 		part := &p.Plan.Parts[owner]
-		return owner == w.Number || wall != "" && part.ID == wall || who == noPeople && part.Moving || who == bare && part.Dressing
+		return owner == w.Number || wall != "" && part.ID == wall || who == noPeople && part.Moving || who == bare && (part.Dressing || part.Beyond)
 	})
 }
 

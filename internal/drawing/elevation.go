@@ -48,7 +48,7 @@ func elevation(plan *booth.Plan, part *booth.Part, s *picture.Stage, o Options, 
 	above, below, beside := 3.2*w.em, 3.4*w.em, 8*w.em
 	w.perMetre = scale(float64(o.Width)-2*beside, float64(o.Height)-above-below, wide, high)
 	m := s.DrawFlat(part.Frame.Moved(geom.Vec{X: -margin}), wide, high, w.perMetre, -0.3, front, func(k *booth.Part) bool {
-		return k.Dressing || reaches(part.Frame, k, front)
+		return k.Dressing || k.Beyond || reaches(part.Frame, k, front)
 	})
 	corner := image.Pt((o.Width-m.Rect.Dx())/2, int(above))
 	draw.Draw(w, m.Rect.Add(corner), m, image.Point{}, draw.Src)

@@ -15,16 +15,33 @@ const (
 	front = 4.0 // before it, or the aisle if that is narrower
 )
 
-// nearby leaves out the ground that is farther away.
+// nearby leaves out the ground that is farther away, and what stands there.
 func nearby(p *booth.Plan, surfaces []light.Surface) []light.Surface {
-	x, z := p.Pitch.Width/2+verge, min(p.Pitch.Aisle, front)
+	x, z, back := p.Pitch.Width/2+verge, min(p.Pitch.Aisle, front), p.Pitch.Depth+verge
+	next := func(lo, hi geom.Vec) bool { // beside the pitch, or behind it
+		return hi.X > -p.Pitch.Width/2-verge && lo.X < p.Pitch.Width/2+verge && lo.Z < 0 && hi.Z > -p.Pitch.Depth-verge
+	}
+	out := slices.Clone(surfaces)
+	for i := range out {
+		if part := &p.Parts[out[i].Part]; part.Beyond && !part.Flat {
+			var corners []geom.Vec
+			for _, c := range part.Solids {
+				corners = append(corners, c.Corners...)
+			}
+			lo, hi := geom.Bounds(corners)
+			if !next(lo, hi) {
+				out[i] = light.Surface{Part: out[i].Part, Look: out[i].Look, Back: out[i].Back}
+				continue
+			}
+			x, back = max(x, -lo.X, hi.X), max(back, -lo.Z)
+		}
+	}
 	beyond := []func(geom.Vec) float64{ // metres over an edge of what stays
 		func(v geom.Vec) float64 { return v.X - x },
 		func(v geom.Vec) float64 { return -x - v.X },
 		func(v geom.Vec) float64 { return v.Z - z },
-		func(v geom.Vec) float64 { return -p.Pitch.Depth - verge - v.Z },
+		func(v geom.Vec) float64 { return -back - v.Z },
 	}
-	out := slices.Clone(surfaces)
 	for i := range out {
 		if s := &out[i]; p.Parts[s.Part].Flat {
 			*s = cut(s, beyond)

@@ -11,7 +11,7 @@ func (s *sketch) ground() {
 	s.pitch = [2]float64{s.length(48, 240), s.length(48, 200)}
 	s.add("pitch", s.set("width", s.pitch[0]), s.set("depth", s.pitch[1]), s.set("aisle", s.length(36, 240)),
 		"ground: "+s.of("grass", "gravel", "asphalt", "timber", "carpet", "concrete"),
-		"open: "+s.sides(s.some(15, "left", "right", "back")), "indoor: "+s.of("no", "no", "yes"))
+		"open: "+s.sides(s.some(15, "left", "right", "back")), "indoor: "+s.of("no", "no", "yes"), s.neighbours())
 	if s.tent = s.chance(75); s.tent {
 		s.leg = s.length(0.5, 6)
 		eave, across := s.length(60, 130), 1+s.below(3)
@@ -23,6 +23,24 @@ func (s *sketch) ground() {
 			"sidewalls: "+s.sides(s.some(15, "left", "right", "back")), s.maybe(30, func() string { return fmt.Sprintf("weight: %dlb", 20+s.below(60)) }),
 			s.maybe(30, func() string { return fmt.Sprintf("ballast: %dlb", s.below(60)) }), s.maybe(8, func() string { return "valance text: Odile · prints" }))
 	}
+}
+
+// neighbours are the fair around, in a quarter of the booths. They are drawn from bytes that nothing else reaches, so that the
+// booths within are as they would be alone.
+func (s *sketch) neighbours() string {
+	all := s.draws
+	defer func() { s.draws = all }()
+	s.draws = s.draws[len(s.draws)*9/10:]
+	if !s.chance(25) {
+		return ""
+	}
+	fields := []string{"across: " + s.of("none", "tent", "drape")}
+	for _, side := range []string{"left", "right", "back"} {
+		if s.chance(20) {
+			fields = append(fields, s.side(side)+": none")
+		}
+	}
+	return "neighbours: {" + strings.Join(append(fields, s.set("gap", s.length(0, 30)), s.set("width", s.length(48, 150)), s.set("eave", s.length(60, 110))), ", ") + "}"
 }
 
 func (s *sketch) walls() {

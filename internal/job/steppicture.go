@@ -78,6 +78,9 @@ func standing(p *booth.Plan, s order.Step) map[int]float64 {
 	out := map[int]float64{}
 	for i := range p.Parts {
 		part := &p.Parts[i]
+		if part.Beyond && !part.Flat { // those across the aisle stand before the eye
+			continue
+		}
 		id := part.ID
 		for !built[id] && id != "" {
 			id = p.Part(id).Parent

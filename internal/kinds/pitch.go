@@ -16,6 +16,7 @@ type Pitch struct {
 	Aisle  unit.Length `yaml:"aisle" range:"3ft..100ft" doc:"width of the walkway in front"`
 	Ground string      `yaml:"ground" oneof:"grass gravel asphalt timber carpet concrete" doc:"what the booth stands on"`
 	Open   []string    `yaml:"open" doc:"further sides without a neighbour, on which visitors pass: left, right or back (a corner pitch has one). Each has an aisle as wide as the front's, and views from it"`
+	Around *Neighbours `yaml:"neighbours" doc:"the fair around the pitch, drawn plainly: it hides and shades. A pitch at the end of its row has one neighbour"`
 	Indoor bool        `yaml:"indoor" doc:"the pitch is in a hall, without sky"`
 }
 
@@ -56,12 +57,16 @@ func buildPitch(s *Site, entries []entry[Pitch]) {
 		}
 		p.Open[side] = true
 	}
+	p.InRow = e.Around != nil
 	s.Plan.Pitch = p
 	g := grounds[e.Ground]
 	s.add(booth.Part{
 		ID: "ground", Kind: "pitch", Name: "the ground", At: p.At, Frame: geom.World, Flat: true,
 		Surfaces: []booth.Surface{{Mesh: groundMesh(p, g.askew), Look: finished(g.colour, g.tile)}},
 	})
+	if e.Around != nil {
+		s.around(*e.Around, it, e.Ground)
+	}
 }
 
 // groundMesh is fine under and before the booth, where light changes, and coarse far away. Its texture coordinates are

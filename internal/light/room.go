@@ -52,7 +52,7 @@ func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
 			}
 			continue
 		}
-		if part.SeeThrough || part.Dressing || part.Moving {
+		if part.SeeThrough || part.Dressing || part.Moving || part.Beyond && farOff(p, part) {
 			continue
 		}
 		for _, s := range blocks(part) {
@@ -63,6 +63,19 @@ func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
 	r.tile(p, ground)
 	r.index(slight)
 	return r
+}
+
+// farOff is whether a part of the fair around stands so far off that it takes next to none of the light on the pitch: the sky near
+// the horizon is the darkest, and a tent is white.
+func farOff(p *booth.Plan, part *booth.Part) bool {
+	const near = 1.5 // metres from the pitch
+	for _, c := range part.Solids {
+		lo, hi := c.Bounds()
+		if hi.X > -p.Pitch.Width/2-near && lo.X < p.Pitch.Width/2+near && lo.Z < near && hi.Z > -p.Pitch.Depth-near {
+			return false
+		}
+	}
+	return true
 }
 
 func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {

@@ -64,7 +64,7 @@ func (d *paper) planFromAbove(x, y, wide, high float64) {
 	d.pdf.SetDashPattern(nil, 0)
 	for i := range d.plan.Parts {
 		part := &d.plan.Parts[i]
-		if part.Flat || part.Moving {
+		if part.Flat || part.Moving || part.Beyond {
 			continue
 		}
 		reach := 1.9 // metres: what stands or hangs below that is drawn, canopy and rails are not

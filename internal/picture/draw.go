@@ -66,7 +66,7 @@ func left(v booth.View, o Options) func(*booth.Part) bool {
 	if !v.Bare && !o.Alone {
 		return nil
 	}
-	return func(p *booth.Part) bool { return v.Bare && p.Dressing || o.Alone && p.Moving }
+	return func(p *booth.Part) bool { return v.Bare && (p.Dressing || p.Beyond) || o.Alone && p.Moving }
 }
 
 // IDs is which part the middle of every pixel of the view's picture shows: its number in Plan.Parts, row by row from
