@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boothmock/internal/job"
+	"boothmock/internal/unit"
 )
 
 func arrangeCommand() *cobra.Command {
@@ -16,7 +17,11 @@ func arrangeCommand() *cobra.Command {
 		Use: "arrange SCENE", Short: "Propose which work hangs where, so that passers-by see most", Args: arguments(1, 1),
 	}
 	write := c.Flags().Bool("write", false, "put the proposed rows into the scene; nothing else in it changes")
+	sale := c.Flags().String("after-sale", "", "the `work` that sold: say which spare takes its place, with the fewest new hooks; with --write, the scene has it there")
 	c.RunE = func(c *cobra.Command, args []string) error {
+		if *sale != "" {
+			return afterSale(c, args[0], *sale, *write)
+		}
 		a, err := job.Arrange(args[0], settings(c))
 		if err != nil {
 			return err
@@ -42,6 +47,47 @@ func arrangeCommand() *cobra.Command {
 		return verdict(a.Report)
 	}
 	return c
+}
+
+// afterSale says what hangs in the place of a work that sold.
+func afterSale(c *cobra.Command, path, name string, write bool) error {
+	s, err := job.AfterSale(path, name, settings(c))
+	if err != nil {
+		return err
+	}
+	w := c.OutOrStdout()
+	if len(s.Heirs) == 0 {
+		fmt.Fprintln(w, indented(w, "No spare fits in the place of "+s.Title+".", ""))
+	} else {
+		fmt.Fprintln(w, indented(w, fmt.Sprintf("In the place of %s, the best first:", s.Title), ""))
+		var rows [][]string
+		for _, h := range s.Heirs {
+			rows = append(rows, []string{h.Title, h.Words, unit.Share(h.Seen).Whole()})
+		}
+		printTable(w, []string{"hang", "how", "seen by passers-by"}, rows)
+	}
+	if len(s.Unfit) > 0 {
+		fmt.Fprintln(w)
+		var rows [][]string
+		for _, u := range s.Unfit {
+			rows = append(rows, []string{u.Title, u.Why})
+		}
+		printTable(w, []string{"does not fit", "because"}, rows)
+	}
+	if len(s.Heirs)+len(s.Unfit) == 0 {
+		fmt.Fprintln(w, indented(w, "No work waits in the scene: a work that no row and no wall has is a spare.", ""))
+	}
+	if len(s.Heirs) == 0 {
+		return errFailed
+	}
+	if !write {
+		return nil
+	}
+	if err := s.Write(); err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\n%s hangs in %s, and %s is marked as sold.\n", s.Heirs[0].Title, path, s.Title)
+	return nil
 }
 
 // printArranged prints the proposal, what it is worth and what it costs.

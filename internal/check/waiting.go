@@ -11,18 +11,25 @@ var waiting = Check{
 	Run: func(p *Pass) {
 		const most = 6 // told by name
 		var names []string
-		for i, w := range p.Plan.Waiting {
-			if i == most-1 && len(p.Plan.Waiting) > most {
-				names = append(names, fmt.Sprintf("%d more", len(p.Plan.Waiting)-i))
-				break
+		at := ""
+		for _, w := range p.Plan.Waiting {
+			if w.Work.Sold {
+				continue
+			}
+			if at == "" {
+				at = w.At.String()
 			}
 			names = append(names, w.Work.Title)
 		}
-		switch n := len(p.Plan.Waiting); {
+		n := len(names)
+		if n > most {
+			names = append(names[:most-1:most-1], fmt.Sprintf("%d more", n-most+1))
+		}
+		switch {
 		case n == 1:
-			p.reportPitch(Note, Finding{At: p.Plan.Waiting[0].At.String()}, "%s hangs nowhere and waits", names[0])
+			p.reportPitch(Note, Finding{At: at}, "%s hangs nowhere and waits", names[0])
 		case n > 1:
-			p.reportPitch(Note, Finding{At: p.Plan.Waiting[0].At.String()}, "%d works hang nowhere and wait: %s", n, unit.List(names, "and"))
+			p.reportPitch(Note, Finding{At: at}, "%d works hang nowhere and wait: %s", n, unit.List(names, "and"))
 		}
 	},
 }

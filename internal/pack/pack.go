@@ -25,6 +25,7 @@ import (
 type Options struct {
 	Report  finding.Report // whose verdict stands on the cover
 	Picture []byte         // JPEG for the cover; nil for none
+	Sales   hang.Section   // what hangs when something sells; empty: nothing waits
 	Strips  bool           // add full-size strips for the hooks
 }
 
@@ -127,6 +128,10 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 	if len(s.Stock) > 0 {
 		d.begin("Stock")
 		d.section(s.StockSection())
+		if len(o.Sales.Tables) > 0 {
+			d.begin(o.Sales.Title)
+			d.section(o.Sales)
+		}
 		d.tags()
 	}
 	if o.Strips {

@@ -188,7 +188,7 @@ func newFacts(v Values, lines map[booth.ID][]check.Sightline, eyes []eye) facts 
 
 func newWork(v Values, p *booth.Part, s hang.Piece, lines []check.Sightline, hang string) workFact {
 	w := workFact{ID: p.ID, Title: p.Work.Title, Hang: hang, Lines: []string{}, Face: [][3]float64{}, Seen: map[string]sightAnswer{}}
-	for _, line := range []string{unit.Capital(strings.Join(present(s.Medium, s.Edition, s.Size), ", ")), s.Amount, whereabouts(v, p, s)} {
+	for _, line := range []string{unit.Capital(strings.Join(present(s.Medium, s.Edition, s.Size), ", ")), s.Amount, whereabouts(v, p, s), v.Sales[p.ID]} {
 		if line != "" {
 			w.Lines = append(w.Lines, line)
 		}

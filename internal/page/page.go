@@ -40,6 +40,7 @@ type Values struct {
 	Behind   picture.Behind      // what stands behind everything
 	Pictures []Picture           // of every view, and drawings
 	Works    map[booth.ID][]byte // small JPEGs of the works
+	Sales    map[booth.ID]string // what takes a work's place when it sells, as a sentence
 	Times    string              // name of the log of practice times beside the scene
 	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
 }

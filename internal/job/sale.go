@@ -1,0 +1,198 @@
+package job
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"boothmock/internal/arrange"
+	"boothmock/internal/booth"
+	"boothmock/internal/disk"
+	"boothmock/internal/fault"
+	"boothmock/internal/hang"
+	"boothmock/internal/scene"
+	"boothmock/internal/unit"
+)
+
+// heirsTold is how many spares are named for a work.
+const heirsTold = 3
+
+// Sold is a work that sells, and what can hang in its place.
+type Sold struct {
+	ID    booth.ID
+	Title string
+	Heirs []arrange.Heir
+	Unfit []arrange.Unfit
+}
+
+// IfSold is, for every work that hangs, what takes its place when it sells; nothing where no work waits.
+func (m *Mockup) IfSold() []Sold {
+	var out []Sold
+	if len(m.Plan.Waiting) == 0 {
+		return nil
+	}
+	for i := range m.Plan.Parts {
+		p := &m.Plan.Parts[i]
+		if p.Work == nil || p.Work.Hung == nil {
+			continue
+		}
+		heirs, unfit := arrange.AfterSale(m.Plan, p.ID)
+		out = append(out, Sold{p.ID, p.Name, heirs, unfit})
+	}
+	return out
+}
+
+// sales is that list as a section of the print pack, so that the helper needs no program.
+func sales(m *Mockup) hang.Section {
+	t := hang.Table{Head: []string{"if this sells", "hang", "how"}, Wide: []float64{28, 28, 44}}
+	for _, s := range m.IfSold() {
+		if len(s.Heirs) == 0 {
+			t.Rows = append(t.Rows, []string{s.Title, "-", "no spare fits there"})
+		}
+		for k, h := range s.Heirs[:min(len(s.Heirs), heirsTold)] {
+			title := s.Title
+			if k > 0 {
+				title = "or"
+			}
+			t.Rows = append(t.Rows, []string{title, h.Title, h.Words})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return hang.Section{}
+	}
+	return hang.Section{Title: "When something sells", Intro: []string{"A spare hangs with its middle where that of the sold work was; everything else stays. The one with the fewest new hooks is first."}, Tables: []hang.Table{t}}
+}
+
+// saleLines are, for each work, the line that the page shows of it.
+func (m *Mockup) saleLines() map[booth.ID]string {
+	out := map[booth.ID]string{}
+	for _, s := range m.IfSold() {
+		if len(s.Heirs) > 0 {
+			out[s.ID] = fmt.Sprintf("If this sells, hang %s: %s", s.Heirs[0].Title, s.Heirs[0].Words)
+		}
+	}
+	return out
+}
+
+// Sale is a sale in a scene: what can take the sold work's place, and the scene with the first of them there.
+type Sale struct {
+	Sold
+	path      string
+	was, text []byte
+	why       error // why the scene cannot be rewritten; nil: it can
+}
+
+// AfterSale looks for what takes the place of a work, which is known by its name in the scene or by its title.
+func AfterSale(path, name string, set Settings) (*Sale, error) {
+	w := Workshop{Path: path, Settings: set}
+	f, err := w.Read()
+	if err != nil {
+		return nil, err
+	}
+	plan, err := w.Build(f)
+	if err != nil {
+		return nil, err
+	}
+	part, err := hanging(plan, name)
+	if err != nil {
+		return nil, err
+	}
+	s := &Sale{Sold: Sold{ID: part.ID, Title: part.Name}, path: path, was: f.Source()}
+	s.Heirs, s.Unfit = arrange.AfterSale(plan, part.ID)
+	if len(s.Heirs) > 0 {
+		s.text, s.why = swapped(&w, f, plan, part, s.Heirs[0])
+	}
+	return s, nil
+}
+
+// hanging is the work that hangs and is called so.
+func hanging(p *booth.Plan, name string) (*booth.Part, error) {
+	var names []string
+	var found []*booth.Part
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		if part.Work == nil || part.Work.Hung == nil {
+			continue
+		}
+		names = append(names, part.Name)
+		if short, _ := strings.CutPrefix(string(part.ID), "work/"); strings.EqualFold(short, name) {
+			return part, nil
+		} else if strings.EqualFold(part.Name, name) {
+			found = append(found, part)
+		}
+	}
+	switch {
+	case len(found) == 1:
+		return found[0], nil
+	case len(found) > 1:
+		return nil, fmt.Errorf("several works are called %q (write the name that it has in the scene: %s)", name, strings.TrimPrefix(string(found[0].ID), "work/"))
+	}
+	hint := "name one that does"
+	if near, ok := fault.Nearest(name, names); ok {
+		hint = "did you mean " + near + "?"
+	}
+	return nil, fmt.Errorf("no work called %q hangs (%s)", name, hint)
+}
+
+// swapped is the scene with a spare in the place of a sold work, of which it then says so. The error says why that would move
+// other works.
+func swapped(w *Workshop, f *scene.File, plan *booth.Plan, sold *booth.Part, heir arrange.Heir) ([]byte, error) {
+	by := func(id booth.ID) int {
+		return slices.IndexFunc(f.Items("works"), func(it scene.Item) bool {
+			name, _ := it.Values()["name"].(string)
+			return "work/"+booth.ID(name) == id
+		})
+	}
+	was, is := by(sold.ID), by(heir.ID)
+	row := slices.IndexFunc(plan.Rows, func(r booth.Row) bool { return slices.Contains(r.Works, sold.ID) })
+	if was < 0 || is < 0 || row < 0 {
+		return nil, errors.New("only a work of a row is exchanged in the scene; change this one there yourself")
+	}
+	at := scene.Path{{Key: "rows"}, {Nth: plan.Rows[row].Number}, {Key: "works"}, {Nth: slices.Index(plan.Rows[row].Works, sold.ID)}}
+	g, err := f.Set(at, strings.TrimPrefix(string(heir.ID), "work/"))
+	if err == nil {
+		g, err = g.Set(scene.Path{{Key: "works"}, {Nth: was}, {Key: "sold"}}, true)
+	}
+	if it := f.Items("works")[is]; err == nil && it.Has("status") {
+		g, err = g.Delete(scene.Path{{Key: "works"}, {Nth: is}, {Key: "status"}})
+	}
+	if err != nil {
+		return nil, err
+	}
+	text := g.Source()
+	next, err := w.Build(g)
+	if err != nil {
+		return nil, err
+	}
+	const still = 0.003 // metres, an eighth of an inch
+	for _, id := range plan.Rows[row].Works {
+		a, b := plan.Part(id), next.Part(id)
+		if id == sold.ID || b == nil {
+			continue
+		}
+		if d := math.Abs(a.Work.Hung.X0 - b.Work.Hung.X0); d > still {
+			return nil, fmt.Errorf("in the scene its row would move %s by %s, as %s is not as wide as %s: hang it as above, and put it into the scene in a place of its own", a.Name, unit.Length(d).Format(plan.Units), heir.Title, sold.Name)
+		}
+	}
+	return text, nil
+}
+
+// Write puts the first heir into the scene's file in the place of the sold work, which is marked as sold; every other byte stays.
+func (s *Sale) Write() error {
+	if s.why != nil {
+		return s.why
+	}
+	if !bytes.Equal(Source(s.path), s.was) {
+		return errors.New(s.path + " has been changed in the meantime, and was left alone: start again")
+	}
+	path, err := filepath.EvalSymlinks(s.path) // within the scene's folder, or it could not have been read
+	if err != nil {
+		return err
+	}
+	return disk.Rewrite(path, func(w io.Writer) error { _, err := w.Write(s.text); return err })
+}
