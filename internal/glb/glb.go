@@ -10,6 +10,7 @@ import (
 	"io"
 	"math"
 
+	"boothmock/internal/art"
 	"boothmock/internal/booth"
 	"boothmock/internal/imprint"
 	"boothmock/internal/light"
@@ -29,6 +30,13 @@ func Write(w io.Writer, p *booth.Plan, l *light.Lit, m Motion) error {
 // and there are no normals, which would add a third to the meshes.
 func WritePlain(w io.Writer, p *booth.Plan, l *light.Lit) error {
 	b := &builder{plan: p, surfaces: l.Surfaces}
+	return b.write(w, Motion{})
+}
+
+// WriteLinked is WritePlain with every image at an address of its own, which link gives: so that who draws one version of a booth
+// after the other need not have its photographs again.
+func WriteLinked(w io.Writer, p *booth.Plan, l *light.Lit, link func(*art.Image) string) error {
+	b := &builder{plan: p, surfaces: l.Surfaces, link: link}
 	return b.write(w, Motion{})
 }
 
@@ -59,8 +67,9 @@ type builder struct {
 	doc       gltf.Document
 	plan      *booth.Plan
 	surfaces  []light.Surface
-	normals   bool     // are written
-	streams   []stream // one a buffer view, in the same order
+	normals   bool                    // are written
+	link      func(*art.Image) string // address of an image; nil: they are embedded
+	streams   []stream                // one a buffer view, in the same order
 	images    []embedded
 	materials map[material]int
 	nodes     map[booth.ID]int // of the parts

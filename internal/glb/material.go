@@ -76,17 +76,18 @@ func (b *builder) texture(i *art.Image, repeats bool) (int, error) {
 	if len(i.Encoded) == 0 || i.MIME != "image/jpeg" && i.MIME != "image/png" {
 		return 0, fmt.Errorf("glb: image %q is no JPEG or PNG file (%d bytes of %q)", i.Name, len(i.Encoded), i.MIME)
 	}
-	mime, file := i.MIME, i.Shareable()
-	if !i.Pixels.Opaque() {
-		var err error
-		if mime, file, err = onWhite(i.Pixels); err != nil {
-			return 0, err
-		}
-	}
 	n := len(b.images)
 	b.images = append(b.images, embedded{i.Name, i.Encoded, repeats})
-	b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, MimeType: mime, BufferView: gltf.Index(len(b.streams))})
-	b.streams = append(b.streams, stream{image: true, data: file})
+	if b.link != nil {
+		b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, URI: b.link(i)})
+	} else {
+		mime, file, err := Embeddable(i)
+		if err != nil {
+			return 0, err
+		}
+		b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, MimeType: mime, BufferView: gltf.Index(len(b.streams))})
+		b.streams = append(b.streams, stream{image: true, data: file})
+	}
 	wrap := gltf.WrapClampToEdge // no far edge of a picture bleeds into the near one
 	if repeats {
 		wrap = gltf.WrapRepeat
@@ -94,6 +95,14 @@ func (b *builder) texture(i *art.Image, repeats bool) (int, error) {
 	sampler := b.sampler(wrap)
 	b.doc.Textures = append(b.doc.Textures, &gltf.Texture{Name: i.Name, Sampler: gltf.Index(sampler), Source: gltf.Index(n)})
 	return n, nil
+}
+
+// Embeddable is an image as a file that shows it as the pictures do.
+func Embeddable(i *art.Image) (mime string, file []byte, err error) {
+	if !i.Pixels.Opaque() {
+		return onWhite(i.Pixels)
+	}
+	return i.MIME, i.Shareable(), nil
 }
 
 // sampler is the number of the sampler that goes on so beyond an image's edges.

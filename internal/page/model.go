@@ -42,9 +42,7 @@ func newModel(v Values) model {
 		Values: v, Title: v.Plan.Title(), Policy: policy(), Style: template.CSS(style), Script: template.JS(script),
 		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: v.Checks.WayInWords(v.Plan),
 	}
-	for _, e := range v.Plan.Eyes {
-		m.Eyes = append(m.Eyes, eye{e.Name, unit.Length(e.Height).Format(v.Plan.Units), milli(e.Height)})
-	}
+	m.Eyes = newEyes(v.Plan)
 	for i, w := range v.Sheet.Walls {
 		if len(w.Works) > 0 {
 			m.Walls = append(m.Walls, newElevation(v, i, w))
@@ -68,6 +66,14 @@ type eye struct {
 	Name   string  `json:"name"`
 	Words  string  `json:"-"`
 	Height float64 `json:"height"`
+}
+
+func newEyes(p *booth.Plan) []eye {
+	var out []eye
+	for _, e := range p.Eyes {
+		out = append(out, eye{e.Name, unit.Length(e.Height).Format(p.Units), milli(e.Height)})
+	}
+	return out
 }
 
 // found is a finding and the view in which it is to be seen.

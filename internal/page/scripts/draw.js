@@ -51,8 +51,9 @@ void main() {
 
 const sharpest = 1280; // pixels of a texture's long side: more would fill a phone's memory
 
-// makeStage readies a canvas to draw the model. It throws if the browser cannot.
-function makeStage(canvas, model, redraw) {
+// makeStage readies a canvas to draw the model before what stands behind it. It throws if the browser cannot. Given the stage
+// that the canvas had before, it takes over programs and those textures that have an address, and drops the rest.
+function makeStage(canvas, model, air, redraw, before) {
 	const gl = canvas.getContext('webgl2', {alpha: false, antialias: true, powerPreference: 'low-power'});
 	if (!gl) throw new Error('no WebGL 2');
 	const shader = (kind, text) => {
@@ -77,13 +78,23 @@ function makeStage(canvas, model, redraw) {
 			},
 		};
 	};
+	const buffers = [], sheets = [];
+	const buffer = () => {
+		buffers.push(gl.createBuffer());
+		return buffers.at(-1);
+	};
+	const vertexArray = () => {
+		sheets.push(gl.createVertexArray());
+		return sheets.at(-1);
+	};
 	const attribute = (n, data, size, type, normalized) => {
-		gl.bindBuffer(gl.ARRAY_BUFFER, gl.createBuffer());
+		gl.bindBuffer(gl.ARRAY_BUFFER, buffer());
 		gl.bufferData(gl.ARRAY_BUFFER, data, gl.STATIC_DRAW);
 		gl.enableVertexAttribArray(n);
 		gl.vertexAttribPointer(n, size, type, normalized, 0, 0);
 	};
-	const booth = program(programs.booth), behind = program(programs.behind), mark = program(programs.mark);
+	const {booth, behind, mark} = before ? before.programs : {booth: program(programs.booth), behind: program(programs.behind), mark: program(programs.mark)};
+	const addressed = before ? before.addressed : new Map();
 
 	// All vertices lie in one buffer; what is drawn with one texture is drawn at once.
 	const surfaces = model.parts.flatMap((part) => part.surfaces.map((s) => ({...s, part})));
@@ -97,21 +108,25 @@ function makeStage(canvas, model, redraw) {
 		s.from = from;
 		from += s.at.length / 3;
 	}
-	const whole = gl.createVertexArray();
+	const whole = vertexArray();
 	gl.bindVertexArray(whole);
-	attribute(0, at, 3, gl.FLOAT, false);
+	const places = buffer();
+	gl.bindBuffer(gl.ARRAY_BUFFER, places);
+	gl.bufferData(gl.ARRAY_BUFFER, at, gl.STATIC_DRAW);
+	gl.enableVertexAttribArray(0);
+	gl.vertexAttribPointer(0, 3, gl.FLOAT, false, 0, 0);
 	attribute(1, light, 4, gl.UNSIGNED_SHORT, true);
 	attribute(2, on, 2, gl.FLOAT, false);
-	const corners = gl.createBuffer();
+	const corners = buffer();
 	let batches = [];
 
-	const sheet = gl.createVertexArray();
+	const sheet = vertexArray();
 	gl.bindVertexArray(sheet);
 	attribute(0, new Float32Array([-1, -1, 0, 3, -1, 0, -1, 3, 0]), 3, gl.FLOAT, false);
 
 	// plain is a list of triangles for marks: a route, the faces of works.
 	const plain = (points) => {
-		const v = gl.createVertexArray();
+		const v = vertexArray();
 		gl.bindVertexArray(v);
 		attribute(0, new Float32Array(points), 3, gl.FLOAT, false);
 		return {v, n: points.length / 3};
@@ -131,9 +146,17 @@ function makeStage(canvas, model, redraw) {
 	};
 	const white = texture(true, new Uint8Array([255, 255, 255, 255]));
 	const grey = texture(true, new Uint8Array([200, 198, 194, 255])); // until a picture is there
-	const images = model.textures.map(() => grey);
+	const named = (t) => t.address && `${t.address} ${t.clamp}`;
+	const images = model.textures.map((t) => addressed.get(named(t)) || grey);
 	const ready = Promise.all(model.textures.map(async (t, i) => {
-		let pixels = await createImageBitmap(t.file);
+		if (images[i] !== grey) return;
+		let pixels = await createImageBitmap(t.file || await (await fetch(t.address)).blob());
+		if (addressed.has(named(t))) { // another stage had it sooner
+			images[i] = addressed.get(named(t));
+			pixels.close();
+			redraw();
+			return;
+		}
 		const long = Math.max(pixels.width, pixels.height);
 		if (long > sharpest) {
 			const small = {resizeWidth: Math.round(pixels.width * sharpest / long), resizeHeight: Math.round(pixels.height * sharpest / long), resizeQuality: 'high'};
@@ -142,12 +165,33 @@ function makeStage(canvas, model, redraw) {
 			full.close();
 		}
 		images[i] = texture(t.clamp, pixels);
+		if (t.address) addressed.set(named(t), images[i]);
 		pixels.close();
 		redraw();
 	}));
+	if (before) before.drop();
 
 	return {
-		plain, ready,
+		plain, ready, addressed, programs: {booth, behind, mark},
+		// drop gives back what no other stage takes over.
+		drop() {
+			for (const b of buffers) gl.deleteBuffer(b);
+			for (const v of sheets) gl.deleteVertexArray(v);
+			const shared = new Set(addressed.values());
+			for (const t of [white, grey, ...images]) if (!shared.has(t)) gl.deleteTexture(t);
+		},
+		// move draws the parts that moved says yes to where to brings their points, until the next move.
+		move(moved, to) {
+			gl.bindBuffer(gl.ARRAY_BUFFER, places);
+			for (const s of surfaces) {
+				const is = moved(s.part);
+				if (!is && !s.away) continue;
+				s.away = is;
+				const put = is ? new Float32Array(s.at.length) : s.at;
+				if (is) for (let i = 0; i < put.length; i += 3) [put[i], put[i + 1], put[i + 2]] = to(s.at[i], s.at[i + 1], s.at[i + 2]);
+				gl.bufferSubData(gl.ARRAY_BUFFER, 12 * s.from, put);
+			}
+		},
 		surfaces: () => batches.flatMap((b) => b.surfaces),
 		// show takes in the parts that shown says yes to.
 		show(shown) {
@@ -181,7 +225,6 @@ function makeStage(canvas, model, redraw) {
 			gl.disable(gl.BLEND);
 			gl.disable(gl.DEPTH_TEST);
 			gl.disable(gl.CULL_FACE);
-			const air = facts.behind;
 			gl.useProgram(behind.use);
 			gl.bindVertexArray(sheet);
 			gl.uniform3fv(behind.set('low'), air.low);

@@ -1,14 +1,19 @@
-// The walk: where the visitor is, what they see, and what is told about it.
+// The walk: where the visitor is, what they see, and what is told about it. startWalk gives what changes it later: next shows
+// another booth to a visitor who stays where they are, carry shows a thing where it is not yet.
 const calm = matchMedia('(prefers-reduced-motion: reduce)');
 
-function startWalk() {
+function startWalk(facts, bytes) {
 	const canvas = byId('stage');
-	const views = new Map(facts.views.map((v) => [v.name, v]));
-	const works = new Map(facts.works.map((w) => [w.id, w]));
 	const eye = {x: 0, y: 1.5, z: 2, yaw: 0, shift: 0, half: 0.8};
-	const model = readModel(modelBytes());
-	const parts = new Map(model.parts.map((p) => [p.id, p]));
-	const bare = new Set(facts.bare);
+	let views, works, model, parts, bare;
+	const take = () => {
+		views = new Map(facts.views.map((v) => [v.name, v]));
+		works = new Map(facts.works.map((w) => [w.id, w]));
+		model = readModel(bytes);
+		parts = new Map(model.parts.map((p) => [p.id, p]));
+		bare = new Set(facts.bare);
+	};
+	take();
 	let at = facts.views[0]; // the view that the visitor stands at; null once they have walked off
 	let heading = null; // where they are going after a tap on the ground
 	let chosen = null;
@@ -20,8 +25,8 @@ function startWalk() {
 		asked = true;
 		requestAnimationFrame(frame);
 	};
-	const ready = () => {
-		stage = makeStage(canvas, model, ask);
+	const ready = (earlier) => {
+		stage = makeStage(canvas, model, facts.behind, ask, earlier);
 		way = facts.way.length > 1 ? stage.plain(ribbon(facts.way, 0.05, 0.012)) : null;
 		faces = stage.plain(facts.works.flatMap((w) => w.face.slice(2).flatMap((_, i) => [w.face[0], w.face[i + 1], w.face[i + 2]].map((p) => before(w.face, p)).flat())));
 		refresh();
@@ -197,7 +202,7 @@ function startWalk() {
 			ask();
 		});
 	}
-	for (const w of facts.works) {
+	const listWorks = () => byId('all-works').replaceChildren(...facts.works.map((w) => {
 		const item = document.createElement('li'), button = document.createElement('button');
 		button.type = 'button';
 		button.textContent = w.title;
@@ -206,16 +211,20 @@ function startWalk() {
 			choose(w.id);
 		});
 		item.append(button);
-		byId('all-works').append(item);
-	}
+		return item;
+	}));
+	listWorks();
+	// show stands at a view and turns to a thing, if there is one.
+	const show = (view, item) => {
+		stand(view);
+		shut();
+		if (!item) return;
+		turnTo(item);
+		if (works.has(item)) choose(item);
+	};
 	for (const link of all('.showme, .walkto')) {
 		link.addEventListener('click', () => {
-			stand(link.dataset.view);
-			shut();
-			if (link.dataset.item) {
-				turnTo(link.dataset.item);
-				if (works.has(link.dataset.item)) choose(link.dataset.item);
-			}
+			show(link.dataset.view, link.dataset.item);
 			if (link.dataset.way && byId('show-way')) {
 				byId('show-way').checked = true;
 				byId('show-way').dispatchEvent(new Event('change'));
@@ -226,7 +235,7 @@ function startWalk() {
 		e.preventDefault();
 		stage = null;
 	});
-	canvas.addEventListener('webglcontextrestored', ready);
+	canvas.addEventListener('webglcontextrestored', () => ready());
 	new ResizeObserver(ask).observe(canvas);
 
 	ready();
@@ -235,6 +244,36 @@ function startWalk() {
 	stand(facts.views[0].name);
 	if (innerWidth < 700) document.querySelector('#walk .all').open = false;
 	stage.ready.then(() => (canvas.dataset.ready = 'yes'), () => (canvas.dataset.ready = 'without pictures'));
+
+	return {
+		show,
+		// copy draws what is seen into another canvas, of the same size.
+		copy(to) {
+			if (!stage) return;
+			frame(performance.now());
+			[to.width, to.height] = [canvas.width, canvas.height];
+			to.getContext('2d').drawImage(canvas, 0, 0);
+		},
+		next(otherFacts, otherBytes) {
+			[facts, bytes] = [otherFacts, otherBytes];
+			take();
+			if (stage) ready(stage);
+			if (at) at = views.get(at.name) || null;
+			const select = byId('view');
+			select.replaceChildren(...facts.views.map((v) => new Option(v.title, v.name)));
+			select.value = at ? at.name : '';
+			listWorks();
+			if (chosen && !works.has(chosen)) shut();
+			else if (chosen) choose(chosen);
+			if (at && at.height) height();
+		},
+		carry(id, to) {
+			if (!stage) return;
+			const one = new Set([id]);
+			stage.move((part) => id !== null && owner(part, one) !== null, to);
+			ask();
+		},
+	};
 }
 
 const capital = (s) => s.charAt(0).toUpperCase() + s.slice(1);

@@ -54,12 +54,13 @@ function readModel(bytes) {
 
 	const textures = (json.textures || []).map((t) => {
 		const image = json.images[t.source];
+		const clamp = json.samplers[t.sampler].wrapS === 33071;
+		if (image.uri) return {address: image.uri, clamp};
 		const v = json.bufferViews[image.bufferView];
 		const at = binary + (v.byteOffset || 0);
-		const sampler = json.samplers[t.sampler];
 		return {
 			file: new Blob([bytes.subarray(at, at + v.byteLength)], {type: image.mimeType}),
-			clamp: sampler.wrapS === 33071,
+			clamp,
 		};
 	});
 	return {parts, textures};

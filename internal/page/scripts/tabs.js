@@ -14,7 +14,7 @@ let walkable; // undefined until it is known
 function openWalk() {
 	if (walkable !== undefined) return;
 	try {
-		startWalk();
+		startWalk(facts, modelBytes());
 		walkable = true;
 	} catch (reason) {
 		walkable = false;
