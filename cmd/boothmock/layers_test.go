@@ -81,7 +81,7 @@ func TestLayers(t *testing.T) {
 var shows = map[string]string{
 	"finding": "it is what findings are", "kinds": "it makes the booth, or says as faults why it cannot", "light": "it lights", "picture": "it draws", "drawing": "it draws",
 	"film": "it draws", "glb": "it writes the model", "arrange": "it proposes; what the proposal does is asked of the others", "hook": "what it finds is kept on the works, and hang says it",
-	"page": "it is handed the report", "pack": "it is handed the report", "job": "it gathers the report", "cmd/boothmock": "it prints the report",
+	"page": "it is handed the report", "pack": "it is handed the report", "job": "it gathers the report", "try": "it shows the report", "compare": "it says how two booths and their reports differ", "cmd/boothmock": "it prints the report",
 }
 
 // A reader of the booth that has something to say gives findings, which the report gathers; a new one must choose.

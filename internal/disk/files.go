@@ -88,6 +88,20 @@ func Rewrite(path string, write func(io.Writer) error) error {
 	return single(path, func(s *Files, name string) error { return s.Rewrite(name, write) })
 }
 
+// Remove takes away a file that the program keeps for itself, if it is there: nothing but an ordinary one.
+func Remove(path string) error {
+	info, err := os.Lstat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return err
+	case !info.Mode().IsRegular():
+		return errSpecial
+	}
+	return os.Remove(path)
+}
+
 // Write writes a single output.
 func Write(path string, over Over, write func(io.Writer) error) error {
 	return single(path, func(s *Files, name string) error { return s.Write(name, over, write) })

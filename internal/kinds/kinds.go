@@ -5,6 +5,7 @@ package kinds
 import (
 	"fmt"
 	"io/fs"
+	"reflect"
 
 	"boothmock/internal/answer"
 	"boothmock/internal/booth"
@@ -168,4 +169,10 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 		return nil, err
 	}
 	return s.Plan, nil
+}
+
+// Stands is whether an entry of the kind says where on the ground a thing stands.
+func (k Kind) Stands() bool {
+	_, ok := reflect.TypeOf(k.Fields).FieldByName("Placing")
+	return ok
 }

@@ -1,0 +1,43 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"boothmock/internal/try"
+)
+
+func tryCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use: "try [SCENE]", Short: "Move works, table and walls on a page in your own browser, and see at once what it does", Args: arguments(0, 1),
+	}
+	quiet := c.Flags().Bool("no-browser", false, "only print the address, and open no browser")
+	c.RunE = func(c *cobra.Command, args []string) error {
+		s, err := try.Open(sceneArg(args), settings(c))
+		if err != nil {
+			return err
+		}
+		defer s.Close()
+		v, err := try.Serve(s)
+		if err != nil {
+			return fmt.Errorf("no page can be shown on this computer: %w", err)
+		}
+		w := c.OutOrStdout()
+		fmt.Fprintln(w, "Your booth is at "+v.Address)
+		fmt.Fprintln(w, indented(w, "The address works on this computer alone, and as long as this program runs: Ctrl-C ends it. Nothing is changed until you save.", ""))
+		if !*quiet && v.Show() != nil {
+			fmt.Fprintln(w, "No browser could be opened: copy the address into yours.")
+		}
+		if err := v.Run(c.Context()); err != nil && !errors.Is(err, context.Canceled) {
+			return err
+		}
+		if name := s.Unsaved(); name != "" {
+			fmt.Fprintln(w, "What was not saved is kept in "+name+".")
+		}
+		return c.Context().Err()
+	}
+	return c
+}

@@ -1,0 +1,285 @@
+//go:build !race
+
+package try_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
+	cdp "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
+	"boothmock/internal/try"
+)
+
+const chromium = "/usr/bin/chromium"
+
+// needed skips a test that lacks a tool, or fails it where tools are required.
+func needed(t *testing.T, file string) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("slow")
+	}
+	if _, err := os.Stat(file); err != nil {
+		if os.Getenv("REQUIRE_TOOLS") != "" {
+			t.Fatalf("%s is not there", file)
+		}
+		t.Skipf("%s is not there", file)
+	}
+}
+
+// browser is one Chromium for all tests; WebGL is drawn by its software renderer.
+var browser = sync.OnceValues(func() (context.Context, error) {
+	a, _ := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath(chromium),
+		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.NoSandbox, chromedp.Headless,
+		chromedp.Flag("enable-unsafe-swiftshader", true), chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true), chromedp.Flag("disable-quic", true))
+	ctx, _ := chromedp.NewContext(a)
+	return ctx, chromedp.Do(ctx)
+})
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if _, err := os.Stat(chromium); err == nil && !testing.Short() {
+		if ctx, err := browser(); err == nil {
+			chromedp.Cancel(ctx)
+		}
+	}
+	os.Exit(code)
+}
+
+// tab is a page open in the browser.
+type tab struct {
+	*testing.T
+	ctx context.Context
+}
+
+// open shows a session in a tab of its own, of a size. Without the walk, as in a browser that cannot draw it, all is much quicker.
+func open(t *testing.T, s *try.Session, width, height int64, walk bool) tab {
+	t.Helper()
+	needed(t, chromium)
+	all, err := browser()
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := try.Serve(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	running, stop := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	go func() { v.Run(running); close(done) }()
+	t.Cleanup(func() { stop(); <-done })
+	return window(t, all, v.Address, width, height, walk)
+}
+
+const wait = 4 * time.Minute // for anything in a tab: then the test fails instead of hanging
+
+// window is another window on a page.
+func window(t *testing.T, all context.Context, address string, width, height int64, walk bool) tab {
+	t.Helper()
+	ctx, shut := chromedp.NewContext(all)
+	t.Cleanup(shut)
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithTimeout(ctx, wait)
+	t.Cleanup(stop)
+	o := tab{t, ctx}
+	if !walk {
+		if _, err := chromedp.Call(ctx, cdp.AddScriptToEvaluateOnNewDocument, cdp.AddScriptToEvaluateOnNewDocumentParams{Source: `HTMLCanvasElement.prototype.getContext = () => null;`}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	o.do(chromedp.EmulateViewport(width, height, chromedp.EmulateScale(1)))
+	o.do(chromedp.Navigate(address))
+	o.until(`document.documentElement.dataset.at`)
+	return o
+}
+
+func (o tab) do(steps ...chromedp.Action[chromedp.Void]) {
+	o.Helper()
+	if err := chromedp.Do(o.ctx, steps...); err != nil {
+		o.Fatal(err)
+	}
+}
+
+// eval is what a JavaScript expression, or the promise that it makes, comes to.
+func eval[T any](o tab, js string) T {
+	o.Helper()
+	v, err := chromedp.Run(o.ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+	if err != nil {
+		o.Fatalf("%s: %v", js[:min(len(js), 200)], err)
+	}
+	return v
+}
+
+// until waits for a JavaScript expression to be true, as long as the test may run: a busy machine is no fault.
+func (o tab) until(js string) {
+	o.Helper()
+	eval[any](o, `new Promise((done) => (function look() { `+js+` ? done(0) : requestAnimationFrame(look); })())`)
+}
+
+// lit waits until the walk shows the state in a light.
+func (o tab) lit(kind string) {
+	o.Helper()
+	o.until(`document.getElementById('stage').dataset.lit === document.documentElement.dataset.at + ' ` + kind + `'`)
+}
+
+// state is the number of the state that is shown.
+func (o tab) at() int {
+	o.Helper()
+	return eval[int](o, `Number(document.documentElement.dataset.at)`)
+}
+
+// after waits until a later state than that is shown and nothing is asked any more.
+func (o tab) after(at int) {
+	o.Helper()
+	o.until(fmt.Sprintf(`Number(document.documentElement.dataset.at) > %d && !Number(document.documentElement.dataset.asking)`, at))
+}
+
+// middle is the middle of an element in the window, after it was scrolled to.
+func (o tab) middle(selector string) (x, y float64) {
+	o.Helper()
+	eval[any](o, `document.querySelector(`+quoted(selector)+`).scrollIntoView({block: 'center'})`)
+	return o.where(selector)
+}
+
+// where is the middle of an element in the window.
+func (o tab) where(selector string) (x, y float64) {
+	o.Helper()
+	b := eval[[]float64](o, `(() => { const b = document.querySelector(`+quoted(selector)+`).getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2]; })()`)
+	return b[0], b[1]
+}
+
+func quoted(s string) string {
+	b, _ := json.Marshal(s)
+	return string(b)
+}
+
+func work(id string) string  { return fmt.Sprintf(`#elevation [data-id="%s"]`, id) }
+func thing(id string) string { return fmt.Sprintf(`#ground [data-id="%s"]`, id) }
+
+// mouse moves, presses or lets go.
+func (o tab) mouse(kind input.DispatchMouseEventType, x, y float64) {
+	o.Helper()
+	p := input.DispatchMouseEventParams{Type: kind, X: x, Y: y, Button: input.MouseButtonLeft, ClickCount: 1}
+	if kind == input.DispatchMouseEventTypeMouseMoved {
+		p.Button, p.ClickCount = input.MouseButtonLeft, 0
+		p.Buttons = 1
+	}
+	if _, err := chromedp.Call(o.ctx, input.DispatchMouseEvent, p); err != nil {
+		o.Fatal(err)
+	}
+}
+
+// drag takes something by its middle to a place in the window, and waits for what comes of it.
+func (o tab) drag(selector string, to func() (x, y float64)) {
+	o.Helper()
+	at := o.at()
+	x, y := o.lift(selector, to)
+	o.mouse("mouseReleased", x, y)
+	o.after(at)
+}
+
+// lift takes something to a place without letting go.
+func (o tab) lift(selector string, to func() (x, y float64)) (x1, y1 float64) {
+	o.Helper()
+	o.middle(selector)
+	x1, y1 = to() // which may scroll
+	x0, y0 := o.where(selector)
+	o.mouse("mouseMoved", x0, y0)
+	o.mouse("mousePressed", x0, y0)
+	for k := 1; k <= 4; k++ {
+		o.mouse("mouseMoved", x0+(x1-x0)*float64(k)/4, y0+(y1-y0)*float64(k)/4)
+	}
+	eval[any](o, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))`)
+	return x1, y1
+}
+
+// media sets the colour scheme and whether motion is reduced.
+func (o tab) media(scheme string) {
+	o.Helper()
+	p := emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}}
+	if _, err := chromedp.Call(o.ctx, emulation.SetEmulatedMedia, p); err != nil {
+		o.Fatal(err)
+	}
+}
+
+// shot writes a screenshot into the folder SHOTS, to be looked at.
+func (o tab) shot(name string) {
+	o.Helper()
+	dir := os.Getenv("SHOTS")
+	if dir == "" {
+		return
+	}
+	png, err := chromedp.Run(o.ctx, chromedp.FullScreenshot(90))
+	if err != nil {
+		o.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, name+".jpg"), png, 0o644); err != nil {
+		o.Fatal(err)
+	}
+}
+
+// A work is dragged to another wall, another onto a third, a number is typed, and the file says so in its own words.
+func TestWorksAreDragged(t *testing.T) {
+	s, path := session(t)
+	before := contents(t, path)
+	o := open(t, s, 1440, 900, true)
+	o.lit("quick")
+	o.shot("desk")
+	x, y := o.lift(work("work/heron"), func() (float64, float64) { return o.middle(work("work/orchard")) })
+	o.shot("lifted")
+	if n := eval[int](o, `document.querySelectorAll('.guides .over').length`); n != 1 {
+		t.Errorf("%d works are marked to change places", n)
+	}
+	at := o.at()
+	o.mouse("mouseReleased", x, y)
+	o.after(at)
+	o.drag(work("work/moths"), func() (float64, float64) { x, y := o.middle(work("work/quince")); return x - 40, y - 10 })
+	o.lit("full")
+	o.shot("moved")
+	at = o.at()
+	eval[any](o, `(() => { const i = document.querySelector('#label [data-field=centre]'); i.focus(); i.value = '59 1/2'; i.dispatchEvent(new Event('change')); })()`)
+	o.after(at)
+	at = o.at()
+	o.do(chromedp.Click(chromedp.CSS("#save")))
+	o.after(at)
+	_, come := changedLines(before, contents(t, path))
+	want := []string{"  - {wall: left, works: [heron, thistle, bunting], centre: 60}", "  - {wall: right, works: [weir, moths, quince, orchard], centre: 59 1/2}"}
+	if !slices.Equal(come, want) {
+		t.Errorf("the file says %q, want %q", come, want)
+	}
+	if said := eval[string](o, `document.getElementById('said').textContent`); !strings.HasPrefix(said, "Saved in ") {
+		t.Errorf("the page says %q", said)
+	}
+}
+
+// The table is dragged into the way: there are findings at once; taken back, they are mended.
+func TestTheTableIsDragged(t *testing.T) {
+	s, _ := session(t)
+	o := open(t, s, 820, 900, false)
+	o.shot("820")
+	o.drag(thing("table/prints"), func() (float64, float64) { x, y := o.middle("#ground .pitch"); return x, y + 60 })
+	if n := eval[int](o, `document.querySelectorAll('#found .new').length`); n < 3 {
+		t.Errorf("%d findings are new", n)
+	}
+	o.shot("across")
+	at := o.at()
+	o.do(chromedp.Click(chromedp.CSS("#undo")))
+	o.after(at)
+	if !s.State().Saved || !strings.Contains(eval[string](o, `document.getElementById('said').textContent`), "Mended:") {
+		t.Error("it is not mended")
+	}
+}

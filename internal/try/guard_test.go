@@ -1,0 +1,211 @@
+package try_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net/http"
+	"net/http/cookiejar"
+	"net/url"
+	"runtime"
+	"strings"
+	"testing"
+
+	"boothmock/internal/try"
+)
+
+// served is a server of the demo with a client that has its key.
+func served(t *testing.T) (base string, c *http.Client, address string) {
+	t.Helper()
+	s, _ := session(t)
+	v, err := try.Serve(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	go func() { v.Run(ctx); close(done) }()
+	jar, _ := cookiejar.New(nil)
+	c = &http.Client{Jar: jar, Transport: &http.Transport{}}
+	t.Cleanup(func() { stop(); <-done; c.CloseIdleConnections() })
+	r, err := c.Get(v.Address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	if r.StatusCode != http.StatusOK || r.Request.URL.RawQuery != "" {
+		t.Fatalf("%s ends at %s with %s", v.Address, r.Request.URL, r.Status)
+	}
+	u, _ := url.Parse(v.Address)
+	return "http://" + u.Host, c, v.Address
+}
+
+func request(t *testing.T, method, address, body string, header ...string) *http.Request {
+	t.Helper()
+	r, err := http.NewRequest(method, address, strings.NewReader(body))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 0; i < len(header); i += 2 {
+		if header[i] == "Host" {
+			r.Host = header[i+1]
+		}
+		r.Header.Set(header[i], header[i+1])
+	}
+	return r
+}
+
+func do(t *testing.T, c *http.Client, r *http.Request) (int, string) {
+	t.Helper()
+	a, err := c.Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer a.Body.Close()
+	b, err := io.ReadAll(a.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a.StatusCode, string(b)
+}
+
+const look = `{"version": 1, "do": "look"}`
+
+// A page elsewhere, a name that leads to 127.0.0.1, another program: none gets anything.
+func TestOnlyOurPageIsHeard(t *testing.T) {
+	base, c, address := served(t)
+	host := strings.TrimPrefix(base, "http://")
+	port := host[strings.LastIndexByte(host, ':'):]
+	if code, text := do(t, c, request(t, "POST", base+"/say", look, "Origin", base)); code != http.StatusOK || !strings.Contains(text, "Odile Marrowby") {
+		t.Fatalf("our own page: %d %s", code, text)
+	}
+	strange := &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
+	for _, r := range []struct {
+		name   string
+		client *http.Client
+		*http.Request
+	}{
+		{"a name that leads here", c, request(t, "GET", base+"/state", "", "Host", "booth.example"+port)},
+		{"localhost", c, request(t, "GET", base+"/state", "", "Host", "localhost"+port)},
+		{"another port", c, request(t, "GET", base+"/state", "", "Host", "127.0.0.1:80")},
+		{"no port", c, request(t, "GET", base+"/state", "", "Host", "127.0.0.1")},
+		{"a name, with the key", c, request(t, "GET", address, "", "Host", "booth.example"+port)},
+		{"another origin", c, request(t, "POST", base+"/say", look, "Origin", "https://booth.example")},
+		{"another port's origin", c, request(t, "POST", base+"/say", look, "Origin", "http://127.0.0.1:1")},
+		{"no origin", c, request(t, "POST", base+"/say", look)},
+		{"the origin null", c, request(t, "POST", base+"/say", look, "Origin", "null")},
+		{"another origin that reads", c, request(t, "GET", base+"/state", "", "Origin", "https://booth.example")},
+		{"another site that reads", c, request(t, "GET", base+"/state", "", "Sec-Fetch-Site", "cross-site")},
+		{"another port's page", c, request(t, "GET", base+"/image/0", "", "Sec-Fetch-Site", "same-site")},
+		{"no key", strange, request(t, "GET", base+"/", "")},
+		{"no key, and asks", strange, request(t, "POST", base+"/say", look, "Origin", base)},
+		{"a wrong key", strange, request(t, "GET", base+"/?key=AAAAAAAAAAAAAAAAAAAAAA", "")},
+		{"half a key", strange, request(t, "GET", address[:len(address)-3], "")},
+	} {
+		if code, text := do(t, r.client, r.Request); code != http.StatusForbidden || strings.Contains(text, "Odile") {
+			t.Errorf("%s: %d %.80s", r.name, code, text)
+		}
+	}
+	r, err := strange.Get(address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Body.Close()
+	cookies := r.Cookies()
+	if len(cookies) != 1 || cookies[0].SameSite != http.SameSiteStrictMode || !cookies[0].HttpOnly {
+		t.Errorf("the cookies: %v", cookies)
+	}
+	r, err = c.Get(base + "/")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	if p := r.Header.Get("Content-Security-Policy"); !strings.Contains(p, "default-src 'none'") || strings.Contains(p, "unsafe") || r.Header.Get("Access-Control-Allow-Origin") != "" {
+		t.Errorf("the policy: %s", p)
+	}
+}
+
+// What is too large, unclear or too much is refused, and nothing is changed by it.
+func TestRequestsAreBounded(t *testing.T) {
+	base, c, _ := served(t)
+	for body, want := range map[string]int{
+		`{"version": 1, "do": "look", "text": "` + strings.Repeat("x", 70<<10) + `"}`: http.StatusBadRequest,
+		`{"version": 1, "do": "look", "more": 1}`:                                     http.StatusBadRequest,
+		`{`: http.StatusBadRequest, look: http.StatusOK,
+	} {
+		if code, _ := do(t, c, request(t, "POST", base+"/say", body, "Origin", base)); code != want {
+			t.Errorf("%.60s: %d", body, code)
+		}
+	}
+	for _, r := range []*http.Request{request(t, "GET", base+"/model?at=99&light=quick", ""), request(t, "GET", base+"/facts?at=x", "")} {
+		if code, _ := do(t, c, r); code != http.StatusGone {
+			t.Errorf("%s: %d", r.URL, code)
+		}
+	}
+	if code, _ := do(t, c, request(t, "DELETE", base+"/state", "", "Origin", base)); code != http.StatusMethodNotAllowed {
+		t.Errorf("DELETE: %d", code)
+	}
+}
+
+// 10,000 requests of anything neither stop the server nor leave anything behind.
+func TestRandomRequestsDoNoHarm(t *testing.T) {
+	base, c, _ := served(t)
+	random := rand.New(rand.NewPCG(1, 2))
+	pick := func(list ...string) string { return list[random.IntN(len(list))] }
+	junk := func() string {
+		b := make([]byte, random.IntN(300))
+		for i := range b {
+			b[i] = byte(random.UintN(256))
+		}
+		return string(b)
+	}
+	ask := func() string {
+		return fmt.Sprintf(`{"version": 1, "do": %q, "item": %q, "with": %q, "row": %s, "place": %d, "x": %s, "y": %s, "field": %q, "text": %q}`,
+			pick("look", "undo", "redo", "go", "fly", "nudge", "answer", "type", ""), pick("work/nobody", "chair/2", "", "tent"), pick("wall/left", "work/moths", "?"),
+			pick("null", "0", "-1", "1e3", "99"), random.IntN(9)-3, pick("0", "1e308", "-1e308", "0.5", "x"), pick("0", "3"), pick("centre", "left", "price"), pick("60", "", "\u0000", "=1+1"))
+	}
+	memory := func() uint64 {
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapAlloc
+	}
+	var before uint64
+	for i := range 10_000 {
+		var r *http.Request
+		switch random.IntN(4) {
+		case 0:
+			r = request(t, "POST", base+"/say", pick(junk(), ask(), ask()), "Origin", base)
+		case 1:
+			r = request(t, "GET", base+"/"+url.PathEscape(junk()), "")
+		case 2:
+			r = request(t, pick("GET", "PUT", "HEAD", "OPTIONS"), base+pick("/image/../state", "/image/%00", "/news/x", "/model?at=-1", "/facts?at=1e9", "/say", "//", "/?key=x"), "", "Origin", pick(base, "null", ""))
+		default:
+			r = request(t, "GET", base+"/state", "", "Cookie", junk64(random), "Host", pick("127.0.0.1", "x", strings.TrimPrefix(base, "http://")))
+		}
+		a, err := c.Do(r)
+		if err != nil {
+			t.Fatalf("request %d: %v", i, err)
+		}
+		io.Copy(io.Discard, a.Body)
+		a.Body.Close()
+		if a.StatusCode >= 500 {
+			t.Fatalf("request %d, %s %s: %s", i, r.Method, r.URL, a.Status)
+		}
+		if i == 1000 {
+			before = memory()
+		}
+	}
+	if after := memory(); after > before+before/5+(4<<20) {
+		t.Errorf("after 10,000 requests %d kB are held, after 1,000 %d kB", after>>10, before>>10)
+	}
+	if code, text := do(t, c, request(t, "POST", base+"/say", look, "Origin", base)); code != http.StatusOK || !bytes.Contains([]byte(text), []byte(`"saved":true`)) {
+		t.Errorf("afterwards: %d %.100s", code, text)
+	}
+}
+
+func junk64(random *rand.Rand) string {
+	return fmt.Sprintf("boothmock-%d=%x", random.IntN(1<<16), random.Uint64())
+}

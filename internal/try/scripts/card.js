@@ -1,0 +1,76 @@
+// The label of what is chosen: what it is, where it is, its numbers to type, and everything that dragging does, as buttons.
+function makeLabel(desk) {
+	const body = byId('label-body');
+	const button = (words, act) => make('button', {type: 'button', textContent: words, onclick: act});
+	const number = (ask, t) => {
+		const input = make('input', {value: t.text, autocomplete: 'off', spellcheck: false});
+		input.dataset.field = t.field;
+		const put = () => {
+			if (input.value.trim() !== t.text) desk.say({do: 'type', field: t.field, text: input.value, ...ask});
+		};
+		input.addEventListener('change', put);
+		return make('label', {className: 'number'}, make('span', {textContent: t.label}), input);
+	};
+	const choice = (words, options, act) => {
+		const select = make('select', {}, make('option', {value: '', textContent: words}), ...options.map(([value, text]) => make('option', {value, textContent: text})));
+		select.setAttribute('aria-label', words);
+		select.addEventListener('change', () => {
+			if (select.value) act(select.value);
+		});
+		return select;
+	};
+	const line = (text) => (text ? make('p', {textContent: text}) : null);
+
+	const work = (state, w) => {
+		const row = state.rows.find((r) => r.number === w.row);
+		const out = [line(w.size), line(capital(w.where) + '.'), line(w.hang ? w.hang + '.' : ''), line(w.under ? `It hangs under ${w.under}.` : ''),
+			line(w.seen >= 0 ? `From the entrance ${percent(w.seen)} of it is seen${Math.round(100 * w.was) !== Math.round(100 * w.seen) ? `; before, ${percent(w.was)}` : ''}.` : '')];
+		const typed = w.typed.map((t) => number({item: w.id}, t));
+		if (typed.length) out.push(make('div', {className: 'numbers'}, ...typed));
+		if (row) out.push(make('h3', {textContent: `Its row, number ${w.place + 1} of ${row.works.length} from the left`}), make('div', {className: 'numbers'}, ...row.typed.map((t) => number({item: '', place: row.number}, t))));
+		const to = state.walls.flatMap((wall) => {
+			const rows = state.rows.filter((r) => r.wall === wall.id && r.number !== w.row);
+			const list = rows.map((r) => [`row ${r.number}`, `the row on ${wall.name}`]);
+			if (!rows.length && !(row && row.wall === wall.id)) list.push([`new ${wall.id}`, `${wall.name}, beginning a row`]);
+			list.push([`hand ${wall.id}`, `${wall.name}, by itself in the middle`]);
+			return list;
+		});
+		const hang = (value) => {
+			const [how, where] = [value.slice(0, value.indexOf(' ')), value.slice(value.indexOf(' ') + 1)];
+			if (how === 'row') {
+				const r = state.rows[Number(where)];
+				return desk.say({do: 'hang', item: w.id, with: r.wall, row: r.number, place: r.works.length});
+			}
+			const wall = state.walls.find((k) => k.id === where);
+			return desk.say({do: 'hang', item: w.id, with: where, row: how === 'new' ? state.rows.length : null, x: (wall.wide - w.wide) / 2, y: state.hanging});
+		};
+		out.push(make('p', {className: 'acts'}, choice('Hang it on…', to, hang),
+			choice('Change places with…', state.works.filter((k) => k.id !== w.id).map((k) => [k.id, k.title]), (id) => desk.say({do: 'swap', item: w.id, with: id})),
+			w.row >= 0 ? button('Out of its row, here', () => desk.say({do: 'hang', item: w.id, with: w.wall, row: null, x: w.left, y: w.centre})) : null,
+			w.waits ? null : button('Let it wait', () => desk.say({do: 'hang', item: w.id, with: ''})),
+			w.wall || w.on ? button('Look at it', () => desk.walk.show('', w.id)) : null));
+		return out;
+	};
+	const thing = (state, t) => [line(capital(t.where) + (t.turn ? `, turned by ${t.turn} degrees.` : '.')),
+		make('div', {className: 'numbers'}, ...t.typed.filter((k) => k.text || k.field === 'turn').map((k) => number({item: t.id}, k))),
+		make('p', {className: 'acts'}, button('Turn to the left', () => desk.say({do: 'nudge', item: t.id, turn: 15})), button('Turn to the right', () => desk.say({do: 'nudge', item: t.id, turn: -15})),
+			button('Look at it', () => desk.walk.show('', t.id)))];
+
+	return {
+		show(state, id) {
+			const w = state.works.find((k) => k.id === id), t = state.ground.things.find((k) => k.id === id && k.moves);
+			byId('label').hidden = !w && !t;
+			if (!w && !t) return;
+			const focused = body.contains(document.activeElement) ? document.activeElement.dataset.field || document.activeElement.textContent || document.activeElement.getAttribute('aria-label') : null;
+			byId('label-title').textContent = w ? w.title : capital(t.name);
+			body.replaceChildren(...(w ? work(state, w) : thing(state, t)).filter((e) => e), make('p', {}, button('Close', () => desk.choose(null, true))));
+			if (focused === null) return;
+			const again = [...body.querySelectorAll('input, button, select')].find((e) => (e.dataset.field || e.textContent || e.getAttribute('aria-label')) === focused);
+			if (again) again.focus({preventScroll: true});
+		},
+		focus() {
+			const first = body.querySelector('input, select, button');
+			if (first) first.focus();
+		},
+	};
+}

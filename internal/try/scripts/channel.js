@@ -1,0 +1,30 @@
+// The channel to the program: all that the page asks for goes through say, all that it hears through news. Whoever puts the
+// program into the page replaces this file and nothing else.
+const version = 1;
+
+const channel = {
+	// say gives the answer to an ask; the answers come in the order in which was asked.
+	async say(ask) {
+		const reply = await fetch('say', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify({version, ...ask})});
+		if (!reply.ok) throw new Error(await reply.text());
+		return reply.json();
+	},
+	async state() {
+		const reply = await fetch('state');
+		if (!reply.ok) throw new Error(await reply.text());
+		return reply.json();
+	},
+	// news calls heard with the number of every new state, and lost when nobody answers any more.
+	news(heard, lost) {
+		const source = new EventSource('news');
+		source.addEventListener('message', (e) => heard(Number(e.data)));
+		source.addEventListener('error', lost);
+	},
+	// booth gives facts and model of the state with a number, or null if that is gone.
+	async booth(at, light) {
+		const [facts, model] = await Promise.all([fetch(`facts?at=${at}&light=${light}`), fetch(`model?at=${at}&light=${light}`)]);
+		if (facts.status === 410 || model.status === 410) return null;
+		if (!facts.ok || !model.ok) throw new Error('the booth cannot be drawn');
+		return {facts: await facts.json(), bytes: new Uint8Array(await model.arrayBuffer())};
+	},
+};

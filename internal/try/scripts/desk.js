@@ -1,0 +1,206 @@
+// The desk: one state, shown on every sheet, and what the person's hands ask of the program.
+const questions = {
+	theirs: {
+		title: 'The file was changed in the meantime', text: 'Somebody, or another program, changed the scene’s file while there are changes here that are not saved. Both cannot be kept as they are.',
+		answers: [['theirs', 'Show what is in the file; mine can be taken back to'], ['mine', 'Write mine over it']],
+	},
+	rescued: {
+		title: 'There are changes that were never saved', text: 'The last time the program ended before what was tried was saved. It was kept beside the scene.',
+		answers: [['carry on', 'Carry on with them'], ['drop', 'Drop them, begin with the scene as it was saved']],
+	},
+};
+
+const desk = {
+	chosen: null, state: null,
+	walk: {show() {}, carry() {}, next() {}},
+	async say(ask) {
+		desk.asking = (desk.asking || 0) + 1;
+		try {
+			const a = await channel.say(ask);
+			desk.take(a.state);
+			if (a.refused) {
+				desk.walk.carry(null);
+				desk.sheets.forEach((s) => s.show(desk.state));
+				tellPerson(a.refused, true);
+			} else if (a.said) tellPerson(a.said + changes(a.state), false);
+			return a;
+		} catch (reason) {
+			tellPerson('The program does not answer. Is it still running?', true);
+			return null;
+		} finally {
+			desk.asking--;
+			document.documentElement.dataset.asking = desk.asking;
+		}
+	},
+	// take shows a state, unless a later one is shown already.
+	take(state) {
+		if (desk.state && state.at <= desk.state.at) return;
+		const another = !desk.state || JSON.stringify([desk.state.works, desk.state.ground, desk.state.findings]) !== JSON.stringify([state.works, state.ground, state.findings]);
+		desk.state = state;
+		document.title = `${state.saved ? '' : '• '}${state.title}`;
+		byId('title').textContent = state.title;
+		byId('trouble').textContent = state.trouble;
+		byId('trouble').hidden = !state.trouble;
+		for (const [id, words] of [['undo', 'Take back'], ['redo', 'Do again']]) {
+			byId(id).disabled = !state[id];
+			byId(id).title = state[id];
+			byId(id).setAttribute('aria-label', state[id] ? `${words}: ${state[id]}` : words);
+		}
+		byId('save').textContent = state.saved && state.file ? 'Saved' : 'Save';
+		byId('save').disabled = state.saved && Boolean(state.file);
+		for (const s of desk.sheets) s.show(state);
+		desk.label.show(state, desk.chosen);
+		if (state.asks) question(state.asks);
+		else if (byId('ask').dataset.of && questions[byId('ask').dataset.of]) byId('ask').close();
+		if (another) light(state.at);
+		document.documentElement.dataset.at = state.at;
+	},
+	// choose opens the label of a thing, and goes there if asked; nothing closes it.
+	choose(id, go) {
+		const was = desk.chosen;
+		desk.chosen = id;
+		for (const s of desk.sheets) s.show(desk.state);
+		desk.label.show(desk.state, id);
+		if (id && go) {
+			if (innerWidth < 960) byId('label').scrollIntoView({block: 'nearest', behavior: calm.matches ? 'auto' : 'smooth'});
+			desk.label.focus();
+		}
+		if (!id && go && was) [desk.walls, desk.plan].forEach((s) => s.focus(was));
+	},
+};
+desk.walls = makeWalls(desk);
+desk.plan = makePlan(desk);
+desk.label = makeLabel(desk);
+desk.sheets = [desk.walls, desk.plan, makeTold(desk)];
+
+function tellPerson(words, wrong) {
+	byId('said').textContent = words;
+	byId('said').classList.toggle('wrong', wrong);
+}
+
+// changes are the findings that came and went, in a sentence.
+function changes(state) {
+	const fresh = state.findings.filter((f) => f.new && f.level !== 'note');
+	return (fresh.length ? ` New: ${fresh.slice(0, 2).map((f) => f.text).join(' ')}${fresh.length > 2 ? ` And ${fresh.length - 2} more.` : ''}` : '')
+		+ (state.mended.length ? ` Mended: ${state.mended.slice(0, 2).map((f) => f.text).join(' ')}${state.mended.length > 2 ? ` And ${state.mended.length - 2} more.` : ''}` : '');
+}
+
+// light brings the walk to a state: in quick light first, then in the whole daylight. Of states that follow each other quickly the last counts.
+let lighting = 0;
+async function light(at) {
+	const mine = ++lighting;
+	const canvas = byId('stage');
+	for (const kind of ['quick', 'full']) {
+		byId('light').textContent = kind === 'full' ? 'The daylight is on its way.' : '';
+		const b = await channel.booth(at, kind).catch(() => null);
+		if (mine !== lighting || !b) return;
+		fade();
+		if (desk.started) desk.walk.next(b.facts, b.bytes);
+		else begin(b);
+		canvas.dataset.lit = `${at} ${kind}`;
+	}
+	byId('light').textContent = '';
+}
+
+// fade lets the picture as it was go slowly over the new one.
+function fade() {
+	const to = byId('fade');
+	if (calm.matches || !desk.walk.copy) return;
+	desk.walk.copy(to);
+	to.hidden = false;
+	to.classList.remove('gone');
+	to.ontransitionend = () => (to.hidden = true);
+	requestAnimationFrame(() => requestAnimationFrame(() => to.classList.add('gone')));
+}
+
+function begin(b) {
+	desk.started = true;
+	byId('view').replaceChildren(...b.facts.views.map((v) => new Option(v.title, v.name)));
+	byId('eye').replaceChildren(...b.facts.eyes.map((e, i) => new Option(`${e.name}, ${lengthWords(e.height, desk.state.units)}`, i)));
+	try {
+		const walk = startWalk(b.facts, b.bytes);
+		desk.walk = {...walk, show: (view, item) => {
+			walk.show(view || 'entrance', item);
+			if (innerWidth < 960) byId('walk').scrollIntoView();
+		}};
+	} catch (reason) {
+		console.warn(reason);
+		document.documentElement.classList.add('no-stage');
+		byId('unable').hidden = false;
+	}
+}
+
+// question asks the person something that only they can decide.
+function question(of) {
+	const box = byId('ask'), q = questions[of];
+	if (box.open && box.dataset.of === of) return;
+	put(of, q.title, q.text, q.answers.map(([value, words]) => make('button', {type: 'button', textContent: words, onclick: () => desk.say({do: 'answer', text: value})})), false);
+	box.oncancel = (e) => e.preventDefault();
+}
+
+function put(of, title, text, buttons, name) {
+	const box = byId('ask');
+	box.dataset.of = of;
+	byId('ask-title').textContent = title;
+	byId('ask-text').textContent = text;
+	byId('ask-name').hidden = !name;
+	byId('ask-wrong').hidden = true;
+	byId('ask-hands').replaceChildren(...buttons);
+	box.oncancel = null;
+	if (!box.open) box.showModal();
+}
+
+async function save() {
+	if (desk.state.file) return desk.say({do: 'save'});
+	const keep = make('button', {type: 'button', className: 'main', textContent: 'Save', onclick: async () => {
+		const a = await desk.say({do: 'save', text: byId('ask-input').value.trim()});
+		if (!a) return;
+		byId('ask-wrong').textContent = a.refused;
+		byId('ask-wrong').hidden = !a.refused;
+		if (!a.refused) byId('ask').close();
+	}});
+	put('name', 'Save the demo as a booth of your own', 'A folder is made where the program was started, with the scene and its photographs.', [keep, make('button', {type: 'button', textContent: 'Not now', onclick: () => byId('ask').close()})], true);
+	byId('ask-input').focus();
+	return null;
+}
+
+byId('undo').addEventListener('click', () => desk.say({do: 'undo'}));
+byId('redo').addEventListener('click', () => desk.say({do: 'redo'}));
+byId('save').addEventListener('click', save);
+byId('ask').querySelector('form').addEventListener('submit', (e) => {
+	e.preventDefault();
+	const main = byId('ask-hands').querySelector('.main');
+	if (main) main.click();
+});
+byId('end').addEventListener('click', () => {
+	if (desk.state.saved) return desk.say({do: 'end'});
+	const go = make('button', {type: 'button', textContent: 'End all the same', onclick: () => {
+		byId('ask').close();
+		desk.say({do: 'end'});
+	}});
+	put('end', 'Not everything is saved', desk.state.file ? 'What is not saved is kept beside the scene, and asked about the next time.' : 'What was tried with the demo is gone when the program ends.', [go, make('button', {type: 'button', className: 'main', textContent: 'Stay here', onclick: () => byId('ask').close()})], false);
+	return null;
+});
+// Ctrl or Cmd with Z, Y, S, as on every computer; not where a text is typed.
+window.addEventListener('keydown', (e) => {
+	if (!(e.ctrlKey || e.metaKey) || e.altKey || byId('ask').open) return;
+	const typing = e.target instanceof HTMLInputElement;
+	const k = e.key.toLowerCase();
+	if (k === 's') save();
+	else if (!typing && (k === 'y' || k === 'z' && e.shiftKey)) desk.say({do: 'redo'});
+	else if (!typing && k === 'z') desk.say({do: 'undo'});
+	else return;
+	e.preventDefault();
+});
+
+channel.state().then((state) => {
+	desk.take(state);
+	channel.news(async (at) => {
+		if (desk.state && at > desk.state.at && !desk.asking) desk.take(await channel.state());
+		tellPerson(byId('said').dataset.lost ? '' : byId('said').textContent, byId('said').classList.contains('wrong'));
+		delete byId('said').dataset.lost;
+	}, () => {
+		byId('said').dataset.lost = 'yes';
+		tellPerson('The program does not answer. Is it still running?', true);
+	});
+}).catch(() => tellPerson('The program does not answer. Is it still running?', true));

@@ -1,0 +1,67 @@
+// Holding a thing with finger, pen or mouse. held calls taken with the place where it was taken, moved at most once a picture, and let go or
+// dropped at the end; a tap that does not move calls chosen.
+const still = 5; // pixels that a tap may slip
+
+function holdable(element, on) {
+	let hand = null, asked = false;
+	const tell = () => {
+		asked = false;
+		if (hand && hand.going) on.moved(hand.x - hand.x0, hand.y - hand.y0, hand.x, hand.y);
+	};
+	const stop = () => {
+		hand = null;
+		window.removeEventListener('keydown', escape, true);
+	};
+	const escape = (e) => {
+		if (e.key !== 'Escape' || !hand) return;
+		e.preventDefault();
+		e.stopPropagation();
+		const going = hand.going;
+		stop();
+		if (going) on.left();
+	};
+	element.addEventListener('pointerdown', (e) => {
+		if (!e.isPrimary || e.button || hand) return;
+		hand = {id: e.pointerId, x0: e.clientX, y0: e.clientY, x: e.clientX, y: e.clientY, going: false};
+		element.setPointerCapture(e.pointerId);
+		window.addEventListener('keydown', escape, true);
+		e.stopPropagation();
+	});
+	element.addEventListener('pointermove', (e) => {
+		if (!hand || e.pointerId !== hand.id) return;
+		[hand.x, hand.y] = [e.clientX, e.clientY];
+		if (!hand.going && Math.hypot(hand.x - hand.x0, hand.y - hand.y0) > still) {
+			hand.going = true;
+			on.taken(hand.x0, hand.y0);
+		}
+		if (hand.going && !asked) {
+			asked = true;
+			requestAnimationFrame(tell);
+		}
+	});
+	element.addEventListener('pointerup', (e) => {
+		if (!hand || e.pointerId !== hand.id) return;
+		const h = hand;
+		if (h.going) on.moved(h.x - h.x0, h.y - h.y0, h.x, h.y);
+		stop();
+		if (h.going) on.dropped();
+		else on.chosen();
+	});
+	element.addEventListener('pointercancel', () => {
+		const going = hand && hand.going;
+		stop();
+		if (going) on.left();
+	});
+}
+
+// arrows calls step with a direction, right and up, for arrow keys: large with the shift key. Other keys go to more.
+function arrows(element, step, more) {
+	element.addEventListener('keydown', (e) => {
+		if (e.ctrlKey || e.metaKey || e.altKey) return;
+		const way = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]}[e.key];
+		if (way) {
+			e.preventDefault();
+			step(way[0], way[1], e.shiftKey ? 8 : 1);
+		} else if (more(e.key)) e.preventDefault();
+	});
+}

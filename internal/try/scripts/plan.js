@@ -1,0 +1,192 @@
+// The plan on paper: the pitch from above, its front edge below, visitors coming from below.
+function makePlan(desk) {
+	const svg = byId('ground');
+	let state = null, scale = 60, left = 0, back = 0, busy = false;
+
+	const at = (x, z) => [left + x * scale, back + z * scale];
+	const path = (outline) => outline.map(([x, z], i) => `${i ? 'L' : 'M'}${at(x, z).map((v) => v.toFixed(1)).join(' ')}`).join('') + 'Z';
+	const layout = () => {
+		const g = state.ground, width = Math.max(280, svg.parentElement.clientWidth), side = 0.4;
+		const aisle = Math.min(g.aisle, Math.max(1.3, ...g.things.filter((t) => t.moves).map((t) => boundsOf(t).z1 + 0.4)));
+		scale = Math.min(150, width / (g.wide + 2 * side));
+		left = width / 2;
+		back = (g.deep + 0.35) * scale;
+		const high = back + aisle * scale;
+		svg.setAttribute('viewBox', `0 0 ${width} ${high}`);
+		svg.setAttribute('width', width);
+		svg.setAttribute('height', high);
+		return [width, high];
+	};
+	const boundsOf = (t) => {
+		const points = t.outline.flat();
+		return {x0: Math.min(...points.map((p) => p[0])), x1: Math.max(...points.map((p) => p[0])), z0: Math.min(...points.map((p) => p[1])), z1: Math.max(...points.map((p) => p[1]))};
+	};
+
+	const drawThing = (t) => {
+		const g = mark('g', {class: `thing ${t.kind}${t.moves ? ' moves' : ''}`});
+		for (const o of t.outline) g.append(mark('path', {class: 'shape', d: path(o)}));
+		if (!t.moves) return g;
+		const b = boundsOf(t), [cx, cz] = at((b.x0 + b.x1) / 2, (b.z0 + b.z1) / 2);
+		const wide = Math.max(44, (b.x1 - b.x0) * scale), deep = Math.max(44, (b.z1 - b.z0) * scale);
+		g.append(mark('rect', {class: 'reach', x: cx - wide / 2, y: cz - deep / 2, width: wide, height: deep}));
+		g.setAttribute('tabindex', 0);
+		g.setAttribute('role', 'button');
+		g.setAttribute('data-id', t.id);
+		g.setAttribute('aria-label', `${capital(t.name)}, ${t.where}${t.turn ? `, turned by ${t.turn} degrees` : ''}`);
+		const lines = t.name.replace(/^the /, '').split(' ');
+		g.append(mark('text', {class: 'name', 'text-anchor': 'middle'}, ...lines.map((l, i) => mark('tspan', {x: cx, y: cz + 4 + 13 * (i - (lines.length - 1) / 2)}, l))));
+		if (desk.chosen === t.id) {
+			g.classList.add('chosen');
+			g.append(handle(t, cx, cz));
+		}
+		holdable(g, hands(t, g));
+		arrows(g, (right, up, many) => desk.say({do: 'nudge', item: t.id, x: right * many * state.step, z: -up * many * state.step}), (key) => {
+			if (key === 'PageUp' || key === 'PageDown') desk.say({do: 'nudge', item: t.id, turn: key === 'PageUp' ? 15 : -15});
+			else if (key === 'Enter' || key === ' ') desk.choose(t.id, true);
+			else return false;
+			return true;
+		});
+		return g;
+	};
+	// handle is a knob on a stalk: whoever drags it round turns the thing, by 15 degrees a catch.
+	const handle = (t, cx, cz) => {
+		const b = boundsOf(t), far = Math.max(b.x1 - b.x0, b.z1 - b.z0) / 2 * scale + 30;
+		const knob = mark('g', {class: 'knob'}, mark('path', {d: `M${cx} ${cz}V${cz - far}`}), mark('circle', {cx, cy: cz - far, r: 9}), mark('circle', {class: 'reach', cx, cy: cz - far, r: 22}));
+		let turn = 0, box = null;
+		holdable(knob, {
+			taken() {
+				busy = true;
+				box = svg.getBoundingClientRect();
+			},
+			moved(dx, dy, px, py) {
+				const angle = -(Math.atan2(py - box.top - cz, px - box.left - cx) * 180 / Math.PI + 90);
+				turn = Math.round(angle / 15) * 15;
+				knob.parentNode.setAttribute('transform', `rotate(${-turn} ${cx} ${cz})`);
+				carry(t, 0, 0, turn);
+			},
+			left() {
+				busy = false;
+				desk.walk.carry(null);
+				draw();
+			},
+			dropped() {
+				busy = false;
+				if (turn % 360) desk.say({do: 'nudge', item: t.id, turn});
+				else this.left();
+			},
+			chosen() {},
+		});
+		return knob;
+	};
+	const carry = (t, dx, dz, turn) => {
+		const s = Math.sin(turn * Math.PI / 180), c = Math.cos(turn * Math.PI / 180);
+		desk.walk.carry(t.id, (x, y, z) => {
+			const rx = x - t.x, rz = z - t.z;
+			return [t.x + dx + c * rx + s * rz, y, t.z + dz - s * rx + c * rz];
+		});
+	};
+	const hands = (t, g) => {
+		let by = null, guides = null;
+		return {
+			taken() {
+				busy = true;
+				g.classList.add('lifted');
+				guides = mark('g', {class: 'guides'});
+				svg.append(guides);
+			},
+			moved(dx, dy) {
+				by = caught(t, dx / scale, dy / scale);
+				g.setAttribute('transform', `translate(${by.x * scale} ${by.z * scale})`);
+				const lines = [];
+				const [w, h] = [svg.viewBox.baseVal.width, svg.viewBox.baseVal.height];
+				if (by.atX !== null) lines.push(mark('path', {class: 'caught', d: `M${at(by.atX, 0)[0]} 0V${h}`}));
+				if (by.atZ !== null) lines.push(mark('path', {class: 'caught', d: `M0 ${at(0, by.atZ)[1]}H${w}`}));
+				const b = boundsOf(t), [x, z] = at((b.x0 + b.x1) / 2 + by.x, b.z0 + by.z);
+				lines.push(mark('text', {class: 'measure', x, y: z - 6, 'text-anchor': 'middle'}, distance(b, by)));
+				guides.replaceChildren(...lines);
+				carry(t, by.x, by.z, 0);
+			},
+			left() {
+				busy = false;
+				desk.walk.carry(null);
+				draw();
+			},
+			dropped() {
+				busy = false;
+				guides.remove();
+				desk.choose(t.id, false);
+				desk.say({do: 'stand', item: t.id, x: t.x + by.x, z: t.z + by.z, turn: t.turn});
+			},
+			chosen: () => desk.choose(t.id, false),
+		};
+	};
+	const distance = (b, by) => {
+		const g = state.ground, x0 = b.x0 + by.x + g.wide / 2, x1 = g.wide / 2 - b.x1 - by.x, front = -(b.z1 + by.z);
+		const side = x0 < x1 ? `${lengthWords(x0, state.units)} from the left` : `${lengthWords(x1, state.units)} from the right`;
+		return `${side}, ${front >= 0 ? `${lengthWords(front, state.units)} from the front` : `${lengthWords(b.z0 + by.z, state.units)} out in the aisle`}`;
+	};
+	// caught lets a thing catch on walls, on the edges of the pitch and of other things, and on the middle.
+	const caught = (t, dx, dz) => {
+		const b = boundsOf(t), g = state.ground;
+		const xs = [-g.wide / 2, g.wide / 2], zs = [-g.deep, 0];
+		for (const w of state.walls) {
+			if (Math.abs(w.along[0]) < 0.01) xs.push(w.origin[0]);
+			if (Math.abs(w.along[1]) < 0.01) zs.push(w.origin[1]);
+		}
+		for (const o of g.things) if (o.moves && o.id !== t.id) {
+			const c = boundsOf(o);
+			xs.push(c.x0, c.x1);
+			zs.push(c.z0, c.z1);
+		}
+		const pull = (lo, hi, by, lines, middle) => {
+			let best = null, on = null;
+			const wish = (v, line) => {
+				if (Math.abs(v - by) * scale < catches && (best === null || Math.abs(v - by) < Math.abs(best - by))) [best, on] = [v, line];
+			};
+			for (const l of lines) {
+				wish(l - lo, l);
+				wish(l - hi, l);
+			}
+			wish(middle - (lo + hi) / 2, middle);
+			return [best === null ? by : best, on];
+		};
+		const [x, atX] = pull(b.x0, b.x1, dx, xs, 0), [z, atZ] = pull(b.z0, b.z1, dz, zs, -g.deep / 2);
+		return {x, z, atX, atZ};
+	};
+
+	const draw = () => {
+		const focused = document.activeElement && svg.contains(document.activeElement) ? document.activeElement.dataset.id : null;
+		const [width, high] = layout(), g = state.ground;
+		const [x0, z0] = at(-g.wide / 2, -g.deep), [x1, z1] = at(g.wide / 2, 0);
+		const parts = [mark('rect', {class: 'pitch', x: x0, y: z0, width: x1 - x0, height: z1 - z0}),
+			mark('rect', {class: 'aisle', x: 0, y: z1, width, height: high - z1}),
+			mark('text', {class: 'soft', x: 8, y: high - 8}, 'the aisle')];
+		const order = (t) => (t.moves ? (t.kind === 'visitors' ? 2 : 1) : 0);
+		parts.push(...[...g.things].sort((a, b) => order(a) - order(b)).map(drawThing));
+		if (g.circle) parts.push(mark('circle', {class: 'turning', cx: at(g.circle.x, 0)[0], cy: at(0, g.circle.z)[1], r: g.circle.r * scale}));
+		if (g.way.length > 1) parts.push(mark('path', {class: 'way', d: g.way.map(([x, z], i) => `${i ? 'L' : 'M'}${at(x, z).join(' ')}`).join('')}));
+		if (g.narrow) {
+			const [ax, az] = at(...g.narrow.from), [bx, bz] = at(...g.narrow.to);
+			parts.push(mark('path', {class: 'narrow', d: `M${ax} ${az}L${bx} ${bz}`}), mark('text', {class: 'measure', x: (ax + bx) / 2, y: (az + bz) / 2 - 5, 'text-anchor': 'middle'}, g.narrow.words));
+		}
+		svg.replaceChildren(...parts);
+		byId('way-line').textContent = g.words + (g.circle ? ` The largest clear circle inside is ${g.circle.words} across.` : '');
+		if (focused) {
+			const again = [...svg.querySelectorAll('.moves')].find((e) => e.dataset.id === focused);
+			if (again) again.focus({preventScroll: true});
+		}
+	};
+	new ResizeObserver(() => {
+		if (state && !busy) draw();
+	}).observe(svg.parentElement);
+	return {
+		show(next) {
+			state = next;
+			if (!busy) draw();
+		},
+		focus(id) {
+			const g = [...svg.querySelectorAll('.moves')].find((e) => e.dataset.id === id);
+			if (g) g.focus();
+		},
+	};
+}

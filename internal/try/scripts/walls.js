@@ -1,0 +1,252 @@
+// The walls as somebody facing them sees them, to one scale, and below them the floor with what waits.
+const inset = 12, headroom = 34; // pixels round a wall and above it
+const catches = 9; // pixels within which a work catches on a line
+
+function makeWalls(desk) {
+	const svg = byId('elevation');
+	let state = null, scale = 100, spots = new Map(), floor = null, busy = false;
+
+	// layout finds a place for every wall: as many side by side as can be seen well.
+	const layout = () => {
+		const width = Math.max(280, svg.parentElement.clientWidth - (document.documentElement.clientWidth < 600 ? 0 : 2));
+		const n = Math.max(1, state.walls.length), across = Math.max(1, Math.min(n, Math.floor(width / 270)));
+		const lines = [];
+		for (let i = 0; i < state.walls.length; i += across) lines.push(state.walls.slice(i, i + across));
+		scale = Math.min(190, ...lines.map((l) => (width - 2 * inset * l.length) / l.reduce((s, w) => s + w.wide, 0)));
+		let top = 0;
+		spots = new Map();
+		for (const line of lines) {
+			const tallest = Math.max(...line.map((w) => Math.max(w.high, ...state.works.filter((k) => k.wall === w.id).map((k) => k.centre + k.high / 2))));
+			let left = 0;
+			for (const w of line) {
+				spots.set(w.id, {wall: w, x: left + inset, y: top + headroom + tallest * scale}); // its left end on the ground
+				left += w.wide * scale + 2 * inset;
+			}
+			top += headroom + tallest * scale + 26;
+		}
+		const waiting = loose(width, top);
+		floor = {y: top + 6, bottom: waiting.bottom, places: waiting.places};
+		svg.setAttribute('viewBox', `0 0 ${width} ${waiting.bottom}`);
+		svg.setAttribute('width', width);
+		svg.setAttribute('height', waiting.bottom);
+		return width;
+	};
+	// loose finds places on the floor for works that do not hang, one after the other, their feet on a line.
+	const loose = (width, top) => {
+		const list = state.works.filter((w) => !w.wall), small = Math.min(scale, 90);
+		const places = new Map();
+		let x = inset, line = [], y = top + 40;
+		const shut = () => {
+			const high = Math.max(44, ...line.map((w) => w.high * small));
+			for (const w of line) places.get(w.id).y = y + high;
+			y += high + 40;
+			line = [];
+		};
+		for (const w of list) {
+			const wide = Math.max(96, w.wide * small);
+			if (x + wide > width && line.length) {
+				shut();
+				x = inset;
+			}
+			places.set(w.id, {x, y: 0, small});
+			line.push(w);
+			x += wide + 16;
+		}
+		if (line.length) shut();
+		return {places, bottom: Math.max(y, top + 96)};
+	};
+
+	// picture draws a work with its upper left corner at 0, 0.
+	const picture = (w, k) => {
+		const wide = w.wide * k, high = w.high * k, b = w.border * k;
+		return mark('g', {class: 'work-face'},
+			mark('rect', {class: w.frame ? 'frame' : 'canvas', width: wide, height: high}),
+			w.frame ? mark('rect', {class: 'mat', x: Math.min(2, b / 3), y: Math.min(2, b / 3), width: wide - 2 * Math.min(2, b / 3), height: high - 2 * Math.min(2, b / 3)}) : null,
+			w.image ? mark('image', {href: w.image, x: b, y: b, width: wide - 2 * b, height: high - 2 * b, preserveAspectRatio: 'none'}) : null);
+	};
+	const cornerOf = (w) => {
+		const s = spots.get(w.wall);
+		if (s) return {x: s.x + w.left * scale, y: s.y - (w.centre + w.high / 2) * scale, k: scale};
+		const p = floor.places.get(w.id);
+		return {x: p.x, y: p.y - w.high * p.small, k: p.small};
+	};
+	const spoken = (w) => `${w.title}, ${w.size}, ${w.where}${w.row >= 0 ? ', in a row' : ''}${w.seen >= 0 ? `, ${percent(w.seen)} seen from the entrance` : ''}`;
+
+	const drawWork = (w) => {
+		const at = cornerOf(w);
+		const g = mark('g', {class: 'work', transform: `translate(${at.x} ${at.y})`, tabindex: 0, role: 'button', 'aria-label': spoken(w), 'data-id': w.id});
+		g.append(picture(w, at.k));
+		for (const h of w.hooks) g.append(mark('path', {class: 'hook', d: `M${(h.x - w.left) * scale - 3} ${(w.centre + w.high / 2 - h.y) * scale}h6m-3 -3v6`}));
+		g.append(mark('rect', {class: 'reach', x: Math.min(0, (w.wide * at.k - 44) / 2), y: Math.min(0, (w.high * at.k - 44) / 2), width: Math.max(44, w.wide * at.k), height: Math.max(44, w.high * at.k)}));
+		if (!w.wall) g.append(mark('text', {class: 'name', x: 0, y: w.high * at.k + 15}, w.title.length > 16 ? w.title.slice(0, 15) + '…' : w.title),
+			w.on ? mark('text', {class: 'soft', x: 0, y: w.high * at.k + 29}, w.on) : null);
+		if (desk.chosen === w.id) g.classList.add('chosen');
+		holdable(g, hands(w, g));
+		arrows(g, (right, up, many) => desk.say({do: 'nudge', item: w.id, x: right * many * state.step, y: up * many * state.step}), (key) => {
+			if (key !== 'Enter' && key !== ' ') return false;
+			desk.choose(w.id, true);
+			return true;
+		});
+		return g;
+	};
+	const drawWall = (s) => {
+		const {wall: w, x, y} = s, wide = w.wide * scale, top = y - w.high * scale, step = Math.max(w.spacing * scale, 5);
+		const g = mark('g', {class: 'wall'});
+		g.append(mark('rect', {class: `face ${w.hold}`, x, y: top, width: wide, height: (w.high - w.low) * scale}));
+		if (w.hold === 'mesh' || w.hold === 'chains') {
+			let d = '';
+			for (let k = step; k < wide; k += step) d += `M${(x + k).toFixed(1)} ${top.toFixed(1)}v${((w.high - w.low) * scale).toFixed(1)}`;
+			if (w.hold === 'mesh') for (let k = step; k < (w.high - w.low) * scale; k += step) d += `M${x} ${(top + k).toFixed(1)}h${wide.toFixed(1)}`;
+			g.append(mark('path', {class: 'wires', d}));
+		}
+		g.append(mark('path', {class: 'ground', d: `M${x - inset + 4} ${y}h${wide + 2 * inset - 8}`}));
+		g.append(mark('text', {class: 'wall-name', x, y: y - Math.max(w.high, ...state.works.filter((k) => k.wall === w.id).map((k) => k.centre + k.high / 2)) * scale - 10}, capital(w.name)));
+		g.append(mark('text', {class: 'soft', x: x + wide, y: y + 15, 'text-anchor': 'end'}, lengthWords(w.wide, state.units)));
+		for (const r of state.rows.filter((r) => r.wall === w.id)) {
+			const h = y - r.centre * scale;
+			g.append(mark('path', {class: 'centre', d: `M${x} ${h}h${wide}`}), mark('text', {class: 'soft', x: x + 3, y: y + 15}, `middles ${lengthWords(r.centre, state.units)} up`));
+		}
+		return g;
+	};
+	const draw = () => {
+		const focused = document.activeElement && svg.contains(document.activeElement) ? document.activeElement.dataset.id : null;
+		const width = layout();
+		const parts = [...spots.values()].map(drawWall);
+		parts.push(mark('rect', {class: 'floor', x: 0, y: floor.y, width, height: floor.bottom - floor.y}));
+		parts.push(mark('text', {class: 'wall-name', x: inset, y: floor.y + 22}, floor.places.size ? 'Leaning here: waiting, or standing elsewhere' : 'Nothing waits. Drop a work here to let it wait.'));
+		parts.push(...state.works.map(drawWork));
+		svg.replaceChildren(...parts);
+		if (focused) {
+			const again = [...svg.querySelectorAll('.work')].find((g) => g.dataset.id === focused);
+			if (again) again.focus({preventScroll: true});
+		}
+	};
+
+	// target says what letting go does, for a work whose upper left corner is at x, y and the finger at px, py, all in the drawing.
+	const target = (w, x, y, px, py) => {
+		const cx = x + w.wide * scale / 2, cy = y + w.high * scale / 2;
+		if (py > floor.y) return w.waits ? null : {do: 'hang', words: 'waits'};
+		let spot = null;
+		for (const s of spots.values()) if (cx > s.x - inset && cx < s.x + s.wall.wide * scale + inset && py < s.y + 26 && py > s.y - s.wall.high * scale - headroom - 40) spot = s;
+		if (!spot) return null;
+		const others = state.works.filter((k) => k.wall === spot.wall.id && k.id !== w.id);
+		for (const k of others) {
+			const kx = spot.x + (k.left + k.wide / 2) * scale, ky = spot.y - k.centre * scale;
+			if (Math.abs(cx - kx) < k.wide * scale * 0.3 && Math.abs(cy - ky) < k.high * scale * 0.35) return {do: 'swap', with: k.id, words: `changes places with ${k.title}`, over: k, spot};
+		}
+		let left = (x - spot.x) / scale, centre = (spot.y - cy) / scale;
+		const row = state.rows.find((r) => r.wall === spot.wall.id && Math.abs(r.centre - centre) * scale < 26);
+		if (row) {
+			const list = row.works.map((id) => state.works.find((k) => k.id === id)).filter((k) => k && !k.under);
+			const place = list.filter((k) => k.id !== w.id && spot.x + (k.left + k.wide / 2) * scale < cx).length;
+			const own = list.findIndex((k) => k.id === w.id);
+			return {do: 'hang', with: spot.wall.id, row: row.number, place: own >= 0 && place >= own ? place + 1 : place, words: 'into the row', spot, centre: row.centre, left, line: row.centre};
+		}
+		if (!state.rows.some((r) => r.wall === spot.wall.id) && Math.abs(state.hanging - centre) * scale < 26 && !others.length)
+			return {do: 'hang', with: spot.wall.id, row: state.rows.length, words: 'begins a row', spot, centre: state.hanging, left, line: state.hanging};
+		return {do: 'hang', with: spot.wall.id, ...caught(w, spot, others, left, centre), spot};
+	};
+	// caught lets a work by hand catch on heights of middles and edges, on even spaces, neighbours' edges and the wall's ends.
+	const caught = (w, spot, others, left, centre) => {
+		const pull = (is, wishes) => {
+			let best = null;
+			for (const v of wishes) if (Math.abs(v - is) * scale < catches && (!best || Math.abs(v - is) < Math.abs(best - is))) best = v;
+			return best;
+		};
+		const ups = [state.hanging, ...others.flatMap((k) => [k.centre, k.centre + k.high / 2 - w.high / 2, k.centre - k.high / 2 + w.high / 2])];
+		const beside = others.filter((k) => Math.abs(k.centre - centre) < (k.high + w.high) / 2).sort((a, b) => a.left - b.left);
+		const middles = [(spot.wall.wide - w.wide) / 2, ...others.map((k) => k.left + k.wide / 2 - w.wide / 2)];
+		const ends = [0, ...beside.map((k) => k.left + k.wide)].sort((a, b) => a - b), starts = [...beside.map((k) => k.left), spot.wall.wide].sort((a, b) => a - b);
+		const even = ends.map((e) => [e, starts.find((s) => s > e)]).filter(([e, s]) => s - e > w.wide).map(([e, s]) => (e + s - w.wide) / 2);
+		const lefts = [...middles, ...even, ...others.flatMap((k) => [k.left, k.left + k.wide - w.wide])];
+		const up = pull(centre, ups), at = pull(left, lefts);
+		return {x: Math.max(0, Math.min(spot.wall.wide - w.wide, at === null ? left : at)), y: up === null ? centre : up, line: up, column: at};
+	};
+
+	const hands = (w, g) => {
+		let start = null, ghost = null, guides = null, aim = null, offset = null;
+		const end = () => {
+			if (ghost) ghost.remove();
+			if (guides) guides.remove();
+			ghost = guides = null;
+			busy = false;
+			g.classList.remove('lifted');
+		};
+		return {
+			taken(x, y) {
+				busy = true;
+				const box = svg.getBoundingClientRect(), at = cornerOf(w);
+				// What leans small on the floor is held at the scale of the walls.
+				const grow = scale / at.k;
+				start = {x: at.x, y: at.y};
+				offset = {x: (x - box.left - at.x) * (grow - 1), y: (y - box.top - at.y) * (grow - 1)};
+				g.classList.add('lifted');
+				guides = mark('g', {class: 'guides'});
+				ghost = mark('g', {class: 'ghost'}, picture(w, scale));
+				svg.append(guides, ghost);
+			},
+			moved(dx, dy, px, py) {
+				const box = svg.getBoundingClientRect();
+				const x = start.x + dx - offset.x, y = start.y + dy - offset.y;
+				aim = target(w, x, y, px - box.left, py - box.top);
+				let gx = x, gy = y;
+				if (aim && aim.spot && aim.do === 'hang') {
+					if (aim.row === undefined) gx = aim.spot.x + aim.x * scale;
+					gy = aim.spot.y - (aim.row === undefined ? aim.y : aim.centre) * scale - w.high * scale / 2;
+				}
+				ghost.setAttribute('transform', `translate(${gx} ${gy})`);
+				guides.replaceChildren(...guidesOf(w, aim, gx, gy));
+				if (aim && aim.spot && w.wall) desk.walk.carry(w.id, between(spots.get(w.wall).wall, aim.spot.wall, (gx - aim.spot.x) / scale - w.left, (aim.spot.y - gy) / scale - w.high / 2 - w.centre));
+			},
+			left() {
+				end();
+				desk.walk.carry(null);
+			},
+			async dropped() {
+				const a = aim;
+				end();
+				if (!a) return desk.walk.carry(null);
+				desk.choose(w.id, false);
+				await desk.say(a.do === 'swap' ? {do: 'swap', item: w.id, with: a.with} : {do: 'hang', item: w.id, with: a.with || '', row: a.row === undefined ? null : a.row, place: a.place || 0, x: a.x || 0, y: a.y || 0});
+			},
+			chosen: () => desk.choose(w.id, false),
+		};
+	};
+	const guidesOf = (w, a, gx, gy) => {
+		const out = [];
+		if (!a) return out;
+		if (a.over) {
+			const k = a.over, at = cornerOf(k);
+			out.push(mark('rect', {class: 'over', x: at.x - 3, y: at.y - 3, width: k.wide * scale + 6, height: k.high * scale + 6}));
+		}
+		if (a.spot && a.line !== undefined && a.line !== null) out.push(mark('path', {class: 'caught', d: `M${a.spot.x} ${a.spot.y - a.line * scale}h${a.spot.wall.wide * scale}`}));
+		if (a.spot && a.column !== undefined && a.column !== null) out.push(mark('path', {class: 'caught', d: `M${gx} ${a.spot.y - a.spot.wall.high * scale}v${a.spot.wall.high * scale}`}));
+		const words = a.words || `${lengthWords(a.x, state.units)} from the left, middle ${lengthWords(a.y, state.units)} up`;
+		const half = words.length * 3.6, width = svg.viewBox.baseVal.width; // a letter of the drawing is some 7 pixels wide
+		out.push(mark('text', {class: 'measure', x: Math.max(half, Math.min(width - half, gx + w.wide * scale / 2)), y: Math.max(14, gy - 8), 'text-anchor': 'middle'}, words));
+		return out;
+	};
+
+	new ResizeObserver(() => {
+		if (state && !busy) draw();
+	}).observe(svg.parentElement);
+	return {
+		show(next) {
+			state = next;
+			if (!busy) draw();
+		},
+		focus(id) {
+			const g = [...svg.querySelectorAll('.work')].find((e) => e.dataset.id === id);
+			if (g) g.focus();
+		},
+	};
+}
+
+// between takes points on one wall to another: the same place before it, but for some metres to the right and up.
+function between(from, to, right, up) {
+	return (x, y, z) => {
+		const dx = x - from.origin[0], dz = z - from.origin[1];
+		const along = dx * from.along[0] + dz * from.along[1] + right, out = -dx * from.along[1] + dz * from.along[0];
+		return [to.origin[0] + along * to.along[0] - out * to.along[1], y + up, to.origin[1] + along * to.along[1] + out * to.along[0]];
+	};
+}

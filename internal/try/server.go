@@ -1,0 +1,211 @@
+package try
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"strconv"
+	"time"
+
+	"boothmock/internal/job"
+)
+
+// What the server takes: more than its own page ever sends.
+const (
+	mostAsk    = 64 << 10 // bytes of an Ask
+	mostAtOnce = 32       // requests
+	mostWatch  = 16       // windows that watch
+)
+
+// Server shows a session to the person's own browser, on this machine alone.
+type Server struct {
+	Address string // of the page, with its key
+
+	session *Session
+	listen  net.Listener
+	http    http.Server
+	room    chan struct{} // one for each request that is being answered
+	watched chan struct{} // one for each window that watches
+}
+
+// Serve begins to listen at a free port of 127.0.0.1; Run answers.
+func Serve(s *Session) (*Server, error) {
+	l, err := net.Listen("tcp4", "127.0.0.1:0")
+	if err != nil {
+		return nil, err
+	}
+	v := &Server{session: s, listen: l, room: make(chan struct{}, mostAtOnce), watched: make(chan struct{}, mostWatch)}
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", v.page)
+	mux.HandleFunc("POST /say", v.say)
+	mux.HandleFunc("GET /state", v.state)
+	mux.HandleFunc("GET /news", v.news)
+	mux.HandleFunc("GET /facts", v.facts)
+	mux.HandleFunc("GET /model", v.model)
+	mux.HandleFunc("GET /image/{name}", v.image)
+	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
+	g := newGuard(l.Addr().String(), mux)
+	v.Address = g.address()
+	v.http = http.Server{Handler: g, ReadHeaderTimeout: 10 * time.Second, ReadTimeout: time.Minute, MaxHeaderBytes: 16 << 10}
+	return v, nil
+}
+
+// Run answers until the context ends or the page asks for an end.
+func (v *Server) Run(ctx context.Context) error {
+	following, stop := context.WithCancel(ctx)
+	followed := make(chan struct{})
+	go func() { v.session.Follow(following); close(followed) }()
+	defer func() { stop(); <-followed }()
+	failed := make(chan error, 1)
+	go func() { failed <- v.http.Serve(v.listen) }()
+	select {
+	case err := <-failed:
+		return err
+	case <-ctx.Done():
+	case <-v.session.Ended():
+		time.Sleep(100 * time.Millisecond) // the page still hears of it
+	}
+	v.http.Close()
+	if err := <-failed; !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return ctx.Err()
+}
+
+// take is a place among so many; ok is false where all are taken.
+func take(w http.ResponseWriter, places chan struct{}) (give func(), ok bool) {
+	select {
+	case places <- struct{}{}:
+		return func() { <-places }, true
+	default:
+		http.Error(w, "Too much at once.", http.StatusTooManyRequests)
+		return nil, false
+	}
+}
+
+func (v *Server) page(w http.ResponseWriter, _ *http.Request) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Security-Policy", policy)
+	w.Write(document)
+}
+
+func (v *Server) say(w http.ResponseWriter, r *http.Request) {
+	give, ok := take(w, v.room)
+	if !ok {
+		return
+	}
+	defer give()
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostAsk))
+	var a Ask
+	if err == nil {
+		d := json.NewDecoder(bytes.NewReader(body))
+		d.DisallowUnknownFields()
+		err = d.Decode(&a)
+	}
+	if err != nil {
+		http.Error(w, "That cannot be read.", http.StatusBadRequest)
+		return
+	}
+	writeJSON(w, v.session.Say(a))
+}
+
+func (v *Server) state(w http.ResponseWriter, _ *http.Request) { writeJSON(w, v.session.State()) }
+
+func writeJSON(w http.ResponseWriter, value any) {
+	w.Header().Set("Content-Type", "application/json")
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.Encode(value) // a browser that went away is no fault
+}
+
+// news tells a window of every new state, as server-sent events (HTML standard, 9.2).
+func (v *Server) news(w http.ResponseWriter, r *http.Request) {
+	give, ok := take(w, v.watched)
+	if !ok {
+		return
+	}
+	defer give()
+	w.Header().Set("Content-Type", "text/event-stream")
+	out := http.NewResponseController(w)
+	news, stop := v.session.Watch()
+	defer stop()
+	for {
+		fmt.Fprintf(w, "data: %d\n\n", v.session.State().At)
+		if out.Flush() != nil {
+			return
+		}
+		select {
+		case <-news:
+		case <-r.Context().Done():
+			return
+		}
+	}
+}
+
+// asked is the booth that a request is about. One of an earlier state is gone.
+func (v *Server) asked(w http.ResponseWriter, r *http.Request) *Booth {
+	at, err := strconv.Atoi(r.URL.Query().Get("at"))
+	if err == nil {
+		if b := v.session.Booth(at, r.URL.Query().Get("light") == "full"); b != nil {
+			return b
+		}
+	}
+	http.Error(w, "The booth is another one by now.", http.StatusGone)
+	return nil
+}
+
+func (v *Server) facts(w http.ResponseWriter, r *http.Request) {
+	give, ok := take(w, v.room)
+	if !ok {
+		return
+	}
+	defer give()
+	if b := v.asked(w, r); b != nil {
+		writeJSON(w, b.Facts())
+	}
+}
+
+func (v *Server) model(w http.ResponseWriter, r *http.Request) {
+	give, ok := take(w, v.room)
+	if !ok {
+		return
+	}
+	defer give()
+	b := v.asked(w, r)
+	if b == nil {
+		return
+	}
+	model, err := b.Model()
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "model/gltf-binary")
+	w.Write(model)
+}
+
+func (v *Server) image(w http.ResponseWriter, r *http.Request) {
+	give, ok := take(w, v.room)
+	if !ok {
+		return
+	}
+	defer give()
+	i := v.session.Image("image/" + r.PathValue("name"))
+	if i == nil {
+		http.Error(w, "There is no such picture.", http.StatusNotFound)
+		return
+	}
+	mime, file, err := job.ImageFile(i)
+	if err != nil {
+		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", mime)
+	w.Header().Set("Cache-Control", "private, max-age=86400, immutable") // its address changes with it
+	w.Write(file)
+}

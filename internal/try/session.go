@@ -1,0 +1,314 @@
+package try
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"sync"
+
+	"boothmock/internal/art"
+	"boothmock/internal/booth"
+	"boothmock/internal/fault"
+	"boothmock/internal/finding"
+	"boothmock/internal/job"
+	"boothmock/internal/light"
+	"boothmock/internal/scene"
+	"boothmock/internal/unit"
+)
+
+// Session is a scene that is being tried. Its methods may be called from any number of goroutines.
+type Session struct {
+	Folder string // in which the demo is saved
+
+	shop job.Workshop
+
+	mu      sync.Mutex
+	at      int
+	scene   *scene.File
+	booth   *job.Mockup
+	index   index
+	state   *State
+	past    []version        // from the text as it was opened to the last that was made
+	here    int              // the one that is shown
+	saved   []byte           // the text in the file, as it was read or written last
+	theirs  []byte           // the text that somebody else put there meanwhile; nil: none
+	rescued []byte           // changes of an earlier sitting that were never saved; nil: none
+	trouble string           // why the file, as it is now, cannot be shown
+	images  map[*byte]string // addresses of images by where their bytes are kept
+	files   map[string]*art.Image
+	heard   map[chan struct{}]bool
+	ended   chan struct{}
+	end     sync.Once
+
+	toKeep  chan kept
+	keptAll chan struct{}
+	closed  bool
+}
+
+// version is a text of the scene and what made it.
+type version struct {
+	text  []byte
+	words string
+}
+
+// Open begins to try a scene, of its file or, with an empty path, the demo. The error is a fault.List.
+// Close must be called.
+func Open(path string, set job.Settings) (*Session, error) {
+	s := &Session{
+		shop: job.Workshop{Path: path, Settings: set}, toKeep: make(chan kept, 1), keptAll: make(chan struct{}),
+		images: map[*byte]string{}, files: map[string]*art.Image{}, heard: map[chan struct{}]bool{}, ended: make(chan struct{}),
+	}
+	f, err := s.shop.Read()
+	if err != nil {
+		return nil, err
+	}
+	m, err := s.build(f)
+	if err != nil {
+		return nil, err
+	}
+	s.saved = f.Source()
+	s.past = []version{{f.Source(), "as it was opened"}}
+	if s.rescued = rescue(path); bytes.Equal(s.rescued, s.saved) {
+		s.rescued = nil
+	}
+	s.take(f, m)
+	go s.keeper()
+	return s, nil
+}
+
+// build is the booth of a text of the scene.
+func (s *Session) build(f *scene.File) (*job.Mockup, error) {
+	p, err := s.shop.Build(f)
+	if err != nil {
+		return nil, err
+	}
+	if s.booth != nil {
+		return s.booth.Next(p)
+	}
+	return job.New(p)
+}
+
+// take makes a booth the one that is shown.
+func (s *Session) take(f *scene.File, m *job.Mockup) {
+	s.at++
+	before := s.state
+	s.scene, s.booth, s.index = f, m, newIndex(f, m.Plan)
+	s.files = map[string]*art.Image{}
+	s.state = s.newState(before)
+	s.tell()
+}
+
+// tell lets everybody who watches know that there is something new.
+func (s *Session) tell() {
+	for c := range s.heard {
+		select {
+		case c <- struct{}{}:
+		default: // it has not yet looked at what was new before
+		}
+	}
+}
+
+// Watch gives a channel that something can be read from whenever the state has changed; stop ends that.
+func (s *Session) Watch() (news <-chan struct{}, stop func()) {
+	c := make(chan struct{}, 1)
+	s.mu.Lock()
+	s.heard[c] = true
+	s.mu.Unlock()
+	return c, func() {
+		s.mu.Lock()
+		delete(s.heard, c)
+		s.mu.Unlock()
+	}
+}
+
+// State is the booth as it is now.
+func (s *Session) State() *State {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.state
+}
+
+// Ended is closed when the page has asked for an end.
+func (s *Session) Ended() <-chan struct{} { return s.ended }
+
+// refusal is why nothing is changed, in a sentence.
+type refusal string
+
+func (r refusal) Error() string { return string(r) }
+
+func refuse(format string, args ...any) error { return refusal(fmt.Sprintf(format, args...)) }
+
+// deeds are what can be asked for. Each gives what was done, in words.
+var deeds = map[string]func(*Session, Ask) (string, error){
+	"look":   func(*Session, Ask) (string, error) { return "", nil },
+	"hang":   (*Session).hang,
+	"swap":   (*Session).swap,
+	"stand":  (*Session).stand,
+	"nudge":  (*Session).nudge,
+	"type":   (*Session).typed,
+	"undo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here - 1) },
+	"redo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here + 1) },
+	"go":     func(s *Session, a Ask) (string, error) { return s.back(a.Place) },
+	"save":   (*Session).keep,
+	"answer": (*Session).answer,
+	"end": func(s *Session, _ Ask) (string, error) {
+		s.end.Do(func() { close(s.ended) })
+		return "This has come to an end; you can shut the page", nil
+	},
+}
+
+// Say does what is asked for, or says why not.
+func (s *Session) Say(a Ask) Answer {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	out := Answer{Version: Version}
+	do, known := deeds[a.Do]
+	var err error
+	switch {
+	case a.Version != Version:
+		err = refuse("This page is of another version of the program: load it anew")
+	case s.closed:
+		err = refuse("The program has ended")
+	case !known:
+		err = refuse("There is no such thing to do")
+	case s.state.Asks != "" && a.Do != "answer" && a.Do != "look" && a.Do != "end":
+		err = refuse("First there is a question to answer")
+	default:
+		out.Said, err = do(s, a)
+	}
+	if err != nil {
+		out.Refused = sentence(why(err))
+	}
+	out.Said, out.State = sentence(out.Said), s.state
+	return out
+}
+
+// why is an error in words for the page: without the place in a file, which somebody who only sees the page does not have.
+func why(err error) string {
+	var list fault.List
+	if !errors.As(err, &list) || len(list) == 0 {
+		return err.Error()
+	}
+	out := list[0].Text
+	if list[0].Hint != "" {
+		out += " (" + list[0].Hint + ")"
+	}
+	return out
+}
+
+func sentence(s string) string {
+	return finding.Finding{Message: s}.Sentence()
+}
+
+// edit takes a change of the scene's text if a booth can be built of it.
+func (s *Session) edit(words string, change func(*scene.File) (*scene.File, error)) (string, error) {
+	g, err := change(s.scene)
+	if err != nil {
+		return "", err
+	}
+	if bytes.Equal(g.Source(), s.scene.Source()) {
+		return "", nil
+	}
+	f, m, err := s.read(g.Source()) // anew, as a change may have built it to measure
+	if err != nil {
+		return "", err
+	}
+	s.past = append(s.past[:s.here+1:s.here+1], version{f.Source(), words})
+	s.here++
+	s.take(f, m)
+	s.autosave()
+	return words, nil
+}
+
+// back shows another version of the past.
+func (s *Session) back(to int) (string, error) {
+	if to < 0 || to >= len(s.past) || to == s.here {
+		return "", refuse("There is nothing more to take back or to do again")
+	}
+	f, m, err := s.read(s.past[to].text)
+	if err != nil {
+		return "", err
+	}
+	words := "Back to: " + s.past[to].words
+	switch to {
+	case s.here - 1:
+		words = "Taken back: " + s.past[s.here].words
+	case s.here + 1:
+		words = "Done again: " + s.past[to].words
+	}
+	s.here = to
+	s.take(f, m)
+	s.autosave()
+	return words, nil
+}
+
+// read is the booth of a text.
+func (s *Session) read(text []byte) (*scene.File, *job.Mockup, error) {
+	f, err := s.shop.Parse(text)
+	if err != nil {
+		return nil, nil, err
+	}
+	m, err := s.build(f)
+	return f, m, err
+}
+
+// length is a length in the scene's units.
+func (s *Session) length(m float64) string { return unit.Length(m).Format(s.booth.Plan.Units) }
+
+// Booth is the state with that number, to be drawn in a light: the whole daylight if it is full, which takes a while. It is nil if
+// the state is another by now.
+func (s *Session) Booth(at int, full bool) *Booth {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if at != s.at {
+		return nil
+	}
+	return &Booth{s, s.booth, full}
+}
+
+// Booth is a state of a session in a light.
+type Booth struct {
+	session *Session
+	of      *job.Mockup
+	full    bool
+}
+
+func (b *Booth) lit() *light.Lit {
+	if b.full {
+		return b.of.Lit()
+	}
+	return job.QuickLight(b.of)
+}
+
+// Facts are what the walk reads besides the model, ready for JSON.
+func (b *Booth) Facts() any { return job.WalkFacts(b.of, b.lit()) }
+
+// Model is the booth as a .glb whose images are at addresses of the session.
+func (b *Booth) Model() ([]byte, error) {
+	var out bytes.Buffer
+	err := job.WriteWalk(b.of, &out, b.lit(), b.session.address)
+	return out.Bytes(), err
+}
+
+// address is where an image is found.
+func (s *Session) address(i *art.Image) string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.link(i)
+}
+
+// Image is the image at an address, or nil.
+func (s *Session) Image(address string) *art.Image {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.files[address]
+}
+
+// part is the part with an ID, or an error for the page.
+func (s *Session) part(id booth.ID) (*booth.Part, error) {
+	if p := s.booth.Plan.Part(id); p != nil {
+		return p, nil
+	}
+	return nil, refuse("There is no %s here any more", strings.ReplaceAll(string(id), "/", " "))
+}

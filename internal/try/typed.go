@@ -1,0 +1,135 @@
+package try
+
+import (
+	"fmt"
+	"strings"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/scene"
+	"boothmock/internal/unit"
+)
+
+// field is a key of an entry whose number can be typed.
+type field struct{ key, label string }
+
+var (
+	byHand = []field{{"left", "Left edge, from the wall’s left end"}, {"centre", "Height of its middle"}}
+	hung   = []field{{"gap", "Clear space to the work above"}}
+	rowOf  = []field{{"centre", "Height of the middles"}, {"gap", "Space between works"}, {"from left", "Free at the left end"}, {"from right", "Free at the right end"}}
+	ground = []field{{"from left", "From the left edge"}, {"from right", "From the right edge"}, {"from front", "From the front edge"}, {"from back", "From the back edge"}, {"before front", "Out in the aisle"}, {"turn", "Turned, in degrees"}}
+)
+
+// fields are what an entry says for fields that can be typed; those that it says nothing for are empty.
+func fields(it scene.Item, list []field) []Typed {
+	out := []Typed{}
+	values := it.Values()
+	for _, f := range list {
+		text, _ := values[f.key].(string)
+		out = append(out, Typed{f.key, f.label, text})
+	}
+	return out
+}
+
+// typed puts what was typed into a field of a thing, or of the row of number Place where Item is empty. An empty text takes the field out, so
+// that the usual holds.
+func (s *Session) typed(a Ask) (string, error) {
+	path, list, name, err := s.typable(a)
+	if err != nil {
+		return "", err
+	}
+	label := ""
+	for _, f := range list {
+		if f.key == a.Field {
+			label = f.label
+		}
+	}
+	if label == "" {
+		return "", refuse("There is no such number to type")
+	}
+	text := strings.TrimSpace(a.Text)
+	return s.edit(fmt.Sprintf("%s: %s %s", name, strings.ToLower(label[:1])+label[1:], text), func(f *scene.File) (*scene.File, error) {
+		at := under(path, key(a.Field))
+		switch {
+		case text == "" && entryAt(f, path).Has(a.Field):
+			return f.Delete(at)
+		case text == "":
+			return f, nil
+		case a.Field == "turn":
+			turn, err := unit.ParseAngle(text)
+			if err != nil {
+				return nil, err
+			}
+			return f.Set(at, turn)
+		}
+		l, err := unit.ParseLength(text, f.Units, true)
+		if err != nil {
+			return nil, err
+		}
+		for _, pair := range [][]string{axes[0].keys, axes[1].keys} { // a thing is placed from one edge
+			for _, k := range pair {
+				if a.Item != "" && path[0].Key != "works" && has(pair, a.Field) && k != a.Field && entryAt(f, path).Has(k) {
+					if f, err = f.Delete(under(path, key(k))); err != nil {
+						return nil, err
+					}
+				}
+			}
+		}
+		return f.Set(at, l)
+	})
+}
+
+func has(list []string, s string) bool {
+	for _, v := range list {
+		if v == s {
+			return true
+		}
+	}
+	return false
+}
+
+// typable is where the numbers of a thing stand, which there are, and what it is called.
+func (s *Session) typable(a Ask) (scene.Path, []field, string, error) {
+	if a.Item == "" {
+		if a.Place < 0 || a.Place >= len(s.booth.Plan.Rows) {
+			return nil, nil, "", refuse("There is no such row here any more")
+		}
+		return scene.Path{{Key: "rows"}, {Nth: a.Place}}, rowOf, s.rowName(s.booth.Plan.Rows[a.Place]), nil
+	}
+	if w, ok := s.index.work(a.Item); ok {
+		return w.path, s.workFields(w), s.title(w), nil
+	}
+	p, err := s.part(a.Item)
+	if err != nil {
+		return nil, nil, "", err
+	}
+	path, ok := s.index.parts[a.Item]
+	if !ok || !stands(path) {
+		return nil, nil, "", refuse("%s has no number to type", p.Name)
+	}
+	return path, ground, p.Name, nil
+}
+
+// workFields are the numbers of a work itself: those of a row are the row's.
+func (s *Session) workFields(w named) []field {
+	p := s.booth.Plan.Part(w.id)
+	row, _ := s.index.row(w.name)
+	switch {
+	case p == nil || p.Work.Hung == nil || row >= 0:
+		return nil
+	case p.Work.Hung.Under != "":
+		return hung
+	}
+	return byHand
+}
+
+// rowNumber is the row that a work is in, by the plan.
+func rowNumber(p *booth.Plan, id booth.ID) int {
+	for _, r := range p.Rows {
+		for _, w := range r.Works {
+			if w == id {
+				return r.Number
+			}
+		}
+	}
+	return -1
+}
