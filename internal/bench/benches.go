@@ -13,6 +13,7 @@ import (
 	"boothmock/internal/job"
 	"boothmock/internal/light"
 	"boothmock/internal/picture"
+	"boothmock/internal/scene"
 	"boothmock/internal/sight"
 )
 
@@ -36,6 +37,10 @@ func benches() []bench {
 		{"the film", 1, made(output("walk-in.gif"))},
 		{"the .glb", 1, made(output("booth.glb"))},
 		{"the page, its pictures drawn", 1, made(output("share.html"))},
+		{"moved: scene, plan, findings", 1, moved(func(m *job.Mockup, _ *light.Lit) { m.Report() })},
+		{"moved: plan and elevations", 1, moved(func(m *job.Mockup, _ *light.Lit) { drawings(m) })},
+		{"moved: preview of the light", 1, moved(func(m *job.Mockup, before *light.Lit) { before.Preview(context.Background(), m.Plan) })},
+		{"moved: the full light", 1, moved(func(m *job.Mockup, before *light.Lit) { before.Next(context.Background(), m.Plan) })},
 		{"an arrangement", 1, made(func(m *job.Mockup) { arrange.Propose(m.Plan) })},
 		{"everything: the whole build", 1, func() (func(), error) { return build, nil }},
 	}
@@ -65,6 +70,38 @@ var demo = sync.OnceValues(func() (*job.Mockup, error) {
 	}
 	return job.New(p)
 })
+
+// moved edits the demo's scene, so that the works of a wall hang elsewhere, and the next time the table stands elsewhere, builds the
+// plan, and does something with the mock-up and the daylight of the first version.
+func moved(do func(m *job.Mockup, before *light.Lit)) func() (func(), error) {
+	return func() (func(), error) {
+		w := &job.Workshop{}
+		f, err := w.Read()
+		if err != nil {
+			return nil, err
+		}
+		m := must(job.New(must(w.Build(must(w.Read())))))
+		m.Report()
+		drawings(m)
+		before, n := m.Lit(), 0
+		paths := []scene.Path{must(scene.ParsePath("rows[right].centre")), must(scene.ParsePath("tables[prints].from front"))}
+		return func() {
+			f = must(f.Set(paths[n%2], fmt.Sprintf("%d 1/%d", 52+n/2%8, 2<<(n/16%3))))
+			m = must(m.Next(must(w.Build(f))))
+			do(m, before)
+			n++
+		}, nil
+	}
+}
+
+// drawings are the plan and the elevations.
+func drawings(m *job.Mockup) {
+	for _, p := range job.Pictures(m.Plan) {
+		if p.View == nil {
+			p.Draw(m, job.Look{})
+		}
+	}
+}
 
 // made runs something on the demo. What it makes once and keeps, such as pictures, is made before.
 func made(do func(m *job.Mockup)) func() (func(), error) {

@@ -2,6 +2,7 @@
 //
 //	go run ./internal/bench            a table
 //	go run ./internal/bench -record    the same, and the figures are kept in testdata/bench.tsv
+//	go run ./internal/bench -only film those alone whose name contains it
 //
 // Machines differ, so a figure is compared as the ratio of its processor time to that of a reference loop, which runs just
 // before and after it. Time on the clock is shown too: less where work runs on several processors, more where other
@@ -24,14 +25,15 @@ const file = "testdata/bench.tsv"
 
 func main() {
 	record := flag.Bool("record", false, "keep the figures in "+file)
+	only := flag.String("only", "", "measure those alone whose name contains it")
 	flag.Parse()
-	if err := run(os.Stdout, *record); err != nil {
+	if err := run(os.Stdout, *record, *only); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
 }
 
-func run(w io.Writer, record bool) error {
+func run(w io.Writer, record bool, only string) error {
 	text, err := os.ReadFile(file)
 	if err != nil {
 		return fmt.Errorf("run it from the top of the source: %w", err)
@@ -43,6 +45,9 @@ func run(w io.Writer, record bool) error {
 	fmt.Fprintf(w, "%d processors; the reference loop takes %v\n\n", runtime.GOMAXPROCS(0), quickest(loop).cpu.Round(100*time.Microsecond))
 	fmt.Fprintf(w, "%-30s %10s %10s %10s %10s %10s\n", "", "clock", "processor", "ratio", "last", "budget")
 	for _, b := range benches() {
+		if !strings.Contains(b.name, only) {
+			continue
+		}
 		measure, err := b.ready()
 		if err != nil {
 			return fmt.Errorf("%s: %w", b.name, err)

@@ -37,14 +37,16 @@ type Mockup struct {
 	Preview func() *light.Lit     // the same, roughly and soon, where little was moved since the daylight of a version before was worked out
 	Stage   func() *picture.Stage // the booth in daylight, ready to draw
 	Even    func() *picture.Stage // the same in even light, for drawings
+	Rough   func() *picture.Stage // the same in the light of the preview
 	Steps   func() []*image.NRGBA // the booth after each step of the set-up
 
 	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
 
-	keeps  *answer.Kept              // answers of readers, for the next version too
-	baked  atomic.Pointer[light.Lit] // the last daylight that was worked out, of this version or one before
-	baking chan struct{}             // holds one while somebody works out that of this version
-	own    bool                      // baked is of this version; for who holds baking
+	keeps  *answer.Kept                  // answers of readers, for the next version too
+	baked  atomic.Pointer[light.Lit]     // the last daylight that was worked out, of this version or one before
+	staged atomic.Pointer[picture.Stage] // the last stage that was made ready, whose images the next ones take over
+	baking chan struct{}                 // holds one while somebody works out that of this version
+	own    bool                          // baked is of this version; for who holds baking
 
 	noting sync.Mutex
 	notes  []string
@@ -76,9 +78,10 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Findings(p) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
 	m.Lit = func() *light.Lit { return m.LitUntil(context.Background()) }
+	m.Rough = sync.OnceValue(func() *picture.Stage { return m.stage(m.Preview()) })
 	m.Preview = sync.OnceValue(func() *light.Lit { return m.baked.Load().Preview(context.Background(), p) })
-	m.Stage = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, m.Lit()) })
-	m.Even = sync.OnceValue(func() *picture.Stage { return picture.NewStage(p, light.Even(p)) })
+	m.Stage = sync.OnceValue(func() *picture.Stage { return m.stage(m.Lit()) })
+	m.Even = sync.OnceValue(func() *picture.Stage { return m.stage(light.Even(p)) })
 	m.Steps = sync.OnceValue(m.drawSteps)
 	return m, nil
 }
@@ -89,8 +92,16 @@ func (m *Mockup) Next(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
 	next, err := mockup(p, m.keeps, more)
 	if err == nil {
 		next.baked.Store(m.baked.Load())
+		next.staged.Store(m.staged.Load())
 	}
 	return next, err
+}
+
+// stage is the booth in a light, ready to be drawn.
+func (m *Mockup) stage(l *light.Lit) *picture.Stage {
+	s := m.staged.Load().Next(m.Plan, l)
+	m.staged.Store(s)
+	return s
 }
 
 // LitUntil is Lit; when the context ends it gives up, and nil. Whoever asks next works it out.

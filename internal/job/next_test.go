@@ -9,6 +9,7 @@ import (
 	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/job"
+	"boothmock/internal/scene"
 )
 
 // eachVersion makes random booths, edits each some times (one choice of many is another), and hands on the mock-up that took over
@@ -97,5 +98,58 @@ func TestNextIsFresh(t *testing.T) {
 	})
 	if versions < booths {
 		t.Errorf("only %d versions of %d booths could be built", versions, booths)
+	}
+}
+
+// After a row of works of the demo, or its table, was moved, only what depends on that is worked out again; and what is kept is
+// bounded. In one version each question is worked out once.
+func TestOnlyWhatDependsIsWorkedOutAgain(t *testing.T) {
+	w := &job.Workshop{}
+	f, err := w.Read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := w.Build(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := mockupOf(t, p)
+	m.Report()
+	first := m.Counts()
+	for _, edit := range []struct {
+		path, value string
+		most        map[string]int // of each question, how often it may be worked out; those not named: never
+	}{
+		{"rows[right].centre", "55", map[string]int{"check.sightline": 170, "check.body": 10, "check.feet": 10}},
+		{"tables[prints].from front", "16", map[string]int{"check.sightline": 100, "check.body": 6, "check.feet": 6, "check.outlines": 1, "order.network": 2}},
+	} {
+		at, err := scene.ParsePath(edit.path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f, err = f.Set(at, edit.value); err != nil {
+			t.Fatal(err)
+		}
+		if p, err = w.Build(f); err != nil {
+			t.Fatal(err)
+		}
+		if m, err = m.Next(p); err != nil {
+			t.Fatal(err)
+		}
+		m.Report()
+		for _, counts := range []map[string]answer.Count{w.Counts(), m.Counts()} {
+			for question, c := range counts {
+				t.Logf("%s: %s was asked %d times, worked out %d times", edit.path, question, c.Asked, c.Worked)
+				if c.Worked > edit.most[question] {
+					t.Errorf("%s: %s was worked out %d times again", edit.path, question, c.Worked)
+				}
+			}
+		}
+	}
+	if c := first["check.sightline"]; c.Worked < 200 {
+		t.Errorf("only %d sightlines of the first version were worked out", c.Worked)
+	}
+	if mb := w.Kept(m) >> 20; mb < 10 || mb > 80 {
+		t.Errorf("%d MB are kept", mb)
 	}
 }

@@ -47,6 +47,25 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 	return (&Stage{plan: p}).In(l)
 }
 
+// Next is a stage of another version of the booth. Images that both have are made ready once. s may be nil.
+func (s *Stage) Next(p *booth.Plan, l *light.Lit) *Stage {
+	next := &Stage{plan: p}
+	if s != nil {
+		next.pyramids, next.textures = map[*image.NRGBA]*pyramid{}, map[*image.NRGBA]*texture{}
+		for i := range l.Surfaces {
+			if im := l.Surfaces[i].Look.Image; im != nil {
+				if y, ok := s.pyramids[im.Pixels]; ok {
+					next.pyramids[im.Pixels] = y
+				}
+				if t, ok := s.textures[im.Pixels]; ok {
+					next.textures[im.Pixels] = t
+				}
+			}
+		}
+	}
+	return next.In(l)
+}
+
 // In is the stage in another light. Images are made ready once for both.
 func (s *Stage) In(l *light.Lit) *Stage {
 	s = &Stage{plan: s.plan, pyramids: maps.Clone(s.pyramids), textures: maps.Clone(s.textures)}
