@@ -25,6 +25,7 @@ func seeCommand() *cobra.Command {
 	from := c.Flags().String("from", "entrance", "the `view` to stand at, or the drawing (boothmock explain views)")
 	eye := c.Flags().String("eye", "adult", "whose `eye`: adult, tall, short, wheelchair, child, or a height such as 47in")
 	size := c.Flags().String("size", "1920x1080", "`size` of the picture, width x height in pixels")
+	at := c.Flags().String("at", "", "a `time` of the fair such as 15:00, with the sun where it stands then; even grey light if left out")
 	show := c.Flags().String("show", "", "`hidden`: hatch what the eye does not see of works; on walls and plan, from the entrance")
 	most := c.Flags().String("max", "", "the most `bytes` that a JPEG may have, such as 2MB: the best quality within it is sought")
 	frames := c.Flags().String("film", "", "write the pictures of the walk-in film into this `folder` instead")
@@ -70,6 +71,16 @@ func seeCommand() *cobra.Command {
 		m, err := job.New(plan)
 		if err != nil {
 			return err
+		}
+		if *at != "" {
+			if p.View == nil {
+				return fmt.Errorf("--at is for views: drawings to scale are in even light")
+			}
+			when, err := job.Time(plan, *at)
+			if err != nil {
+				return fmt.Errorf("--at %s: %w", *at, err)
+			}
+			m = m.At(when)
 		}
 		if err := c.Context().Err(); err != nil {
 			return err

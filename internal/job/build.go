@@ -31,6 +31,11 @@ func Outputs(m *Mockup) []Output {
 			return picture.WritePNG(w, m.picture(d))
 		}})
 	}
+	if m.sunny() {
+		out = append(out, Output{"day.png", "The booth from the entrance at every hour of the fair's first day, with the sun where it stands.", func(m *Mockup, w io.Writer) error {
+			return picture.WritePNG(w, m.wholeDay())
+		}})
+	}
 	for i, s := range m.SetUp().Steps {
 		out = append(out, Output{stepFile(s), fmt.Sprintf("The booth after step %d: %s.", s.Number, s.Name), func(m *Mockup, w io.Writer) error {
 			return picture.WritePNG(w, m.Steps()[i])

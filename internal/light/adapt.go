@@ -32,6 +32,10 @@ func (l *Lit) Brighter(p *booth.Plan, eye geom.Vec) [3]float32 {
 		return out
 	}
 	around := l.found.room.around(eye)
+	if l.Sun != nil { // over all directions round an upright cylinder, the cosine is one part in pi on average
+		add := l.found.room.day.Direct * math.Hypot(l.Sun.Toward.X, l.Sun.Toward.Z) / math.Pi * l.Sun.Open(eye, -1, nil)
+		around = around.plus(white, add)
+	}
 	for c := range out {
 		mean := 1 / l.tone.gain[c]
 		out[c] = float32(math.Pow(min(1, mean/max(around[c], 1e-6)), 1-share))

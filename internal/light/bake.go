@@ -13,7 +13,7 @@ import (
 
 // Bake gives every surface of the plan its daylight. A surface that is seen from both sides becomes two, as each side
 // has its own light. Meshes are divided where the light on them changes.
-func Bake(p *booth.Plan) *Lit { return bake(context.Background(), p, eyes(p), 1, nil) }
+func Bake(p *booth.Plan) *Lit { return bake(context.Background(), p, fine(p), nil) }
 
 // Next is Bake for another version of the booth: the same to the last bit, and the quicker the less was moved. l may be nil. When
 // the context ends it gives up, and nil.
@@ -22,7 +22,7 @@ func (l *Lit) Next(ctx context.Context, p *booth.Plan) *Lit {
 	if l != nil {
 		before = l.found
 	}
-	lit := bake(ctx, p, eyes(p), 1, before)
+	lit := bake(ctx, p, fine(p), before)
 	if ctx.Err() != nil {
 		return nil
 	}
@@ -30,38 +30,67 @@ func (l *Lit) Next(ctx context.Context, p *booth.Plan) *Lit {
 }
 
 // Rough is Bake for small pictures from some places: meshes are divided less, and what is not seen from there is lit roughly.
-func Rough(p *booth.Plan, from []geom.Vec) *Lit { return bake(context.Background(), p, from, 3, nil) }
+func Rough(p *booth.Plan, from []geom.Vec) *Lit {
+	return bake(context.Background(), p, wish{eyes: from, slack: 3}, nil) // what is rough is not built on
+}
 
-// bake divides meshes, where some eye sees them, until they keep to so many times the usual tolerance. What was found before may
-// be nil.
-func bake(ctx context.Context, p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *Lit {
-	b := begin(ctx, p, eyes, slack, before)
+// Hours is Rough for small pictures of the same booth at several times, which ask At.
+func Hours(p *booth.Plan, from []geom.Vec) *Lit {
+	return bake(context.Background(), p, wish{eyes: from, slack: 8, keep: true}, nil)
+}
+
+// At is the light of the booth that l is of at another time, with the sun; l keeps its own. What was found on the way to l is taken
+// over: where light goes is the same all day.
+func (l *Lit) At(p *booth.Plan, day Daylight) *Lit {
+	if l.found == nil {
+		return l
+	}
+	w := l.wish
+	w.day = day
+	return bake(context.Background(), p, w, l.found)
+}
+
+// wish is what is to be worked out.
+type wish struct {
+	eyes  []geom.Vec // that meshes are divided for
+	slack float64    // how many times the usual tolerance surfaces have
+	keep  bool       // what is gathered is kept for the version after, or another time
+	day   Daylight
+}
+
+// fine is the light of a booth for all who look at it.
+func fine(p *booth.Plan) wish { return wish{eyes: eyes(p), slack: 1, keep: true} }
+
+// bake divides meshes, where some eye sees them, until they keep to the tolerance. What was found before may be nil.
+func bake(ctx context.Context, p *booth.Plan, w wish, before *found) *Lit {
+	b := begin(ctx, p, w, before)
 	jobs := jobsOf(p)
 	b.room.each(len(jobs), largest(jobs), func(g *gatherer, i int) { b.refine(g, &jobs[i]) })
-	lit := &Lit{found: b.found, tone: b.tone}
+	lit := &Lit{found: b.found, tone: b.tone, wish: w}
 	for i := range jobs {
 		lit.Surfaces = append(lit.Surfaces, jobs[i].surfaces()...)
 	}
+	lit.shine(p, w.day)
 	return lit
 }
 
 // baking is light on its way.
 type baking struct {
-	plan   *booth.Plan
-	room   *room
-	tone   tone
-	slack  float64 // how many times the usual tolerance surfaces have
+	plan *booth.Plan
+	room *room
+	tone tone
+	wish
 	before *found  // in the version before; nil: nothing
 	found  *found  // in this one
-	keeps  bool    // what is gathered is kept for the version after
 	stands float64 // see known
 }
 
-func begin(ctx context.Context, p *booth.Plan, eyes []geom.Vec, slack float64, before *found) *baking {
-	r := newRoom(p, eyes)
+func begin(ctx context.Context, p *booth.Plan, w wish, before *found) *baking {
+	r := newRoom(p, w.eyes)
 	r.ctx = ctx
+	r.under(w.day)
 	r.settle()
-	b := &baking{plan: p, room: r, tone: expose(r, p), slack: slack, found: newFound(p, r), keeps: slack == 1} // what is rough is not built on
+	b := &baking{plan: p, room: r, tone: expose(r, p), wish: w, found: newFound(p, r)}
 	if before != nil && before.room.indoor == r.indoor {
 		b.before = before
 	}

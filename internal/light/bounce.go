@@ -37,9 +37,10 @@ func (r *room) settle() {
 			}
 		}
 	})
+	r.shine()
 	for range bounces {
 		for i, f := range list {
-			f.light = rgb{}
+			f.light = rgb{f.sun, f.sun, f.sun}
 			for k := range sources[i] {
 				a := &sources[i][k]
 				f.light = f.light.plus(r.bright(a.from, a.at), a.share)

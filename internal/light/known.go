@@ -87,11 +87,11 @@ func newFound(p *booth.Plan, r *room) *found {
 
 // known is what is known of one side of a part, which meets the room r, from before; what is found now is kept, if anything is.
 func (b *baking) known(of partSide, r *room) *known {
-	if b.before == nil && !b.keeps {
+	if b.before == nil && !b.keep {
 		return nil
 	}
 	k := &known{now: newGathered(), stands: b.stands}
-	if b.keeps {
+	if b.keep {
 		b.found.lock.Lock()
 		b.found.sides[of] = partFound{r, k.now}
 		b.found.lock.Unlock()

@@ -16,8 +16,12 @@ import (
 type Lit struct {
 	Surfaces []Surface // in the order of the plan's parts and their surfaces
 
+	// Sun is what its direct light, which is not in that of Surfaces, is drawn by; nil: it does not shine.
+	Sun *Sun
+
 	found *found // on the way; nil for even light
 	tone  tone
+	wish  wish
 }
 
 // Surface is one surface of a part.
@@ -32,6 +36,8 @@ type Surface struct {
 	// first begins at the first corner. Without Middles the light is even from corner to corner.
 	Light   [][3]float32
 	Middles [][3][3]float32
+	// Sun is, per vertex, the light that the sun adds where nothing stands before it; nil: it does not shine.
+	Sun []float32
 	// Tone makes of light the factor by which the look's linear colour is multiplied. Without it, light is that factor itself.
 	Tone *Tone
 	// Straight is, per vertex, the factor, as whoever stands in the booth sees it, for who can only draw it evenly from corner to

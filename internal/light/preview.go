@@ -23,13 +23,13 @@ const (
 // everything is lit anew. When the context ends it gives up, and nil.
 func (l *Lit) Preview(ctx context.Context, p *booth.Plan) *Lit {
 	if l == nil || l.found == nil || l.found.room.indoor != p.Pitch.Indoor {
-		lit := bake(ctx, p, eyes(p), previewSlack, nil)
+		lit := bake(ctx, p, wish{eyes: eyes(p), slack: previewSlack}, nil)
 		if ctx.Err() != nil {
 			return nil
 		}
 		return lit
 	}
-	b := begin(ctx, p, eyes(p), previewSlack, l.found)
+	b := begin(ctx, p, wish{eyes: eyes(p), slack: previewSlack}, l.found)
 	b.stands = previewStands
 	v := preview{baking: b, moves: movesOf(l.found.room, b.room, l.found.plan, p), jobs: jobsOf(p), were: l.bySide()}
 	v.sort()

@@ -12,6 +12,7 @@ import (
 // room is what light meets: the solids that stop it or, as veils, pass some of it, and how bright their faces are.
 type room struct {
 	indoor     bool
+	day        Daylight
 	solids     []sight.Solid // their owner is the part's number, or groundOwner
 	faces      [][]face      // by solid
 	openGround rgb           // how bright it looks
@@ -33,6 +34,7 @@ type face struct {
 	passes float64
 	points []geom.Vec // where its light is measured
 	back   int        // the face on the solid's other side
+	sun    float64    // what arrives straight from the sun, on average over the face
 	light  rgb        // what arrives
 	bright rgb        // what leaves it
 }
@@ -112,7 +114,7 @@ func (r *room) within(i int, p *booth.Part) *room {
 	if p.Work != nil || own == 0 || own == len(p.Room()) {
 		return r
 	}
-	in := &room{indoor: r.indoor, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
+	in := &room{indoor: r.indoor, day: r.day, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
 	like := map[geom.Vec][]face{} // by the block's first corner
 	var last []face
 	for k, s := range r.solids {

@@ -56,7 +56,11 @@ func (st *Stage) groundOf(l *light.Lit) ground {
 		}
 		for i, v := range s.Mesh.Vertices {
 			if r := math.Hypot(v.P.X, v.P.Z); r > g.radius {
-				g = ground{&st.surfaces[n], lit(s.Light[i]), paint, r}
+				l := lit(s.Light[i])
+				if s.Sun != nil {
+					l = l.plus(rgb{1, 1, 1}, s.Sun[i])
+				}
+				g = ground{&st.surfaces[n], l, paint, r}
 			}
 		}
 	}

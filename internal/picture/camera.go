@@ -60,6 +60,12 @@ type lens struct {
 	horizon  float64 // the picture's row, counted from its top, at which the horizon lies
 	focal    float64 // pixels to a slope of 1
 	eye      geom.Vec
+	camera.Camera
+}
+
+// spot is the point of the booth at a place on the screen that is w metres away along the camera's axis.
+func (c *lens) spot(x, y, w float64) geom.Vec {
+	return c.eye.Add(c.Ray(2*x/float64(c.width)-1, 1-2*y/float64(c.height)).Mul(w))
 }
 
 // cameraFor is the camera of a view.
@@ -67,7 +73,7 @@ func cameraFor(v booth.View, o Options) lens {
 	at := camera.At(v.From(o.Eye), v.Look, v.Across, float64(o.Width)/float64(o.Height))
 	high := float64(o.Height) / 2
 	return lens{
-		width: o.Width, height: o.Height, eye: at.Eye,
+		width: o.Width, height: o.Height, eye: at.Eye, Camera: at,
 		perW: (far - near) / (2 * near * far), w0: 1.0 / far,
 		focal:   float64(o.Width) / 2 / at.Wide,
 		horizon: high - float64(high*at.Horizon()),

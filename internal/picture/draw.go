@@ -198,6 +198,9 @@ func (l *slate) middle(samples uint32) (x, y float64) {
 	return x / count, y / count
 }
 
+// dimSun is the sun's light that is not looked for: a thousandth of what open level ground gets from the sky.
+const dimSun = 1e-3
+
 // shade sets the light that the triangle sends to the eye at places on the screen: x, y and the next ones to the right, a pixel
 // apart.
 func (l *slate) shade(f *frame, out []rgb, t *triangle, x, y float64) {
@@ -231,6 +234,12 @@ func (l *slate) shade(f *frame, out []rgb, t *triangle, x, y float64) {
 		c := rgb{float32(light[0].at(x) * w), float32(light[1].at(x) * w), float32(light[2].at(x) * w)}
 		if p.mosaic != nil {
 			c, piece = p.mosaic.at(c.g, c.b, piece)
+		}
+		if f.sun != nil {
+			if sun := p.sun.at(x, y) * w; sun > dimSun {
+				s := float32(sun * f.sun.Open(f.spot(x, y, w), t.surface.part, f.left))
+				c = rgb{c.r + s, c.g + s, c.b + s}
+			}
 		}
 		c = t.surface.factor(c, f.brighter)
 		switch {

@@ -181,7 +181,7 @@ func (u *surface) assemble(s *light.Surface, vertices []fauxgl.Vertex) {
 		for k, v := range w {
 			if m != nil { // its corners have their shares in the place of light
 				c := vertices[v]
-				c.Color = fauxgl.Color{G: [3]float64{0, 1, 0}[k], B: [3]float64{0, 0, 1}[k], A: 1}
+				c.Color = fauxgl.Color{G: [3]float64{0, 1, 0}[k], B: [3]float64{0, 0, 1}[k], A: c.Color.A}
 				t[k] = len(u.vertices)
 				u.vertices = append(u.vertices, c)
 				continue

@@ -26,11 +26,13 @@ type Stage struct {
 	plan     *booth.Plan
 	surfaces []surface
 	ground   ground
+	sun      *light.Sun                // nil: it does not shine
 	pyramids map[*image.NRGBA]*pyramid // of the images that lie on surfaces once
 	textures map[*image.NRGBA]*texture // of those that cover them over and over
 }
 
-// surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that arrives there.
+// surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that arrives there, with what the
+// sun would add in the place of A.
 type surface struct {
 	part     int
 	material rgb         // its own colour
@@ -68,7 +70,7 @@ func (s *Stage) Next(p *booth.Plan, l *light.Lit) *Stage {
 
 // In is the stage in another light. Images are made ready once for both.
 func (s *Stage) In(l *light.Lit) *Stage {
-	s = &Stage{plan: s.plan, pyramids: maps.Clone(s.pyramids), textures: maps.Clone(s.textures)}
+	s = &Stage{plan: s.plan, sun: l.Sun, pyramids: maps.Clone(s.pyramids), textures: maps.Clone(s.textures)}
 	if s.pyramids == nil {
 		s.pyramids, s.textures = map[*image.NRGBA]*pyramid{}, map[*image.NRGBA]*texture{}
 	}
@@ -100,6 +102,10 @@ func (s *Stage) In(l *light.Lit) *Stage {
 					Position: vector(v.P),
 					Texture:  fauxgl.Vector{X: v.U / unit, Y: v.V / unit},
 					Color:    lit(f.Light[i]).vertex(),
+				}
+				vertices[i].Color.A = 0
+				if f.Sun != nil {
+					vertices[i].Color.A = float64(f.Sun[i])
 				}
 			}
 			u.assemble(f, vertices)

@@ -7,6 +7,7 @@ import (
 	"github.com/fogleman/fauxgl"
 
 	"boothmock/internal/booth"
+	"boothmock/internal/light"
 )
 
 const (
@@ -57,6 +58,7 @@ type pane struct {
 	depth  plane    // more towards the eye
 	perW   plane    // 1/w
 	light  [3]plane // the corners' Color, over w
+	sun    plane    // what the sun would add, likewise
 	u, v   plane    // their Texture, likewise
 	mosaic *mosaic
 }
@@ -95,6 +97,8 @@ type frame struct {
 	lens
 	*pattern
 	brighter  [3]float32 // than to whoever stands in the booth, by colour
+	sun       *light.Sun // nil: it does not shine
+	left      []bool     // by part: it is left out, and casts no shadow
 	triangles []triangle
 	across    int      // tiles side by side
 	bins      []uint32 // bins[k] up to bins[k+1] are the places in list of the triangles that may show in tile k, in their order
@@ -106,7 +110,13 @@ func (s *Stage) frame(c lens, p *pattern, leave func(*booth.Part) bool) *frame {
 	for _, u := range s.surfaces {
 		total += len(u.facets)
 	}
-	f := &frame{lens: c, pattern: p, triangles: make([]triangle, 1, total+1), across: (c.width + tile - 1) / tile}
+	f := &frame{lens: c, pattern: p, sun: s.sun, triangles: make([]triangle, 1, total+1), across: (c.width + tile - 1) / tile}
+	if leave != nil && s.sun != nil {
+		f.left = make([]bool, len(s.plan.Parts))
+		for i := range f.left {
+			f.left[i] = leave(&s.plan.Parts[i])
+		}
+	}
 	var out []fauxgl.VectorW
 	for i := range s.surfaces {
 		u := &s.surfaces[i]
@@ -261,6 +271,7 @@ func (f *frame) set(u *surface, number int, mosaics [2]*mosaic, corners []corner
 			p.light[0].add(e, q.perW*v.Color.R)
 			p.light[1].add(e, q.perW*v.Color.G)
 			p.light[2].add(e, q.perW*v.Color.B)
+			p.sun.add(e, q.perW*v.Color.A)
 			p.u.add(e, q.perW*v.Texture.X)
 			p.v.add(e, q.perW*v.Texture.Y)
 		}

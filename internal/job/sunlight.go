@@ -1,0 +1,103 @@
+package job
+
+import (
+	"fmt"
+	"image"
+	"strings"
+	"time"
+
+	"boothmock/internal/booth"
+	"boothmock/internal/drawing"
+	"boothmock/internal/fault"
+	"boothmock/internal/geom"
+	"boothmock/internal/light"
+	"boothmock/internal/picture"
+	"boothmock/internal/sun"
+	"boothmock/internal/unit"
+)
+
+// daylight is the light over the booth at a time of its fair.
+func daylight(f *booth.Fair, at time.Time) light.Daylight {
+	pos := sun.At(at, sun.Place{Latitude: f.Latitude, Longitude: f.Longitude})
+	sky := sun.Sky(f.Sky)
+	if pos.Altitude <= 0 {
+		return light.Daylight{}
+	}
+	return light.Daylight{Toward: pos.Toward(f.Faces), Direct: sky.Direct(pos.Altitude) / sky.Diffuse(pos.Altitude), Radius: sun.Radius}
+}
+
+// Time is a time of the fair as somebody names it: a time of its first day such as 15:00, or 2026-06-14 15:00 for another one. The
+// error is a fault.Fault.
+func Time(p *booth.Plan, text string) (time.Time, error) {
+	if p.Fair == nil || p.Pitch.Indoor {
+		why := "the scene does not say when and where the fair is"
+		hint := "give it the key fair (boothmock explain kinds)"
+		if p.Pitch.Indoor {
+			why, hint = "the booth is in a hall, where no sun shines", "leave --at out"
+		}
+		return time.Time{}, fault.Fault{Text: why, Hint: hint}
+	}
+	day, clock := p.Fair.Days[0].From, text
+	if d, c, ok := strings.Cut(strings.TrimSpace(text), " "); ok && strings.Contains(d, "-") {
+		clock = c
+		found := false
+		for _, o := range p.Fair.Days {
+			if o.From.Format(time.DateOnly) == d {
+				day, found = o.From, true
+			}
+		}
+		if !found {
+			return time.Time{}, fault.Fault{Text: "the fair has no day " + d, Hint: "it begins on " + p.Fair.Days[0].From.Format(time.DateOnly)}
+		}
+	}
+	minutes, err := unit.ParseClock(clock)
+	if err != nil {
+		return time.Time{}, fault.Fault{Text: err.Error()}
+	}
+	at := time.Date(day.Year(), day.Month(), day.Day(), 0, minutes, 0, 0, day.Location())
+	if pos := sun.At(at, sun.Place{Latitude: p.Fair.Latitude, Longitude: p.Fair.Longitude}); pos.Altitude <= 0 {
+		return at, fault.Fault{Text: "at " + at.Format("15:04") + " the sun is down: without lamps it is dark there", Hint: "ask for a time by day"}
+	}
+	return at, nil
+}
+
+// At is the mock-up at a time of its fair, for pictures.
+func (m *Mockup) At(at time.Time) *Mockup {
+	lit := m.Lit().At(m.Plan, daylight(m.Plan.Fair, at))
+	stage := m.Stage().In(lit)
+	return &Mockup{
+		Plan: m.Plan, Checks: m.Checks, Sheet: m.Sheet, SetUp: m.SetUp, Strike: m.Strike, Night: m.Night, Shade: m.Shade, Report: m.Report, Even: m.Even,
+		Lit: func() *light.Lit { return lit }, Stage: func() *picture.Stage { return stage }, keeps: m.keeps,
+	}
+}
+
+// sunny is whether there is a day to follow the sun on: not in a hall, nor where the scene does not say when and where the fair is.
+func (m *Mockup) sunny() bool {
+	return m.Plan.Fair != nil && !m.Plan.Pitch.Indoor && entrance(m.Plan) != nil && len(hours(m.Plan.Fair)) > 0
+}
+
+// hours are the times of the sheet of a day: every full hour at which the fair is open and the sun is up, on its first day.
+func hours(f *booth.Fair) (out []time.Time) {
+	d := f.Days[0]
+	for t := d.From.Truncate(time.Hour); !t.After(d.To); t = t.Add(time.Hour) {
+		if !t.Before(d.From) && daylight(f, t).Radius > 0 {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// wholeDay is the sheet of the fair's first day: a small picture an hour, from the entrance.
+func (m *Mockup) wholeDay() *image.NRGBA {
+	const width, height = 480, 270
+	v := entrance(m.Plan)
+	f := m.Plan.Fair
+	var cells []drawing.Cell
+	rough := light.Hours(m.Plan, []geom.Vec{v.From(m.Plan.Eyes[0])})
+	for _, t := range hours(f) {
+		lit := rough.At(m.Plan, daylight(f, t))
+		o := picture.Options{Width: width, Height: height, Brighter: lit.Brighter(m.Plan, v.From(m.Plan.Eyes[0]))}
+		cells = append(cells, drawing.Cell{Picture: m.Stage().In(lit).Draw(*v, o), Words: t.Format("15:04")})
+	}
+	return drawing.Contact(cells, fmt.Sprintf("%s, %s sky: the sun hour by hour, from the entrance", f.Days[0].From.Format("2 January 2006"), f.Sky))
+}
