@@ -75,7 +75,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.SetUp, m.Strike, m.Night = rehearsed(order.SetUp), rehearsed(order.Strike), rehearsed(order.Night)
 	m.Checks = sync.OnceValue(func() check.Result { return check.Again(p, keeps) })
 	m.Sheet = sync.OnceValue(func() hang.Sheet { return hang.Of(p) })
-	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Findings(p) })
+	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Again(p, keeps) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
 	m.Lit = func() *light.Lit { return m.LitUntil(context.Background()) }
 	m.Rough = sync.OnceValue(func() *picture.Stage { return m.stage(m.Preview()) })

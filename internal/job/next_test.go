@@ -120,8 +120,8 @@ func TestOnlyWhatDependsIsWorkedOutAgain(t *testing.T) {
 		path, value string
 		most        map[string]int // of each question, how often it may be worked out; those not named: never
 	}{
-		{"rows[right].centre", "55", map[string]int{"check.sightline": 170, "check.body": 10, "check.feet": 10}},
-		{"tables[prints].from front", "16", map[string]int{"check.sightline": 100, "check.body": 6, "check.feet": 6, "check.outlines": 1, "order.network": 2}},
+		{"rows[right].centre", "55", map[string]int{"shade.sunlit": 6, "shade.dose": 120, "check.sightline": 170, "check.body": 10, "check.feet": 10}},
+		{"tables[prints].from front", "16", map[string]int{"shade.sunlit": 3, "shade.dose": 30, "check.sightline": 100, "check.body": 6, "check.feet": 6, "check.outlines": 1, "order.network": 2}},
 	} {
 		at, err := scene.ParsePath(edit.path)
 		if err != nil {
@@ -136,7 +136,9 @@ func TestOnlyWhatDependsIsWorkedOutAgain(t *testing.T) {
 		if m, err = m.Next(p); err != nil {
 			t.Fatal(err)
 		}
-		m.Report()
+		if !reflect.DeepEqual(m.Report(), mockupOf(t, p).Report()) {
+			t.Errorf("%s: the report is not that of a booth made from nothing", edit.path)
+		}
 		for _, counts := range []map[string]answer.Count{w.Counts(), m.Counts()} {
 			for question, c := range counts {
 				t.Logf("%s: %s was asked %d times, worked out %d times", edit.path, question, c.Asked, c.Worked)

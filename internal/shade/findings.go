@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 	"time"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/finding"
 	"boothmock/internal/light"
@@ -40,20 +42,26 @@ var Checks = []finding.Check{dim, onWorks, inEyes, dark}
 
 // Findings is whether the booth is dark, and what the sun does to it while the fair is open: that not indoors, nor where the
 // scene does not say when and where the fair is.
-func Findings(p *booth.Plan) []finding.Finding {
-	r := report{plan: p}
-	r.dim()
-	if p.Fair == nil || p.Pitch.Indoor {
-		return r.found
+func Findings(p *booth.Plan) []finding.Finding { return Again(p, nil) }
+
+// Again is Findings, with what was kept of other versions of the booth taken over where it is made from the same.
+func Again(p *booth.Plan, kept *answer.Kept) []finding.Finding {
+	aisle, r := report{plan: p}, report{plan: p}
+	var wait sync.WaitGroup
+	wait.Go(aisle.dim)
+	if p.Fair != nil && !p.Pitch.Indoor {
+		r.hall = newHallAgain(p, kept)
+		r.works()
+		r.eyes()
+		r.night()
 	}
-	r.works()
-	r.eyes()
-	r.night()
-	return r.found
+	wait.Wait()
+	return append(aisle.found, r.found...)
 }
 
 type report struct {
 	plan  *booth.Plan
+	hall  *hall
 	found []finding.Finding
 }
 
@@ -104,7 +112,7 @@ func (r *report) dim() {
 
 // works tells of the works in the sun, and what would help.
 func (r *report) works() {
-	list := works(r.plan)
+	list := works(r.plan, r.hall)
 	limit := float64(rules.SunOnWork.In(r.plan.Rules))
 	long := false
 	for _, w := range list {
@@ -118,7 +126,7 @@ func (r *report) works() {
 	}
 	if long {
 		var words []string
-		for _, m := range newSearch(r.plan).mends() {
+		for _, m := range newSearch(r.plan, r.hall).mends() {
 			words = append(words, fmt.Sprintf("%s (%s)", m.words, left(m.left)))
 		}
 		advice := "Nothing that can be moved here takes the sun off the works: bring a cloth to hang before them in those hours"
@@ -200,7 +208,7 @@ func (r *report) when(days [][]Spell, day int) string {
 
 // eyes tells when the sun shines into the eyes of a visitor before an open side, and of whoever sits on the chair.
 func (r *report) eyes() {
-	h := newHall(r.plan)
+	h := r.hall
 	within := float64(rules.SunInEye.In(r.plan.Rules)) * math.Pi / 180
 	for _, v := range r.plan.Views {
 		if !v.Before && v.Height == 0 || len(r.plan.Eyes) == 0 {

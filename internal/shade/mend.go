@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/unit"
@@ -34,8 +35,8 @@ type search struct {
 	day   booth.Opening
 }
 
-func newSearch(p *booth.Plan) *search {
-	s := &search{plan: p, hall: newHall(p), every: 4 * step(p.Works()), day: p.Fair.Days[len(p.Fair.Days)/2]}
+func newSearch(p *booth.Plan, h *hall) *search {
+	s := &search{plan: p, hall: h, every: 4 * step(p.Works()), day: p.Fair.Days[len(p.Fair.Days)/2]}
 	for i := range p.Parts {
 		if w := p.Parts[i].Work; w != nil {
 			s.all = append(s.all, hung{w.Face, i, weight(w)})
@@ -58,16 +59,21 @@ func weight(w *booth.Work) float64 {
 func (s *search) effect(h *hall, list []hung, turn float64) float64 {
 	c := newCourse(s.plan.Fair)
 	c.turn = turn
-	sum := 0.0
+	var times []time.Time
 	for t := s.day.From.Add(s.every / 2); t.Before(s.day.To); t = t.Add(s.every) {
-		toward, lux := c.at(t)
-		if lux == 0 {
-			continue
-		}
-		for _, f := range list {
+		times = append(times, t)
+	}
+	rays := c.rays(times)
+	type dose answer.Sum
+	sum := 0.0
+	for _, f := range list {
+		sum += f.face.Area() * f.weight * answer.Of(h.kept, dose(h.sum(f.face, f.own, rays, 0)), func() (lux float64, bytes int) {
 			n := f.face.Normal()
-			sum += h.lit(f.face, f.own, toward) * lux * max(0, n.Dot(toward)) * f.face.Area() * f.weight
-		}
+			for _, r := range rays {
+				lux += h.lit(f.face, f.own, r.toward) * r.lux * max(0, n.Dot(r.toward))
+			}
+			return lux, 100
+		})
 	}
 	return sum
 }
@@ -117,7 +123,7 @@ func (s *search) closing(before float64) (best mend) {
 		along := b.Sub(a)
 		f := geom.Frame{Origin: a, X: along.Unit(), Y: geom.Up, Z: along.Unit().Cross(geom.Up)}
 		sheet := geom.Box(f, geom.Vec{Z: -0.002}, geom.Vec{X: along.Len(), Y: top})
-		if left := s.effect(newHall(s.plan, sheet), s.all, 0) / before; left < best.left-0.005 {
+		if left := s.effect(s.hall.and(sheet), s.all, 0) / before; left < best.left-0.005 {
 			words := fmt.Sprintf("close the %s side with cloth", side)
 			if hangs[side] {
 				words = fmt.Sprintf("close what the cloth on the %s leaves open, from the ground up to the rail", side)
@@ -128,7 +134,7 @@ func (s *search) closing(before float64) (best mend) {
 	const out = 3 * unit.Foot // of an awning as they are sold: common practice, no source
 	w := s.plan.Pitch.Width / 2
 	awning := geom.Box(geom.World, geom.Vec{X: -w, Y: top - 0.002}, geom.Vec{X: w, Y: top, Z: out.M()})
-	if left := s.effect(newHall(s.plan, awning), s.all, 0) / before; left < best.left-0.005 {
+	if left := s.effect(s.hall.and(awning), s.all, 0) / before; left < best.left-0.005 {
 		best = mend{"put out an awning of " + out.FormatFeet(s.plan.Units) + " over the front", left}
 	}
 	return best

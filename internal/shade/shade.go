@@ -6,9 +6,12 @@
 package shade
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"time"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/sight"
@@ -67,11 +70,17 @@ type hall struct {
 	solids []sight.Solid
 	parts  []booth.Part
 	gaze   sight.Gaze
+
+	screens []sight.Screen
+	more    []geom.Convex // that are no part's
+	kept    *answer.Kept  // from other versions; nil: nothing
+	bounds  []bounds      // of the parts, if anything is kept
 }
 
-func newHall(p *booth.Plan, more ...geom.Convex) *hall {
-	h := &hall{parts: p.Parts}
-	var screens []sight.Screen
+func newHall(p *booth.Plan, more ...geom.Convex) *hall { return newHallAgain(p, nil).and(more...) }
+
+func newHallAgain(p *booth.Plan, kept *answer.Kept) *hall {
+	h := &hall{parts: p.Parts, kept: kept}
 	for i := range p.Parts {
 		part := &p.Parts[i]
 		if part.Moving {
@@ -83,14 +92,28 @@ func newHall(p *booth.Plan, more ...geom.Convex) *hall {
 			}
 		}
 		for _, w := range part.Screen {
-			screens = append(screens, sight.NewScreen(w, i))
+			h.screens = append(h.screens, sight.NewScreen(w, i))
+		}
+		if b, ok := boundsOf(part, i); ok && kept != nil {
+			h.bounds = append(h.bounds, b)
 		}
 	}
-	for _, c := range more {
-		h.solids = append(h.solids, sight.NewSolid(c, -1))
-	}
-	h.crowd = sight.NewCrowd(h.solids, screens...)
+	h.crowd = sight.NewCrowd(h.solids, h.screens...)
 	return h
+}
+
+// and is the hall with more things in the way.
+func (h *hall) and(more ...geom.Convex) *hall {
+	if len(more) == 0 {
+		return h
+	}
+	o := *h
+	o.solids, o.more, o.gaze = slices.Clone(h.solids), more, sight.Gaze{}
+	for _, c := range more {
+		o.solids = append(o.solids, sight.NewSolid(c, -1))
+	}
+	o.crowd = sight.NewCrowd(o.solids, h.screens...)
+	return &o
 }
 
 // lit is the share of a face of part number own that the sun shines on.
@@ -175,33 +198,55 @@ func spells(d booth.Opening, step time.Duration, is func(t time.Time) bool) (out
 }
 
 // works are the works on which the sun shines at some time, in the order of the plan.
-func works(p *booth.Plan) []Work {
-	c, h := newCourse(p.Fair), newHall(p)
+func works(p *booth.Plan, h *hall) []Work {
+	c := newCourse(p.Fair)
 	every := step(p.Works())
-	const some = 0.01 // of a work: less is a glint past an edge
+	var times []time.Time // at which the sun's course is looked at, and the days' ends
+	for _, d := range p.Fair.Days {
+		for t := d.From; t.Before(d.To); t = t.Add(every) {
+			times = append(times, t)
+		}
+		times = append(times, d.To)
+	}
+	rays := c.rays(times)
+	days := fmt.Sprint(p.Fair.Days)
+	type sunlit struct {
+		sum  answer.Sum
+		days string
+	}
+	aside := 2 * math.Pi * every.Hours() / 24 // that the sun moves from one time to the next, at most
 	var out []Work
 	for i := range p.Parts {
 		part := &p.Parts[i]
 		if part.Work == nil {
 			continue
 		}
-		face := part.Work.Face
-		w := Work{Part: part}
-		any := false
-		for _, d := range p.Fair.Days {
-			list := spells(d, every, func(t time.Time) bool {
-				toward, lux := c.at(t)
-				return lux > 0 && h.lit(face, i, toward) > some
-			})
-			w.Spells, any = append(w.Spells, list), any || len(list) > 0
+		w := answer.Of(h.kept, sunlit{h.sum(part.Work.Face, i, rays, aside), days}, func() (Work, int) {
+			return c.work(h, part.Work.Face, i, every), 300
+		})
+		if w.Part = part; w.Spells != nil {
+			out = append(out, w)
 		}
-		if !any {
-			continue
-		}
-		w.Most, w.Dose = c.dose(h, face, i, every)
-		out = append(out, w)
 	}
 	return out
+}
+
+// work is what the sun does to a face; its Spells are nil if it does not shine there.
+func (c Course) work(h *hall, face geom.Polygon, own int, every time.Duration) (w Work) {
+	const some = 0.01 // of a work: less is a glint past an edge
+	any := false
+	for _, d := range c.fair.Days {
+		list := spells(d, every, func(t time.Time) bool {
+			toward, lux := c.at(t)
+			return lux > 0 && h.lit(face, own, toward) > some
+		})
+		w.Spells, any = append(w.Spells, list), any || len(list) > 0
+	}
+	if !any {
+		return Work{}
+	}
+	w.Most, w.Dose = c.dose(h, face, own, every)
+	return w
 }
 
 // dose is the greatest share of a face in the sun at once, and the lux hours on the sixteenth of it that gets most.

@@ -32,7 +32,7 @@ func of(list []finding.Finding, check string) (out []finding.Finding) {
 // sum, by hand, of the sun's light over the cosine.
 func TestOpenWall(t *testing.T) {
 	p := example(t, bare("south", ""))
-	list := works(p)
+	list := works(p, newHall(p))
 	if len(list) != 1 || len(list[0].Spells) != 1 || len(list[0].Spells[0]) != 1 {
 		t.Fatalf("%+v", list)
 	}
@@ -97,7 +97,7 @@ func TestMendsHold(t *testing.T) {
 		"pitch: {width: 10ft, depth: 10ft}\nwalls: [{side: back, hang on: panel, top: 82}, {side: right, hang on: panel, top: 82}]\n" +
 		"works:\n  - {name: print, size: 20 x 24, wall: A, left: 60, centre: 55, medium: watercolour}\n  - {name: oil, size: 20 x 24, wall: B, left: 90, centre: 55, medium: oil}\n"
 	plan := func(a, b string) *search {
-		return newSearch(example(t, strings.NewReplacer("wall: A", "wall: "+a, "wall: B", "wall: "+b).Replace(text)))
+		return searching(example(t, strings.NewReplacer("wall: A", "wall: "+a, "wall: B", "wall: "+b).Replace(text)))
 	}
 	s := plan("back", "right")
 	before := s.effect(s.hall, s.all, 0)
@@ -108,12 +108,12 @@ func TestMendsHold(t *testing.T) {
 	q := strings.NewReplacer("name: print", "name: oil2", "name: oil,", "name: print,").Replace(text)
 	q = strings.ReplaceAll(strings.ReplaceAll(strings.ReplaceAll(q, "name: oil2", "name: oil"), "medium: watercolour", "medium: X"), "medium: oil", "medium: watercolour")
 	q = strings.NewReplacer("medium: X", "medium: oil", "wall: A", "wall: back", "wall: B", "wall: right").Replace(q)
-	done := newSearch(example(t, q))
+	done := searching(example(t, q))
 	if got := done.effect(done.hall, done.all, 0) / before; math.Abs(got-m.left) > 0.001 {
 		t.Errorf("%v of the effect was foretold, %v is left", m.left, got)
 	}
 	turned := s.turning(before)
-	w := newSearch(example(t, strings.Replace(strings.NewReplacer("wall: A", "wall: back", "wall: B", "wall: right").Replace(text), "faces: west", "faces: "+strings.TrimPrefix(turned.words, "a pitch whose entrance faces "), 1)))
+	w := searching(example(t, strings.Replace(strings.NewReplacer("wall: A", "wall: back", "wall: B", "wall: right").Replace(text), "faces: west", "faces: "+strings.TrimPrefix(turned.words, "a pitch whose entrance faces "), 1)))
 	if got := w.effect(w.hall, w.all, 0) / before; math.Abs(got-turned.left) > 1e-9 {
 		t.Errorf("%s leaves %v, not %v", turned.words, got, turned.left)
 	}
@@ -206,3 +206,5 @@ func TestDarkBooth(t *testing.T) {
 		}
 	}
 }
+
+func searching(p *booth.Plan) *search { return newSearch(p, newHall(p)) }
