@@ -57,6 +57,12 @@ type Task struct {
 	InTheWay bool           // its parts stand on such ground: whoever needs it comes first
 }
 
+// Goods are something to carry that no task fetches.
+type Goods struct {
+	Cargo
+	First string // the steps that need it first, by the beginning of their IDs
+}
+
 // Cargo is something to carry.
 type Cargo struct {
 	What    string

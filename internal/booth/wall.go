@@ -27,6 +27,7 @@ type Wall struct {
 	Width       float64 // metres of usable width from the frame's origin
 	Bottom, Top float64 // metres above the ground between which something can hold a work
 	Hold        Hold
+	Panels      int         // pieces that it comes in; 0: one
 	Spacing     float64     // metres from wire to wire of a mesh, or from chain to chain; 0 where it has no meaning
 	Link        float64     // metres from link to link of a chain
 	Holds       unit.Weight // stated strength of the whole wall; 0: not stated

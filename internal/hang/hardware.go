@@ -17,6 +17,9 @@ type Item struct {
 	Spare  int      `json:"spare"`
 	Why    string   `json:"why"`
 	Weight *float64 `json:"weight_kg"` // of one; null: not stated
+
+	usual float64 // grams of one, of what no task fetches
+	first string  // the step that needs it first, by the beginning of its ID; empty for what a task fetches
 }
 
 // Allowances, common practice without a source.
@@ -36,12 +39,24 @@ func spare(n int) int {
 	return max(2, int(math.Ceil(float64(n)*spareShare-1e-9)))
 }
 
+// carriedFor is what each piece of hardware usually weighs in grams, and the steps that need it first: common practice, no
+// source. A pipe is carried with its cloth, and chains with their wall.
+var carriedFor = map[string]struct {
+	grams float64
+	first string
+}{
+	"S-hooks": {40, "hooks/"}, "tie loops of cord": {5, "hooks/"}, "rail wires with a sliding hook": {60, "hooks/"}, "panel hooks, pins or screws": {30, "hooks/"},
+	"wall halves of cleats": {300, "hooks/"}, "mesh ties": {4, "wall/"}, "shackles or S-hooks for chain heads": {60, "wall/"}, "clips for cloth": {20, "drape/"},
+	"straps or brackets for pipes": {150, "drape/"},
+}
+
 // hardware is what holds works, mesh and cloth.
 func hardware(p *booth.Plan, walls []Wall) []Item {
 	out := []Item{}
 	add := func(n int, what, format string, args ...any) {
 		if n > 0 {
-			out = append(out, Item{What: what, Need: n, Spare: spare(n), Why: fmt.Sprintf(format, args...)})
+			h := carriedFor[what]
+			out = append(out, Item{What: what, Need: n, Spare: spare(n), Why: fmt.Sprintf(format, args...), usual: h.grams, first: h.first})
 		}
 	}
 	length := func(m float64) string { return unit.Length(m).Format(p.Units) }
@@ -99,7 +114,8 @@ func hardware(p *booth.Plan, walls []Wall) []Item {
 	}
 	if n, how := pipesFor(cuts, stockLength, p.Units); n > 0 {
 		out = append(out, Item{What: "pipes of " + unit.Length(stockLength).FormatFeet(p.Units), Need: n, Why: how})
-		out = append(out, Item{What: "straps or brackets for pipes", Need: 2 * len(cuts), Spare: 2, Why: "two a pipe, on legs or stands"})
+		straps := carriedFor["straps or brackets for pipes"]
+		out = append(out, Item{What: "straps or brackets for pipes", Need: 2 * len(cuts), Spare: 2, Why: "two a pipe, on legs or stands", usual: straps.grams, first: straps.first})
 	}
 	add(clips, "clips for cloth", "one every %s along each pipe", length(clipEvery))
 	return out

@@ -2,24 +2,33 @@ package hang
 
 import (
 	"fmt"
+	"slices"
 
 	"boothmock/internal/booth"
 )
 
-// undrawn is what no scene draws and every booth needs: common practice, no source.
-var undrawn = []struct{ what, why string }{
-	{"tape measure, level, step ladder", "hanging"},
-	{"pliers, wire cutter, screwdriver, scissors or knife", "hanging"},
-	{"gaffer tape, cord, cable ties", "everything"},
-	{"pencil, marker, blank tags", "tags that go missing"},
-	{"wrapping: boxes, card corners, bubble wrap, tape", "works that sell"},
-	{"cash box with change, card reader, charger and power bank", "selling"},
-	{"receipts, pens, cards, sign-up sheet", "selling"},
-	{"fair's letter, permit, insurance and tax papers", "the gate"},
-	{"water, food, sunscreen, hat, warm coat, rain coat", "you"},
-	{"first aid box, torch, cleaning cloths", "you"},
-	{"this pack on paper, and a copy for your helper", "no telephone needed"},
+// undrawn is what no scene draws and every booth needs, what it usually weighs in grams, and the step that needs it first, by
+// its ID or the beginning of it: common practice, no source.
+var undrawn = []struct {
+	what, why string
+	grams     float64
+	first     string
+}{
+	{"tape measure, level, step ladder", "hanging", 9000, "wall/"},
+	{"pliers, wire cutter, screwdriver, scissors or knife", "hanging", 1500, "wall/"},
+	{"gaffer tape, cord, cable ties", "everything", 1500, "frame"},
+	{"pencil, marker, blank tags", "tags that go missing", 300, "hooks/"},
+	{"wrapping: boxes, card corners, bubble wrap, tape", "works that sell", 4000, "look"},
+	{"cash box with change, card reader, charger and power bank", "selling", 3000, "look"},
+	{"receipts, pens, cards, sign-up sheet", "selling", 1000, "look"},
+	{"fair's letter, permit, insurance and tax papers", "the gate", 300, inHand},
+	{"water, food, sunscreen, hat, warm coat, rain coat", "you", 8000, "look"},
+	{"first aid box, torch, cleaning cloths", "you", 2000, "frame"},
+	{"this pack on paper, and a copy for your helper", "no telephone needed", 200, inHand},
 }
+
+// inHand is what people have on them when they arrive: the gate asks for it, and every step is read from it.
+const inHand = "in hand"
 
 // kit is everything to load: what the scene draws, what the hanging and the rain need, and what no scene draws.
 func kit(p *booth.Plan, s Sheet) []Item {
@@ -30,6 +39,9 @@ func kit(p *booth.Plan, s Sheet) []Item {
 			continue
 		}
 		item := Item{What: part.Bring, Need: 1}
+		if part.Wall != nil {
+			item.Need = max(1, part.Wall.Panels)
+		}
 		if t := part.Tent; t != nil && t.Weight > 0 {
 			kg := t.Weight.Kg()
 			item.Weight = &kg
@@ -61,14 +73,14 @@ func kit(p *booth.Plan, s Sheet) []Item {
 			n += o.Curtains
 		}
 		if n > 0 {
-			out = append(out, Item{What: "rain curtains with rings and cord", Need: n, Why: "the rain table has the sizes"})
+			out = append(out, kept(p, Item{What: "rain curtains with rings and cord", Need: n, Why: "the rain table has the sizes", usual: 1000}))
 		}
 		if n := len(r.Covers); n > 0 {
-			out = append(out, Item{What: "rain covers for tables", Need: n})
+			out = append(out, kept(p, Item{What: "rain covers for tables", Need: n, usual: 500}))
 		}
 	}
 	for _, u := range undrawn {
-		out = append(out, Item{What: u.what, Need: 1, Why: u.why})
+		out = append(out, Item{What: u.what, Need: 1, Why: u.why, usual: u.grams, first: u.first})
 	}
 	for _, e := range p.Kit {
 		item := Item{What: e.Name, Need: e.Count, Why: "your own list"}
@@ -78,6 +90,15 @@ func kit(p *booth.Plan, s Sheet) []Item {
 		out = append(out, item)
 	}
 	return out
+}
+
+// kept is what keeps the rain out: where the booth is shown without rain no task hangs it, and it lies within reach.
+func kept(p *booth.Plan, i Item) Item {
+	hangs := slices.ContainsFunc(p.Parts, func(q booth.Part) bool { return q.Sheet || q.Cloth != nil && q.Cloth.Rain })
+	if !hangs {
+		i.first = "look"
+	}
+	return i
 }
 
 // Weighed is a line of the weights: what is known, and how many things are not.

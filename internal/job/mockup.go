@@ -68,7 +68,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m := &Mockup{Plan: p, keeps: keeps, baking: make(chan struct{}, 1)}
 	rehearsed := func(which order.Which) func() order.Rehearsal {
 		return sync.OnceValue(func() order.Rehearsal {
-			r, _ := order.Of(p, order.Options{Which: which, Times: times, Kept: keeps}) // its one error was asked for above
+			r, _ := order.Of(p, order.Options{Which: which, Times: times, Kept: keeps, Goods: m.Sheet().Goods()}) // its one error was asked for above
 			return r
 		})
 	}

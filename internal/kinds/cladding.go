@@ -93,12 +93,17 @@ func (s *Site) tentWall(c *booth.Part) {
 	})
 }
 
+// panelsOf is how many panels a wall comes in.
+func panelsOf(hold booth.Hold, width float64) int {
+	if one := panelWide[hold]; one > 0 {
+		return max(1, int(math.Ceil(width/one-0.2)))
+	}
+	return 1
+}
+
 func (s *Site) standWall(w *booth.Part) {
 	area := w.Wall.Width * (w.Wall.Top - w.Wall.Bottom)
-	n := 1
-	if one := panelWide[w.Wall.Hold]; one > 0 {
-		n = max(1, int(math.Ceil(w.Wall.Width/one-0.2)))
-	}
+	n := max(1, w.Wall.Panels)
 	t := booth.Task{
 		ID: w.ID, Name: fmt.Sprintf(standUp[w.Wall.Hold], w.Name), At: w.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width), Place: w.ID, Parts: []booth.ID{w.ID},
 		Fetch: []booth.Cargo{{What: holdWords[w.Wall.Hold] + " of " + w.Name, Count: n, Weight: grams(math.Round(area * holdGrams[w.Wall.Hold] / float64(n))), Assumed: true}},

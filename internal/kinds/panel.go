@@ -48,7 +48,7 @@ func (w wallEntry) build(p panel) {
 		part := booth.Part{
 			ID: id("wall", a.name), Kind: "walls", Name: "the " + a.name + " wall", At: w.it.At(""), Frame: a.at,
 			Wall: &booth.Wall{
-				Side: p.side, Width: p.width, Bottom: w.Bottom.M(), Top: w.Top.M(), Hold: booth.Hold(w.Hold), Cover: a.cover,
+				Side: p.side, Width: p.width, Bottom: w.Bottom.M(), Top: w.Top.M(), Hold: booth.Hold(w.Hold), Panels: panelsOf(booth.Hold(w.Hold), p.width), Cover: a.cover,
 				Free: p.free, Feet: p.feet, Bound: p.bound, Back: first, Joins: p.joins,
 			},
 		}

@@ -2,6 +2,8 @@ package order
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"boothmock/internal/booth"
 	"boothmock/internal/unit"
@@ -42,6 +44,27 @@ func counted(n int, what string) string {
 		return what
 	}
 	return fmt.Sprintf("%d %s", n, what)
+}
+
+// carry gives the goods to the tasks that need them first, or else to the last look; taking down, all of them go with the last
+// thing that is carried away, as they are needed until then. The tasks get lists of their own.
+func carry(tasks []booth.Task, goods []booth.Goods, which Which) {
+	if len(tasks) == 0 || which == Night {
+		return
+	}
+	for _, good := range goods {
+		at := slices.IndexFunc(tasks, func(t booth.Task) bool {
+			return which == SetUp && strings.HasPrefix(string(t.ID), good.First) && !t.AtOnce
+		})
+		for k := len(tasks) - 1; at < 0 && k >= 0; k-- {
+			if !tasks[k].AtOnce && !slices.Contains(tasks[k].After, booth.Trips) {
+				at = k
+			}
+		}
+		if at >= 0 {
+			tasks[at].Fetch = append(slices.Clone(tasks[at].Fetch), good.Cargo)
+		}
+	}
 }
 
 // loads fills the trolley with what the tasks need, in the order of sequence, as much as it carries each time; tender

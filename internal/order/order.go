@@ -28,7 +28,8 @@ const (
 type Options struct {
 	Which Which // SetUp if empty
 	Times TimesLog
-	Kept  *answer.Kept // schedules of earlier versions of the booth; nil: none
+	Goods []booth.Goods // what is carried besides what the tasks fetch
+	Kept  *answer.Kept  // schedules of earlier versions of the booth; nil: none
 }
 
 // Rehearsal is a list of steps with their times and hands.

@@ -40,6 +40,7 @@ func newProject(p *booth.Plan, o Options) (*project, error) {
 		g.names = append(g.names, name)
 	}
 	tasks := slices.Clone(map[Which][]booth.Task{SetUp: su.Tasks, Strike: su.Strike, Night: su.Night}[g.which])
+	carry(tasks, o.Goods, g.which)
 	plain := waits(p, tasks, g.which != SetUp)
 	sequence, err := plain.Order()
 	if err != nil {
