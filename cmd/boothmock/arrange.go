@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -90,23 +88,28 @@ func afterSale(c *cobra.Command, path, name string, write bool) error {
 	return nil
 }
 
-// printArranged prints the proposal, what it is worth and what it costs.
+// printArranged prints what was tried, the proposal, what it is worth and what it costs.
 func printArranged(w io.Writer, a *job.Arranged) {
-	sr := func(v float64) string { return fmt.Sprintf("%.4f sr", v) }
-	views := strings.Join(a.Views, ", ")
-	fmt.Fprintln(w, indented(w, fmt.Sprintf("Seen from %s, the works together now fill %s of what lies before a visitor's eye, on average.", views, sr(a.Before)), ""))
-	rest := "No arrangement that keeps the rules can fill more than " + sr(a.Bound)
-	if a.Bound > 0 {
-		rest += fmt.Sprintf(": at most %.1f %% is left to gain", math.Max(0, 100*(a.Bound/a.After-1)))
-	}
-	if !a.Changed {
-		fmt.Fprintln(w, indented(w, "No better arrangement was found. "+rest+".", ""))
-		for _, f := range a.Refused {
-			fmt.Fprintln(w, indented(w, "One with more to see was rejected: "+f.Message+".", ""))
+	say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
+	more := func(now, then float64) string {
+		if now <= 0 {
+			return "more"
 		}
+		return fmt.Sprintf("%.1f %% more", 100*(then/now-1))
+	}
+	if a.Tried > 0 {
+		say(fmt.Sprintf("Tried %s ways to hang the works in your rows, each judged by how much of them somebody sees on average from %s, wires of mesh counted. Pinned works stay, and no house rule is broken more than now.", thousands(a.Tried), unit.List(a.Views, "and")))
+	}
+	rest := "Whatever is tried, nobody can see more than now"
+	if a.Bound > a.After && a.After > 0 {
+		rest = "No arrangement in these rows can show more than another " + fmt.Sprintf("%.1f %%", 100*(a.Bound/a.After-1))
+	}
+	printRefused(w, a)
+	if !a.Changed {
+		say("No better arrangement was found. " + rest + ".")
 		return
 	}
-	fmt.Fprintln(w, indented(w, fmt.Sprintf("Arranged as below they fill %s, %.1f %% more. %s.", sr(a.After), 100*(a.After/a.Before-1), rest), ""))
+	say(fmt.Sprintf("Hung as below, passers-by see %s of the works than now. %s.", more(a.Before, a.After), rest))
 	fmt.Fprintf(w, "\n%s\n", a.Rows)
 	changes := func(title string, list []job.Change) {
 		if len(list) == 0 {
@@ -114,10 +117,14 @@ func printArranged(w io.Writer, a *job.Arranged) {
 		}
 		var rows [][]string
 		for _, c := range list {
-			rows = append(rows, []string{c.Title, sr(c.Before), sr(c.After)})
+			change := "not seen before"
+			if c.Before > 0 {
+				change = fmt.Sprintf("%+.0f %%", 100*(c.After/c.Before-1))
+			}
+			rows = append(rows, []string{c.Title, change})
 		}
 		fmt.Fprintln(w)
-		printTable(w, []string{title, "now", "then"}, rows)
+		printTable(w, []string{title, "as large to the eye"}, rows)
 	}
 	changes("seen more", a.More)
 	changes("seen less", a.Less)
@@ -130,3 +137,34 @@ func printArranged(w io.Writer, a *job.Arranged) {
 		printTable(w, []string{"new", ""}, rows)
 	}
 }
+
+// printRefused prints why proposals with more to see were rejected: of one reason one line, however many works it has.
+func printRefused(w io.Writer, a *job.Arranged) {
+	if a.Rejected == 0 {
+		return
+	}
+	what := "One way to show more was rejected"
+	if a.Rejected > 1 {
+		what = fmt.Sprintf("%d ways to show more were rejected; of the best of them", a.Rejected)
+	}
+	fmt.Fprintln(w, indented(w, what+", this would be worse than now:", ""))
+	count := map[string]int{}
+	for _, f := range a.Refused {
+		count[f.Check]++
+	}
+	told := map[string]bool{}
+	for _, f := range a.Refused {
+		if told[f.Check] {
+			continue
+		}
+		told[f.Check] = true
+		text := f.Message
+		if n := count[f.Check]; n > 1 {
+			text += fmt.Sprintf(" (and %d more like it)", n-1)
+		}
+		fmt.Fprintln(w, hanging(w, "  - ", text))
+	}
+}
+
+// thousands is a number with a comma every three digits.
+func thousands(n int) string { return unit.Money(100 * n).Format("") }

@@ -9,6 +9,7 @@
 package arrange
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"runtime"
@@ -20,11 +21,13 @@ import (
 
 // Proposal is an arrangement of the works in rows.
 type Proposal struct {
-	Rows   []booth.Row // as the plan's, with their works changed
-	Before float64     // score of the plan as it is, in steradians: see Score
-	After  float64     // score of the proposal
-	Bound  float64     // no arrangement that keeps the rules scores more
-	Views  []string    // the views that count, equally
+	Rows   []booth.Row   // as the plan's, with their works changed
+	Before float64       // score of the plan as it is, in steradians: see Score
+	After  float64       // score of the proposal
+	Bound  float64       // no arrangement that keeps the rules scores more
+	Views  []string      // the views that count, equally
+	Tried  int           // arrangements that the search looked at
+	Others [][]booth.Row // further arrangements that score more than the plan as it is, the best first
 }
 
 // Most is how many works a booth may have for an arrangement to be sought in a minute or two: exchanges of two works are tried
@@ -45,21 +48,42 @@ func Propose(plan *booth.Plan) Proposal {
 	h.allowed = h.broken(now)
 	h.survey()
 	best, score := now, p.Before
+	type scored struct {
+		layout
+		score float64
+	}
+	var found []scored
 	for _, l := range h.search(now) {
-		if s := h.exact(l); s > score+1e-9 {
+		s := h.exact(l)
+		if s > p.Before+1e-9 {
+			found = append(found, scored{l, s})
+		}
+		if s > score+1e-9 {
 			best, score = l, s
 		}
 	}
+	p.Tried = starts * min(most, perWork*len(h.pieces))
+	slices.SortStableFunc(found, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
 	best, score = h.polish(best, score)
 	p.After = score
 	p.Bound = max(score, h.bound(score))
-	for r := range p.Rows {
-		p.Rows[r].Works = nil
-		for _, i := range best[r] {
-			p.Rows[r].Works = append(p.Rows[r].Works, plan.Parts[h.pieces[i].part].ID)
-		}
+	p.Rows = h.named(best)
+	for _, f := range found {
+		p.Others = append(p.Others, h.named(f.layout))
 	}
 	return p
+}
+
+// named are the plan's rows with the works of a layout.
+func (h *hall) named(l layout) []booth.Row {
+	rows := slices.Clone(h.plan.Rows)
+	for r := range rows {
+		rows[r].Works = nil
+		for _, i := range l[r] {
+			rows[r].Works = append(rows[r].Works, h.plan.Parts[h.pieces[i].part].ID)
+		}
+	}
+	return rows
 }
 
 const (

@@ -59,6 +59,7 @@ type hall struct {
 	pieces  []piece
 	moving  []bool // by part: it belongs to a piece, as its tag does
 	solids  [][]sight.Solid
+	screens []sight.Screen // wires of mesh and chains
 	eyes    []geom.Vec
 	others  []int       // works that no row placed
 	allowed faults      // what is broken now and need not be better
@@ -116,6 +117,9 @@ func newHall(plan *booth.Plan) *hall {
 			}
 		}
 		h.solids = append(h.solids, s)
+		for _, w := range part.Screen {
+			h.screens = append(h.screens, sight.NewScreen(w, i))
+		}
 	}
 	h.settle()
 	return h
@@ -201,7 +205,7 @@ type outline struct {
 
 // broken measures a layout, with every work where its hooks let it hang.
 func (h *hall) broken(l layout) (f faults) {
-	var all []outline
+	all := make([]outline, 0, len(h.plan.Parts))
 	var at []place
 	load := map[booth.ID]float64{}
 	for r, works := range l {

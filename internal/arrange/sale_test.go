@@ -98,3 +98,32 @@ func TestHeirsKeepTheirPromise(t *testing.T) {
 		}
 	}
 }
+
+// The score is what the checks measure, wires of mesh included: the mean over the views of people who pass of the solid angles
+// of all works.
+func TestScoreIsWhatTheChecksMeasure(t *testing.T) {
+	veiled := strings.Replace(stall, "{side: left, top: 82}]", "{name: screen, from left: 30, from front: 40, width: 40, top: 80, hang on: mesh, spacing: 2}, {side: left, top: 82}]", 1)
+	for name, text := range map[string]string{"plain": stall, "veiled": veiled} {
+		plan := planOf(t, text)
+		views, sum := 0.0, 0.0
+		passing := map[string]bool{}
+		for _, v := range plan.Views {
+			if v.Passing {
+				passing[v.Name] = true
+				views++
+			}
+		}
+		for _, l := range check.Run(plan).Sightlines {
+			if passing[l.From] && l.Eye == plan.Eyes[0].Name {
+				sum += l.ViewSr / views
+			}
+		}
+		if got, _ := Score(plan); math.Abs(got-sum) > 1e-6 || got <= 0 {
+			t.Errorf("%s: the score is %.9f sr, the checks measure %.9f", name, got, sum)
+		}
+	}
+	a, _ := Score(planOf(t, stall))
+	if b, _ := Score(planOf(t, veiled)); b >= a {
+		t.Errorf("a mesh before the works takes nothing: %v and %v", a, b)
+	}
+}

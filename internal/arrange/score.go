@@ -1,6 +1,8 @@
 package arrange
 
 import (
+	"slices"
+
 	"boothmock/internal/booth"
 	"boothmock/internal/geom"
 	"boothmock/internal/sight"
@@ -8,7 +10,7 @@ import (
 
 // Score is what visitors see of the works of a booth, in steradians: the mean, over the views from the entrance and the
 // aisle by the usual visitor's eye, of the sum over works of what each matters times the solid angle that is seen of it.
-// Visitors who stand in the scene do not hide anything. by is each work's own part, in the order of the plan's parts.
+// Visitors who stand in the scene do not hide anything; wires of mesh do, as in the checks. by is each work's own part, in the order of the plan's parts.
 func Score(plan *booth.Plan) (total float64, by map[booth.ID]float64) {
 	h := newHall(plan)
 	by = map[booth.ID]float64{}
@@ -16,12 +18,13 @@ func Score(plan *booth.Plan) (total float64, by map[booth.ID]float64) {
 		return 0, by
 	}
 	var g sight.Gaze
+	crowd := sight.NewCrowd(slices.Concat(h.solids...), h.screens...)
 	for i := range plan.Parts {
 		w := plan.Parts[i].Work
 		if w == nil {
 			continue
 		}
-		sr := h.seen(&g, i, w.Face, h.solids, wallOf(w)) * w.Matters
+		sr := h.seenPast(&g, i, w.Face, crowd, wallOf(w)) * w.Matters
 		by[plan.Parts[i].ID] = sr
 		total += sr
 	}
@@ -35,7 +38,8 @@ func wallOf(w *booth.Work) booth.ID {
 	return w.Hung.Wall
 }
 
-// seen is the mean solid angle that the views see of a face past the solids; the wall that it hangs on does not hide it.
+// seen is the mean solid angle that the views see of a face past the solids; the wall that it hangs on does not hide it, and
+// wires hide nothing here: for a bound, that is on the safe side.
 func (h *hall) seen(g *sight.Gaze, part int, face geom.Polygon, solids [][]sight.Solid, wall booth.ID) float64 {
 	var past []sight.Solid
 	for k := range solids {
@@ -46,6 +50,16 @@ func (h *hall) seen(g *sight.Gaze, part int, face geom.Polygon, solids [][]sight
 	sum := 0.0
 	for _, eye := range h.eyes {
 		sum += g.See(eye, face, past, part).SolidAngle
+	}
+	return sum / float64(len(h.eyes))
+}
+
+// seenPast is the same past a crowd, wires of mesh and chains included, as the checks see it.
+func (h *hall) seenPast(g *sight.Gaze, part int, face geom.Polygon, crowd *sight.Crowd, wall booth.ID) float64 {
+	skip := func(owner int) bool { return owner == part || h.plan.Parts[owner].ID == wall }
+	sum := 0.0
+	for _, eye := range h.eyes {
+		sum += g.SeePast(eye, face, crowd, skip).SolidAngle
 	}
 	return sum / float64(len(h.eyes))
 }
@@ -82,6 +96,7 @@ func (h *hall) exact(l layout) float64 {
 		}
 	}
 	var g sight.Gaze
+	crowd := sight.NewCrowd(slices.Concat(solids...), h.screens...)
 	total := 0.0
 	for i := range h.plan.Parts {
 		w := h.plan.Parts[i].Work
@@ -92,7 +107,7 @@ func (h *hall) exact(l layout) float64 {
 		if f, ok := faces[i]; ok {
 			face, wall = f, walls[i]
 		}
-		total += h.seen(&g, i, face, solids, wall) * w.Matters
+		total += h.seenPast(&g, i, face, crowd, wall) * w.Matters
 	}
 	return total
 }

@@ -17,7 +17,8 @@ const cellWidth = 0.0254 / 4 // metres
 type strip struct {
 	wall      *booth.Part
 	y0, y1, z float64
-	sum       []float64
+	sum       []float64 // past solids alone: no less than what is seen, for the bound
+	open      []float64 // past wires of mesh too, to guide the search
 }
 
 // survey measures every band in which the picture of a work could hang. As the sight kernel is exact, the cells of a band
@@ -62,12 +63,17 @@ func (h *hall) survey() {
 			}
 		}
 	}
+	crowds := map[booth.ID]*sight.Crowd{}
+	for id, solids := range past {
+		crowds[id] = sight.NewCrowd(solids, h.screens...)
+	}
 	each(len(h.ground), func(n int) {
 		var g sight.Gaze
 		s := &h.ground[n]
 		f := s.wall.Frame.Moved(geom.Vec{Z: s.z})
 		cells := int(math.Ceil(s.wall.Wall.Width/cellWidth)) + 1
-		s.sum = make([]float64, cells+1)
+		s.sum, s.open = make([]float64, cells+1), make([]float64, cells+1)
+		veiled := func(owner int) bool { return h.plan.Parts[owner].ID == s.wall.ID }
 		for k := range cells {
 			face := geom.Rect(f, float64(k)*cellWidth, s.y0, float64(k+1)*cellWidth, s.y1)
 			sr := 0.0
@@ -75,6 +81,13 @@ func (h *hall) survey() {
 				sr += g.See(eye, face, past[s.wall.ID], -1).SolidAngle
 			}
 			s.sum[k+1] = s.sum[k] + sr/float64(len(h.eyes))
+			if len(h.screens) > 0 {
+				sr = 0
+				for _, eye := range h.eyes {
+					sr += g.SeePast(eye, face, crowds[s.wall.ID], veiled).SolidAngle
+				}
+			}
+			s.open[k+1] = s.open[k] + sr/float64(len(h.eyes))
 		}
 	})
 }
@@ -125,9 +138,9 @@ func (h *hall) at(r, i, n int, y, from, to float64) float64 {
 
 // upTo is what is seen of a strip from its beginning to x, between cells in proportion.
 func (s *strip) upTo(x float64) float64 {
-	c := max(0, min(x/cellWidth, float64(len(s.sum)-1)))
-	k := min(int(c), len(s.sum)-2)
-	return s.sum[k] + (c-float64(k))*(s.sum[k+1]-s.sum[k])
+	c := max(0, min(x/cellWidth, float64(len(s.open)-1)))
+	k := min(int(c), len(s.open)-2)
+	return s.open[k] + (c-float64(k))*(s.open[k+1]-s.open[k])
 }
 
 // estimate is the score of the works in rows, as if they never hid each other.

@@ -30,7 +30,9 @@ type Arranged struct {
 	Less          []Change          // works of which less is seen, the greatest loss first
 	More          []Change          // works of which more is seen
 	New           []finding.Finding // what the checks have to say of it and not of the plan as it is
-	Refused       []finding.Finding // failures for which a proposal with more to see was rejected
+	Tried         int               // arrangements that the search looked at
+	Refused       []finding.Finding // what would be worse in the proposal with the most to see, for which it was rejected
+	Rejected      int               // proposals with more to see that would make a finding worse
 	path          string
 	was, text     []byte
 }
@@ -72,31 +74,50 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 	a := &Arranged{Plan: plan, Report: now.Report(), Bound: p.Bound, Views: p.Views, Rows: f.Lines("rows"), path: path, was: f.Source(), text: f.Source()}
 	before, by := arrange.Score(plan)
 	a.Before, a.After = before, before
-	if slices.EqualFunc(p.Rows, plan.Rows, func(x, y booth.Row) bool { return slices.Equal(x.Works, y.Works) }) {
+	a.Tried = p.Tried
+	same := func(x, y booth.Row) bool { return slices.Equal(x.Works, y.Works) }
+	var tried [][]booth.Row
+	var share map[booth.ID]float64
+	for _, rows := range append([][]booth.Row{p.Rows}, p.Others...) {
+		known := func(t []booth.Row) bool { return slices.EqualFunc(t, rows, same) }
+		if known(plan.Rows) || slices.ContainsFunc(tried, known) {
+			continue
+		}
+		tried = append(tried, rows)
+		if f, err = scene.Parse(f.Name, a.was); err != nil { // what is built is noted in the file
+			return nil, err
+		}
+		p.Rows = rows
+		g, err := rehung(f, plan, p)
+		if err != nil {
+			return nil, fmt.Errorf("the rows cannot be rewritten: %w", err)
+		}
+		next, err := kinds.Build(g, book, fsys)
+		if err != nil {
+			return nil, err
+		}
+		var after float64
+		if after, share = arrange.Score(next); after <= before {
+			continue
+		}
+		then, err := New(next)
+		if err != nil {
+			return nil, err
+		}
+		a.New = fresh(a.Report.Findings, then.Report().Findings)
+		if worse := worse(a.Report, then.Report(), a.New); len(worse) > 0 {
+			if a.Rejected++; a.Rejected == 1 {
+				a.Refused = worse
+			}
+			a.New = nil
+			continue
+		}
+		a.Changed, a.After, a.text, a.Rows, a.Report = true, after, g.Source(), g.Lines("rows"), then.Report()
+		break
+	}
+	if !a.Changed {
 		return a, nil
 	}
-	g, err := rehung(f, plan, p)
-	if err != nil {
-		return nil, fmt.Errorf("the rows cannot be rewritten: %w", err)
-	}
-	next, err := kinds.Build(g, book, fsys)
-	if err != nil {
-		return nil, err
-	}
-	after, share := arrange.Score(next)
-	if after <= before {
-		return a, nil
-	}
-	then, err := New(next)
-	if err != nil {
-		return nil, err
-	}
-	a.New = fresh(a.Report.Findings, then.Report().Findings)
-	if a.Refused = slices.DeleteFunc(slices.Clone(a.New), func(f finding.Finding) bool { return f.Level != finding.Fail }); len(a.Refused) > 0 {
-		a.New = nil
-		return a, nil
-	}
-	a.Changed, a.After, a.text, a.Rows, a.Report = true, after, g.Source(), g.Lines("rows"), then.Report()
 	for _, part := range plan.Parts {
 		c := Change{part.Name, by[part.ID], share[part.ID]}
 		switch {
@@ -154,6 +175,28 @@ func renamed(f *scene.File, list scene.Path, was, names []any) (*scene.File, err
 		}
 	}
 	return f, nil
+}
+
+// worse are the new findings for which a booth is no better than before: failures, and cautions unless as many others are gone.
+func worse(before, after finding.Report, news []finding.Finding) (out []finding.Finding) {
+	gone := 0
+	for _, f := range fresh(after.Findings, before.Findings) {
+		if f.Level == finding.Caution {
+			gone++
+		}
+	}
+	cautions := 0
+	for _, f := range news {
+		if f.Level == finding.Caution {
+			cautions++
+		}
+	}
+	for _, f := range news {
+		if f.Level == finding.Fail || f.Level == finding.Caution && cautions > gone {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // fresh are the findings that were not there before.
