@@ -10,6 +10,7 @@ import (
 	"runtime"
 	"strings"
 	"sync"
+	"time"
 
 	"boothmock/internal/answer"
 	"boothmock/internal/disk"
@@ -81,29 +82,74 @@ type ready struct {
 }
 
 // loadKept is Load where the same bytes, wished alike before, are ready already. A file that is used is not suggested for one
-// that is missing.
+// that is missing. What is kept is of one folder.
 func loadKept(fsys fs.FS, w Wish, used map[string]bool, kept *answer.Kept) (*Image, error) {
-	file, err := read(fsys, w.Name, used)
-	if err != nil {
-		return nil, err
+	var file []byte
+	get := func() (err error) {
+		if file == nil {
+			file, err = read(fsys, w.Name, used)
+		}
+		return err
 	}
-	if kept == nil {
+	fresh := func() (*Image, error) { // what is said of it may name the file
+		if err := get(); err != nil {
+			return nil, err
+		}
 		return w.make(fsys, file)
 	}
-	key := source{sha256.Sum256(file), w.side(), w.corners(), w.Shape}
-	r := answer.Of(kept, key, func() (ready, int) {
-		im, err := w.make(fsys, file)
+	if kept == nil {
+		return fresh()
+	}
+	sum, err := w.sum(fsys, kept, func() ([sha256.Size]byte, error) { err := get(); return sha256.Sum256(file), err })
+	if err != nil {
+		return fresh()
+	}
+	r := answer.Of(kept, source{sum, w.side(), w.corners(), w.Shape}, func() (ready, int) {
+		im, err := fresh()
+		if err == nil && sha256.Sum256(file) != sum {
+			err = errChanged
+		}
 		if err != nil {
 			return ready{nil, err}, 1 << 10
 		}
 		return ready{im, nil}, im.bytes()
 	})
 	if r.err != nil {
-		return w.make(fsys, file) // what is said of it may name the file
+		return fresh()
 	}
 	im := *r.Image
 	im.Name = w.title()
 	return &im, nil
+}
+
+var errChanged = errors.New("it was changed while it was read")
+
+// look is a file as it stands in its folder: while its size and its time are these, so are its bytes.
+type look struct {
+	name           string
+	size, modified int64 // bytes; nanoseconds
+}
+
+// sum is that of the file's bytes. A file that was looked at before and has rested since need not be read for that. One that was written
+// within the last seconds might be written again within the same tick of its disk's clock.
+func (w Wish) sum(fsys fs.FS, kept *answer.Kept, read func() ([sha256.Size]byte, error)) ([sha256.Size]byte, error) {
+	const tick = 3 * time.Second // a FAT disk's is two
+	info, err := fs.Stat(fsys, w.Name)
+	if err != nil || !info.Mode().IsRegular() || time.Since(info.ModTime()) < tick {
+		return read()
+	}
+	type known struct {
+		sum [sha256.Size]byte
+		err error
+	}
+	k := answer.Of(kept, look{w.Name, info.Size(), info.ModTime().UnixNano()}, func() (known, int) {
+		sum, err := read()
+		return known{sum, err}, 200
+	})
+	if k.err != nil {
+		return read()
+	}
+	return k.sum, nil
 }
 
 // make is the picture that is wished of a file.

@@ -10,6 +10,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"io"
 	"io/fs"
 	"math/rand/v2"
 	"os"
@@ -19,6 +20,7 @@ import (
 	"testing/fstest"
 	"time"
 
+	"boothmock/internal/answer"
 	"boothmock/internal/fault"
 )
 
@@ -535,4 +537,72 @@ func BenchmarkToNRGBA(b *testing.B) {
 	for b.Loop() {
 		nrgba(m)
 	}
+}
+
+// A photograph that has rested is not read again for the next version of a scene; one that was changed is.
+func TestKeptPhotographs(t *testing.T) {
+	read := 0
+	old := time.Now().Add(-time.Hour)
+	file := func(shade uint8) *fstest.MapFile {
+		m := image.NewNRGBA(image.Rect(0, 0, 20, 10))
+		for i := range m.Pix {
+			m.Pix[i] = max(shade, uint8(i%4/3*255))
+		}
+		var b bytes.Buffer
+		if err := png.Encode(&b, m); err != nil {
+			t.Fatal(err)
+		}
+		return &fstest.MapFile{Data: b.Bytes(), ModTime: old}
+	}
+	files := fstest.MapFS{"a.png": file(10), "b.png": file(10)}
+	var kept answer.Kept
+	load := func(name string) *Image {
+		t.Helper()
+		images, errs := LoadAll(opened{files, &read}, []Wish{{Name: name}}, &kept)
+		if errs[0] != nil {
+			t.Fatal(errs[0])
+		}
+		return images[0]
+	}
+	first := load("a.png")
+	if again := load("a.png"); again.Pixels != first.Pixels || read != 1 {
+		t.Errorf("read %d times", read)
+	}
+	if other := load("b.png"); other.Pixels != first.Pixels || other.Name != "b.png" {
+		t.Errorf("another file with the same bytes is another picture, or has the name %q", other.Name)
+	}
+	files["a.png"] = file(200)
+	files["a.png"].ModTime = time.Now() // within the tick
+	changed := load("a.png")
+	if changed.Pixels == first.Pixels {
+		t.Error("a changed file is taken for what it was")
+	}
+	before := read
+	if load("a.png"); read == before {
+		t.Error("a file that was just written is not read again")
+	}
+}
+
+// opened counts the files that are read whole.
+type opened struct {
+	fs.FS
+	read *int
+}
+
+func (o opened) Open(name string) (fs.File, error) {
+	f, err := o.FS.Open(name)
+	return counted{f, o.read}, err
+}
+
+type counted struct {
+	fs.File
+	read *int
+}
+
+func (c counted) Read(b []byte) (int, error) {
+	n, err := c.File.Read(b)
+	if err == io.EOF {
+		*c.read++
+	}
+	return n, err
 }
