@@ -80,7 +80,7 @@ func (p *Pass) juts() []jut {
 	var out []jut
 	for i := range p.Plan.Parts {
 		part := &p.Plan.Parts[i]
-		if part.Flat || part.Moving || part.Beyond || part.Top != nil {
+		if part.Flat || part.Moving || part.Beyond || part.Cradle || part.Top != nil {
 			continue
 		}
 		worst := jut{part: part}

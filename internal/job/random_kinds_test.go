@@ -241,11 +241,27 @@ func (s *sketch) furniture() {
 		}
 		s.add("bins", append(at, fmt.Sprintf("name: b%d", k), s.sized("size", w, d, s.length(6, 50)), fmt.Sprintf("prints: %d", 1+s.below(60)))...)
 	}
+	s.belongings()
 	if s.chance(30) {
 		s.add("chair", append(s.placing(), s.set("seat", s.length(8, 40)), s.set("width", s.length(8, 40)))...)
 	}
 	if s.chance(30) {
 		s.add("hooks", s.set("drop", s.length(0.25, 6)), s.set("shortest loop", s.length(0.125, 3)), fmt.Sprintf("hold: %dlb", 1+s.below(60)))
+	}
+}
+
+// belongings are up to three things of every shape, drawn from bytes that nothing else reaches.
+func (s *sketch) belongings() {
+	all := s.draws
+	defer func() { s.draws = all }()
+	s.draws = s.draws[len(s.draws)*4/5:]
+	for k := range s.below(4) {
+		what := s.of("crate", "box", "round", "easel", "rug", "bench", "cooler", "plant", "a-board", "umbrella", "spinner")
+		if s.even && what != "box" && what != "rug" { // round things have corners of their own, boards a grain
+			continue
+		}
+		s.add("things", append(s.placing(), fmt.Sprintf("name: thing %d", k), "what: "+what,
+			s.maybe(50, func() string { return s.sized("size", s.length(4, 60), s.length(4, 60), s.length(4, 70)) }))...)
 	}
 }
 

@@ -36,6 +36,9 @@ func (s *Site) furnish(p booth.Part, do string, crew int, minutes unit.Minutes, 
 func (s *Site) furnishing() {
 	for _, t := range s.furniture {
 		t.After = s.standsFirm
+		if !slices.Contains(s.rugs, t.ID) {
+			t.After = append(slices.Clone(t.After), s.rugs...)
+		}
 		s.setUp(t)
 		s.layOut(s.Plan.Part(t.ID))
 		empty := []booth.ID{"money"}

@@ -106,7 +106,7 @@ func kind[E any](key, doc string, most int, usual E, build func(*Site, []entry[E
 // All is every kind, in building order: a kind may rest on what stands before it.
 var All = []Kind{
 	pitchKind, tentKind, drapeKind, wallKind,
-	tableKind, pedestalKind, binKind, chairKind, hooksKind,
+	tableKind, pedestalKind, belongingKind, binKind, chairKind, hooksKind,
 	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind, kitKind, weatherKind, fairKind,
 	setUpKind, choreKind,
 }

@@ -84,7 +84,7 @@ type top struct {
 
 // Resting says where a thing stands on a table or pedestal.
 type Resting struct {
-	On    string       `yaml:"on" doc:"the table or pedestal that it stands on"`
+	On    string       `yaml:"on" doc:"the table, pedestal, easel or other thing that it stands on"`
 	Along *unit.Length `yaml:"along" doc:"from the left end of the table, as you stand before it, to the thing's left edge; the middle if left out"`
 	Back  *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
 }
@@ -94,7 +94,7 @@ type Resting struct {
 func (s *Site) rest(it scene.Item, r Resting, turn unit.Angle, w, d float64) (geom.Frame, booth.ID, bool) {
 	t, ok := s.tops[r.On]
 	if !ok {
-		s.unknown(it, "on", "table or pedestal", r.On, names(s.tops), "tables", "pedestals")
+		s.unknown(it, "on", "table, pedestal or thing", r.On, names(s.tops), "tables", "pedestals", "things")
 		return geom.Frame{}, "", false
 	}
 	// Half the room that the turned thing takes along the table and across it.
