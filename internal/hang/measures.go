@@ -122,6 +122,14 @@ func (s Sheet) standsAt(p *booth.Plan, part *booth.Part) string {
 	return fmt.Sprintf("%s, as you look in: %s, its front %s behind the front edge", part.Name, across, s.full(-hi.Z))
 }
 
+// counted is FromTop for a table whose head says where the count begins.
+func (w Wall) counted(h Hook) string {
+	if on, _, ok := strings.Cut(w.FromTop(h), " from"); ok {
+		return on
+	}
+	return none
+}
+
 // FromTop is what of its wall a hook holds on to, counted from the top, the topmost being 1: "wire 7 from the top". It is
 // empty where a hook can be at any height.
 func (w Wall) FromTop(h Hook) string {

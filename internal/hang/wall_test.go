@@ -72,7 +72,7 @@ func TestOneWallByHand(t *testing.T) {
 		t.Errorf("numbers %v", n)
 	}
 	row := s.WallSection(s.Walls[0]).Tables[0].Rows[0]
-	if got := strings.Join(row, "|"); got != "1|Heron|28|28|18|66 5/8|70|2 1/8" {
+	if got := strings.Join(row, "|"); got != "1|Heron|28|89|28|18|66 5/8|70|wire 7|2 1/8" /* 117 - 28; wires at 82, 80, …, 70 */ {
 		t.Errorf("printed as %s", got)
 	}
 }

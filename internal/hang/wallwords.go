@@ -22,8 +22,8 @@ func (s Sheet) WallSection(w Wall) Section {
 	}
 	hooks := Table{
 		Title: "Hooks",
-		Head:  []string{"hook", "work", "from the left end", "from the neighbour's edge", "from its own left edge", "height: carries", "height: holds on", "tie loop"},
-		Wide:  []float64{7, 27, 12, 15, 12, 10, 10, 9},
+		Head:  []string{"hook", "work", "from the left end", "from the right end", "from the neighbour's edge", "from its own left edge", "height: carries", "height: holds on", "on, from the top", "tie loop"},
+		Wide:  []float64{6, 23, 10, 10, 13, 11, 9, 9, 9, 8},
 	}
 	holes := Table{
 		Title: "Holes in the cloth",
@@ -49,7 +49,7 @@ func (s Sheet) WallSection(w Wall) Section {
 				loop, loops = s.length(h.Loop), true
 			}
 			hooks.Rows = append(hooks.Rows, []string{
-				fmt.Sprint(h.Number), work.Title, s.length(h.X), s.length(h.FromSide), s.length(h.FromEdge), s.length(h.Y), s.length(h.Grip), loop,
+				fmt.Sprint(h.Number), work.Title, s.length(h.X), s.length(w.Width - h.X), s.length(h.FromSide), s.length(h.FromEdge), s.length(h.Y), s.length(h.Grip), w.counted(h), loop,
 			})
 			if h.Hole != nil {
 				holes.Rows = append(holes.Rows, []string{

@@ -36,11 +36,11 @@ func (c *chart) text(x, y float64, attributes, s string) {
 
 // bar is a step: black where it must not be late, else an outline, so that a print without colour shows it.
 func (c *chart) bar(s Step, y float64, high int) {
-	fill := "#fff"
+	fill, edge := "#fff", "#222"
 	if s.Room == 0 {
-		fill = "#222"
+		fill, edge = "#222", "#fff" // so that bars side by side stay apart
 	}
-	fmt.Fprintf(c, `<rect x="%.1f" y="%.1f" width="%.1f" height="%d" rx="2" fill="%s" stroke="#222"/>`+"\n", c.x(s.Start), y, max(2, c.x(s.End)-c.x(s.Start)), high, fill)
+	fmt.Fprintf(c, `<rect x="%.1f" y="%.1f" width="%.1f" height="%d" rx="2" fill="%s" stroke="%s"/>`+"\n", c.x(s.Start), y, max(2, c.x(s.End)-c.x(s.Start)), high, fill, edge)
 }
 
 // WriteTimeline writes the rehearsal as an SVG drawing: when it is done and what is left, a lane for each person with their

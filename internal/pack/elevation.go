@@ -7,7 +7,9 @@ import (
 	"slices"
 	"strings"
 
+	"boothmock/internal/booth"
 	"boothmock/internal/hang"
+	"boothmock/internal/unit"
 )
 
 // wall is a wall's page: its drawing with all measures, then the same as tables.
@@ -66,6 +68,9 @@ func (g drawing) ground(scale float64) {
 	g.pdf.SetLineWidth(0.5)
 	g.pdf.Line(g.x(0)-6, g.y0, g.x(w.Width)+6, g.y0)
 	g.pdf.SetLineWidth(0.2)
+	g.letters("B", small)
+	g.pdf.Text(g.x(0), g.y0+3.6, unit.Capital(w.Name))
+	g.wires()
 	g.ink(120)
 	g.pdf.Rect(g.x(0), g.y(w.Top), float64(w.Width*g.mm), float64((w.Top-w.Bottom)*g.mm), "D")
 	g.ink(0)
@@ -74,6 +79,27 @@ func (g drawing) ground(scale float64) {
 		s := g.short(h)
 		g.pdf.Text(g.x(0)-1.5-g.pdf.GetStringWidth(s), g.y(h)+1.1, s)
 	}
+}
+
+// wires draws what holds hooks: the lying wires of a mesh, or chains, where they are not too close to be seen apart.
+func (g drawing) wires() {
+	const apart = 0.8 // mm
+	w := g.wall
+	g.ink(215)
+	g.pdf.SetLineWidth(0.1)
+	switch {
+	case w.Hold == booth.Mesh && w.Step*g.mm >= apart:
+		for n := 0.0; w.Bottom+float64(n*w.Step) <= w.Top+1e-9; n++ {
+			y := g.y(w.Bottom + float64(n*w.Step))
+			g.pdf.Line(g.x(0), y, g.x(w.Width), y)
+		}
+	case w.Apart*g.mm >= apart:
+		for n := 0.0; float64(n*w.Apart) <= w.Width+1e-9; n++ {
+			g.pdf.Line(g.x(float64(n*w.Apart)), g.y(w.Top), g.x(float64(n*w.Apart)), g.y(w.Bottom))
+		}
+	}
+	g.ink(0)
+	g.pdf.SetLineWidth(0.2)
 }
 
 // middles draws a line at every height at which works have their middle.
@@ -187,7 +213,18 @@ func (g drawing) hooks() {
 		g.pdf.Line(at[i], from, at[i], g.y(m.Grip))
 		g.pdf.SetDashPattern(nil, 0)
 		g.ink(0)
-		g.hook(m.Hook, m.right)
+		g.hook(m.Hook)
+	}
+	var taken []patch
+	for _, m := range marks {
+		taken = append(taken, patch{g.x(m.X) - 1.2, g.x(m.X) + 1.2, g.y(m.Y) - 1.2, g.y(m.Y) + 1.2})
+	}
+	for _, m := range marks {
+		g.letters("B", small)
+		number := fmt.Sprint(m.Number)
+		p := numbered(g.x(m.X), g.y(m.Y), g.pdf.GetStringWidth(number), g.x(m.right), taken)
+		taken = append(taken, p)
+		g.pdf.Text(p.x0, p.y1, number)
 	}
 	// Heights stand below the works, where the wall is empty; two hooks above each other stand side by side.
 	for i, m := range marks {
@@ -220,8 +257,33 @@ func (g drawing) hooks() {
 	}
 }
 
-// hook draws where a hook carries and where it holds on; right is its work's right edge.
-func (g drawing) hook(h hang.Hook, right float64) {
+// patch is a piece of paper, in mm: left, right, upper and lower edge.
+type patch struct{ x0, x1, y0, y1 float64 }
+
+func (p patch) meets(o patch) bool { return p.x0 < o.x1 && o.x0 < p.x1 && p.y0 < o.y1 && o.y0 < p.y1 }
+
+// numbered is where the number of a hook at x and y is written: at its right, or at its left where its work ends at right, and
+// where something is written there already, in the next free place around it.
+func numbered(x, y, wide, right float64, taken []patch) patch {
+	const high, off = 2.4, 1.8 // mm: of the figures; from the middle of the hook
+	sides := []float64{x + off, x - off - wide}
+	if x+off+wide > right-0.5 && x < right {
+		slices.Reverse(sides)
+	}
+	for away := 0.0; ; away += high / 2 {
+		for _, left := range append(sides, x-wide/2) {
+			for _, base := range []float64{y + high/2 + away, y + high/2 - away} {
+				p := patch{left, left + wide, base - high, base}
+				if !slices.ContainsFunc(taken, p.meets) {
+					return p
+				}
+			}
+		}
+	}
+}
+
+// hook draws where a hook carries and where it holds on.
+func (g drawing) hook(h hang.Hook) {
 	x := g.x(h.X)
 	g.pdf.SetLineWidth(0.3)
 	if grip := g.y(h.Grip); h.Grip-h.Y > 0.003 {
@@ -233,13 +295,6 @@ func (g drawing) hook(h hang.Hook, right float64) {
 	g.pdf.Circle(x, g.y(h.Y), 1.1, "FD")
 	g.pdf.SetFillColor(0, 0, 0)
 	g.pdf.Circle(x, g.y(h.Y), 0.35, "F")
-	g.letters("B", small)
-	number := fmt.Sprint(h.Number)
-	at := x + 1.8
-	if wide := g.pdf.GetStringWidth(number); at+wide > g.x(right)-0.5 && x < g.x(right) {
-		at = x - 1.8 - wide
-	}
-	g.pdf.Text(at, g.y(h.Y)+1.2, number)
 }
 
 // chain draws the gaps and widths of works side by side, from the wall's left end to its right one.
