@@ -50,7 +50,7 @@ func (r *room) settle() {
 			mean, total := rgb{}, 0.0
 			for i := range fs {
 				f := &fs[i]
-				f.bright = f.colour.times(f.light.plus(fs[f.back].light, through(f.colour, f.passes)))
+				f.bright = f.colour.times(crossed(f.light, fs[f.back].light, f.colour, f.passes))
 				if len(f.points) > 0 {
 					mean, total = mean.plus(f.bright, f.area), total+f.area
 				}
@@ -68,4 +68,10 @@ func (r *room) settle() {
 // comes through in the cloth's own hue.
 func through(c rgb, passes float64) float64 {
 	return passes / max(c[0], c[1], c[2], 0.05)
+}
+
+// crossed is the light on cloth of the given colour that counts on one side, of what arrives there and behind it: what passes through
+// is not sent back too, so cloth gives back no more than it gets.
+func crossed(light, behind, c rgb, passes float64) rgb {
+	return rgb{}.plus(light, 1-passes).plus(behind, through(c, passes))
 }

@@ -77,7 +77,7 @@ func (l *Lit) shine(p *booth.Plan, day Daylight) {
 			cos := v.N.Dot(day.Toward)
 			lit := float64(behind * max(0, -cos))
 			if !away {
-				lit += max(0, cos)
+				lit += float64((1 - s.Look.Passes) * max(0, cos))
 			}
 			s.Sun[k] = float32(day.Direct * lit)
 		}

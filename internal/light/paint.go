@@ -45,10 +45,3 @@ func material(k booth.Look) rgb {
 	}
 	return c.times(rgb{}.plus(sum, 1/n))
 }
-
-// muted is a colour half way to grey of the same luminance (ITU-R BT.709): light that bounces off a thing tints what is
-// near it, but a work's own colours matter more than where it hangs.
-func muted(c rgb) rgb {
-	grey := luminance(c)
-	return rgb{(c[0] + grey) / 2, (c[1] + grey) / 2, (c[2] + grey) / 2}
-}

@@ -47,7 +47,6 @@ func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
 	for i := range p.Parts {
 		part := &p.Parts[i]
 		c, passes := finish(part)
-		c = muted(c)
 		if part.Flat {
 			if part.Parent == "" && len(part.Solids) == 0 {
 				ground = c

@@ -96,7 +96,7 @@ func (k *skin) light(s *spot, v geom.Vertex) {
 	if k.look.Passes > 0 {
 		back := v.N.Neg()
 		q, _ := k.free(v.P, back, k.part)
-		l = l.plus(k.gatherer.light(q, back, k.skip), through(material(k.look), k.look.Passes))
+		l = crossed(l, k.gatherer.light(q, back, k.skip), material(k.look), k.look.Passes)
 	}
 	s.rgb, s.lit = l, true
 	if where.grain > 0 {
