@@ -11,9 +11,6 @@ import (
 	"boothmock/internal/picture"
 )
 
-// QuickLight is a light that is there at once, to look at until the daylight is.
-func QuickLight(m *Mockup) *light.Lit { return light.Even(m.Plan) }
-
 // WalkFacts are what the walk of page.WalkScript reads besides its model, in a light of the mock-up's, ready for JSON.
 func WalkFacts(m *Mockup, lit *light.Lit) any {
 	ground := &light.Lit{Surfaces: slices.DeleteFunc(slices.Clone(lit.Surfaces), func(s light.Surface) bool { return !m.Plan.Parts[s.Part].Flat })}

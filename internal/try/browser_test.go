@@ -18,6 +18,7 @@ import (
 	"github.com/chromedp/cdproto/input"
 	cdp "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 
 	"boothmock/internal/try"
 )
@@ -145,7 +146,10 @@ func (o tab) at() int {
 // after waits until a later state than that is shown and nothing is asked any more.
 func (o tab) after(at int) {
 	o.Helper()
-	o.until(fmt.Sprintf(`Number(document.documentElement.dataset.at) > %d && !Number(document.documentElement.dataset.asking)`, at))
+	o.until(fmt.Sprintf(`!Number(document.documentElement.dataset.asking) && (Number(document.documentElement.dataset.at) > %d || document.querySelector('#said.wrong'))`, at))
+	if o.at() <= at {
+		o.Fatalf("it was refused: %s", eval[string](o, `document.getElementById('said').textContent`))
+	}
 }
 
 // middle is the middle of an element in the window, after it was scrolled to.
@@ -282,4 +286,104 @@ func TestTheTableIsDragged(t *testing.T) {
 	if !s.State().Saved || !strings.Contains(eval[string](o, `document.getElementById('said').textContent`), "Mended:") {
 		t.Error("it is not mended")
 	}
+}
+
+// With keys alone a work goes to another wall, its row up, the chair aside, and all of it back, and is saved.
+func TestKeysSuffice(t *testing.T) {
+	s, path := session(t)
+	before := contents(t, path)
+	o := open(t, s, 1440, 900, false)
+	press := func(keys string) {
+		t.Helper()
+		at := o.at()
+		o.do(chromedp.KeyEvent(keys))
+		o.after(at)
+	}
+	eval[any](o, `document.querySelector('`+work("work/moths")+`').focus()`)
+	press(kb.ArrowRight)
+	press(kb.ArrowUp)
+	if got := eval[string](o, `document.activeElement.dataset.id`); got != "work/moths" {
+		t.Errorf("the keys are at %q", got)
+	}
+	o.do(chromedp.KeyEvent(kb.Enter))
+	o.until(`document.querySelector('#label-title').textContent === 'Moths' && document.querySelector('#label-body').contains(document.activeElement)`)
+	at := o.at()
+	eval[any](o, `(() => { const s = document.querySelector('#label select'); s.focus(); s.selectedIndex = [...s.options].findIndex((o) => o.value === 'row 2'); s.dispatchEvent(new Event('change')); })()`)
+	o.after(at)
+	eval[any](o, `document.querySelector('`+thing("chair")+`').focus()`)
+	press(kb.ArrowRight)
+	press(kb.PageUp)
+	o.do(chromedp.KeyEvent("s", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	o.until(`document.getElementById('save').disabled`)
+	_, come := changedLines(before, contents(t, path))
+	if len(come) != 3 || !strings.Contains(come[0], "turn: 15") || !strings.Contains(come[1], "works: [orchard, thistle, bunting], centre: 60 1/8") || !strings.Contains(come[2], "heron, moths]") {
+		t.Errorf("the file says %q", come)
+	}
+	for eval[bool](o, `!document.getElementById('undo').disabled`) {
+		at := o.at()
+		o.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+		o.after(at)
+	}
+	at = o.at()
+	o.do(chromedp.Click(chromedp.CSS("#save")))
+	o.after(at)
+	if contents(t, path) != before {
+		t.Error("all taken back, the file is another one")
+	}
+}
+
+const axe = "../../.ci/node_modules/axe-core/axe.min.js"
+
+// axe-core's rules for WCAG 2.2, levels A and AA, find nothing in any state, light or dark, on a phone, a tablet or a desk, and nothing is
+// wider than the window. What is dragged is 44 pixels or more.
+func TestNobodyIsShutOut(t *testing.T) {
+	needed(t, axe)
+	rules, err := os.ReadFile(axe)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, path := session(t)
+	o := open(t, s, 390, 844, false)
+	eval[any](o, string(rules)+"; 0")
+	look := func(state string) {
+		t.Helper()
+		for _, scheme := range []string{"light", "dark"} {
+			o.media(scheme)
+			found := eval[string](o, `axe.run(document, {preload: false, resultTypes: ['violations'], runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']}).then((r) => JSON.stringify(r.violations.map((v) => [v.id, v.help, v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160) + ' ' + n.failureSummary)])))`)
+			var violations [][]any
+			if err := json.Unmarshal([]byte(found), &violations); err != nil {
+				t.Fatal(err)
+			}
+			for _, v := range violations {
+				t.Errorf("%s, %s: %v", state, scheme, v)
+			}
+			if over := eval[float64](o, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
+				t.Errorf("%s: %.0f pixels too wide", state, over)
+			}
+			o.shot(strings.ReplaceAll(state, " ", "-") + "-" + scheme)
+		}
+	}
+	for _, width := range []int64{390, 820, 1440} {
+		o.do(chromedp.EmulateViewport(width, 844, chromedp.EmulateScale(1)))
+		o.until(fmt.Sprintf(`innerWidth === %d && document.getElementById('elevation').viewBox.baseVal.width <= %d`, width, width))
+		eval[any](o, `document.querySelectorAll('details').forEach((d) => (d.open = false)); 0`)
+		eval[any](o, `document.querySelector('`+work("work/moths")+`').dispatchEvent(new KeyboardEvent('keydown', {key: 'Enter', bubbles: true})); 0`)
+		look(fmt.Sprint("a work chosen ", width))
+		at := o.at()
+		eval[any](o, `document.querySelector('`+thing("table/prints")+`').dispatchEvent(new KeyboardEvent('keydown', {key: 'PageUp', bubbles: true})); 0`)
+		o.after(at)
+		eval[any](o, `document.querySelector('`+thing("table/prints")+`').dispatchEvent(new KeyboardEvent('keydown', {key: 'Enter', bubbles: true})); document.querySelectorAll('details').forEach((d) => (d.open = true)); 0`)
+		look(fmt.Sprint("a table turned ", width))
+		small := eval[[]string](o, `[...document.querySelectorAll('.reach, button, select, input:not([type=checkbox])')].filter((e) => e.getClientRects().length && !e.closest('.knob')).filter((e) => { const b = e.getBoundingClientRect(); return b.width < 43.5 || b.height < 43.5; }).map((e) => e.outerHTML.slice(0, 120))`)
+		if len(small) > 0 {
+			t.Errorf("at %d pixels these are small to touch: %q", width, small)
+		}
+	}
+	if err := os.WriteFile(path, []byte(strings.Replace(contents(t, path), "from front: 96", "from front: 70", 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	at := o.at()
+	o.do(chromedp.KeyEvent("s", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	o.after(at)
+	look("asked")
 }

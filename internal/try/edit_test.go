@@ -118,6 +118,7 @@ func TestWhatIsMovedIsWritten(t *testing.T) {
 		{"waiting, in the place of another", []try.Ask{{Do: "hang", Item: "work/moths"}, {Do: "swap", Item: "work/moths", With: "work/heron"}}, []string{
 			"  - {wall: left, works: [orchard, thistle, bunting], centre: 60}", "  - {wall: right, works: [weir, quince, moths], centre: 60}"}},
 		{"a table", []try.Ask{{Do: "stand", Item: "table/prints", X: 0, Z: -1.5}}, []string{"    from front: ", "    from left: "}},
+		{"a table turned by keys", []try.Ask{{Do: "nudge", Item: "table/prints", Turn: 15}}, []string{"    turn: 15"}},
 		{"a chair by keys", []try.Ask{{Do: "nudge", Item: "chair", Z: 0.0254}}, []string{"chair: {against: left, from front: 95}"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

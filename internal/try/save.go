@@ -140,6 +140,7 @@ func (s *Session) Close() {
 	defer s.mu.Unlock()
 	if !s.closed {
 		s.closed = true
+		s.hide()
 		close(s.toKeep)
 	}
 	<-s.keptAll

@@ -155,8 +155,12 @@ func (v *Server) asked(w http.ResponseWriter, r *http.Request) *Booth {
 			return b
 		}
 	}
-	http.Error(w, "The booth is another one by now.", http.StatusGone)
+	gone(w)
 	return nil
+}
+
+func gone(w http.ResponseWriter) {
+	http.Error(w, "The booth is another one by now.", http.StatusGone)
 }
 
 func (v *Server) facts(w http.ResponseWriter, r *http.Request) {
@@ -165,9 +169,15 @@ func (v *Server) facts(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	defer give()
-	if b := v.asked(w, r); b != nil {
-		writeJSON(w, b.Facts())
+	b := v.asked(w, r)
+	if b == nil {
+		return
 	}
+	if facts := b.Facts(); facts != nil {
+		writeJSON(w, facts)
+		return
+	}
+	gone(w)
 }
 
 func (v *Server) model(w http.ResponseWriter, r *http.Request) {
@@ -181,8 +191,12 @@ func (v *Server) model(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	model, err := b.Model()
-	if err != nil {
+	switch {
+	case err != nil:
 		http.Error(w, err.Error(), http.StatusInternalServerError)
+		return
+	case model == nil:
+		gone(w)
 		return
 	}
 	w.Header().Set("Content-Type", "model/gltf-binary")

@@ -2,6 +2,7 @@ package try
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -38,6 +39,8 @@ type Session struct {
 	images  map[*byte]string // addresses of images by where their bytes are kept
 	files   map[string]*art.Image
 	heard   map[chan struct{}]bool
+	shown   context.Context // of the state: it ends with it
+	hide    context.CancelFunc
 	ended   chan struct{}
 	end     sync.Once
 
@@ -92,6 +95,10 @@ func (s *Session) build(f *scene.File) (*job.Mockup, error) {
 // take makes a booth the one that is shown.
 func (s *Session) take(f *scene.File, m *job.Mockup) {
 	s.at++
+	if s.hide != nil {
+		s.hide()
+	}
+	s.shown, s.hide = context.WithCancel(context.Background())
 	before := s.state
 	s.scene, s.booth, s.index = f, m, newIndex(f, m.Plan)
 	s.files = map[string]*art.Image{}
@@ -264,30 +271,42 @@ func (s *Session) Booth(at int, full bool) *Booth {
 	if at != s.at {
 		return nil
 	}
-	return &Booth{s, s.booth, full}
+	return &Booth{s, s.booth, s.shown, full}
 }
 
 // Booth is a state of a session in a light.
 type Booth struct {
 	session *Session
 	of      *job.Mockup
+	shown   context.Context // ends when another state is shown
 	full    bool
 }
 
+// lit is nil if another state came to be shown before the daylight was worked out.
 func (b *Booth) lit() *light.Lit {
 	if b.full {
-		return b.of.Lit()
+		return b.of.LitUntil(b.shown)
 	}
-	return job.QuickLight(b.of)
+	return b.of.Preview()
 }
 
-// Facts are what the walk reads besides the model, ready for JSON.
-func (b *Booth) Facts() any { return job.WalkFacts(b.of, b.lit()) }
+// Facts are what the walk reads besides the model, ready for JSON; nil if the state is another by now.
+func (b *Booth) Facts() any {
+	lit := b.lit()
+	if lit == nil {
+		return nil
+	}
+	return job.WalkFacts(b.of, lit)
+}
 
-// Model is the booth as a .glb whose images are at addresses of the session.
+// Model is the booth as a .glb whose images are at addresses of the session; nil if the state is another by now.
 func (b *Booth) Model() ([]byte, error) {
+	lit := b.lit()
+	if lit == nil {
+		return nil, nil
+	}
 	var out bytes.Buffer
-	err := job.WriteWalk(b.of, &out, b.lit(), b.session.address)
+	err := job.WriteWalk(b.of, &out, lit, b.session.address)
 	return out.Bytes(), err
 }
 

@@ -53,6 +53,9 @@ func (s *Session) stand(a Ask) (string, error) {
 				return nil, err
 			}
 		}
+		if a.Field == "by" && a.X == 0 && a.Z == 0 {
+			return f, nil // it is turned where it stands: as far from the edges as before
+		}
 		for i := range axes {
 			if turn == was && math.Abs(axes[i].of(p)-to[i]) < fine {
 				continue
@@ -83,7 +86,7 @@ func (s *Session) put(f *scene.File, path scene.Path, id booth.ID, x axis, to fl
 		return nil, err
 	}
 	if side, _ := e.Values()["against"].(string); side == x.sides[0] || side == x.sides[1] {
-		if at, err := s.origin(bare, id, x); err == nil && math.Abs(at-to) < 2*fine {
+		if at, err := s.origin(bare, id, x); err == nil && math.Abs(at-to) < fine {
 			return bare, nil
 		}
 	}
@@ -109,7 +112,7 @@ func (s *Session) put(f *scene.File, path scene.Path, id booth.ID, x axis, to fl
 	if f, err = without(f, path, e, other(x.keys, k)...); err != nil {
 		return nil, err
 	}
-	return f.Set(under(path, key(x.keys[k])), unit.Length(v))
+	return f.Set(under(path, key(x.keys[k])), unit.Length(max(0, v))) // it stays on the pitch, or in the aisle
 }
 
 // other are the keys but for one.
