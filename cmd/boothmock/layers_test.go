@@ -109,7 +109,8 @@ func TestReadersGiveFindings(t *testing.T) {
 		if name == "check" {
 			how = "m.Checks().Findings"
 		}
-		if !strings.Contains(string(gather), how) {
+		again := name + ".Again(" // what an earlier version found is taken over
+		if !strings.Contains(string(gather), how) && !strings.Contains(string(gather), again) {
 			t.Errorf("%s reads the booth and the report gathers no findings of it: let it give them, or say under shows why it has nothing to say", name)
 		}
 	}
