@@ -3,6 +3,7 @@ package job_test
 import (
 	"encoding/json"
 	"math/rand/v2"
+	"os"
 	"reflect"
 	"testing"
 
@@ -71,12 +72,12 @@ func asJSON(t *testing.T, v any) string {
 
 // A mock-up that takes over answers of the version before says the same, to the last bit, as one made from nothing.
 func TestNextIsFresh(t *testing.T) {
-	booths := drawnBooths(t, 3)
+	booths := drawnBooths(t, 2)
 	if testing.Short() || raced {
 		booths = 1
 	}
 	versions := 0
-	eachVersion(t, booths, 3, func(text string, next, fresh *job.Mockup) {
+	eachVersion(t, booths, 2, func(text string, next, fresh *job.Mockup) {
 		versions++
 		for _, answers := range []struct {
 			what string
@@ -89,7 +90,11 @@ func TestNextIsFresh(t *testing.T) {
 				t.Errorf("the %s is not that of a booth made from nothing:\n%+v\n%+v\n%s", answers.what, answers.a, answers.b, text)
 			}
 		}
-		if versions%3 == 0 { // light takes long
+		if versions > 2 && os.Getenv("BOOTHS") == "" || raced { // light takes long
+			return
+		}
+		if versions == 1 {
+			next.Lit()
 			return
 		}
 		if !reflect.DeepEqual(next.Lit().Surfaces, fresh.Lit().Surfaces) {
