@@ -9,6 +9,8 @@ import (
 	"boothmock/internal/geom"
 )
 
+var raced bool // the race detector is on
+
 // shifted is the booth with a part, and all that stands or hangs on it, somewhere else.
 func shifted(p *booth.Plan, id booth.ID, by geom.Vec) *booth.Plan {
 	q := *p
@@ -76,6 +78,9 @@ func TestNextIsFresh(t *testing.T) {
 		{"table/prints", geom.Vec{Z: -0.1}, 0.75},
 		{"none", geom.Vec{}, 0},
 	} {
+		if raced && move.part != "work/heron" {
+			continue
+		}
 		q := shifted(p, move.part, move.by)
 		next, fresh := lit.Next(context.Background(), q), lit
 		if move.most > 0 {
