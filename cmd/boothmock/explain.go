@@ -94,15 +94,11 @@ func explainSheet(w io.Writer) {
 	say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
 	say("A list of works is a CSV or XLSX file with a row of headings and a row for each work. Such a list can be read:")
 	fmt.Fprintln(w)
-	rows := [][]string{}
-	for _, r := range stocklist.Example[1:] {
-		rows = append(rows, r)
-	}
-	printTable(w, stocklist.Example[0], rows)
+	printTable(w, stocklist.Example[0], stocklist.Example[1:])
 	fmt.Fprintln(w)
 	say("Headings may stand in any order, and are read by their words; case and accents do not matter. Of the lines below the first that has a word of the heading counts.")
 	fmt.Fprintln(w)
-	rows = nil
+	var rows [][]string
 	for _, v := range stocklist.Vocabulary {
 		words := strings.ReplaceAll(strings.ReplaceAll(v.Words, "_", " "), "|", ", ")
 		if v.With != "" {

@@ -20,7 +20,6 @@ type tracer struct {
 	indoor bool
 	faces  []traced
 	tree   *geom.Tree
-	found  []int
 }
 
 type traced struct {

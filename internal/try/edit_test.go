@@ -37,17 +37,6 @@ func refused(t *testing.T, s *try.Session, a try.Ask) string {
 	return out.Refused
 }
 
-func workOf(t *testing.T, st *try.State, id booth.ID) try.Work {
-	t.Helper()
-	for _, w := range st.Works {
-		if w.ID == id {
-			return w
-		}
-	}
-	t.Fatalf("there is no %s", id)
-	return try.Work{}
-}
-
 func thingOf(t *testing.T, st *try.State, id booth.ID) try.Thing {
 	t.Helper()
 	for _, w := range st.Ground.Things {
