@@ -134,3 +134,20 @@ func TestTotals(t *testing.T) {
 		t.Errorf("on average %v, and of all works %v", there.Average[0], mean)
 	}
 }
+
+// Cloth of another colour, and a canopy that lets other light through, are changes too.
+func TestLooksDiffer(t *testing.T) {
+	tented := strings.Replace(plain, "tables", "tent: {}\ndrapes: {walls: [left], cloth: \"#806040\"}\ntables", 1)
+	other := strings.NewReplacer("tent: {}", "tent: {canopy: \"#1c2438\", light through: 2%}", "#806040", "#405060").Replace(tented)
+	var got []string
+	for _, x := range Of(side(t, tented), side(t, other)).Things {
+		if x.What != Changed {
+			t.Errorf("%+v", x)
+		}
+		got = append(got, x.Name+" "+x.Words)
+	}
+	all := strings.Join(got, "; ")
+	if want := "the canopy has another colour and lets 2% of the light through instead of 25%; the left drape has another colour"; all != want {
+		t.Errorf("%s\nwant %s", all, want)
+	}
+}

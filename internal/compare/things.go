@@ -19,6 +19,8 @@ func whole(v float64) string { return strconv.FormatFloat(v, 'f', 0, 64) }
 // things are the things that differ, in the order of the first plan and then of the second.
 func things(a, b *booth.Plan) []Thing {
 	out := []Thing{}
+	type change struct{ at, words string }
+	told := map[change]bool{}
 	if words := pitch(a, b); words != "" {
 		out = append(out, Thing{"pitch", "the pitch", Resized, words})
 	}
@@ -34,7 +36,12 @@ func things(a, b *booth.Plan) []Thing {
 			}
 			out = append(out, Thing{p.ID, p.Name, Removed, words})
 		} else {
-			out = append(out, differ(a, b, p, q)...)
+			for _, d := range differ(a, b, p, q) {
+				if entry := (change{p.At.String(), d.Words}); d.What != Changed || !told[entry] { // a canopy and its valances are one entry
+					told[entry] = true
+					out = append(out, d)
+				}
+			}
 		}
 	}
 	for i := range b.Parts {
@@ -101,6 +108,9 @@ func differ(a, b *booth.Plan, p, q *booth.Part) (out []Thing) {
 	if was, is := size(b.Units, p), size(b.Units, q); was != is {
 		say(Resized, "is %s instead of %s", is, was)
 	}
+	if words := looks(p, q); words != "" {
+		say(Changed, "%s", words)
+	}
 	if v, w := p.Work, q.Work; v != nil && w != nil {
 		for _, c := range [][3]string{
 			{"costs", amount(a, v), amount(b, w)}, {"weighs", weight(v.Weight, b.Units), weight(w.Weight, b.Units)}, {"is called", v.Title, w.Title},
@@ -111,6 +121,24 @@ func differ(a, b *booth.Plan, p, q *booth.Part) (out []Thing) {
 		}
 	}
 	return out
+}
+
+// looks is what looks otherwise on a thing: the first colour that differs, and the first cloth that lets other light through.
+func looks(p, q *booth.Part) string {
+	var out []string
+	for i := range min(len(p.Surfaces), len(q.Surfaces)) {
+		was, is := p.Surfaces[i].Look, q.Surfaces[i].Look
+		if was.Colour != is.Colour {
+			out = append(out, "has another colour")
+		}
+		if was.Passes != is.Passes {
+			out = append(out, fmt.Sprintf("lets %s of the light through instead of %s", unit.Share(is.Passes).Format(), unit.Share(was.Passes).Format()))
+		}
+		if len(out) > 0 {
+			break
+		}
+	}
+	return unit.List(out, "and")
 }
 
 func amount(p *booth.Plan, w *booth.Work) string {
