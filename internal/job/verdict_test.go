@@ -7,6 +7,7 @@ import (
 	"os"
 	"path"
 	"strings"
+	"sync"
 	"testing"
 
 	"boothmock/internal/finding"
@@ -35,22 +36,34 @@ func TestOneVerdict(t *testing.T) {
 	if os.Getenv("REQUIRE_TOOLS") != "" && !raced {
 		booths = 1000
 	}
+	var counting sync.Mutex
 	count := map[finding.Verdict]int{}
-	for seed := range booths {
-		_, p, err := randomBooth(seed, dialect{})
-		if err != nil {
-			continue
+	t.Run("random", func(t *testing.T) {
+		const side = 4 // by side, as many as there are processors
+		for first := range uint64(side) {
+			t.Run(fmt.Sprint(first), func(t *testing.T) {
+				t.Parallel()
+				for seed := first; seed < booths; seed += side {
+					_, p, err := randomBooth(seed, dialect{})
+					if err != nil {
+						continue
+					}
+					m, err := job.New(p)
+					if err != nil {
+						t.Fatal(err)
+					}
+					name := fmt.Sprint("booth ", seed)
+					v := oneVerdict(t, name, m)
+					counting.Lock()
+					count[v]++
+					counting.Unlock()
+					if seed < 30 {
+						pageSays(t, name, m)
+					}
+				}
+			})
 		}
-		m, err := job.New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		name := fmt.Sprint("booth ", seed)
-		count[oneVerdict(t, name, m)]++
-		if seed < 30 {
-			pageSays(t, name, m)
-		}
-	}
+	})
 	if count[finding.NotReady] == 0 || count[finding.NotReady] == int(booths) {
 		t.Errorf("all booths are alike: %v", count)
 	}
