@@ -87,12 +87,12 @@ func tent(t *testing.T, p *booth.Plan) int {
 
 // The animation has the same steps as the list: a part is seen from the second of its step on.
 func TestMotionIsTheRehearsal(t *testing.T) {
-	p, r := load(t)
+	p, _ := load(t)
 	m, err := New(p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	motion := m.motion()
+	r, motion := m.SetUp(), m.motion()
 	when := map[booth.ID]float64{}
 	for _, rise := range motion.Rises {
 		when[rise.Part] = rise.Shown
