@@ -213,12 +213,17 @@ func fresh(before, after []finding.Finding) (out []finding.Finding) {
 
 // Write puts the proposed rows into the scene's file; every other byte stays.
 func (a *Arranged) Write() error {
-	if !bytes.Equal(Source(a.path), a.was) {
-		return errors.New(a.path + " has been changed in the meantime, and was left alone: start again")
+	return rewrite(a.path, a.was, a.text)
+}
+
+// rewrite puts a text into a scene's file in the place of what was read from it, unless that has been changed meanwhile.
+func rewrite(path string, was, text []byte) error {
+	if !bytes.Equal(Source(path), was) {
+		return errors.New(path + " has been changed in the meantime, and was left alone: start again")
 	}
-	path, err := filepath.EvalSymlinks(a.path) // within the scene's folder, or it could not have been read
+	path, err := filepath.EvalSymlinks(path) // within the scene's folder, or it could not have been read
 	if err != nil {
 		return err
 	}
-	return disk.Rewrite(path, func(w io.Writer) error { _, err := w.Write(a.text); return err })
+	return disk.Rewrite(path, func(w io.Writer) error { _, err := w.Write(text); return err })
 }

@@ -31,6 +31,7 @@ type Mockup struct {
 	Strike func() order.Rehearsal
 	Night  func() order.Rehearsal
 	Shade  func() []finding.Finding // what the sun does while the fair is open
+	IfSold func() []Sold            // what takes the place of each work when it sells
 	Report func() finding.Report    // what all of these found, and the one verdict
 
 	Lit     func() *light.Lit     // daylight on every surface
@@ -75,6 +76,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.SetUp, m.Strike, m.Night = rehearsed(order.SetUp), rehearsed(order.Strike), rehearsed(order.Night)
 	m.Checks = sync.OnceValue(func() check.Result { return check.Again(p, keeps) })
 	m.Sheet = sync.OnceValue(func() hang.Sheet { return hang.Of(p) })
+	m.IfSold = sync.OnceValue(func() []Sold { return ifSold(p) })
 	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Again(p, keeps) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
 	m.Lit = func() *light.Lit { return m.LitUntil(context.Background()) }

@@ -1,18 +1,14 @@
 package job
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"math"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"boothmock/internal/arrange"
 	"boothmock/internal/booth"
-	"boothmock/internal/disk"
 	"boothmock/internal/fault"
 	"boothmock/internal/hang"
 	"boothmock/internal/scene"
@@ -30,19 +26,18 @@ type Sold struct {
 	Unfit []arrange.Unfit
 }
 
-// IfSold is, for every work that hangs, what takes its place when it sells; nothing where no work waits.
-func (m *Mockup) IfSold() []Sold {
-	var out []Sold
-	if len(m.Plan.Waiting) == 0 {
+// ifSold is, for every work that hangs, what takes its place when it sells; nothing where no work waits.
+func ifSold(p *booth.Plan) (out []Sold) {
+	if len(p.Waiting) == 0 {
 		return nil
 	}
-	for i := range m.Plan.Parts {
-		p := &m.Plan.Parts[i]
-		if p.Work == nil || p.Work.Hung == nil {
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		if part.Work == nil || part.Work.Hung == nil {
 			continue
 		}
-		heirs, unfit := arrange.AfterSale(m.Plan, p.ID)
-		out = append(out, Sold{p.ID, p.Name, heirs, unfit})
+		heirs, unfit := arrange.AfterSale(p, part.ID)
+		out = append(out, Sold{part.ID, part.Name, heirs, unfit})
 	}
 	return out
 }
@@ -187,12 +182,5 @@ func (s *Sale) Write() error {
 	if s.why != nil {
 		return s.why
 	}
-	if !bytes.Equal(Source(s.path), s.was) {
-		return errors.New(s.path + " has been changed in the meantime, and was left alone: start again")
-	}
-	path, err := filepath.EvalSymlinks(s.path) // within the scene's folder, or it could not have been read
-	if err != nil {
-		return err
-	}
-	return disk.Rewrite(path, func(w io.Writer) error { _, err := w.Write(s.text); return err })
+	return rewrite(s.path, s.was, s.text)
 }

@@ -55,7 +55,7 @@ func Time(p *booth.Plan, text string) (time.Time, error) {
 		return time.Time{}, fault.Fault{Text: err.Error()}
 	}
 	at := time.Date(day.Year(), day.Month(), day.Day(), 0, minutes, 0, 0, day.Location())
-	if pos := sun.At(at, sun.Place{Latitude: p.Fair.Latitude, Longitude: p.Fair.Longitude}); pos.Altitude <= 0 {
+	if daylight(p.Fair, at) == (light.Daylight{}) {
 		return at, fault.Fault{Text: "at " + at.Format("15:04") + " the sun is down: without lamps it is dark there", Hint: "ask for a time by day"}
 	}
 	return at, nil
@@ -66,7 +66,7 @@ func (m *Mockup) At(at time.Time) *Mockup {
 	lit := m.Lit().At(m.Plan, daylight(m.Plan.Fair, at))
 	stage := m.Stage().In(lit)
 	return &Mockup{
-		Plan: m.Plan, Checks: m.Checks, Sheet: m.Sheet, SetUp: m.SetUp, Strike: m.Strike, Night: m.Night, Shade: m.Shade, Report: m.Report, Even: m.Even,
+		Plan: m.Plan, Checks: m.Checks, Sheet: m.Sheet, SetUp: m.SetUp, Strike: m.Strike, Night: m.Night, Shade: m.Shade, IfSold: m.IfSold, Report: m.Report, Even: m.Even,
 		Lit: func() *light.Lit { return lit }, Stage: func() *picture.Stage { return stage }, keeps: m.keeps,
 	}
 }
