@@ -218,16 +218,7 @@ func (r *report) eyes() {
 		if !any {
 			continue
 		}
-		day, most := 0, 0.0
-		for i, list := range days {
-			sum := 0.0
-			for _, s := range list {
-				sum += s.Minutes()
-			}
-			if sum > most {
-				day, most = i, sum
-			}
-		}
+		most, day := longest(days)
 		who := "a visitor who looks in at the " + strings.ReplaceAll(v.Name, "-", " ")
 		if v.Height > 0 {
 			who = "whoever sits on the chair and looks at the entrance"
@@ -241,19 +232,10 @@ func (r *report) eyes() {
 func (r *report) night() {
 	c := newCourse(r.plan.Fair)
 	var days [][]Spell
-	day, most := 0, 0.0
-	for i, d := range r.plan.Fair.Days {
-		list := spells(d, 10*time.Minute, func(t time.Time) bool { toward, _ := c.at(t); return toward.Y < 0 })
-		days = append(days, list)
-		sum := 0.0
-		for _, s := range list {
-			sum += s.Minutes()
-		}
-		if sum > most {
-			day, most = i, sum
-		}
+	for _, d := range r.plan.Fair.Days {
+		days = append(days, spells(d, 10*time.Minute, func(t time.Time) bool { toward, _ := c.at(t); return toward.Y < 0 }))
 	}
-	if most > 0 {
+	if most, day := longest(days); most > 0 {
 		r.add(dark, finding.Caution, finding.Finding{Figure: &finding.Figure{Measured: most, Limit: 0, Unit: finding.Minutes}},
 			"The sun is down %s, while the fair is open: without lamps the booth is dark", r.when(days, day))
 	}

@@ -33,8 +33,11 @@ type Work struct {
 }
 
 // Day is for how many minutes on its sunniest day it is in direct sun, and which day that is.
-func (w Work) Day() (minutes float64, day int) {
-	for i, list := range w.Spells {
+func (w Work) Day() (minutes float64, day int) { return longest(w.Spells) }
+
+// longest is for how many minutes something lasts on the day on which it lasts longest, and which day that is.
+func longest(days [][]Spell) (minutes float64, day int) {
+	for i, list := range days {
 		sum := 0.0
 		for _, s := range list {
 			sum += s.Minutes()
