@@ -80,13 +80,16 @@ func (k *Kept) took(key any, a *answer) {
 	c.Worked++
 	k.counts[reflect.TypeOf(key)] = c
 	k.bytes += a.bytes
-	if k.bytes > cmp.Or(k.Most, UsualBytes) {
-		k.forget(cmp.Or(k.Most, UsualBytes) * 3 / 4)
-	}
+	k.trim()
 }
 
-// forget drops what the present version did not ask for until no more than so many bytes are kept.
-func (k *Kept) forget(to int) {
+// trim drops, where more is kept than may be, what the present version did not ask for, until a quarter of that is free.
+func (k *Kept) trim() {
+	most := cmp.Or(k.Most, UsualBytes)
+	if k.bytes <= most {
+		return
+	}
+	to := most * 3 / 4
 	type old struct {
 		key any
 		*answer
@@ -113,9 +116,7 @@ func (k *Kept) Version() {
 	defer k.mu.Unlock()
 	k.version++
 	clear(k.counts)
-	if k.bytes > cmp.Or(k.Most, UsualBytes) {
-		k.forget(cmp.Or(k.Most, UsualBytes) * 3 / 4)
-	}
+	k.trim()
 }
 
 // Counts are the questions asked since the last Version, by the type of their key.

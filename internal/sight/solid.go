@@ -128,9 +128,12 @@ func (s *Solid) large(p geom.Vec) float64 {
 }
 
 // inTheWay reports whether the line from p along d, without end, runs through the solid, and not only along it.
-func (s *Solid) inTheWay(p, d geom.Vec) bool {
-	const margin = 1e-6 // of the way there
-	from, to := 0.0, math.Inf(1)
+func (s *Solid) inTheWay(p, d geom.Vec) bool { return s.crossed(p, d, math.Inf(1), 1+1e-6) }
+
+// crossed reports whether the line from p, as far as to times d, runs through the solid, and comes out of it at more than least times the
+// way to where it came in: it is cut at every plane (Cyrus and Beck, Computers & Graphics 3(1), 1978).
+func (s *Solid) crossed(p, d geom.Vec, to, least float64) bool {
+	from := 0.0
 	for _, q := range s.planes {
 		h, k := q.above(p), q.n.Dot(d)
 		switch {
@@ -141,7 +144,7 @@ func (s *Solid) inTheWay(p, d geom.Vec) bool {
 		case h >= 0:
 			return false
 		}
-		if to <= from*(1+margin) {
+		if to <= from*least {
 			return false
 		}
 	}
@@ -255,20 +258,5 @@ func (s *Solid) Stops(a, b geom.Vec) bool {
 	if c = c.Sub(d.Mul(t)); c.Dot(c) > s.half.Dot(s.half) {
 		return false
 	}
-	from, to := 0.0, 1.0
-	for _, q := range s.planes {
-		h, k := q.above(a), q.n.Dot(d)
-		switch {
-		case k > 0:
-			to = min(to, -h/k)
-		case k < 0:
-			from = max(from, -h/k)
-		case h >= 0:
-			return false
-		}
-		if from >= to {
-			return false
-		}
-	}
-	return true
+	return s.crossed(a, d, 1, 1)
 }
