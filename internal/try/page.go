@@ -1,9 +1,7 @@
 package try
 
 import (
-	"crypto/sha256"
 	"embed"
-	"encoding/base64"
 	"fmt"
 	"strings"
 
@@ -39,11 +37,7 @@ func read(name string) string {
 var document, policy = func() ([]byte, string) {
 	style := page.WalkStyle + joined("styles", ".css", styleNames)
 	script := "'use strict';\n(() => {\n" + read("scripts/first.js") + page.WalkScript + joined("scripts", ".js", scriptNames) + "})();\n"
-	html := strings.NewReplacer("{{style}}", style, "{{script}}", script).Replace(read("parts/page.html"))
-	hash := func(s string) string {
-		h := sha256.Sum256([]byte(s))
-		return "'sha256-" + base64.StdEncoding.EncodeToString(h[:]) + "'"
-	}
+	html := strings.NewReplacer("{{style}}", style, "{{script}}", script, "{{moves}}", page.WalkMoves).Replace(read("parts/page.html"))
 	return []byte(html), fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
-		hash(script), hash(style))
+		page.Hashed(script), page.Hashed(style))
 }()
