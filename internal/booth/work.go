@@ -45,7 +45,7 @@ func (w *Work) Sizes(units unit.System) []string {
 // Size is Sizes in one line: "14 x 11 in, framed 20 1/2 x 17 1/2 in".
 func (w *Work) Size(units unit.System) string { return strings.Join(w.Sizes(units), ", ") }
 
-// Amount is what visitors are told of its price: empty if none is stated and it is for sale.
+// Amount is what visitors read of its price: empty if none is stated and it is for sale.
 func (w *Work) Amount(currency string) string {
 	switch {
 	case w.Sold:

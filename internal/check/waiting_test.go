@@ -7,7 +7,7 @@ import (
 	"boothmock/internal/booth"
 )
 
-// Works that hang nowhere are told of in one note, six of them by name at most: there is nothing outside to hold it against.
+// Works that hang nowhere are named in one note, six of them by name at most: there is nothing outside to hold it against.
 func TestWaitingWorksAreTold(t *testing.T) {
 	for n, want := range map[int]string{
 		0: "", 1: "Spare 1 hangs nowhere and waits", 2: "2 works hang nowhere and wait: Spare 1 and Spare 2",

@@ -74,7 +74,12 @@ func listedWorks(p *booth.Plan) (out []listed) {
 
 // about is a work's medium, edition, year and size in one line.
 func (l listed) about(sys unit.System) string {
-	return strings.Join(slices.DeleteFunc([]string{l.Medium, l.Edition, l.Year, l.Size(sys)}, func(s string) bool { return s == "" }), ", ")
+	return stated(l.Medium, l.Edition, l.Year, l.Size(sys))
+}
+
+// stated are those words that are not empty, with commas between.
+func stated(words ...string) string {
+	return strings.Join(slices.DeleteFunc(words, func(s string) bool { return s == "" }), ", ")
 }
 
 // measures are the sizes of letters on a list, in points.
@@ -98,7 +103,7 @@ func (d *paper) head(heading string, m measures) {
 	d.y += m.title * point * 0.6
 }
 
-// priceList prints an entry for each work: the title at the left and what visitors are told of its price at the right.
+// priceList prints an entry for each work: the title at the left and what visitors read of its price at the right.
 func (d *paper) priceList(o Sheets) {
 	m := d.measures(o)
 	d.head("Price list", m)
@@ -272,10 +277,9 @@ func (d *paper) label(l listed, x, y, wide, high, scale float64) {
 		d.code(code, x+wide-pad-side, y+high-pad-side, side)
 		text -= side + 2
 	}
-	amount := l.Amount(d.plan.Currency)
 	d.stack(x+pad, y+pad, text, high-2*pad, []words{
-		{d.plan.Artist, "", 11 * scale, 1}, {l.Title, "B", 19 * scale, 4}, {strings.Join(slices.DeleteFunc([]string{l.Medium, l.Edition, l.Year}, func(s string) bool { return s == "" }), ", "), "", 11 * scale, 2},
-		{l.Size(d.plan.Units), "", 11 * scale, 2}, {amount, "B", 14 * scale, 1},
+		{d.plan.Artist, "", 11 * scale, 1}, {l.Title, "B", 19 * scale, 4}, {stated(l.Medium, l.Edition, l.Year), "", 11 * scale, 2},
+		{l.Size(d.plan.Units), "", 11 * scale, 2}, {l.Amount(d.plan.Currency), "B", 14 * scale, 1},
 	})
 }
 

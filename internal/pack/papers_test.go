@@ -91,7 +91,7 @@ func TestPapersAreTheSameAgain(t *testing.T) {
 	}
 }
 
-// The price list has what visitors are told of a price, the insurance list its value: a sold work is on neither, and what a work
+// The price list has what visitors read of a price, the insurance list its value: a sold work is on neither, and what a work
 // is insured for is on no other paper.
 func TestWhatPapersSay(t *testing.T) {
 	p := *load(t, "demo.yaml")

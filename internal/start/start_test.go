@@ -331,7 +331,7 @@ func TestUnitsAreAskedFor(t *testing.T) {
 
 // Three lists as people keep them, made for this: one in German from a spreadsheet program on Windows, one exported by a
 // telephone with merged cells and a second tab, one written by hand over years. Each gives a booth in which nothing must be
-// mended, and every row that does not hang is told of with its reason.
+// mended, and every row that does not hang is named with its reason.
 func TestMessyLists(t *testing.T) {
 	for name, c := range map[string]struct {
 		hang, wait string

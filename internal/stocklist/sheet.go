@@ -300,14 +300,14 @@ func (h headings) noWork(l line) string {
 		return "the headings again"
 	case sum && (title == "" || title == texts[0]) && !strings.ContainsAny(size, "x×"):
 		return "a total"
-	case len(texts) == 1 && len(h.columns) > 2 && !l.at0Long() && !pictureFile.MatchString(texts[0]):
+	case len(texts) == 1 && len(h.columns) > 2 && !l.tooLong() && !pictureFile.MatchString(texts[0]):
 		return "a line with nothing beside it"
 	}
 	return ""
 }
 
-// at0Long is whether a cell of the row is too long to be read: then it is told of as such.
-func (l line) at0Long() bool {
+// tooLong is whether a cell of the row is too long to be read: then it is reported as such.
+func (l line) tooLong() bool {
 	return slices.ContainsFunc(l.cells, func(c cell) bool { return c.long })
 }
 
