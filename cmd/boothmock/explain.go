@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/booth"
 	"boothmock/internal/fault"
 	"boothmock/internal/job"
 	"boothmock/internal/kinds"
@@ -54,22 +55,10 @@ func explainCommand() *cobra.Command {
 				return err
 			}
 			if args[0] == "rules" {
-				var rows [][]string
-				for _, r := range plan.Rules.Explain(plan.Units) {
-					rows = append(rows, []string{r.Name, r.Value, r.Layer, r.Source})
-				}
-				printTable(w, []string{"rule", "value", "set by", "source"}, rows)
-				return nil
+				explainRules(w, plan)
+			} else {
+				explainViews(w, plan)
 			}
-			var rows [][]string
-			for _, p := range job.Pictures(plan) {
-				eye := "-" // a drawing
-				if p.View != nil {
-					eye = unit.Length(p.View.From(plan.Eyes[0]).Y).Format(plan.Units)
-				}
-				rows = append(rows, []string{p.Name, eye, p.Doc})
-			}
-			printTable(w, []string{"view", "eye", "what it shows"}, rows)
 			return nil
 		}
 		names := c.ValidArgs
@@ -87,6 +76,28 @@ func explainCommand() *cobra.Command {
 		return fmt.Errorf("there is nothing to explain about %q (%s)", args[0], hint)
 	}
 	return c
+}
+
+// explainRules says by which numbers the booth is checked.
+func explainRules(w io.Writer, plan *booth.Plan) {
+	var rows [][]string
+	for _, r := range plan.Rules.Explain(plan.Units) {
+		rows = append(rows, []string{r.Name, r.Value, r.Layer, r.Source})
+	}
+	printTable(w, []string{"rule", "value", "set by", "source"}, rows)
+}
+
+// explainViews says where pictures can be taken from, and which drawings there are.
+func explainViews(w io.Writer, plan *booth.Plan) {
+	var rows [][]string
+	for _, p := range job.Pictures(plan) {
+		eye := "-" // a drawing
+		if p.View != nil {
+			eye = unit.Length(p.View.From(plan.Eyes[0]).Y).Format(plan.Units)
+		}
+		rows = append(rows, []string{p.Name, eye, p.Doc})
+	}
+	printTable(w, []string{"view", "eye", "what it shows"}, rows)
 }
 
 // explainSheet says how a list of works is read.

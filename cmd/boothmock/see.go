@@ -43,18 +43,8 @@ func seeCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		o := job.Look{}
-		switch *show {
-		case "":
-		case "hidden":
-			o.Hidden = true
-		default:
-			return fmt.Errorf("--show %s cannot be shown (write --show hidden)", *show)
-		}
-		if o.Eye, err = eyeNamed(plan, *eye); err != nil {
-			return err
-		}
-		if o.Width, o.Height, err = pixels(*size); err != nil {
+		o, err := look(plan, *show, *eye, *size)
+		if err != nil {
 			return err
 		}
 		if *out == "" {
@@ -73,14 +63,9 @@ func seeCommand() *cobra.Command {
 			return err
 		}
 		if *at != "" {
-			if p.View == nil {
-				return fmt.Errorf("--at is for views: drawings to scale are in even light")
+			if m, err = atTime(m, p, *at); err != nil {
+				return err
 			}
-			when, err := job.Time(plan, *at)
-			if err != nil {
-				return fmt.Errorf("--at %s: %w", *at, err)
-			}
-			m = m.At(when)
 		}
 		if err := c.Context().Err(); err != nil {
 			return err
@@ -100,6 +85,34 @@ func seeCommand() *cobra.Command {
 		return verdict(m.Report())
 	}
 	return c
+}
+
+// look is how a picture is to be taken, by what was typed.
+func look(plan *booth.Plan, show, eye, size string) (o job.Look, err error) {
+	switch show {
+	case "":
+	case "hidden":
+		o.Hidden = true
+	default:
+		return o, fmt.Errorf("--show %s cannot be shown (write --show hidden)", show)
+	}
+	if o.Eye, err = eyeNamed(plan, eye); err != nil {
+		return o, err
+	}
+	o.Width, o.Height, err = pixels(size)
+	return o, err
+}
+
+// atTime is the mock-up at a time of the fair, for a picture.
+func atTime(m *job.Mockup, p job.Picture, at string) (*job.Mockup, error) {
+	if p.View == nil {
+		return nil, fmt.Errorf("--at is for views: drawings to scale are in even light")
+	}
+	when, err := job.Time(m.Plan, at)
+	if err != nil {
+		return nil, fmt.Errorf("--at %s: %w", at, err)
+	}
+	return m.At(when), nil
 }
 
 // fileWithin is the kind of picture file that a name asks for, of so many bytes at most if that is said.

@@ -70,11 +70,13 @@ func shareCommand() *cobra.Command {
 			return err
 		}
 		w := c.OutOrStdout()
-		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s (%s) is the whole booth in one file: send it to your helper, it opens on any phone without a network.", files[0].name, megabytes(sizes[0])), ""))
-		fmt.Fprintln(w, indented(w, fmt.Sprintf("%s (%s) is a picture and %s (%s) a short film to send with it.", files[1].name, megabytes(sizes[1]), files[2].name, megabytes(sizes[2])), ""))
+		say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
+		sized := func(i int) string { return files[i].name + " (" + megabytes(sizes[i]) + ")" }
+		say(sized(0) + " is the whole booth in one file: send it to your helper, it opens on any phone without a network.")
+		say(sized(1) + " is a picture and " + sized(2) + " a short film to send with it.")
 		for i, f := range files {
 			if text := tooLarge(f.name, sizes[i]); text != "" {
-				fmt.Fprintln(w, indented(w, text, ""))
+				say(text)
 			}
 		}
 		printNotes(c, m)
