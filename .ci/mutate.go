@@ -134,9 +134,9 @@ func mutants(dir string) ([]mutant, error) {
 			return nil, err
 		}
 		for _, d := range tree.Decls {
-			within := "declaration"
+			within, function := "", false
 			if f, ok := d.(*ast.FuncDecl); ok {
-				within = f.Name.Name
+				within, function = f.Name.Name, true
 			}
 			ast.Inspect(d, func(n ast.Node) bool {
 				add := func(pos token.Pos, old, new string) {
@@ -145,7 +145,9 @@ func mutants(dir string) ([]mutant, error) {
 				}
 				switch n := n.(type) {
 				case *ast.ValueSpec:
-					within = outside(within, n.Names[0].Name)
+					if !function {
+						within = n.Names[0].Name
+					}
 				case *ast.StructType, *ast.ImportSpec: // tags are checked by what reads them
 					return false
 				case *ast.BasicLit:
@@ -162,14 +164,6 @@ func mutants(dir string) ([]mutant, error) {
 		}
 	}
 	return out, nil
-}
-
-// outside is the name of a declaration that is in no function.
-func outside(within, name string) string {
-	if within == "declaration" {
-		return name
-	}
-	return within
 }
 
 // grow is a number a little greater. Nought and one are most often places in lists, which do not compile or panic at once.

@@ -99,23 +99,15 @@ func TestNextIsFresh(t *testing.T) {
 
 // BenchmarkNext is the light after a work, and after a table, was moved.
 func BenchmarkNext(b *testing.B) {
-	p, err := demo()
-	if err != nil {
-		b.Fatal(err)
-	}
-	lit := Bake(p)
-	for _, part := range []booth.ID{"work/heron", "table/prints"} {
-		q := shifted(p, part, geom.Vec{Y: 0.01})
-		b.Run(string(part), func(b *testing.B) {
-			for b.Loop() {
-				lit.Next(context.Background(), q)
-			}
-		})
-	}
+	afterMoves(b, func(lit *Lit, q *booth.Plan) { lit.Next(context.Background(), q) })
 }
 
 // BenchmarkPreview is the quick light after the same.
 func BenchmarkPreview(b *testing.B) {
+	afterMoves(b, func(lit *Lit, q *booth.Plan) { lit.Preview(context.Background(), q) })
+}
+
+func afterMoves(b *testing.B, work func(lit *Lit, q *booth.Plan)) {
 	p, err := demo()
 	if err != nil {
 		b.Fatal(err)
@@ -125,7 +117,7 @@ func BenchmarkPreview(b *testing.B) {
 		q := shifted(p, part, geom.Vec{Y: 0.01})
 		b.Run(string(part), func(b *testing.B) {
 			for b.Loop() {
-				lit.Preview(context.Background(), q)
+				work(lit, q)
 			}
 		})
 	}
