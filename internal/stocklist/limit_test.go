@@ -97,7 +97,7 @@ func zipped(t *testing.T, parts map[string]string) []byte {
 // The worst files that anybody could hand over are refused, or read, without more work than a long list makes.
 func TestWorstLists(t *testing.T) {
 	const (
-		csvBytes  = 20 * maxText      // the text, its copies in one alphabet and one line end, and what is kept
+		csvBytes  = 25 * maxText      // the text, its copies in one alphabet and one line end, and what is kept
 		xlsxBytes = 350 * maxElements // each is some small pieces, most of them given back at once
 	)
 	many := func(s string, bytes int) string { return strings.Repeat(s, bytes/len(s)) }

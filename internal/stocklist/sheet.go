@@ -281,6 +281,9 @@ var totals = list("total|totals|subtotal|sub total|sum|summe|gesamt|gesamtsumme|
 
 // noWork is what a row is that is no work: a total, the headings again, a line of text; empty for a work.
 func (h headings) noWork(l line) string {
+	if l.tooLong() {
+		return "" // to be reported, and no text to search through
+	}
 	var texts []string
 	repeated := 0
 	for i := range l.cells {
@@ -300,7 +303,7 @@ func (h headings) noWork(l line) string {
 		return "the headings again"
 	case sum && (title == "" || title == texts[0]) && !strings.ContainsAny(size, "x×"):
 		return "a total"
-	case len(texts) == 1 && len(h.columns) > 2 && !l.tooLong() && !pictureFile.MatchString(texts[0]):
+	case len(texts) == 1 && len(h.columns) > 2 && !pictureFile.MatchString(texts[0]):
 		return "a line with nothing beside it"
 	}
 	return ""
