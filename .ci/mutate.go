@@ -2,7 +2,7 @@
 // tests of that package, which must then fail.
 //
 //	go run .ci/mutate.go                    a sample by date, of the packages that the work rests on
-//	go run .ci/mutate.go -n 0 ./internal/way    everything in a package
+//	go run .ci/mutate.go -n 0 ./internal/basis/way    everything in a package
 //
 // A number grows by a tenth (a whole number by one); a comparison is turned round, and one with a count takes in its limit
 // or leaves it out; plus becomes minus, times becomes divided by, and becomes or. Changes that do not compile are not counted. Those that
@@ -28,7 +28,7 @@ import (
 )
 
 // The packages that say what is seen, hidden, wide enough, hung, carried and when.
-var usual = []string{"sight", "way", "hang", "order", "check", "unit", "rules", "light", "colour", "kinds"}
+var usual = []string{"basis/colour", "basis/sight", "basis/unit", "basis/way", "find/check", "find/hang", "find/order", "plan/kinds", "plan/rules", "view/light"}
 
 // mutant is one change of one file.
 type mutant struct {

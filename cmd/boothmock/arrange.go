@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/job"
-	"boothmock/internal/unit"
 )
 
 func arrangeCommand() *cobra.Command {

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/finding"
 	"boothmock/internal/job"
+	"boothmock/internal/plan/finding"
 )
 
 // What stands in the way of a better arrangement is told once for each reason, however many works it has.

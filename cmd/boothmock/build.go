@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/finding"
 	"boothmock/internal/job"
+	"boothmock/internal/plan/finding"
 )
 
 func buildCommand() *cobra.Command {

@@ -7,12 +7,12 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/image/colornames"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/disk"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/job"
-	"boothmock/internal/kinds"
-	"boothmock/internal/picture"
-	"boothmock/internal/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/view/picture"
 )
 
 // explainColours lists the colours that have names, and draws a page of them if a file is named for it.

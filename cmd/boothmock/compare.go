@@ -6,11 +6,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/compare"
-	"boothmock/internal/disk"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/compare"
 	"boothmock/internal/job"
-	"boothmock/internal/picture"
-	"boothmock/internal/unit"
+	"boothmock/internal/view/picture"
 )
 
 func compareCommand() *cobra.Command {

@@ -7,13 +7,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/fault"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/job"
-	"boothmock/internal/kinds"
-	"boothmock/internal/scene"
-	"boothmock/internal/stocklist"
-	"boothmock/internal/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/scene"
+	"boothmock/internal/props/stocklist"
 )
 
 func explainCommand() *cobra.Command {

@@ -20,7 +20,7 @@ import (
 	"testing"
 	"time"
 
-	"boothmock/internal/imprint"
+	"boothmock/internal/basis/imprint"
 )
 
 const smallScene = `units: in

@@ -7,8 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/disk"
-	"boothmock/internal/hang"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/find/hang"
 	"boothmock/internal/job"
 )
 

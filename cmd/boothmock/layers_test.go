@@ -14,20 +14,24 @@ import (
 )
 
 // TestLayers reads the layer table of DEVELOPERS.md and holds every import of ours, and of the libraries that one
-// package alone may use, against it.
+// package alone may use, against it. Folders of internal stand in the table from the ground up: none may import from a later one.
 func TestLayers(t *testing.T) {
 	text, err := os.ReadFile("../../DEVELOPERS.md")
 	if err != nil {
 		t.Fatal(err)
 	}
 	ours, only := map[string][]string{}, map[string]string{}
+	home, storey := map[string]string{}, map[string]int{}
 	for _, line := range strings.Split(string(text), "\n") {
 		cells := strings.Split(line, "|")
 		if len(cells) != 6 || !strings.HasPrefix(strings.TrimSpace(cells[1]), "`") {
 			continue
 		}
-		name := strings.Trim(cells[1], " `")
-		ours[name] = ticked(cells[3])
+		name := packageOf(strings.Trim(cells[1], " `"))
+		ours[name], home[name] = ticked(cells[3]), path.Dir(strings.Trim(cells[1], " `"))
+		if _, known := storey[home[name]]; !known {
+			storey[home[name]] = len(storey)
+		}
 		for _, lib := range ticked(cells[4]) {
 			only[lib] = name
 		}
@@ -41,11 +45,14 @@ func TestLayers(t *testing.T) {
 		if err != nil || d.IsDir() || path.Ext(file) != ".go" || strings.HasSuffix(file, "_test.go") || file[0] == '.' { // as go build leaves such folders out
 			return err
 		}
-		pkg := strings.TrimPrefix(path.Dir(file), "internal/")
+		pkg := packageOf(path.Dir(file))
 		allowed, ok := ours[pkg]
 		if !ok {
 			t.Errorf("%s: package %s is not in the layer table", file, pkg)
 			return nil
+		}
+		if in, ok := strings.CutPrefix(path.Dir(file), "internal/"); ok && path.Dir(in) != home[pkg] {
+			t.Errorf("%s: the layer table has %s in %s", file, pkg, home[pkg])
 		}
 		seen[pkg] = true
 		f, err := parser.ParseFile(token.NewFileSet(), filepath.Join("../..", file), nil, parser.ImportsOnly)
@@ -55,7 +62,7 @@ func TestLayers(t *testing.T) {
 		for _, i := range f.Imports {
 			p, _ := strconv.Unquote(i.Path.Value)
 			if mine, ok := strings.CutPrefix(p, "boothmock/"); ok {
-				if mine = strings.TrimPrefix(mine, "internal/"); !slices.Contains(allowed, mine) {
+				if mine = packageOf(mine); !slices.Contains(allowed, mine) {
 					t.Errorf("%s imports %s: the layer table does not let %s", file, mine, pkg)
 				}
 			}
@@ -70,11 +77,25 @@ func TestLayers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for pkg := range ours {
+	for pkg, allowed := range ours {
 		if !seen[pkg] {
 			t.Errorf("the layer table has %s, and the tree does not", pkg)
 		}
+		for _, other := range allowed {
+			if home[pkg] != "." && storey[home[other]] > storey[home[pkg]] {
+				t.Errorf("%s may import %s of a later storey", pkg, other)
+			}
+		}
 	}
+}
+
+// packageOf is how the layer table calls a package: those of internal by their last name, which are all different.
+func packageOf(dir string) string {
+	dir = strings.TrimPrefix(dir, "internal/")
+	if strings.HasPrefix(dir, "cmd/") || strings.HasPrefix(dir, "scenes/") {
+		return dir
+	}
+	return path.Base(dir)
 }
 
 // shows are the packages that read the booth, or what makes it, and only show or hand on what is there.
@@ -100,7 +121,7 @@ func TestReadersGiveFindings(t *testing.T) {
 		if len(cells) != 6 || !slices.Contains(ticked(cells[3]), "booth") {
 			continue
 		}
-		name := strings.Trim(cells[1], " `")
+		name := packageOf(strings.Trim(cells[1], " `"))
 		if _, only := shows[name]; only {
 			continue
 		}

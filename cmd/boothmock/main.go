@@ -15,10 +15,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/disk"
-	"boothmock/internal/fault"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/fault"
 	"boothmock/internal/job"
+	"boothmock/internal/plan/booth"
 )
 
 func main() { os.Exit(Main()) }

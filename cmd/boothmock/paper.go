@@ -8,9 +8,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/disk"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/handout/pack"
 	"boothmock/internal/job"
-	"boothmock/internal/pack"
 )
 
 func paperCommand() *cobra.Command {

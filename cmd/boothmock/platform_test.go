@@ -16,7 +16,7 @@ import (
 	"regexp"
 	"testing"
 
-	"boothmock/internal/disk"
+	"boothmock/internal/basis/disk"
 )
 
 const bothProcessors = `units: in

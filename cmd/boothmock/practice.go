@@ -12,10 +12,10 @@ import (
 	"strings"
 	"time"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/disk"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/find/order"
 	"boothmock/internal/job"
-	"boothmock/internal/order"
+	"boothmock/internal/plan/booth"
 )
 
 // practice walks through the steps: enter when a step is done, and what it took goes into the log beside the scene.

@@ -8,7 +8,7 @@ import (
 	"testing"
 	"time"
 
-	"boothmock/internal/order"
+	"boothmock/internal/find/order"
 )
 
 // Worked by hand: two people. A does 1 and then 3, B does 2; 3 waits for 2 too. Enter comes after 5, 8 and 10 minutes:

@@ -10,10 +10,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/finding"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/order"
 	"boothmock/internal/job"
-	"boothmock/internal/order"
-	"boothmock/internal/unit"
+	"boothmock/internal/plan/finding"
 )
 
 func rehearseCommand() *cobra.Command {

@@ -7,11 +7,11 @@ import (
 
 	"github.com/jedib0t/go-pretty/v6/text"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
-	"boothmock/internal/finding"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/check"
 	"boothmock/internal/job"
-	"boothmock/internal/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
 )
 
 // printReport prints how much of each work the usual visitor sees, everything that there is to say, and the verdict.

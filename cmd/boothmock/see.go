@@ -9,13 +9,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/disk"
-	"boothmock/internal/fault"
-	"boothmock/internal/film"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/job"
-	"boothmock/internal/picture"
-	"boothmock/internal/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/film"
+	"boothmock/internal/view/picture"
 )
 
 func seeCommand() *cobra.Command {

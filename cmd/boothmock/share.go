@@ -9,9 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/disk"
+	"boothmock/internal/basis/disk"
 	"boothmock/internal/job"
+	"boothmock/internal/plan/booth"
 )
 
 func shareCommand() *cobra.Command {

@@ -8,8 +8,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"boothmock/internal/job"
-	"boothmock/internal/start"
-	"boothmock/internal/stocklist"
+	"boothmock/internal/plan/start"
+	"boothmock/internal/props/stocklist"
 )
 
 func startCommand() *cobra.Command {

@@ -7,14 +7,14 @@ import (
 	"os"
 	"sync"
 
-	"boothmock/internal/arrange"
-	"boothmock/internal/disk"
-	"boothmock/internal/geom"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/sight"
+	"boothmock/internal/find/arrange"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/picture"
-	"boothmock/internal/scene"
-	"boothmock/internal/sight"
+	"boothmock/internal/plan/scene"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // bench is one thing to measure. ready prepares it and gives a run of it, which does it so many times.

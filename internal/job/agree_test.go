@@ -8,12 +8,12 @@ import (
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/modeler"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
-	"boothmock/internal/geom"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/find/check"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/picture"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // stood is a node of a .glb with where it stands in the whole.

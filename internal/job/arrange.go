@@ -9,13 +9,13 @@ import (
 	"path/filepath"
 	"slices"
 
-	"boothmock/internal/arrange"
-	"boothmock/internal/booth"
-	"boothmock/internal/disk"
-	"boothmock/internal/fault"
-	"boothmock/internal/finding"
-	"boothmock/internal/kinds"
-	"boothmock/internal/scene"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/find/arrange"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/scene"
 )
 
 // Arranged is what was proposed for a scene, measured on the booth that it really makes.

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/geom"
+	"boothmock/internal/basis/geom"
 )
 
 // A third reader, assimp, which many programs read models with, finds the finished booth in the rest pose: as many triangles as were

@@ -7,15 +7,15 @@ import (
 	"os"
 	"testing"
 
-	"boothmock/internal/check"
-	"boothmock/internal/disk"
-	"boothmock/internal/glb"
-	"boothmock/internal/hang"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/find/check"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/find/order"
+	"boothmock/internal/handout/glb"
+	"boothmock/internal/handout/pack"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/order"
-	"boothmock/internal/pack"
-	"boothmock/internal/picture"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 	"boothmock/scenes/crowd"
 )
 

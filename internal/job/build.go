@@ -7,9 +7,9 @@ import (
 	"runtime"
 	"sync"
 
-	"boothmock/internal/disk"
-	"boothmock/internal/glb"
-	"boothmock/internal/picture"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/handout/glb"
+	"boothmock/internal/view/picture"
 )
 
 // Output is a file that a build writes.

@@ -8,11 +8,11 @@ import (
 	"path/filepath"
 	"testing"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/colour"
+	"boothmock/internal/basis/colour"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/picture"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // match is how a work's colours in a picture compare with those of its image.

@@ -5,8 +5,8 @@ import (
 	"image/color"
 	"image/draw"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/compare"
+	"boothmock/internal/find/compare"
+	"boothmock/internal/plan/booth"
 )
 
 // Compare says how two booths differ.

@@ -10,10 +10,10 @@ import (
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/modeler"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/geom"
-	"boothmock/internal/glb"
-	"boothmock/internal/light"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/handout/glb"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/light"
 )
 
 // facet is a triangle of a .glb and the part that it belongs to, by its number in the plan.

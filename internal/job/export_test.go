@@ -1,6 +1,6 @@
 package job
 
-import "boothmock/internal/answer"
+import "boothmock/internal/basis/answer"
 
 // Counts are the questions asked of the readers since the last version, and how many took work.
 func (m *Mockup) Counts() map[string]answer.Count { return m.keeps.Counts() }

@@ -4,8 +4,8 @@ import (
 	"image"
 	"io"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/film"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/film"
 )
 
 // Film is the walk into the booth, picture by picture.

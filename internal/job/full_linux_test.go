@@ -9,8 +9,8 @@ import (
 	"syscall"
 	"testing"
 
-	"boothmock/internal/disk"
-	"boothmock/internal/imprint"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/imprint"
 	"boothmock/internal/job"
 )
 

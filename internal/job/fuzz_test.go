@@ -20,13 +20,13 @@ import (
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/modeler"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/fault"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/find/order"
+	"boothmock/internal/handout/pack"
+	"boothmock/internal/handout/page"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/order"
-	"boothmock/internal/pack"
-	"boothmock/internal/page"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/light"
 )
 
 // What one case may take while fuzzing: a second of a core, of which others may have most. Without a fuzzer nothing is
@@ -358,7 +358,7 @@ func typedScenes(t testing.TB) (out []string) {
 		}
 		out = append(out, string(b))
 	}
-	tests, err := filepath.Glob("../*/*_test.go")
+	tests, err := filepath.Glob("../*/*/*_test.go")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"boothmock/internal/find/order"
 	"boothmock/internal/job"
-	"boothmock/internal/order"
 )
 
 // Hardware, tools and the scene's own list are each carried once, in the number that the lists say, with spares; what a task

@@ -6,13 +6,13 @@ import (
 	"math"
 	"testing"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/geom"
-	"boothmock/internal/glb"
-	"boothmock/internal/hang"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/handout/glb"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/rules"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/rules"
+	"boothmock/internal/view/light"
 )
 
 // chained is a booth with chains a foot apart: on the back wall works on wires and sawtooths, which slide to the chains, and

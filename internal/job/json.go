@@ -8,7 +8,7 @@ import (
 	"regexp"
 	"strconv"
 
-	"boothmock/internal/imprint"
+	"boothmock/internal/basis/imprint"
 )
 
 // WriteJSON writes v as indented JSON, an object with our imprint in it. Numbers have at most nine decimals (of a metre: a nanometre): beyond them

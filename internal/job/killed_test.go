@@ -21,11 +21,11 @@ import (
 	"testing"
 	"time"
 
-	"boothmock/internal/disk"
-	"boothmock/internal/imprint"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/imprint"
+	"boothmock/internal/handout/pack"
 	"boothmock/internal/job"
-	"boothmock/internal/pack"
-	"boothmock/internal/picture"
+	"boothmock/internal/view/picture"
 )
 
 const tiny = `units: in

@@ -8,16 +8,16 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"boothmock/internal/answer"
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
-	"boothmock/internal/finding"
-	"boothmock/internal/hang"
-	"boothmock/internal/light"
-	"boothmock/internal/order"
-	"boothmock/internal/picture"
-	"boothmock/internal/shade"
-	"boothmock/internal/start"
+	"boothmock/internal/basis/answer"
+	"boothmock/internal/find/check"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/find/order"
+	"boothmock/internal/find/shade"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
+	"boothmock/internal/plan/start"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // Mockup is a booth that can be asked. Each answer is worked out when it is first asked for, and once, whoever asks and

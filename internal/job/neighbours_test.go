@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
+	"boothmock/internal/find/check"
+	"boothmock/internal/plan/booth"
 )
 
 // A neighbour with walls hides a work on our open side wall from those who come along past it, and from nobody else; one without

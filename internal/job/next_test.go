@@ -7,10 +7,10 @@ import (
 	"reflect"
 	"testing"
 
-	"boothmock/internal/answer"
-	"boothmock/internal/booth"
+	"boothmock/internal/basis/answer"
 	"boothmock/internal/job"
-	"boothmock/internal/scene"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/scene"
 )
 
 // eachVersion makes random booths, edits each some times (one choice of many is another), and hands on the mock-up that took over

@@ -3,8 +3,8 @@ package job
 import (
 	"io"
 
-	"boothmock/internal/pack"
-	"boothmock/internal/unit"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/handout/pack"
 )
 
 // WriteOrganiser writes the paper for the organiser of the fair. Its drawings are of the booth without tags, signs and people,

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	"boothmock/internal/pack"
+	"boothmock/internal/handout/pack"
 )
 
 // WritePack writes the print pack, with the first view as its cover picture; strips adds the full-size strips.

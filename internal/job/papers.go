@@ -3,9 +3,9 @@ package job
 import (
 	"io"
 
-	"boothmock/internal/art"
-	"boothmock/internal/booth"
-	"boothmock/internal/pack"
+	"boothmock/internal/handout/pack"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/props/art"
 )
 
 // WritePaper writes one of the papers about the works.

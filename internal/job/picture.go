@@ -5,15 +5,15 @@ import (
 	"image"
 	"sync"
 
-	"boothmock/internal/art"
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
-	"boothmock/internal/drawing"
-	"boothmock/internal/geom"
-	"boothmock/internal/picture"
-	"boothmock/internal/rules"
-	"boothmock/internal/unit"
-	"boothmock/internal/way"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/basis/way"
+	"boothmock/internal/find/check"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/rules"
+	"boothmock/internal/props/art"
+	"boothmock/internal/view/drawing"
+	"boothmock/internal/view/picture"
 )
 
 // Picture is one picture of a booth: what a visitor sees from a view, or a drawing to scale.

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"boothmock/internal/job"
-	"boothmock/internal/picture"
-	"boothmock/internal/scene"
+	"boothmock/internal/plan/scene"
+	"boothmock/internal/view/picture"
 )
 
 // edited is the demo, and the demo with another value at a path, which takes over what it can.

@@ -12,12 +12,12 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
-	"boothmock/internal/finding"
-	"boothmock/internal/geom"
-	"boothmock/internal/hang"
-	"boothmock/internal/order"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/find/check"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
 )
 
 // plain are the random booths in the plain dialect, which many tests hold others against: each is made once.

@@ -13,12 +13,12 @@ import (
 	"strings"
 	"testing/fstest"
 
-	"boothmock/internal/answer"
-	"boothmock/internal/booth"
-	"boothmock/internal/kinds"
-	"boothmock/internal/order"
-	"boothmock/internal/rules"
-	"boothmock/internal/scene"
+	"boothmock/internal/basis/answer"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/rules"
+	"boothmock/internal/plan/scene"
 )
 
 // draws are choices made of bytes, and the first choice each time when those have run out: so a fuzzer changes choices.

@@ -8,8 +8,8 @@ import (
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/modeler"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/geom"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/plan/booth"
 )
 
 // face is a triangle of a .glb, in the booth.

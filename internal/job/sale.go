@@ -7,12 +7,12 @@ import (
 	"slices"
 	"strings"
 
-	"boothmock/internal/arrange"
-	"boothmock/internal/booth"
-	"boothmock/internal/fault"
-	"boothmock/internal/hang"
-	"boothmock/internal/scene"
-	"boothmock/internal/unit"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/arrange"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/scene"
 )
 
 // heirsTold is how many spares are named for a work.

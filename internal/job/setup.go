@@ -8,13 +8,13 @@ import (
 	"path/filepath"
 	"strings"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/disk"
-	"boothmock/internal/fault"
-	"boothmock/internal/film"
-	"boothmock/internal/glb"
-	"boothmock/internal/order"
-	"boothmock/internal/pack"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/find/order"
+	"boothmock/internal/handout/glb"
+	"boothmock/internal/handout/pack"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/film"
 )
 
 // TimesFile is the log of practice runs beside the scene of a booth.

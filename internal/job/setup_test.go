@@ -4,9 +4,9 @@ import (
 	"slices"
 	"testing"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/geom"
-	"boothmock/internal/order"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
 )
 
 func load(t *testing.T) (*booth.Plan, order.Rehearsal) {

@@ -10,11 +10,11 @@ import (
 	"path/filepath"
 	"slices"
 
-	"boothmock/internal/art"
-	"boothmock/internal/booth"
-	"boothmock/internal/glb"
-	"boothmock/internal/light"
-	"boothmock/internal/page"
+	"boothmock/internal/handout/glb"
+	"boothmock/internal/handout/page"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/props/art"
+	"boothmock/internal/view/light"
 )
 
 // Sizes of what the page holds, in pixels, and the quality of its JPEGs: sharp on a phone, and small enough to send.

@@ -14,11 +14,11 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/disk"
-	"boothmock/internal/film"
-	"boothmock/internal/imprint"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/imprint"
+	"boothmock/internal/handout/page"
 	"boothmock/internal/job"
-	"boothmock/internal/page"
+	"boothmock/internal/view/film"
 )
 
 // carried is the .glb in a page.

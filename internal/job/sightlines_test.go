@@ -10,9 +10,9 @@ import (
 	"slices"
 	"testing"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/check"
-	"boothmock/internal/geom"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/find/check"
+	"boothmock/internal/plan/booth"
 )
 
 // rays is what a ray caster knows of the triangles of a .glb: a tree of boxes, a leaf of which holds a few triangles.

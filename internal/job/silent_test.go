@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/check"
+	"boothmock/internal/find/check"
 )
 
 // What stood in, on or before something else and was passed over without a word: a small scene each, and what is told.

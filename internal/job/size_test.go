@@ -8,14 +8,14 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/geom"
-	"boothmock/internal/glb"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/find/order"
+	"boothmock/internal/handout/glb"
+	"boothmock/internal/handout/pack"
+	"boothmock/internal/handout/page"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/order"
-	"boothmock/internal/pack"
-	"boothmock/internal/page"
-	"boothmock/internal/picture"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 	"boothmock/scenes/crowd"
 )
 

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/hang"
+	"boothmock/internal/find/hang"
 	"boothmock/internal/job"
 )
 

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"testing"
 
-	"boothmock/internal/geom"
+	"boothmock/internal/basis/geom"
 )
 
 // drawnBooths is how many random booths are held against their .glb; BOOTHS in the environment says otherwise.

@@ -6,11 +6,11 @@ import (
 	"os"
 	"path/filepath"
 
-	"boothmock/internal/art"
-	"boothmock/internal/disk"
-	"boothmock/internal/fault"
-	"boothmock/internal/kinds"
-	"boothmock/internal/start"
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/start"
+	"boothmock/internal/props/art"
 )
 
 // Start drafts a first scene from what is in the folder and writes it there, with its schema; or, where there is no list

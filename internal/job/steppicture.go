@@ -5,11 +5,11 @@ import (
 	"math"
 	"slices"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/geom"
-	"boothmock/internal/light"
-	"boothmock/internal/order"
-	"boothmock/internal/picture"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // Pictures of steps are small: there is one for each, and they are looked at side by side.

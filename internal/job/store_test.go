@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/check"
+	"boothmock/internal/find/check"
 )
 
 // saysOf is what one check says of a scene.

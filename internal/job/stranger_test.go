@@ -20,7 +20,7 @@ import (
 	"golang.org/x/net/html"
 
 	"boothmock/internal/job"
-	"boothmock/internal/start"
+	"boothmock/internal/plan/start"
 )
 
 // putAll puts files into a folder.

@@ -6,14 +6,14 @@ import (
 	"strings"
 	"time"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/drawing"
-	"boothmock/internal/fault"
-	"boothmock/internal/geom"
-	"boothmock/internal/light"
-	"boothmock/internal/picture"
-	"boothmock/internal/sun"
-	"boothmock/internal/unit"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/sun"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/drawing"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // daylight is the light over the booth at a time of its fair.

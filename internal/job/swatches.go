@@ -3,9 +3,9 @@ package job
 import (
 	"image"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/drawing"
-	"boothmock/internal/kinds"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/view/drawing"
 )
 
 // Swatches is a page of the trade's colours with their names.

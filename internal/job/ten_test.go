@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"boothmock/internal/check"
-	"boothmock/internal/light"
-	"boothmock/internal/picture"
+	"boothmock/internal/find/check"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // Ten booths as people who show at fairs draw them on paper (common practice, no source): each is a scene of fewer than 40 lines, has

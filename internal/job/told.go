@@ -3,10 +3,10 @@ package job
 import (
 	"io"
 
-	"boothmock/internal/check"
-	"boothmock/internal/finding"
-	"boothmock/internal/hang"
-	"boothmock/internal/order"
+	"boothmock/internal/find/check"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/finding"
 )
 
 // told is the verdict at the head of a file of numbers, so that nobody reads one file and misses what the others say.

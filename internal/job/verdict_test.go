@@ -10,10 +10,10 @@ import (
 	"sync"
 	"testing"
 
-	"boothmock/internal/finding"
+	"boothmock/internal/handout/page"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/page"
+	"boothmock/internal/plan/finding"
+	"boothmock/internal/view/light"
 )
 
 // No booth is READY in one output and not in another: the examples and random booths of every kind.

@@ -15,11 +15,11 @@ import (
 	"testing"
 	"time"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/colour"
-	"boothmock/internal/geom"
+	"boothmock/internal/basis/colour"
+	"boothmock/internal/basis/geom"
 	"boothmock/internal/job"
-	"boothmock/internal/picture"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/picture"
 )
 
 const (

@@ -4,11 +4,11 @@ import (
 	"io"
 	"slices"
 
-	"boothmock/internal/art"
-	"boothmock/internal/glb"
-	"boothmock/internal/light"
-	"boothmock/internal/page"
-	"boothmock/internal/picture"
+	"boothmock/internal/handout/glb"
+	"boothmock/internal/handout/page"
+	"boothmock/internal/props/art"
+	"boothmock/internal/view/light"
+	"boothmock/internal/view/picture"
 )
 
 // WalkFacts are what the walk of page.WalkScript reads besides its model, in a light of the mock-up's, ready for JSON.

@@ -4,9 +4,9 @@ import (
 	"reflect"
 	"testing"
 
-	"boothmock/internal/booth"
 	"boothmock/internal/job"
-	"boothmock/internal/scene"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/scene"
 )
 
 // A version of the scene that was built after another has the photographs and the lettering of that one, the very same in

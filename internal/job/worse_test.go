@@ -3,7 +3,7 @@ package job
 import (
 	"testing"
 
-	"boothmock/internal/finding"
+	"boothmock/internal/plan/finding"
 )
 
 // An arrangement with one failure more is worse, one with a caution more too; one that exchanges a caution for another is not.

@@ -9,8 +9,8 @@ import (
 	"testing"
 	"time"
 
-	"boothmock/internal/booth"
 	"boothmock/internal/job"
+	"boothmock/internal/plan/booth"
 	"boothmock/internal/try"
 )
 

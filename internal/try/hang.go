@@ -5,11 +5,11 @@ import (
 	"math"
 	"slices"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/rules"
-	"boothmock/internal/scene"
-	"boothmock/internal/stocklist"
-	"boothmock/internal/unit"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/rules"
+	"boothmock/internal/plan/scene"
+	"boothmock/internal/props/stocklist"
 )
 
 // placing are the keys of a work that say where it hangs or stands.

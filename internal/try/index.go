@@ -1,10 +1,10 @@
 package try
 
 import (
-	"boothmock/internal/booth"
-	"boothmock/internal/fault"
-	"boothmock/internal/kinds"
-	"boothmock/internal/scene"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/scene"
 )
 
 // index says where the scene speaks of what is in the booth.

@@ -7,8 +7,8 @@
 package try
 
 import (
-	"boothmock/internal/booth"
-	"boothmock/internal/finding"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
 )
 
 // Version of the messages. A page of another version is told to load itself anew.

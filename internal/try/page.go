@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"boothmock/internal/page"
+	"boothmock/internal/handout/page"
 )
 
 //go:embed parts styles scripts

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 
-	"boothmock/internal/disk"
+	"boothmock/internal/basis/disk"
 	"boothmock/scenes"
 )
 

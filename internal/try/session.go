@@ -8,14 +8,14 @@ import (
 	"strings"
 	"sync"
 
-	"boothmock/internal/art"
-	"boothmock/internal/booth"
-	"boothmock/internal/fault"
-	"boothmock/internal/finding"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/job"
-	"boothmock/internal/light"
-	"boothmock/internal/scene"
-	"boothmock/internal/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
+	"boothmock/internal/plan/scene"
+	"boothmock/internal/props/art"
+	"boothmock/internal/view/light"
 )
 
 // Session is a scene that is being tried. Its methods may be called from any number of goroutines.

@@ -3,10 +3,10 @@ package try
 import (
 	"math"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/kinds"
-	"boothmock/internal/scene"
-	"boothmock/internal/unit"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/scene"
 )
 
 // fine is what a length is written to at best, in metres: half of 1/8 in.

@@ -8,13 +8,13 @@ import (
 	"math"
 	"strings"
 
-	"boothmock/internal/art"
-	"boothmock/internal/booth"
-	"boothmock/internal/finding"
-	"boothmock/internal/hang"
-	"boothmock/internal/rules"
-	"boothmock/internal/unit"
-	"boothmock/internal/way"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/basis/way"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
+	"boothmock/internal/plan/rules"
+	"boothmock/internal/props/art"
 )
 
 // What an arrow key moves a thing by, in metres: the finest that a tape is read to at a fair; common practice, no source.

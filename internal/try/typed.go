@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"boothmock/internal/booth"
-	"boothmock/internal/scene"
-	"boothmock/internal/unit"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/scene"
 )
 
 // field is a key of an entry whose number can be typed.

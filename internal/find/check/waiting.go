@@ -1,0 +1,35 @@
+package check
+
+import (
+	"fmt"
+
+	"boothmock/internal/basis/unit"
+)
+
+var waiting = Check{
+	Name: "waiting", Doc: "Works that hang nowhere wait for a place, and none of them is forgotten.", Source: "the scene itself",
+	Run: func(p *Pass) {
+		const most = 6 // told by name
+		var names []string
+		at := ""
+		for _, w := range p.Plan.Waiting {
+			if w.Work.Sold {
+				continue
+			}
+			if at == "" {
+				at = w.At.String()
+			}
+			names = append(names, w.Work.Title)
+		}
+		n := len(names)
+		if n > most {
+			names = append(names[:most-1:most-1], fmt.Sprintf("%d more", n-most+1))
+		}
+		switch {
+		case n == 1:
+			p.reportPitch(Note, Finding{At: at}, "%s hangs nowhere and waits", names[0])
+		case n > 1:
+			p.reportPitch(Note, Finding{At: at}, "%d works hang nowhere and wait: %s", n, unit.List(names, "and"))
+		}
+	},
+}

@@ -1,0 +1,203 @@
+package check
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/basis/way"
+	"boothmock/internal/plan/booth"
+)
+
+// Clearance is the widest way from one place to another, and where it is narrowest.
+type Clearance struct {
+	From    string       `json:"from"`
+	To      booth.ID     `json:"to"`
+	Width   *float64     `json:"width"`   // metres; null where nothing narrows the way
+	Between []booth.ID   `json:"between"` // the things on either side of the narrowest place
+	At      [][2]float64 `json:"at"`      // [x, z] of their nearest points
+	Stand   [2]float64   `json:"stand"`   // [x, z] of the place that the way leads to: before the work, or the middle of the room inside
+}
+
+// WayInWords says how wide the way in is, and between what; nothing where nothing narrows it.
+func (r Result) WayInWords(p *booth.Plan) string {
+	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil {
+		return ""
+	}
+	s := "The way in is " + r.Clearances[0].inWords(p)
+	for _, c := range r.Clearances[1:] {
+		if c.To == "inside" && c.Width != nil && *c.Width >= hair {
+			for _, v := range p.Views {
+				if v.Name == c.From {
+					s += " From " + aisleOf[v.Side] + " it is " + c.inWords(p)
+				}
+			}
+		}
+	}
+	return s
+}
+
+// inWords says how wide a way is, and between what.
+func (c Clearance) inWords(p *booth.Plan) string {
+	s := unit.Length(*c.Width).Format(p.Units) + " wide"
+	var between []string
+	for _, id := range c.Between {
+		if part := p.Part(id); part != nil {
+			between = append(between, part.Name)
+		}
+	}
+	if len(between) == 2 {
+		s += " at its narrowest, between " + strings.Join(between, " and ")
+	}
+	return s + "."
+}
+
+// aisleOf is what people call the aisle along a side.
+var aisleOf = [4]string{booth.Front: "the aisle", booth.Left: "the aisle on the left", booth.Back: "the aisle behind", booth.Right: "the aisle on the right"}
+
+// sideWay is the way in across one further open side, as if all others were closed.
+type sideWay struct {
+	view  booth.View // of somebody who stands before that side
+	floor *way.Floor
+	way   passage
+}
+
+// sideWays are the ways in across the further open sides, to where the way in leads.
+func (p *Pass) sideWays() []sideWay {
+	r := p.room()
+	if r.circle.Diameter == 0 {
+		return nil
+	}
+	if p.ways == nil {
+		p.ways = []sideWay{}
+		for _, v := range p.Plan.Views {
+			if !v.Before || v.Side == booth.Front {
+				continue
+			}
+			only := *p.Plan
+			only.Pitch.Open = [4]bool{}
+			only.Pitch.Open[v.Side] = true
+			f := way.NewFloor((&Pass{Plan: &only, kept: p.kept, bodies: p.bodies}).closed(func(part *booth.Part) bool { return !part.Moving }))
+			p.ways = append(p.ways, sideWay{v, f, p.passageOn(f, way.Point{X: v.Stand.X, Z: v.Stand.Z}, r.circle.Centre)})
+		}
+	}
+	return p.ways
+}
+
+// Circle is a clear circle on the floor, in metres.
+type Circle struct {
+	Centre   [2]float64 `json:"centre"` // [x, z]
+	Diameter float64    `json:"diameter"`
+}
+
+// room is a clear circle inside the pitch and the way to it from the entrance.
+type room struct {
+	circle way.Circle
+	way    passage
+	beyond way.Circle // a larger one that no good way leads to; its diameter is 0 where there is none
+}
+
+// door is where the visitor at the entrance stands; without such a view, before the middle of the front edge.
+func (p *Pass) door() way.Point {
+	for _, v := range p.Plan.Views {
+		if v.Name == "entrance" {
+			return way.Point{X: v.Stand.X, Z: v.Stand.Z}
+		}
+	}
+	return way.Point{Z: p.Plan.Pitch.Aisle / 2}
+}
+
+// room is the inside of the booth as the visitor finds it: the largest clear circle. If no good way leads there (it may
+// be the artist's own place behind a table), it is one that a good way leads to and that is at least two thirds as large.
+func (p *Pass) room() room {
+	if p.rooms == nil {
+		f, things := p.floor(), len(p.floor().Obstacles)
+		w, d := p.Plan.Pitch.Width/2, p.Plan.Pitch.Depth
+		pitch := way.Rect(way.Point{X: -w}, way.Point{X: w, Z: -d})
+		var best room
+		for range 4 {
+			r := room{circle: f.Largest(pitch)}
+			if r.circle.Diameter == 0 || r.circle.Diameter < best.circle.Diameter*2/3 {
+				break
+			}
+			r.circle.Touches = slices.DeleteFunc(r.circle.Touches, func(o int) bool { return o >= things }) // other circles
+			r.way = p.passage(p.door(), r.circle.Centre)
+			if best.circle.Diameter == 0 || r.way.ok {
+				r.beyond = best.circle
+				best = r
+			}
+			if r.way.ok {
+				break
+			}
+			f = way.NewFloor(append(f.Obstacles[:len(f.Obstacles):len(f.Obstacles)], way.Obstacle{Shape: disc(r.circle), Owner: 0}))
+		}
+		p.rooms = []room{best}
+	}
+	return p.rooms[0]
+}
+
+func disc(c way.Circle) way.Shape {
+	var points []way.Point
+	for i := range 24 {
+		s, k := math.Sincos(2 * math.Pi * float64(i) / 24)
+		points = append(points, way.Point{X: c.Centre.X + float64(k*c.Diameter/2), Z: c.Centre.Z + float64(s*c.Diameter/2)})
+	}
+	return way.Hull(points)
+}
+
+// line is the way in to draw: from the aisle to the middle of the clear circle inside, as corners on the floor; nil where
+// there is no way.
+func (p *Pass) line() []way.Point {
+	r := p.room()
+	g := r.way.gap
+	if !(g.Width > 0) {
+		return nil
+	}
+	if g.B >= 0 { // through the narrow place that is reported, where another is as wide
+		mid := way.Point{X: (g.AtA.X + g.AtB.X) / 2, Z: (g.AtA.Z + g.AtB.Z) / 2}
+		to, on := p.floor().Route(p.door(), mid, g.Width), p.floor().Route(mid, r.circle.Centre, g.Width)
+		if to != nil && on != nil {
+			return append(to, on[1:]...)
+		}
+	}
+	return p.floor().Route(p.door(), r.circle.Centre, g.Width)
+}
+
+func (p *Pass) circle() *Circle {
+	r := p.room()
+	if !r.way.ok {
+		return nil
+	}
+	return &Circle{[2]float64{r.circle.Centre.X, r.circle.Centre.Z}, r.circle.Diameter}
+}
+
+// clearances are the way in, those across further open sides, and the way to every work that somebody can stand before.
+func (p *Pass) clearances() []Clearance {
+	out := []Clearance{}
+	add := func(from string, f *way.Floor, to booth.ID, w passage, stand [2]float64) {
+		c := Clearance{From: from, To: to, Between: []booth.ID{}, At: [][2]float64{}, Stand: stand}
+		if g := w.gap; !math.IsInf(g.Width, 1) {
+			c.Width = &g.Width
+			for _, o := range []int{g.A, g.B} {
+				if o >= 0 {
+					c.Between = append(c.Between, p.id(f.Obstacles[o].Owner))
+				}
+			}
+			c.At = append(c.At, [2]float64{g.AtA.X, g.AtA.Z}, [2]float64{g.AtB.X, g.AtB.Z})
+		}
+		out = append(out, c)
+	}
+	if r := p.room(); r.circle.Diameter > 0 {
+		add("entrance", p.floor(), "inside", r.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
+		for _, w := range p.sideWays() {
+			add(w.view.Name, w.floor, "inside", w.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
+		}
+	}
+	for _, w := range p.Works {
+		if s := p.stand(w); s.found {
+			add("entrance", p.floor(), w.ID, s.way, [2]float64{s.at.X, s.at.Z})
+		}
+	}
+	return out
+}

@@ -1,0 +1,145 @@
+package hang
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+)
+
+// Measures are the measures that a step needs where it is done, one thing a line: of the works whose hooks it sets, and of
+// the parts that it puts up. A part that needs none, such as a tent's legs, gives no line.
+func (s Sheet) Measures(p *booth.Plan, hooks, parts []booth.ID) []string {
+	out := []string{}
+	for _, w := range s.Walls {
+		for _, k := range w.Works {
+			if slices.Contains(hooks, k.ID) {
+				out = append(out, s.hookMeasures(w, k)...)
+			}
+		}
+	}
+	for i := range p.Parts {
+		if part := &p.Parts[i]; slices.Contains(parts, part.ID) {
+			if line := s.measure(p, part); line != "" {
+				out = append(out, unit.Capital(line))
+			}
+		}
+	}
+	return out
+}
+
+// hookMeasures is a line for each hook of a work.
+func (s Sheet) hookMeasures(w Wall, k Work) []string {
+	var out []string
+	for _, h := range k.Hooks {
+		line := fmt.Sprintf("Hook %d, for “%s”: %s from the left end, %s from the right end, %s up", h.Number, k.Title, s.full(h.X), s.full(w.Width-h.X), s.full(h.Grip))
+		if on := w.FromTop(h); on != "" {
+			line += ", on " + on
+		}
+		if h.Loop > 0 {
+			line += fmt.Sprintf("; tie loop %s", s.full(h.Loop))
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
+// measure is where a part goes, in words; empty if its step says it already.
+func (s Sheet) measure(p *booth.Plan, part *booth.Part) string {
+	switch c := part.Cloth; {
+	case part.Tent != nil:
+		t := part.Tent
+		return fmt.Sprintf("%s wide and %s deep, %s to the eave", s.full(t.Width), s.full(t.Depth), s.full(t.Eave))
+	case part.Wall != nil:
+		return fmt.Sprintf("%s: %s long, from %s to %s above the ground", part.Name, s.full(part.Wall.Width), s.full(part.Wall.Bottom), s.full(part.Wall.Top))
+	case c != nil:
+		return fmt.Sprintf("%s: %s long, from %s to %s above the ground", part.Name, s.full(c.Width), s.full(c.Bottom), s.full(c.Top))
+	case part.Work != nil && part.Work.Hung != nil:
+		return s.workMeasure(part)
+	case part.Parent != "" && p.Part(part.Parent).Wall != nil:
+		return s.pinned(p.Part(part.Parent), part)
+	case part.Parent == "" && len(part.Room()) > 0:
+		return s.standsAt(p, part)
+	}
+	return ""
+}
+
+// workMeasure is where a hung work's hooks and edges are.
+func (s Sheet) workMeasure(part *booth.Part) string {
+	for _, w := range s.Walls {
+		for _, k := range w.Works {
+			if k.ID != part.ID {
+				continue
+			}
+			var hooks []string
+			for _, h := range k.Hooks {
+				hooks = append(hooks, fmt.Sprint(h.Number))
+			}
+			on := "no hook holds it"
+			switch len(hooks) {
+			case 0:
+			case 1:
+				on = "hook " + hooks[0]
+			default:
+				on = "hooks " + unit.List(hooks, "and")
+			}
+			return fmt.Sprintf("“%s”: %s, its left edge %s from the left end, its middle %s up", k.Title, on, s.full(k.X0), s.full((k.Y0+k.Y1)/2))
+		}
+	}
+	return ""
+}
+
+// pinned is where a tag or a sign goes on a wall.
+func (s Sheet) pinned(wall, part *booth.Part) string {
+	var corners []geom.Vec
+	for _, f := range part.Surfaces {
+		for _, v := range f.Mesh.Vertices {
+			corners = append(corners, wall.Frame.Local(v.P))
+		}
+	}
+	if len(corners) == 0 {
+		return ""
+	}
+	lo, _ := geom.Bounds(corners)
+	return fmt.Sprintf("%s: its left edge %s from the left end, its lower edge %s up", strings.TrimPrefix(part.Name, "the "), s.full(lo.X), s.full(lo.Y))
+}
+
+// standsAt is where a thing stands on the pitch, as somebody sees it who looks in from the aisle.
+func (s Sheet) standsAt(p *booth.Plan, part *booth.Part) string {
+	var corners []geom.Vec
+	for _, c := range part.Room() {
+		corners = append(corners, c.Corners...)
+	}
+	lo, hi := geom.Bounds(corners)
+	across := fmt.Sprintf("its left side %s from the pitch's left edge", s.full(lo.X+p.Pitch.Width/2))
+	if lo.X+hi.X > 0 {
+		across = fmt.Sprintf("its right side %s from the pitch's right edge", s.full(p.Pitch.Width/2-hi.X))
+	}
+	return fmt.Sprintf("%s, as you look in: %s, its front %s behind the front edge", part.Name, across, s.full(-hi.Z))
+}
+
+// counted is FromTop for a table whose head says where the count begins.
+func (w Wall) counted(h Hook) string {
+	if on, _, ok := strings.Cut(w.FromTop(h), " from"); ok {
+		return on
+	}
+	return none
+}
+
+// FromTop is what of its wall a hook holds on to, counted from the top, the topmost being 1: "wire 7 from the top". It is
+// empty where a hook can be at any height.
+func (w Wall) FromTop(h Hook) string {
+	whole := func(m float64) int { return int(math.Floor(m/w.Step + 0.5)) }
+	switch w.Hold {
+	case booth.Mesh: // its wires begin at its foot
+		last := int(math.Floor((w.Top-w.Bottom)/w.Step + hair))
+		return fmt.Sprintf("wire %d from the top", last-whole(h.Grip-w.Bottom)+1)
+	case booth.Chains:
+		return fmt.Sprintf("link %d from the top", whole(w.Top-h.Grip)+1)
+	}
+	return ""
+}

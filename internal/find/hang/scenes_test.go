@@ -1,0 +1,83 @@
+package hang_test
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"reflect"
+	"slices"
+	"testing"
+
+	"boothmock/internal/find/hang"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/rules"
+	"boothmock/internal/plan/scene"
+)
+
+// The sheets of the example scenes: numbers that JSON can hold, every hung work on them once, hooks numbered in order,
+// tables whose rows are as long as their heads, and the same sheet each time.
+func TestScenes(t *testing.T) {
+	fsys := os.DirFS("../../../scenes")
+	for _, name := range []string{"demo.yaml", "corner.yaml", "hall.yaml", "double.yaml"} {
+		f, err := scene.Read(fsys, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := kinds.Build(f, rules.Book{}, fsys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := hang.Of(p)
+		text, err := json.Marshal(s)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if again, _ := json.Marshal(hang.Of(p)); string(again) != string(text) {
+			t.Errorf("%s: two sheets differ", name)
+		}
+		var back hang.Sheet
+		if err := json.Unmarshal(text, &back); err != nil || !reflect.DeepEqual(back.Walls, s.Walls) {
+			t.Errorf("%s: the walls do not come back from JSON (%v)", name, err)
+		}
+		hung := 0
+		for _, part := range p.Parts {
+			if part.Work != nil && part.Work.Hung != nil {
+				hung++
+			}
+		}
+		for _, w := range s.Walls {
+			hung -= len(w.Works)
+			number := 0
+			for _, work := range w.Works {
+				for _, h := range work.Hooks {
+					if number++; h.Number != number {
+						t.Errorf("%s: hook %d comes as number %d", name, h.Number, number)
+					}
+					if h.X < 0 || h.X > w.Width || h.Grip > w.Top+1e-9 {
+						t.Errorf("%s: hook %d at %v, %v on a wall of %v x %v", name, h.Number, h.X, h.Grip, w.Width, w.Top)
+					}
+					if math.Abs(h.FromEdge+work.X0-h.X) > 1e-9 {
+						t.Errorf("%s: the two ways to hook %d differ", name, h.Number)
+					}
+				}
+			}
+		}
+		if hung != 0 {
+			t.Errorf("%s: %d works are on no wall", name, hung)
+		}
+		var titles []string
+		for _, sec := range s.Sections() {
+			titles = append(titles, sec.Title)
+			for _, tab := range sec.Tables {
+				for _, r := range tab.Rows {
+					if len(r) != len(tab.Head) || len(r) != len(tab.Wide) {
+						t.Errorf("%s, %s: a row of %d under a head of %d", name, sec.Title, len(r), len(tab.Head))
+					}
+				}
+			}
+		}
+		if got := slices.Contains(titles, "Wind and weights"); got != (name != "hall.yaml") {
+			t.Errorf("%s: wind is on the sheet: %v", name, got)
+		}
+	}
+}

@@ -1,0 +1,195 @@
+package hang
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/basis/wind"
+	"boothmock/internal/plan/booth"
+)
+
+const lbf = lb * wind.Gravity
+
+// tented is the bench under a tent of 10 x 10 ft: eave 84 in, peak 124 in, valance 9 in, 50 lb, 40 lb on each leg.
+func tented() *booth.Plan {
+	p := bench(booth.Mesh)
+	p.Parts = append(p.Parts, booth.Part{
+		ID: "tent", Bring: "tent", Tent: &booth.Tent{
+			Width: 10 * ft, Depth: 10 * ft, Eave: 84 * in, Peak: 124 * in, Valance: 9 * in, Legs: 4,
+			RoofFront: 10 * ft * 40 * in / 2, RoofSide: 10 * ft * 40 * in / 2, Weight: unit.Weight(50 * lb), Ballast: unit.Weight(40 * lb),
+		},
+	})
+	p.Weather = booth.Weather{Gust: 30 * wind.MilesPerHour, Exposure: "C", Friction: 0.5, Curtain: unit.Size{A: 72 * unit.Inch, B: 70 * unit.Inch}}
+	return p
+}
+
+// By hand, in pounds, feet and mph: 30 mph, Kz 0.84888 (below 15 ft), Kd 0.85, G 0.85, 1.3 on the areas:
+//
+//	q = 2.304 × 0.84888 × 0.85 × 0.85 × 1.3 = 1.836995 psf
+//	roof     10 × 3.3333 / 2 = 16.66667 ft² at 7 + 1.66667 = 8.66667 ft
+//	valance  10 × 0.75 = 7.5 ft² at 7 − 0.375 = 6.625 ft
+//	drape    9.75 × (7 − 0.041667) = 67.84375 ft² at 3.520833 ft (its upper edge is at the eave)
+//
+// Walls up: area 92.01042, F = 169.0227 lb; moment 1.836995 × (144.4444 + 49.6875 + 238.8665) = 795.4157 lb ft.
+// Against sliding F / 0.5 / 0.6 = 563.409 lb; against tipping 2 × 795.4157 / 10 / 0.6 = 265.1386 lb. On each leg
+// (563.409 − 50) / 4 = 128.352 lb. With 210 lb it slides at 30 √(210/563.409) = 18.3154 mph.
+func TestWindByHand(t *testing.T) {
+	w := Of(tented()).Weather
+	near(t, "push", w.Up.Push/lbf, 169.0227, 0.002)
+	near(t, "against sliding", w.Up.ToSlide/lb, 563.409, 0.01)
+	near(t, "against tipping", w.Up.ToTip/lb, 265.1386, 0.01)
+	near(t, "on each leg", w.Up.PerLeg/lb, 128.352, 0.005)
+	near(t, "good for", w.Up.GoodFor/wind.MilesPerHour, 18.3154, 0.0005)
+	if w.Up.From != "the front or the back" || w.Up.Enough {
+		t.Errorf("%+v", w.Up)
+	}
+	// 18.3 mph is 8.19 m/s: gusts of force 2 end at 5.1 m/s, those of force 3 at 8.25 m/s.
+	if w.Up.GoodForce != 2 {
+		t.Errorf("good for force %d", w.Up.GoodForce)
+	}
+	if w.Down.Push >= w.Up.Push || w.Down.GoodFor <= w.Up.GoodFor {
+		t.Errorf("walls down is no better: %+v", w.Down)
+	}
+	// What is said to be needed is enough, and a little less is not.
+	p := tented()
+	for share, want := range map[float64]bool{1.001: true, 0.999: false} {
+		p.Parts[len(p.Parts)-1].Tent.Ballast = unit.Weight(w.Up.PerLeg * share)
+		if got := Of(p).Weather.Up.Enough; got != want {
+			t.Errorf("%v of the ballast needed: enough is %v", share, got)
+		}
+	}
+}
+
+// Every figure comes with its caution, and what is not stated is called unknown.
+func TestWindWords(t *testing.T) {
+	p := tented()
+	text := flatten(Of(p).WindSection())
+	for _, want := range []string{"THE WALLS COME DOWN before gusts reach 18 mph", "friction 0.5", "Left out:", "organiser", "licensed", "ASCE 7", "3103.9", "400 ft²", "NFPA 701"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing about %q", want)
+		}
+	}
+	tent := p.Parts[len(p.Parts)-1].Tent
+	tent.Weight, tent.Ballast = 0, 0
+	text = flatten(Of(p).WindSection())
+	for _, want := range []string{"Ballast: unknown", "unknown: no weight stated", "counted as nothing"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("without weights: nothing about %q", want)
+		}
+	}
+	p.Parts = p.Parts[:2]
+	if s := Of(p); s.Weather != nil || s.Rain != nil {
+		t.Error("wind and rain on a booth without a tent")
+	}
+}
+
+func flatten(s Section) string {
+	out := s.Title + "\n" + strings.Join(s.Intro, "\n") + "\n" + strings.Join(s.Notes, "\n")
+	for _, t := range s.Tables {
+		for _, r := range append([][]string{t.Head}, t.Rows...) {
+			out += "\n" + strings.Join(r, "|")
+		}
+	}
+	return out
+}
+
+// By hand: an opening of 10 ft takes 120 + 2 × 6 in of sheet; n curtains of 70 in that lap 6 in reach 64 n + 6: two reach
+// 134. They end 84 − 72 = 12 in above the ground; the line is 10 ft and two feet for knots. A table of 48 x 22 in with
+// a box of 8 in on it: 48 + 2 (8 + 8) by 22 + 32.
+func TestRainByHand(t *testing.T) {
+	p := tented()
+	high := 30 * in
+	f := geom.World
+	p.Parts = append(p.Parts,
+		booth.Part{ID: "table/prints", Name: "the prints table", Frame: f, Top: &high, Solids: []geom.Convex{geom.Box(f, geom.Vec{X: -24 * in, Z: -11 * in}, geom.Vec{X: 24 * in, Y: high, Z: 11 * in})}},
+		booth.Part{ID: "thing/box", Parent: "table/prints", Bring: "box", Solids: []geom.Convex{geom.Box(f, geom.Vec{Y: high}, geom.Vec{X: 4 * in, Y: high + 8*in, Z: 4 * in})}},
+		booth.Part{ID: "sidewall/back", Cloth: &booth.Cloth{Side: booth.Back, Width: 10 * ft, Top: 83 * in, Fullness: 1}},
+	)
+	r := Of(p).Rain
+	if len(r.Openings) != 3 {
+		t.Fatalf("openings %+v", r.Openings)
+	}
+	o := r.Openings[0]
+	near(t, "to buy", o.BuyWidth/in, 132, 1e-9)
+	near(t, "short", o.Short/in, 12, 1e-9)
+	near(t, "line", o.Line/ft, 12, 1e-9)
+	if o.Curtains != 2 || o.Side != "front" {
+		t.Errorf("%d curtains on the %s", o.Curtains, o.Side)
+	}
+	near(t, "cover along", r.Covers[0].BuyLength/in, 80, 1e-9)
+	near(t, "cover across", r.Covers[0].BuyDepth/in, 54, 1e-9)
+}
+
+// By hand: 117 in at fullness 1.25 and two side hems of 1 in are 148.25 in flat, three widths of 60 in; each is cut 83.5 +
+// 4 + 1.5 = 89 in: 267 in to buy. At 150 g/m² it weighs 148.25 × 89 × 0.0254² × 0.15 kg. Sheets of 102 x 90 in reach
+// (87.5 in with the pocket); two of 90 in cover 146.25.
+func TestClothByHand(t *testing.T) {
+	p := bench(booth.Mesh)
+	c := p.Parts[0].Cloth
+	c.Grammage, c.Sheet = 150, unit.Size{A: 102 * unit.Inch, B: 90 * unit.Inch}
+	c.Holds = unit.Weight(1)
+	s := Of(p)
+	b := s.Cloth[0]
+	near(t, "flat", b.Flat/in, 148.25, 1e-9)
+	near(t, "cut", b.Drop/in, 89, 1e-9)
+	near(t, "to buy", b.Metres/in, 267, 1e-9)
+	near(t, "weight", *b.Weight, 148.25*89*in*in*0.15, 1e-9)
+	if b.Widths != 3 || b.Sheet.Count != 2 || b.Sheet.Short != 0 || b.Sheet.Turned {
+		t.Errorf("%+v %+v", b, b.Sheet)
+	}
+	if s.Pipes[0].Judged != Over {
+		t.Errorf("%.2f kg on a pipe for 1 kg: %s", *s.Pipes[0].Cloth, s.Pipes[0].Judged)
+	}
+	c.Sheet = unit.Size{A: 80 * unit.Inch, B: 90 * unit.Inch} // too short, but turned it reaches
+	if x := Of(p).Cloth[0].Sheet; !x.Turned || x.Count != 2 || x.Short != 0 {
+		t.Errorf("%+v", x)
+	}
+	c.Sheet = unit.Size{A: 80 * unit.Inch, B: 70 * unit.Inch}
+	near(t, "short", Of(p).Cloth[0].Sheet.Short/in, 7.5, 1e-9)
+}
+
+// Pipes are cut with little waste: 117, 60, 50 and 9 in go into two of 120 in; 150 in is one and a piece, with a coupler.
+func TestPipes(t *testing.T) {
+	n, how := pipesFor([]float64{60 * in, 117 * in, 50 * in, 9 * in}, 120*in, unit.Inches)
+	if n != 2 || how != "cut 117 in, 60 in, 50 in, 9 in" {
+		t.Errorf("%d pipes: %s", n, how)
+	}
+	if n, how := pipesFor([]float64{150 * in}, 120*in, unit.Inches); n != 2 || !strings.Contains(how, "couplers: 1") {
+		t.Errorf("%d pipes: %s", n, how)
+	}
+	if n, _ := pipesFor(nil, 120*in, unit.Inches); n != 0 {
+		t.Errorf("%d pipes for nothing", n)
+	}
+}
+
+// The hardware is counted from the hooks: three hooks, of which two hang in loops.
+func TestHardwareIsCounted(t *testing.T) {
+	p := bench(booth.Mesh,
+		work("Heron", 24, 36, 10, 58, wire(20, 22, 8)),
+		work("Alder", 36, 24, 60, 57.75, booth.Fixing{By: booth.Rings, Spacing: 18 * in, Drop: 3 * in, Hooks: 2}))
+	p.Kit = []booth.Extra{{Name: "folding trolley", Count: 1, Weight: unit.Weight(12 * lb)}}
+	s := Of(p)
+	count := map[string]Item{}
+	for _, i := range append(s.Hardware, s.Kit...) {
+		count[i.What] = i
+	}
+	if i := count["S-hooks"]; i.Need != 3 || i.Spare != 2 {
+		t.Errorf("S-hooks %+v", i)
+	}
+	if i := count["tie loops of cord"]; i.Need != 1 {
+		t.Errorf("loops %+v", i)
+	}
+	// Around a mesh of 117 x 76 in, a tie every 24 in: 6 along each long edge, 3 more up each side.
+	if i := count["mesh ties"]; i.Need != 18 {
+		t.Errorf("mesh ties %+v", i)
+	}
+	if i := count["folding trolley"]; i.Need != 1 || i.Weight == nil || math.Abs(*i.Weight-12*lb) > 1e-9 {
+		t.Errorf("own things %+v", i)
+	}
+	if i := count["works, wrapped"]; i.Need != 2 {
+		t.Errorf("works %+v", i)
+	}
+}

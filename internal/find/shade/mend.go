@@ -1,0 +1,186 @@
+package shade
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"boothmock/internal/basis/answer"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+)
+
+// mend is something that keeps sun off the works, in words, and the share of the sun's effect on them that is left.
+type mend struct {
+	words string
+	left  float64
+}
+
+// hung is a face in a place where a work could be, and how much a lux hour on a square metre of it counts.
+type hung struct {
+	face   geom.Polygon
+	own    int
+	weight float64
+}
+
+// search tries out what keeps the sun off, on one day in the middle of the fair.
+type search struct {
+	plan  *booth.Plan
+	hall  *hall
+	all   []hung // every work
+	every time.Duration
+	day   booth.Opening
+}
+
+func newSearch(p *booth.Plan, h *hall) *search {
+	s := &search{plan: p, hall: h, every: 4 * step(p.Works()), day: p.Fair.Days[len(p.Fair.Days)/2]}
+	for i := range p.Parts {
+		if w := p.Parts[i].Work; w != nil {
+			s.all = append(s.all, hung{w.Face, i, weight(w)})
+		}
+	}
+	return s
+}
+
+// weight is by how much more than the least sensitive a work fades. An unknown medium counts as such a one, and so does one that
+// light does not fade, which heats up all the same.
+func weight(w *booth.Work) float64 {
+	const least = 600_000
+	if c, ok := sensitivity(w.Medium); ok && c.Year > 0 {
+		return least / c.Year
+	}
+	return 1
+}
+
+// effect is the sun's dose on some faces, weighted by area and by how fast each fades, with the booth turned by an angle.
+func (s *search) effect(h *hall, list []hung, turn float64) float64 {
+	c := newCourse(s.plan.Fair)
+	c.turn = turn
+	var times []time.Time
+	for t := s.day.From.Add(s.every / 2); t.Before(s.day.To); t = t.Add(s.every) {
+		times = append(times, t)
+	}
+	rays := c.rays(times)
+	type dose answer.Sum
+	sum := 0.0
+	for _, f := range list {
+		sum += f.face.Area() * f.weight * answer.Of(h.kept, dose(h.sum(f.face, f.own, rays, 0)), func() (lux float64, bytes int) {
+			n := f.face.Normal()
+			for _, r := range rays {
+				lux += h.lit(f.face, f.own, r.toward) * r.lux * max(0, n.Dot(r.toward))
+			}
+			return lux, 100
+		})
+	}
+	return sum
+}
+
+// mends are what helps most of each kind, the best first; none that leaves more than four fifths.
+func (s *search) mends() []mend {
+	before := s.effect(s.hall, s.all, 0)
+	if before == 0 {
+		return nil
+	}
+	var out []mend
+	for _, best := range []func(before float64) mend{s.closing, s.swapping, s.turning} {
+		if m := best(before); m.words != "" && m.left < 0.8 {
+			out = append(out, m)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b mend) int { return cmp.Compare(math.Round(a.left*100), math.Round(b.left*100)) })
+	return out
+}
+
+// turning is the best of the sixteen points of the compass for the entrance to face.
+func (s *search) turning(before float64) (best mend) {
+	best.left = 1
+	for k := range 16 {
+		to := unit.Bearing(float64(k) * math.Pi / 8)
+		if left := s.effect(s.hall, s.all, float64(to)-s.plan.Fair.Faces) / before; left < best.left-0.005 {
+			best = mend{"a pitch whose entrance faces " + to.Word(), left}
+		}
+	}
+	return best
+}
+
+// closing is the best side of the booth to close, or to close up to its rail, with cloth; or an awning over the front.
+func (s *search) closing(before float64) (best mend) {
+	best.left = 1
+	top, hangs := 2.1, [4]bool{} // metres; the front stays open
+	for i := range s.plan.Parts {
+		switch p := &s.plan.Parts[i]; {
+		case p.Tent != nil:
+			top = p.Tent.Eave
+		case p.Cloth != nil:
+			hangs[p.Cloth.Side] = true
+		}
+	}
+	for _, side := range []booth.Side{booth.Left, booth.Back, booth.Right} {
+		a, b := s.plan.Pitch.Edge(side)
+		along := b.Sub(a)
+		f := geom.Frame{Origin: a, X: along.Unit(), Y: geom.Up, Z: along.Unit().Cross(geom.Up)}
+		sheet := geom.Box(f, geom.Vec{Z: -0.002}, geom.Vec{X: along.Len(), Y: top})
+		if left := s.effect(s.hall.and(sheet), s.all, 0) / before; left < best.left-0.005 {
+			words := fmt.Sprintf("close the %s side with cloth", side)
+			if hangs[side] {
+				words = fmt.Sprintf("close what the cloth on the %s leaves open, from the ground up to the rail", side)
+			}
+			best = mend{words, left}
+		}
+	}
+	const out = 3 * unit.Foot // of an awning as they are sold: common practice, no source
+	w := s.plan.Pitch.Width / 2
+	awning := geom.Box(geom.World, geom.Vec{X: -w, Y: top - 0.002}, geom.Vec{X: w, Y: top, Z: out.M()})
+	if left := s.effect(s.hall.and(awning), s.all, 0) / before; left < best.left-0.005 {
+		best = mend{"put out an awning of " + out.FormatFeet(s.plan.Units) + " over the front", left}
+	}
+	return best
+}
+
+// swapping is the best exchange of two works on walls whose sizes are nearly alike, each hung with its centre where the other's was.
+func (s *search) swapping(before float64) (best mend) {
+	best.left = 1
+	const alike = 0.2 // metres, of height and of width
+	alone := make([]float64, len(s.all))
+	order := make([]int, len(s.all))
+	for i := range s.all {
+		alone[i], order[i] = s.effect(s.hall, s.all[i:i+1], 0), i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(alone[b], alone[a]) })
+	work := func(i int) *booth.Work { return s.plan.Parts[s.all[i].own].Work }
+	for _, i := range order[:min(3, len(order))] {
+		if alone[i] == 0 || work(i).Hung == nil {
+			continue
+		}
+		tried := 0
+		for _, k := range slices.Backward(order) { // those in the shade first
+			a, b := work(i), work(k)
+			if k == i || b.Hung == nil || math.Abs(a.Height-b.Height) > alike || math.Abs(a.Width-b.Width) > alike {
+				continue
+			}
+			if tried++; tried > 40 {
+				break
+			}
+			pair := []hung{
+				{moved(a.Face, b.Face), s.all[k].own, s.all[i].weight},
+				{moved(b.Face, a.Face), s.all[i].own, s.all[k].weight},
+			}
+			if left := (before - alone[i] - alone[k] + s.effect(s.hall, pair, 0)) / before; left < best.left-0.005 {
+				best = mend{fmt.Sprintf("exchange %s and %s", s.plan.Parts[s.all[i].own].Name, s.plan.Parts[s.all[k].own].Name), left}
+			}
+		}
+	}
+	return best
+}
+
+// moved is a face hung with its centre where another's is, in that one's plane.
+func moved(face, to geom.Polygon) geom.Polygon {
+	centre := to.Centre()
+	right, up := to[1].Sub(to[0]).Unit(), to[3].Sub(to[0]).Unit()
+	w, h := face[0].Dist(face[1])/2, face[0].Dist(face[3])/2
+	at := func(x, y float64) geom.Vec { return centre.Add(right.Mul(x)).Add(up.Mul(y)) }
+	return geom.Polygon{at(-w, -h), at(w, -h), at(w, h), at(-w, h)}
+}

@@ -1,0 +1,366 @@
+package pack
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/props/lettering"
+)
+
+// Paper is a paper about the works of a booth, which is printed by itself.
+type Paper struct {
+	Name, Doc string
+	draw      func(d *paper, o Sheets)
+}
+
+// Papers are all of them.
+var Papers = []Paper{
+	{"prices", "The price list for visitors: title, medium, size, year, and the price at the right.", (*paper).priceList},
+	{"insurance", "The list for insurance and customs: a photograph, what a work is, what it weighs and its value, with the total.", (*paper).insurance},
+	{"labels", "Labels for the wall: your name, the work and its price, with a code where it has an address.", (*paper).labels},
+	{"packing", "A label for each load: what is in it and what it weighs.", (*paper).packing},
+}
+
+// Sheets are how a paper is printed and what it needs besides the booth.
+type Sheets struct {
+	Format string              // A4, Letter or A6; empty: as people have it where they measure so
+	Large  bool                // letters as large as people need who see little
+	Small  map[booth.ID][]byte // JPEG of each work that has a photograph
+	Loads  []order.Load
+}
+
+// WritePaper writes one of the Papers.
+func WritePaper(w io.Writer, p *booth.Plan, which Paper, o Sheets) error {
+	d := newPaper(p, unit.Capital(which.Name)+": "+p.Title())
+	d.format = o.Format
+	which.draw(d, o)
+	if err := d.pdf.Error(); err != nil {
+		return fmt.Errorf("the paper cannot be made: %w", err)
+	}
+	return d.pdf.Output(w)
+}
+
+// listed is a work on a list, with its number there.
+type listed struct {
+	id     booth.ID
+	number int
+	*booth.Work
+}
+
+// listedWorks are the works that are brought, those that hang first, without those that are sold.
+func listedWorks(p *booth.Plan) (out []listed) {
+	add := func(id booth.ID, w *booth.Work) {
+		if !w.Sold {
+			out = append(out, listed{id, len(out) + 1, w})
+		}
+	}
+	for i := range p.Parts {
+		if w := p.Parts[i].Work; w != nil {
+			add(p.Parts[i].ID, w)
+		}
+	}
+	for i := range p.Waiting {
+		add(p.Waiting[i].ID, &p.Waiting[i].Work)
+	}
+	return out
+}
+
+// about is a work's medium, edition, year and size in one line.
+func (l listed) about(sys unit.System) string {
+	return stated(l.Medium, l.Edition, l.Year, l.Size(sys))
+}
+
+// stated are those words that are not empty, with commas between.
+func stated(words ...string) string {
+	return strings.Join(slices.DeleteFunc(words, func(s string) bool { return s == "" }), ", ")
+}
+
+// measures are the sizes of letters on a list, in points.
+type measures struct{ heading, title, rest float64 }
+
+func (d *paper) measures(o Sheets) measures {
+	switch {
+	case o.Large: // 18 points are what is called large print; common practice, no source
+		return measures{26, 20, 18}
+	case o.Format == "A6":
+		return measures{13, 10, small}
+	}
+	return measures{20, 12, body}
+}
+
+// head begins a list: its heading, whose it is, and where.
+func (d *paper) head(heading string, m measures) {
+	d.page("P", heading)
+	d.say(heading, "B", m.heading, 0)
+	d.say(d.plan.Title(), "", m.title, 0)
+	d.y += m.title * point * 0.6
+}
+
+// priceList prints an entry for each work: the title at the left and what visitors read of its price at the right.
+func (d *paper) priceList(o Sheets) {
+	m := d.measures(o)
+	d.head("Price list", m)
+	for _, l := range listedWorks(d.plan) {
+		d.entry(fmt.Sprint(l.number), l.Title, l.about(d.plan.Units), l.Amount(d.plan.Currency), nil, m)
+	}
+}
+
+// entry prints a work on a list: number, picture, title over what it is, and an amount at the right. It is not torn apart.
+func (d *paper) entry(number, title, about, amount string, picture func(x, y, side float64), m measures) {
+	step, soft := m.title*point*1.3, m.rest*point*1.3
+	left, side := margin+m.title*point*2.6, 0.0
+	if picture != nil {
+		side = 16
+		left += side + 3
+	}
+	d.letters("B", m.title)
+	right := d.pdf.GetStringWidth(amount)
+	over := right > 0.45*(d.wide-2*margin) // it gets a line of its own
+	room := d.wide - margin - left - right - 4
+	if over {
+		room = d.wide - margin - left
+	}
+	titles := d.lines(title, room)
+	d.letters("", m.rest)
+	rest := []string{}
+	if about != "" {
+		rest = d.lines(about, d.wide-margin-left-2)
+	}
+	high := step*float64(len(titles)) + soft*float64(len(rest))
+	if over {
+		high += step
+	}
+	high = max(high, side+1)
+	d.room(high + 2.5)
+	top := d.y
+	if picture != nil {
+		picture(margin+m.title*point*2.6, top+1, side)
+	}
+	d.letters("", m.rest)
+	d.put(margin, top+m.title*point, number)
+	d.letters("B", m.title)
+	for _, t := range titles {
+		d.put(left, d.y+m.title*point, t)
+		d.y += step
+	}
+	at := top + m.title*point
+	if over {
+		at, d.y = d.y+m.title*point, d.y+step
+		amount = d.fit(amount, d.wide-margin-left)
+		right = d.pdf.GetStringWidth(amount)
+	}
+	d.put(d.wide-margin-right, at, amount)
+	d.letters("", m.rest)
+	for _, t := range rest {
+		d.put(left, d.y+m.rest*point, t)
+		d.y += soft
+	}
+	d.y = max(d.y, top+high) + 1
+	d.pdf.SetLineWidth(0.1)
+	d.ink(170)
+	d.pdf.Line(margin, d.y, d.wide-margin, d.y)
+	d.ink(0)
+	d.y += 1.5
+}
+
+// insurance prints every work with its photograph, weight and value, and what all of them come to.
+func (d *paper) insurance(o Sheets) {
+	m := d.measures(o)
+	d.head("List for insurance and customs", m)
+	total, kg := unit.Money(0), unit.Weight(0)
+	worthless, weightless := 0, 0
+	works := listedWorks(d.plan)
+	for _, l := range works {
+		value, says := l.Value, "value not stated"
+		if value == 0 {
+			value = l.Price
+		}
+		if value > 0 {
+			says = value.Format(d.plan.Currency)
+			total += value
+		} else {
+			worthless++
+		}
+		about := l.about(d.plan.Units)
+		if l.Weight > 0 {
+			about += ", " + l.Weight.Format(d.plan.Units)
+			kg += l.Weight
+		} else {
+			weightless++
+		}
+		picture := func(x, y, side float64) {}
+		if file := o.Small[l.id]; file != nil {
+			picture = func(x, y, side float64) { d.thumb(l.number, file, x, y, side) }
+		}
+		d.entry(fmt.Sprint(l.number), l.Title, about, says, picture, m)
+	}
+	d.room(24)
+	d.y += 2
+	sum := fmt.Sprintf("%d works, together %s", len(works), total.Format(d.plan.Currency))
+	if kg > 0 {
+		sum += ", " + kg.Format(d.plan.Units)
+	}
+	d.say(sum, "B", m.title, 0)
+	for _, n := range []struct {
+		n    int
+		what string
+	}{{worthless, "value"}, {weightless, "weight"}} {
+		if n.n > 0 {
+			d.say(fmt.Sprintf("The %s of %d of them is not stated and not in the sum.", n.what, n.n), "", m.rest, 0)
+		}
+	}
+}
+
+// thumb prints a photograph within a square.
+func (d *paper) thumb(number int, file []byte, x, y, side float64) {
+	name := fmt.Sprint("work ", number)
+	d.register(name, number, file)
+	info := d.pdf.GetImageInfo(name)
+	if d.pdf.Err() || info == nil {
+		return
+	}
+	wide, high := side, side*info.Height()/info.Width()
+	if high > side {
+		wide, high = side*info.Width()/info.Height(), side
+	}
+	d.pdf.ImageOptions(name, x+(side-wide)/2, y+(side-high)/2, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
+}
+
+// cards prints cards of one size in a grid with cut marks.
+func (d *paper) cards(heading string, wide, high float64, n int, card func(i int, x, y float64)) {
+	const between = 6.0
+	d.page("P", heading)
+	wide = min(wide, d.wide-2*margin)
+	across := max(1, int((d.wide-2*margin+between)/(wide+between)))
+	left := (d.wide - float64(across)*wide - float64(across-1)*between) / 2
+	d.y += 2
+	for i := range n {
+		if i%across == 0 && i > 0 {
+			d.y += high + between
+			if d.y+high > d.high-margin {
+				d.page("P", heading)
+				d.y += 2
+			}
+		}
+		x := left + float64(i%across)*(wide+between)
+		d.cutMarks(x, d.y, x+wide, d.y+high)
+		card(i, x, d.y)
+	}
+}
+
+// labels prints a label for the wall for each work.
+func (d *paper) labels(o Sheets) {
+	wide, high, scale := 88.0, 55.0, 1.0
+	if o.Large {
+		wide, high, scale = 180, 90, 1.7
+	}
+	works := listedWorks(d.plan)
+	d.cards("Labels for the wall", wide, high, len(works), func(i int, x, y float64) {
+		d.label(works[i], x, y, min(wide, d.wide-2*margin), high, scale)
+	})
+}
+
+// label prints one label: the artist, the title as large as it can be, what it is, the price, and a code at the right if the
+// work has an address.
+func (d *paper) label(l listed, x, y, wide, high, scale float64) {
+	const pad = 4.0
+	text := wide - 2*pad
+	if code, err := lettering.Modules(l.Link); err == nil && code != nil {
+		side := min(24*scale, high-2*pad)
+		d.code(code, x+wide-pad-side, y+high-pad-side, side)
+		text -= side + 2
+	}
+	d.stack(x+pad, y+pad, text, high-2*pad, []words{
+		{d.plan.Artist, "", 11 * scale, 1}, {l.Title, "B", 19 * scale, 4}, {stated(l.Medium, l.Edition, l.Year), "", 11 * scale, 2},
+		{l.Size(d.plan.Units), "", 11 * scale, 2}, {l.Amount(d.plan.Currency), "B", 14 * scale, 1},
+	})
+}
+
+// words are a paragraph on a card: its letters, and how many lines it may have.
+type words struct {
+	text, style string
+	size        float64
+	most        int
+}
+
+// stack prints paragraphs below each other within a field; all letters are made smaller, down to the smallest of the pack, until
+// everything fits, and what still does not fit is cut with an ellipsis.
+func (d *paper) stack(x, y, wide, high float64, all []words) {
+	for k := 1.0; ; k -= 0.05 {
+		total, cut := 0.0, false
+		var lines [][]string
+		for _, w := range all {
+			size := max(small, w.size*k)
+			d.letters(w.style, size)
+			var l []string
+			if w.text != "" {
+				l = d.lines(w.text, wide)
+			}
+			if len(l) > w.most {
+				cut = true
+				l = append(l[:w.most-1:w.most-1], d.fit(strings.Join(l[w.most-1:], " "), wide))
+			}
+			lines, total = append(lines, l), total+float64(len(l))*size*point*1.25
+		}
+		if (total > high || cut) && k > 0.4 {
+			continue
+		}
+		end := y + high
+		for i, l := range lines {
+			size := max(small, all[i].size*k)
+			d.letters(all[i].style, size)
+			for _, s := range l {
+				if y+size*point*1.25 > end+0.5 {
+					return
+				}
+				d.put(x, y+size*point*0.95, s)
+				y += size * point * 1.25
+			}
+		}
+		return
+	}
+}
+
+// code draws a square code within a square that has its quiet zone.
+func (d *paper) code(modules [][]bool, x, y, side float64) {
+	const quiet = 4 // modules, ISO/IEC 18004
+	one := side / float64(len(modules)+2*quiet)
+	d.pdf.SetFillColor(0, 0, 0)
+	for r, row := range modules {
+		for c := 0; c < len(row); c++ {
+			n := 0
+			for c+n < len(row) && row[c+n] {
+				n++
+			}
+			if n > 0 {
+				d.pdf.Rect(x+float64(c+quiet)*one, y+float64(r+quiet)*one, float64(n)*one, one, "F")
+			}
+			c += n
+		}
+	}
+}
+
+// packing prints a label for each load.
+func (d *paper) packing(o Sheets) {
+	const wide, high, pad = 180.0, 78.0, 6.0
+	d.cards("Labels for loads", wide, high, len(o.Loads), func(i int, x, y float64) {
+		l := o.Loads[i]
+		weight := l.Heavy(d.plan.Units)
+		if l.Over {
+			weight += ": two people carry it"
+		}
+		if l.Tender {
+			weight += "; keep it dry, nothing heavy on it"
+		}
+		d.stack(x+pad, y+pad, min(wide, d.wide-2*margin)-2*pad, high-2*pad, []words{
+			{fmt.Sprintf("%d of %d", l.Number, len(o.Loads)), "B", 36, 1}, {strings.Join(l.Words(), ", "), "", 16, 6}, {weight, "B", 16, 2}, {d.plan.Title(), "", body, 1},
+		})
+	})
+}

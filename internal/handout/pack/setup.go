@@ -1,0 +1,147 @@
+package pack
+
+import (
+	"bytes"
+	"cmp"
+	"crypto/sha256"
+	"encoding/gob"
+	"fmt"
+	"io"
+	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
+)
+
+// WriteSetUp writes the set-up sheet: what goes into the car in which order, then every step with who does it, what it
+// takes, what to look at, what can hurt, and the booth as it stands after it; and first what the report says. pictures are
+// JPEG, one a step.
+func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Report, pictures [][]byte) error {
+	d := newPaper(p, "Setting up: "+p.Title())
+	d.page("P", "setting up")
+	d.say("Setting up", "B", 20, 0)
+	d.verdict(report)
+	d.say(r.Summary(), "", body, 0)
+	d.y += 2
+	for _, text := range r.Cautions {
+		d.point(text)
+	}
+	d.loads(r)
+	d.y += 4
+	d.room(60)
+	d.say("Step by step", "B", 16, 0)
+	d.say("Begin a step when its people are free and the steps before it are done. The picture shows the booth after it.", "", body, 0)
+	for i, s := range r.Steps {
+		var picture []byte
+		if i < len(pictures) {
+			picture = pictures[i]
+		}
+		d.step(s, report.Of(r.Step(s)), picture)
+	}
+	if err := d.pdf.Error(); err != nil {
+		return fmt.Errorf("the set-up sheet cannot be made: %w", err)
+	}
+	return d.pdf.Output(w)
+}
+
+// loads is the table of the loads in the order in which they go into the car.
+func (d *paper) loads(r order.Rehearsal) {
+	if len(r.Loads) == 0 {
+		return
+	}
+	t := hang.Table{
+		Title: "Into the car, in this order: what is needed last goes in first", Head: []string{"", "load", "what", "weight"}, Wide: []float64{5, 8, 75, 16},
+	}
+	for k := len(r.Loads) - 1; k >= 0; k-- {
+		l := r.Loads[k]
+		t.Rows = append(t.Rows, []string{"[ ]", fmt.Sprint(l.Number), strings.Join(l.Words(), ", "), l.Heavy(d.plan.Units)})
+	}
+	d.table(t)
+	d.say("A weight marked ~ has usual values in it that the scene does not state.", "", small, 0)
+}
+
+// step is one step: the picture at the left, the words beside it.
+func (d *paper) step(s order.Step, found []finding.Finding, picture []byte) {
+	const wide, gap = 62.0, 5.0
+	high := wide * 9 / 16
+	indent := wide + gap
+	type line struct{ text, style string }
+	lines := []line{{fmt.Sprintf("%d  %s", s.Number, s.Name), "B"}}
+	lines = append(lines, line{fmt.Sprintf("%s, %s: minute %d to %d", s.Hands(" + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), ""})
+	if f := s.Needs(); f != "" {
+		lines = append(lines, line{"Fetch: " + f, ""})
+	}
+	for _, h := range s.How {
+		lines = append(lines, line{"-  " + h, ""})
+	}
+	if s.Check != "" {
+		lines = append(lines, line{"Look: " + s.Check, ""})
+	}
+	for _, f := range found {
+		lines = append(lines, line{f.Sentence(), "B"})
+	}
+	if s.Caution != "" {
+		lines = append(lines, line{"Caution: " + s.Caution, "B"})
+	}
+	const step = small * point * 1.3
+	tall := 3.0
+	for _, l := range lines {
+		d.letters(l.style, small)
+		tall += step * float64(len(d.lines(l.text, d.wide-2*margin-indent)))
+	}
+	tall = max(tall, high+3)
+	d.y += 2
+	if d.room(tall) {
+		d.y += 2
+	}
+	top := d.y
+	d.pdf.SetLineWidth(0.15)
+	d.pdf.Line(margin, top, d.wide-margin, top)
+	d.y += 2
+	if picture != nil {
+		name := fmt.Sprintf("step %x", sha256.Sum256(picture))
+		if d.pdf.GetImageInfo(name) == nil {
+			d.register(name, s.Number, picture)
+		}
+		if d.pdf.Err() {
+			return
+		}
+		d.pdf.ImageOptions(name, margin, d.y, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
+	}
+	for _, l := range lines {
+		d.say(l.text, l.style, small, indent)
+	}
+	d.y = max(d.y, top+tall)
+}
+
+// register takes in the picture of a step. The library writes pictures in the order of their widths, and those of one width
+// in no certain order: so each is wider than the one before by a millionth of a pixel, which is lost when it is written.
+func (d *paper) register(name string, number int, picture []byte) {
+	info := d.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPG"}, bytes.NewReader(picture))
+	if d.pdf.Err() {
+		return
+	}
+	coded, err := info.GobEncode() // the only way to a picture's width
+	var data, mask, palette []byte
+	var object, bits int
+	var width, height, scale, dpi float64
+	var space, filter, decode string
+	var through []int
+	fields := []any{&data, &mask, &object, &width, &height, &space, &palette, &bits, &filter, &decode, &through, &scale, &dpi}
+	in := gob.NewDecoder(bytes.NewReader(coded))
+	for _, f := range fields {
+		err = cmp.Or(err, in.Decode(f))
+	}
+	width += float64(number) * 1e-6
+	var b bytes.Buffer
+	out := gob.NewEncoder(&b)
+	for _, f := range fields {
+		err = cmp.Or(err, out.Encode(f))
+	}
+	d.pdf.SetError(cmp.Or(err, info.GobDecode(b.Bytes())))
+}

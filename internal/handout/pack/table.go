@@ -1,0 +1,114 @@
+package pack
+
+import (
+	"boothmock/internal/find/hang"
+)
+
+const cellPad = 1.2 // mm on each side of a cell's text
+
+// section prints a section of the sheet: title, introduction, tables, notes.
+func (d *paper) section(s hang.Section) {
+	d.room(60)
+	if d.y > margin+1 {
+		d.y += 4
+	}
+	d.say(s.Title, "B", 16, 0)
+	d.y += 1
+	d.rest(s)
+}
+
+// rest is a section without its title.
+func (d *paper) rest(s hang.Section) {
+	for _, p := range s.Intro {
+		d.say(p, "", body, 0)
+		d.y += 1.5
+	}
+	for _, t := range s.Tables {
+		d.table(t)
+	}
+	if len(s.Notes) > 0 {
+		d.y += 2
+	}
+	for _, n := range s.Notes {
+		d.point(n)
+	}
+}
+
+// row is a row of a table, broken into lines.
+type row struct {
+	cells [][]string
+	high  float64
+}
+
+// table prints a table, with its head again on every page that it runs on to.
+func (d *paper) table(t hang.Table) {
+	total := 0.0
+	for _, w := range t.Wide {
+		total += w
+	}
+	wide := make([]float64, len(t.Wide))
+	for i, w := range t.Wide {
+		wide[i] = w / total * (d.wide - 2*margin)
+	}
+	const step = small * point * 1.22
+	broken := func(cells []string, style string) row {
+		d.letters(style, small)
+		r := row{}
+		n := 1
+		for i, c := range cells {
+			l := d.lines(c, wide[i]-2*cellPad)
+			r.cells, n = append(r.cells, l), max(n, len(l))
+		}
+		r.high = float64(n)*step + 1.6
+		return r
+	}
+	head := broken(t.Head, "B")
+	print := func(r row, style string, fill bool) {
+		d.letters(style, small)
+		x := margin
+		if fill {
+			d.pdf.SetFillColor(228, 228, 228)
+			d.pdf.Rect(margin, d.y, d.wide-2*margin, r.high, "F")
+			d.pdf.SetFillColor(0, 0, 0)
+		}
+		for i, c := range r.cells {
+			for k, l := range c {
+				base := d.y + 0.8 + (float64(k)+0.8)*step
+				if l == "[ ]" {
+					d.pdf.Rect(x+cellPad, base-2.6, 3, 3, "D")
+					continue
+				}
+				d.pdf.Text(x+cellPad, base, l)
+			}
+			x += wide[i]
+		}
+		d.y += r.high
+		d.pdf.SetLineWidth(0.15)
+		d.pdf.Line(margin, d.y, d.wide-margin, d.y)
+	}
+	rows := make([]row, len(t.Rows))
+	for i, r := range t.Rows {
+		rows[i] = broken(r, "")
+	}
+	whole := 8 + head.high
+	for _, r := range rows {
+		whole += r.high
+	}
+	d.y += 2
+	if whole > d.high-3*margin { // it runs over a page anyway
+		whole = 8 + head.high + rows[0].high
+	}
+	d.room(whole)
+	if t.Title != "" {
+		d.say(t.Title, "B", 11, 0)
+		d.y += 0.5
+	}
+	print(head, "B", true)
+	for _, r := range rows {
+		if d.room(r.high) {
+			print(head, "B", true)
+		}
+		print(r, "", false)
+	}
+	d.y += 2
+}

@@ -1,0 +1,120 @@
+package pack
+
+import (
+	"strings"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/hang"
+)
+
+// usualTag is the height and width of a tag where the scene has none, in mm.
+var usualTag = [2]float64{50.8, 88.9}
+
+// tags prints the price tags at their true size with cut marks, then blank ones to the end of the page.
+func (d *paper) tags() {
+	high, wide := d.plan.Tag.A.M()*1000, d.plan.Tag.B.M()*1000
+	if high == 0 {
+		high, wide = usualTag[0], usualTag[1]
+	}
+	const between = 6.0
+	const ruler = 14.0
+	across := int((d.wide - 2*margin + between) / (wide + between))
+	if across < 1 { // wider than the page: the words fit on a narrower one
+		across, wide = 1, d.wide-2*margin-8
+	}
+	heading := "Price tags, " + unit.Size{A: unit.Length(high / 1000), B: unit.Length(wide / 1000)}.Format(d.plan.Units)
+	d.begin(heading)
+	d.tagHead(heading)
+	left := (d.wide - float64(across)*wide - float64(across-1)*between) / 2
+	const blanks = 4 // at least
+	column, blank := 0, 0
+	next := func(s *hang.Piece) bool {
+		if column == 0 && d.y+high+ruler > d.high-margin {
+			if s == nil && blank >= blanks {
+				return false
+			}
+			d.proof(margin, d.high-margin-6)
+			d.page("P", heading)
+			d.tagHead(heading)
+		}
+		x := left + float64(column)*(wide+between)
+		d.cutMarks(x, d.y, x+wide, d.y+high)
+		if s != nil {
+			d.tag(*s, x, d.y, wide, high)
+		} else {
+			blank++
+		}
+		if column++; column == across {
+			column = 0
+			d.y += high + between
+		}
+		return true
+	}
+	for i := range d.sheet.Stock {
+		next(&d.sheet.Stock[i])
+	}
+	for column != 0 || blank < blanks || d.y+high+ruler <= d.high-margin {
+		if !next(nil) {
+			break
+		}
+	}
+	d.proof(margin, d.high-margin-6)
+}
+
+func (d *paper) tagHead(heading string) {
+	d.say(heading+": cut along the marks", "B", 12, 0)
+	d.y += 4
+}
+
+// tag prints a tag's words: the title as large as it can be, then what there is room for, the price last.
+func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
+	const pad = 4.0
+	price := s.Amount
+	more := []string{}
+	medium := s.Medium
+	for _, w := range []string{s.Edition, s.Year} {
+		if w != "" {
+			medium = strings.TrimPrefix(medium+", "+w, ", ")
+		}
+	}
+	for _, m := range []string{medium, s.Picture} { // a tag is for the picture, as catalogues are
+		if m != "" {
+			more = append(more, m)
+		}
+	}
+	step := func(size float64) float64 { return size * point * 1.25 }
+	room := high - 2*pad + 1
+	foot := 0.0
+	if price != "" {
+		foot = step(14)
+	}
+	size := 18.0
+	var title []string
+	for ; ; size-- {
+		d.letters("B", size)
+		title = d.lines(s.Title, wide-2*pad)
+		if size <= small || float64(len(title))*step(size)+float64(len(more))*step(body)+foot <= room {
+			break
+		}
+	}
+	base := y + pad
+	for _, l := range title {
+		if base+step(size) > y+high-1 {
+			break
+		}
+		d.pdf.Text(x+pad, base+size*point*0.9, l)
+		base += step(size)
+	}
+	d.letters("", body)
+	for _, l := range more {
+		if base+step(body)+foot > y+high-1 {
+			break
+		}
+		d.pdf.Text(x+pad, base+body*point*0.95, d.fit(l, wide-2*pad))
+		base += step(body)
+	}
+	if price != "" {
+		d.letters("B", 14)
+		d.pdf.Text(x+wide-pad-d.pdf.GetStringWidth(price), y+high-pad, price)
+	}
+}

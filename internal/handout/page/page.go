@@ -1,0 +1,103 @@
+// Package page writes a booth as one self-contained .html file, for people who have neither this program nor a network:
+// a walk in three dimensions, pictures, the hang sheet, the set-up, lists and findings. It only shows what it is given
+// and works nothing out about the booth.
+//
+// The file asks for nothing: a content security policy forbids every request, and lets run only the scripts and styles
+// that it holds, named by their hashes. Without script or WebGL 2 everything but the walk is there all the same.
+package page
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+
+	"boothmock/internal/find/check"
+	"boothmock/internal/find/hang"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
+	"boothmock/internal/view/picture"
+)
+
+// Limit is how many bytes a page may have, so that it can go by mail and message.
+const Limit = 6_000_000
+
+// Values are what a page is made of. Places and lengths are metres in the booth's own coordinates.
+type Values struct {
+	Plan      *booth.Plan
+	Report    finding.Report
+	Checks    check.Result
+	Sheet     hang.Sheet
+	Rehearsal order.Rehearsal
+
+	Preview  string              // name of the picture beside the page that messages show
+	Model    []byte              // the booth as glb.WritePlain writes it; nil for a page without a walk
+	Behind   picture.Behind      // what stands behind everything
+	Pictures []Picture           // of every view, and drawings
+	Works    map[booth.ID][]byte // small JPEGs of the works
+	Sales    map[booth.ID]string // what takes a work's place when it sells, as a sentence
+	Times    string              // name of the log of practice times beside the scene
+	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
+}
+
+// Picture is a picture from a view, or a drawing, as JPEG.
+type Picture struct {
+	Name, Doc string
+	View      bool // it is from the view of that name
+	JPEG      []byte
+}
+
+//go:embed parts styles scripts
+var files embed.FS
+
+// The order of styles and scripts in the page.
+var (
+	styles  = []string{"paper", "walk", "hang", "setup", "print"}
+	scripts = []string{"facts", "ticks", "model", "camera", "draw", "pick", "walk", "steer", "look", "hang", "plan", "setup", "copy", "wake", "tabs"}
+)
+
+// joined are the named files of a folder, one after the other.
+func joined(folder string, names []string) string {
+	var b strings.Builder
+	for _, n := range names {
+		text, err := files.ReadFile(folder + "/" + n)
+		if err != nil {
+			panic(err) // the file is inside the program
+		}
+		b.Write(text)
+	}
+	return b.String()
+}
+
+func named(names []string, end string) []string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		out[i] = n + end
+	}
+	return out
+}
+
+var (
+	style  = joined("styles", named(styles, ".css"))
+	script = "'use strict';\n(() => {\n" + joined("scripts", named(scripts, ".js")) + "})();\n"
+	parts  = template.Must(template.New("page.html").Funcs(words).ParseFS(files, "parts/*.html"))
+)
+
+// policy is the content security policy: nothing may be fetched, and nothing runs but this script.
+func policy() string {
+	return fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src data: blob:; base-uri 'none'; form-action 'none'", Hashed(script), Hashed(style))
+}
+
+// Write writes the page. The same values give the same bytes.
+func Write(w io.Writer, v Values) error {
+	m := newModel(v)
+	var b bytes.Buffer
+	if err := parts.Execute(&b, m); err != nil {
+		return fmt.Errorf("the page cannot be made: %w", err)
+	}
+	_, err := b.WriteTo(w)
+	return err
+}

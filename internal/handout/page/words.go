@@ -1,0 +1,60 @@
+package page
+
+import (
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"math"
+	"regexp"
+	"strings"
+
+	"boothmock/internal/basis/unit"
+)
+
+// words are the functions of the templates.
+var words = template.FuncMap{
+	"sentence": sentence,
+	"capital":  unit.Capital,
+	"jpeg":     jpegURL,
+	"plus":     func(a, b float64) float64 { return tenth(a + b) },
+	"times":    func(a, b float64) float64 { return tenth(a * b) },
+	"title":    viewTitle,
+	"join":     func(s []string) string { return strings.Join(s, ", ") },
+	"whole":    whole,
+	"step":     stepAnchor,
+	"numbers":  func(n []int) string { return strings.Trim(fmt.Sprint(n), "[]") },
+	"tick":     func(kind string, a ...any) string { return kind + ":" + strings.TrimSpace(fmt.Sprintln(a...)) },
+}
+
+// jpegURL is a picture as an address that holds it.
+func jpegURL(file []byte) template.URL {
+	return template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(file))
+}
+
+// measured is a number before its fraction or its unit.
+var measured = regexp.MustCompile(`(\d) (\d+/\d+|in\b|ft\b|cm\b|mm\b|m\b|lb\b|kg\b|min\b|h\b)`)
+
+// whole keeps each length, weight and time on one line: 17 1/4 in that is broken after 17 is read as 17.
+func whole(s string) string {
+	for range 2 { // "17 1/4 in" has two places
+		s = measured.ReplaceAllString(s, "$1\u00a0$2")
+	}
+	return s
+}
+
+// sentence makes the first letter large and ends with a full stop.
+func sentence(s string) string {
+	if s == "" || strings.ContainsAny(s[len(s)-1:], ".!?") {
+		return unit.Capital(s)
+	}
+	return unit.Capital(s) + "."
+}
+
+// viewTitle is a view's name as a heading.
+func viewTitle(name string) string { return unit.Capital(strings.ReplaceAll(name, "-", " ")) }
+
+// tenth rounds to a tenth: for centimetres in drawings, whose numbers then stay short.
+func tenth(x float64) float64 { return math.Round(x*10)/10 + 0 }
+
+// milli rounds to a thousandth.
+func milli(x float64) float64 { return math.Round(x*1000)/1000 + 0 }

@@ -1,0 +1,31 @@
+package booth
+
+import (
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
+)
+
+// Tent is a tent of the booth, or one of several side by side.
+type Tent struct {
+	Width, Depth float64     // metres
+	Eave, Peak   float64     // metres above the ground
+	Valance      float64     // metres
+	RoofFront    float64     // m² of roof that a wind from the front or the back meets
+	RoofSide     float64     // m² of roof that a wind from a side meets
+	Weight       unit.Weight // 0: not stated
+	Ballast      unit.Weight // on each leg; 0: not stated
+	Legs         int         // its own: a leg that two tents share belongs to the first
+}
+
+// Weather is what the booth should stand up to.
+type Weather struct {
+	At       fault.Place
+	Gust     float64 // m/s
+	Stated   bool    // the scene states the gust; without it, it is a usual one
+	Exposure string  // letter of ASCE 7: B, C or D
+	Friction float64 // of feet and weights on the ground
+	Assumed  bool    // the scene does not state the friction
+	Lift     float64 // net upward pressure under the canopy as a share of the wind's pressure
+	Rain     bool
+	Curtain  unit.Size // height x width of a ready-made rain curtain
+}

@@ -1,0 +1,71 @@
+package kinds
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/plan/booth"
+)
+
+// The usual fair is two tents on either side and a row across the aisle, each clear of our pitch and of its own neighbour.
+func TestNeighbours(t *testing.T) {
+	p := mustPlan(t, "units: in\npitch: {width: 12ft, depth: 10ft, aisle: 14ft, neighbours: {gap: 18}}\ntent: {}\n")
+	bounds := func(id booth.ID) (lo, hi geom.Vec) {
+		part := p.Part(id)
+		if part == nil || !part.Beyond || part.Bring != "" || part.Tent != nil {
+			t.Fatalf("%s: %+v", id, part)
+		}
+		var corners []geom.Vec
+		for _, c := range part.Solids {
+			corners = append(corners, c.Corners...)
+		}
+		return geom.Bounds(corners)
+	}
+	const ft, gap = 0.3048, 18 * 0.0254
+	for id, want := range map[booth.ID][4]float64{ // left, right, back, front
+		"neighbour/left":     {-6*ft - gap - 10*ft, -6*ft - gap, -10 * ft, 0},
+		"neighbour/left-2":   {-6*ft - 2*gap - 20*ft, -6*ft - 2*gap - 10*ft, -10 * ft, 0},
+		"neighbour/right":    {6*ft + gap, 6*ft + gap + 10*ft, -10 * ft, 0},
+		"neighbour/across-3": {-5 * ft, 5 * ft, 14 * ft, 24 * ft},
+		"neighbour/across-1": {-5*ft - 20*ft - 2*gap, -5*ft - 10*ft - 2*gap, 14 * ft, 24 * ft},
+	} {
+		lo, hi := bounds(id)
+		for k, got := range [4]float64{lo.X, hi.X, lo.Z, hi.Z} {
+			if math.Abs(got-want[k]) > 0.005 {
+				t.Errorf("%s: edge %d is at %.3f, want %.3f", id, k, got, want[k])
+			}
+		}
+	}
+	if p.Part("neighbour/back") != nil {
+		t.Error("somebody has the pitch behind, and nothing says so")
+	}
+	for _, task := range append(p.SetUp.Tasks, p.SetUp.Strike...) {
+		if strings.Contains(string(task.ID), "neighbour") {
+			t.Errorf("%s is a task of ours", task.ID)
+		}
+	}
+}
+
+// What stands around can be said side by side, and not where visitors pass.
+func TestNeighboursAsTheSceneSays(t *testing.T) {
+	p := mustPlan(t, "pitch: {open: [right], indoor: yes, ground: carpet, neighbours: {left: walled, back: drape, across: none}}\n")
+	back := p.Part("neighbour/back")
+	if back == nil {
+		t.Fatal("nobody has the pitch behind")
+	}
+	for _, c := range back.Solids { // usual pitches are 10 ft deep, and in a hall there is no gap
+		if lo, hi := c.Bounds(); lo.Z < -6.1 || hi.Z > -3.04 {
+			t.Errorf("the back neighbour stands from %v to %v", lo, hi)
+		}
+	}
+	if p.Part("neighbour/right") != nil || p.Part("neighbour/across-3") != nil || p.Part("neighbour/left/legs") == nil || p.Part("neighbour/back/legs") != nil {
+		t.Error("other neighbours than the scene's")
+	}
+	_, err := plan(t, "pitch: {open: [right], neighbours: {right: tent}}\n")
+	if want := "visitors pass on the right side"; !strings.Contains(fmt.Sprint(err), want) {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}

@@ -1,0 +1,208 @@
+package start
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"strings"
+	"unicode"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/kinds"
+	"boothmock/internal/props/stocklist"
+)
+
+// nameWorks gives each work its name in the scene: its title in small letters, by which the sheet knows it too. Where two
+// have one title, the number in the sheet is taken, or a number is added.
+func nameWorks(works []*work) {
+	titles := map[string]int{}
+	for _, w := range works {
+		titles[letters(w.title())]++
+	}
+	taken, next := map[string]bool{}, map[string]int{}
+	for _, w := range works {
+		w.name, w.unique = strings.Join(pieces(w.title()), " "), titles[letters(w.title())] == 1
+		if !w.unique && w.row.No != "" && titles[letters(w.row.No)] == 0 {
+			w.name, w.unique = w.row.No, true
+		}
+		if w.name == "" {
+			w.name, w.unique = fmt.Sprint("row ", w.row.Number), false
+		}
+		base := w.name
+		for taken[letters(w.name)] || !w.unique && titles[letters(w.name)] > 0 { // else the sheet would be asked which of them it is
+			next[base]++
+			w.name, w.unique = fmt.Sprintf("%s %d", base, next[base]), false
+		}
+		taken[letters(w.name)] = true
+	}
+}
+
+var plainText = regexp.MustCompile(`^[\p{L}][\p{L}\p{N} ./_-]*$`)
+
+// yaml is a text as a value, in quotes where it must be.
+func yaml(s string) string {
+	switch strings.ToLower(s) {
+	case "yes", "no", "on", "off", "true", "false", "null", "y", "n":
+	default:
+		if plainText.MatchString(s) && strings.TrimSpace(s) == s {
+			return s
+		}
+	}
+	clean := strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, s)
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(clean) + `"`
+}
+
+// bare is a length without its unit, which is the scene's.
+func (b standard) bare(l unit.Length) string {
+	return strings.TrimSuffix(l.Format(b.sys), " "+b.sys.String())
+}
+
+// text is the scene.
+func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) string {
+	var t strings.Builder
+	line := func(format string, args ...any) { fmt.Fprintf(&t, format+"\n", args...) }
+	line("# yaml-language-server: $schema=%s", kinds.SchemaFile)
+	line("# A first mock-up. Change what is not so, save, and look again: boothmock build %s", SceneFile)
+	line("# What else a scene can hold: boothmock explain kinds")
+	line("# Sizes of works are height x width. A bare number is in %s.", map[unit.System]string{unit.Inches: "inches", unit.Centimetres: "centimetres"}[b.sys])
+	line("units: %s", b.sys)
+	if c := d.Sheet.Currency; c != "" && c != "$" {
+		line("currency: %s", yaml(c))
+	}
+	line("")
+	line("# event: what the fair is called")
+	line("# artist: your name")
+	line("")
+	line("# Your list: sizes, prices and media come from it. A work below needs only its name there.")
+	sheet := d.Sheet.Name
+	if d.Sheet.Tab != "" {
+		sheet += "/" + d.Sheet.Tab
+	}
+	line("sheet: %s", yaml(sheet))
+	line("")
+	line("# A standard pitch: put in the size of yours. The front is where visitors come from.")
+	for _, l := range b.lines {
+		line("%s", l)
+	}
+	line("")
+	line("works:")
+	left := map[*work]bool{}
+	for _, w := range unhung {
+		left[w] = true
+	}
+	for _, w := range works {
+		if !left[w] {
+			line("  - %s", b.entry(w))
+		}
+	}
+	if len(unhung) > 0 {
+		line("  # These hang nowhere and wait: name one in a row, and it hangs there.")
+		for _, w := range unhung {
+			line("  - %s", b.entry(w))
+		}
+	}
+	line("")
+	line("# Each row is level and evenly spaced, from left to right as you face the wall from inside.")
+	line("rows:")
+	for _, r := range rows {
+		var names []string
+		for _, w := range r.works {
+			names = append(names, yaml(w.name))
+		}
+		says := "wall: " + r.wall
+		if r.centre != b.centre {
+			says += ", centre: " + b.bare(r.centre)
+		}
+		if r.from > 0 {
+			says += ", from left: " + b.bare(r.from)
+		}
+		if r.together {
+			says += ", gap: " + b.bare(b.usual)
+		}
+		line("  - {%s, works: [%s]}", says, strings.Join(names, ", "))
+	}
+	line("")
+	line("tags: {}")
+	return t.String()
+}
+
+// entry is a work in the list of works.
+func (b standard) entry(w *work) string {
+	says := "name: " + yaml(w.name)
+	if !w.unique { // the sheet cannot be asked for it
+		says += ", title: " + yaml(w.title()) + ", size: " + strings.TrimSuffix(w.row.Size.Format(b.sys), " "+b.sys.String())
+		if w.row.Price > 0 {
+			says += ", price: " + yaml(w.row.Price.Format(""))
+		}
+		if w.row.Weight > 0 {
+			says += ", weight: " + yaml(w.row.Weight.Format(b.sys))
+		}
+		for _, t := range [][2]string{{"medium", w.row.Medium}, {"edition", w.row.Edition}, {"year", w.row.Year}, {"family", w.row.Family}, {"status", string(w.row.Status)}} {
+			if t[1] != "" {
+				says += ", " + t[0] + ": " + yaml(t[1])
+			}
+		}
+	}
+	if f := w.row.Frame; f != nil {
+		says += ", frame: {" + b.frame(f) + "}"
+	}
+	switch {
+	case w.photo != "":
+		says += ", image: " + yaml(w.photo)
+	case w.unique && w.row.File != "": // the list names one that is not there
+		says += `, image: ""`
+	}
+	return "{" + says + "}"
+}
+
+const (
+	widest     = 2 * unit.Inch    // of a frame's face: what is wider is mostly mat
+	usualFrame = 0.75 * unit.Inch // face of a frame of which no width is stated; both are common practice, no source
+)
+
+// frameWidth is how far a frame with its mat stands out beyond the picture.
+func frameWidth(f *stocklist.Frame) unit.Length { return cmp.Or(f.Width, usualFrame) }
+
+// frame is a frame as the scene has it.
+func (b standard) frame(f *stocklist.Frame) string {
+	width, mat := frameWidth(f), unit.Length(0)
+	if width > widest {
+		width, mat = usualFrame, width-usualFrame
+	}
+	says := "width: " + b.bare(width)
+	if mat > 0 {
+		says += ", mat: " + b.bare(mat)
+	}
+	if f.Colour != "" {
+		says += ", colour: " + yaml(f.Colour)
+	}
+	return says
+}
+
+// blankList is a list of the photographs to fill in.
+func blankList(photos []string) string {
+	var t strings.Builder
+	t.WriteString("Photo,Title,Height,Width,Unit,Depth,Weight,Medium,Edition,Price\r\n")
+	for _, p := range photos {
+		words := strings.Join(strings.FieldsFunc(stem(p), func(r rune) bool { return r == '_' || r == '-' || unicode.IsSpace(r) }), " ")
+		fmt.Fprintf(&t, "%s,%s,,,in,,,,,\r\n", cell(p), cell(words))
+	}
+	return t.String()
+}
+
+// cell is a text as a cell of a CSV. One that a spreadsheet program would take for a formula gets the mark of a text, which
+// package stocklist takes away again.
+func cell(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		s = "'" + s
+	}
+	if strings.ContainsAny(s, ",;\"\n") {
+		return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+	}
+	return s
+}

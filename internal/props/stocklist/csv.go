@@ -1,0 +1,121 @@
+package stocklist
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+
+	"boothmock/internal/basis/fault"
+)
+
+// decodeText is the text of a CSV: UTF-8, UTF-16 with its mark, or else the letters of Windows, which spreadsheet programs
+// there write to this day.
+func decodeText(file []byte) (text, note string, err error) {
+	s := string(file)
+	switch {
+	case strings.HasPrefix(s, "\xff\xfe"), strings.HasPrefix(s, "\xfe\xff"):
+		high := 0
+		if s[0] == 0xff {
+			high = 1
+		}
+		units := make([]uint16, 0, len(s)/2)
+		for i := 2; i+1 < len(s); i += 2 {
+			units = append(units, uint16(s[i+high])<<8|uint16(s[i+1-high]))
+		}
+		s = string(utf16.Decode(units))
+	case !utf8.ValidString(s):
+		decoded, err := charmap.Windows1252.NewDecoder().String(s)
+		if err != nil {
+			return "", "", err
+		}
+		s, note = decoded, "It is not UTF-8 and was read as Windows text: look whether names with accents are right."
+	}
+	s = strings.TrimPrefix(s, "\ufeff")
+	if strings.ContainsRune(s, 0) {
+		return "", "", errors.New("it is not text")
+	}
+	return s, note, nil
+}
+
+// readCSV reads the text with the separator that makes the most of its headings. Quotes may be loose: 24"x36".
+func readCSV(name, text string) (lines []line, heads headings, first int, err error) {
+	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
+	if rest, ok := strings.CutPrefix(text, "sep="); ok { // as one program marks the separator
+		if _, after, ok := strings.Cut(rest, "\n"); ok {
+			text = "\n" + after
+		}
+	}
+	comma := rune(0)
+	for _, c := range []rune{',', ';', '\t'} { // the first rows are enough to tell
+		lines, why := readRows(name, text, c, headRows)
+		if h, at := findHeadings(lines); h.score() > heads.score() {
+			h.decimalComma = c == ';'
+			comma, heads, first = c, h, at
+		}
+		err = cmp.Or(err, why)
+	}
+	if comma == 0 {
+		return nil, heads, 0, err
+	}
+	lines, err = readRows(name, text, comma, maxLines)
+	return lines, heads, first, err
+}
+
+// readRows are the first rows of a text that have anything in them, so many at most. An error is a fault.Fault, and the rows
+// are those before it.
+func readRows(name, text string, comma rune, most int) (lines []line, err error) {
+	left := &allowance{r: strings.NewReader(text)}
+	r := csv.NewReader(left)
+	r.Comma, r.LazyQuotes, r.FieldsPerRecord, r.ReuseRecord = comma, true, -1, true
+	inside := 0 // line breaks within cells so far: they make no rows
+	for len(lines) < most {
+		left.bytes = maxRowBytes
+		from := r.InputOffset()
+		record, err := r.Read()
+		if errors.Is(err, errSpent) {
+			at := 1 + strings.Count(text[:from], "\n")
+			return lines, fault.Fault{At: fault.Place{File: name, Line: at, Col: 1},
+				Text: fmt.Sprintf("row %d is longer than %d letters", at-inside, maxRowBytes), Hint: "look for a quote \" there that is not closed"}
+		}
+		if err != nil {
+			break // the end: with loose quotes there is no other error
+		}
+		at, _ := r.FieldPos(0)
+		l := line{number: at - inside, at: fault.Place{File: name, Line: at, Col: 1}}
+		for col, c := range record {
+			inside += strings.Count(c, "\n")
+			if err := l.put(col, newCell(c)); err != nil {
+				return lines, err
+			}
+		}
+		if !l.blank() {
+			lines = append(lines, l)
+		}
+	}
+	return lines, nil
+}
+
+// allowance hands out bytes as long as there are any left.
+type allowance struct {
+	r     io.Reader
+	bytes int
+}
+
+var errSpent = errors.New("there are no bytes left")
+
+func (a *allowance) Read(p []byte) (int, error) {
+	if a.bytes <= 0 {
+		return 0, errSpent
+	}
+	n, err := a.r.Read(p[:min(len(p), a.bytes)])
+	a.bytes -= n - bytes.Count(p[:n], []byte("\n")) // empty lines between rows belong to none
+	return n, err
+}

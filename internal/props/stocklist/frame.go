@@ -1,0 +1,98 @@
+package stocklist
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+
+	"boothmock/internal/basis/unit"
+)
+
+// Frame is what a list says of a work's frame.
+type Frame struct {
+	Width  unit.Length // of the frame's face with its mat; 0: not stated
+	Colour string      // a name of the SVG 1.1 list, or #rrggbb; empty: not stated
+}
+
+// frameColours are what frames are called, each with a colour: woods as they look oiled; common practice, no source.
+var frameColours = []struct {
+	words  words
+	colour string
+}{
+	{list("black|schwarz|noir|negro|nero|zwart|ebony"), "#1d1b19"},
+	{list("white|weiss|blanc|blanco|bianco|wit"), "white"},
+	{list("walnut|nussbaum|noyer|nogal|noce|brown|braun|dark|dunkel|mahogany"), "#5c4130"},
+	{list("oak|eiche|chene|roble|rovere|eiken|natural|natur|wood|holz|ash|beech|buche|pine|kiefer|maple|ahorn|light|hell"), "#c2a173"},
+	{list("gold|gilt|golden|vergoldet|dore|oro|goud|brass"), "#b8964e"},
+	{list("silver|silber|argent|plata|argento|zilver|aluminium|aluminum|alu|metal|steel"), "#b4b6b8"},
+	{list("grey|gray|grau|gris|grigio|grijs"), "#808080"},
+}
+
+var isFramed = list("framed|gerahmt|encadre|enmarcado|incorniciato|ingelijst")
+
+var frameWidth = regexp.MustCompile(`\d[\d ./,½¼¾⅛⅜⅝⅞]*(?:in\b|inch|inches|"|″|cm\b|mm\b)`)
+
+// usualFrame is the width of a frame of which only is said that there is one; common practice, no source.
+const usualFrame = 0.75 * unit.Inch
+
+// framed is the frame of a row's work; nil for none. Where only the size with the frame is stated, the picture is smaller by a
+// frame of the usual width; note says so.
+func (h headings) framed(l line, r *Row, outer unit.Size) (note string) {
+	said, c := h.say(l, frameMeaning)
+	if said != "" && folded(said) != "" && !no.are(folded(said)) {
+		r.Frame = &Frame{}
+		for _, f := range frameColours {
+			if _, ok := f.words.in(folded(said)); ok {
+				r.Frame.Colour = f.colour
+				break
+			}
+		}
+		if w := frameWidth.FindString(said); w != "" {
+			v, err := unit.ParseLength(commaDecimal.ReplaceAllString(w, "$1.$2$3"), unit.Inches, false)
+			if err == nil && v >= unit.Inch/8 && v <= 12*unit.Inch {
+				r.Frame.Width = v
+			}
+		}
+		if r.Frame.Colour == "" && r.Frame.Width == 0 && !yes.are(folded(said)) && !isFramed.are(folded(said)) {
+			note = fmt.Sprintf("%s: %s says neither yes, no, a colour nor a width; a plain frame is drawn", c.heading, unit.Quote(said))
+		}
+	}
+	if outer.A == 0 {
+		return note
+	}
+	if r.Frame == nil {
+		r.Frame = &Frame{}
+	}
+	if r.Size.A == 0 {
+		if r.Frame.Width == 0 {
+			r.Frame.Width = usualFrame
+		}
+		r.Size = unit.Size{A: outer.A - 2*r.Frame.Width, B: outer.B - 2*r.Frame.Width}
+		if r.Size.A <= 0 || r.Size.B <= 0 {
+			r.Size, r.Frame = outer, nil
+		}
+		return note
+	}
+	a, b := (outer.A-r.Size.A)/2, (outer.B-r.Size.B)/2
+	switch {
+	case a < 0 || b < 0:
+		r.Frame = nil
+		return "the size with frame is smaller than the size without: drawn without a frame"
+	case max(a, b) == 0:
+		r.Frame = nil
+		return note
+	case math.Abs((a - b).M()) > (unit.Inch / 4).M():
+		note = "the frame is wider at the sides than above and below, or the other way round; it is drawn alike all round, as wide as the wider"
+	}
+	r.Frame.Width = max(a, b)
+	return note
+}
+
+// say is what stands in the first column of a meaning.
+func (h headings) say(l line, m meaning) (string, column) {
+	c, ok := h.find(m)
+	if !ok {
+		return "", c
+	}
+	return l.text(c.at), c
+}

@@ -1,0 +1,503 @@
+package stocklist
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"boothmock/internal/basis/unit"
+)
+
+// meaning is what a column can hold.
+type meaning int
+
+const (
+	noMeaning meaning = iota
+	ignoredMeaning
+	costMeaning
+	soldMeaning
+	privateMeaning
+	valueMeaning
+	linkMeaning
+	editionMeaning
+	weightMeaning
+	framedHeightMeaning
+	framedWidthMeaning
+	framedSizeMeaning
+	priceMeaning
+	heightMeaning
+	widthMeaning
+	lengthMeaning
+	depthMeaning
+	unitMeaning
+	partsMeaning
+	sizeMeaning
+	frameMeaning
+	statusMeaning
+	locationMeaning
+	yearMeaning
+	familyMeaning
+	typeMeaning
+	mediumMeaning
+	notesMeaning
+	titleMeaning
+	fileMeaning
+	numberMeaning
+	nameMeaning
+)
+
+// Word is a line of the table by which headings are read: what such a column is and is used for, and the words that say so.
+type Word struct {
+	Called string // what it is taken for
+	Use    string // what becomes of it
+	Words  string // any of them is enough; "_" joins words that stand together. Without accents
+	With   string // of these there must be one as well; empty: none
+
+	means meaning
+	one   bool // two such columns that differ are refused: it must be known which one counts
+	used  bool // something is made of what stands in it
+}
+
+const (
+	frameWords  = "frame|framed|framing|rahmen|gerahmt|rahmung|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding"
+	heightWords = "height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte"
+	widthWords  = "width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte"
+	sizeWords   = "size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat"
+)
+
+// Vocabulary is the table by which headings are read, in English, German, French, Spanish, Italian and Dutch. The first line
+// of which a heading has a word counts: so "Cost price" is a cost, and "Print size" a size.
+var Vocabulary = []Word{
+	{means: ignoredMeaning, Called: "nothing", Use: "passed over, as its heading asks for it", Words: "not_used|unused|ignore|ignored|nicht_benutzt|old|former|previous|internal|intern"},
+	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "cost|costs|wholesale|trade|net|netto|profit|margin|expenses|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|kosten|gewinn|cout|couts|coste|costo|kostprijs|commission|provision"},
+	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "sold|buyer|verkauft|verkauf_an|kaufer|kauferin|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper", used: true},
+	{means: privateMeaning, Called: "yours alone", Use: "it goes nowhere", Words: "customer|client|kunde|kundin|email|phone|telephone|telefon|deposit|anzahlung|paid|bezahlt|invoice|rechnung"},
+	{means: valueMeaning, Called: "value", Use: "on the list for insurance and customs, instead of the price, and nowhere else", Words: "insurance|insured|value|versicherung|versicherungswert|wert|assurance|valeur|valor|valore|verzekering", one: true, used: true},
+	{means: linkMeaning, Called: "address", Use: "of the work's page: a code on its wall label", Words: "link|url|web|website|webpage|webseite|address|lien|enlace", used: true},
+	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "edition|editions|ed|auflage|tirage|edicion|tiratura|oplage|print_run", used: true},
+	{means: weightMeaning, Called: "weight", Use: "what hooks and the car carry", Words: "weight|wt|weighs|heavy|gewicht|poids|peso", one: true, used: true},
+	{means: framedHeightMeaning, Called: "height with frame", Use: "the frame's width follows from it", Words: heightWords, With: "framed|gerahmt|mit_rahmen|with_frame|incl_frame|avec_cadre|outer|outside|overall", one: true, used: true},
+	{means: framedWidthMeaning, Called: "width with frame", Use: "the frame's width follows from it", Words: widthWords, With: "framed|gerahmt|mit_rahmen|with_frame|incl_frame|avec_cadre|outer|outside|overall", one: true, used: true},
+	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: sizeWords, With: frameWords + "|outer|outside|overall", one: true, used: true},
+	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: "aussenmass|aussenmasse|rahmenmass|rahmengrosse|aussenformat", one: true, used: true},
+	{means: priceMeaning, Called: "price", Use: "what visitors pay: on tags and lists", Words: "price|prices|retail|asking|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|$|£|€", one: true, used: true},
+	{means: heightMeaning, Called: "height", Use: "of the picture, without its frame", Words: heightWords, one: true, used: true},
+	{means: widthMeaning, Called: "width", Use: "of the picture, without its frame", Words: widthWords, one: true, used: true},
+	{means: lengthMeaning, Called: "length", Use: "the width, beside a height", Words: "length|long|lange|laenge|longueur|largo|lunghezza|lengte", one: true, used: true},
+	{means: depthMeaning, Called: "depth", Use: "how far it stands out from the wall", Words: "depth|deep|thickness|thick|tiefe|starke|profondeur|epaisseur|profondita|profundidad|fondo|diepte", used: true},
+	{means: unitMeaning, Called: "unit", Use: "of lengths that state none", Words: "unit|units|einheit|unite|unites|unidad|unita|eenheid", used: true},
+	{means: partsMeaning, Called: "parts", Use: "not used: a work of several parts is one, and its size is that over all, as it hangs", Words: "parts|panels|teile|teilig|diptych|triptych|polyptych|diptychon|triptychon"},
+	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame", Words: sizeWords, one: true, used: true},
+	{means: frameMeaning, Called: "frame", Use: "yes or no, its colour and its width", Words: frameWords, used: true},
+	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar", used: true},
+	{means: locationMeaning, Called: "where it is", Use: "at home: a spare; at a gallery or on loan: left out; else not used", Words: "location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats", used: true},
+	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|made|painted|created|finished|jahr|entstehungsjahr|datum|annee|ano|anno|jaar", used: true},
+	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "series|serie|family|collection|cycle|zyklus|suite|reihe", used: true},
+	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort", used: true},
+	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|media|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support", used: true},
+	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|remark|remarks|comment|comments|story|description|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|notas|opmerking", used: true},
+	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "title|titles|titel|titre|titulo|titolo|werktitel", one: true, used: true},
+	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan", used: true},
+	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz", used: true},
+	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "artwork|work|painting|print|piece|werk|gemalde|oeuvre|obra|opera|bezeichnung|called", one: true, used: true},
+	{means: nameMeaning, Called: "name", Use: "short; the title, if there is no other", Words: "name|nom|nombre|nome|naam", used: true},
+}
+
+// letters that stand alone for a measure, where a heading is nothing else.
+var initials = map[string]meaning{"h": heightMeaning, "w": widthMeaning, "b": widthMeaning, "l": lengthMeaning, "d": depthMeaning, "t": depthMeaning}
+
+var unitWords = map[string]string{
+	"in": "in", "ins": "in", "inch": "in", "inches": "in", `"`: "in", "zoll": "in", "cm": "cm", "cms": "cm", "centimetres": "cm", "centimeters": "cm", "zentimeter": "cm",
+	"mm": "mm", "ft": "ft", "feet": "ft", "m": "m", "lb": "lb", "lbs": "lb", "pounds": "lb", "kg": "kg", "kgs": "kg", "kilos": "kg", "oz": "oz", "g": "g", "grams": "g", "gramm": "g",
+}
+
+// currencies are the signs before an amount, by what headings and cells call them.
+var currencies = map[string]string{
+	"$": "$", "usd": "$", "us$": "$", "£": "£", "gbp": "£", "€": "€", "eur": "€", "euro": "€", "cad": "CAD", "aud": "AUD", "nzd": "NZD", "chf": "CHF",
+}
+
+// column is a column that has a meaning.
+type column struct {
+	at      int
+	heading string
+	means   meaning
+	word    Word
+	by      string // the word that says so
+	unit    string // that the heading states: "in"; empty: none
+	money   string // the sign of the currency that it states; empty: none
+	swapped bool   // sizes are width x height
+	unsure  bool   // sizes are in an order that cannot be told
+}
+
+// headings are the columns of a sheet.
+type headings struct {
+	columns      []column // from left to right
+	depth        int      // rows that the headings take
+	decimalComma bool     // as in sheets with semicolons: 480,50
+}
+
+// find is the first column of a meaning.
+func (h headings) find(m meaning) (column, bool) {
+	for _, c := range h.columns {
+		if c.means == m {
+			return c, true
+		}
+	}
+	return column{at: -1}, false
+}
+
+func (h headings) has(m meaning) bool { _, ok := h.find(m); return ok }
+
+// score is how many columns have a meaning.
+func (h headings) score() int {
+	n := 0
+	for _, c := range h.columns {
+		if c.means != noMeaning {
+			n++
+		}
+	}
+	return n
+}
+
+// named is whether the works of the sheet have more than a number.
+func (h headings) named() bool {
+	return h.has(titleMeaning) || h.has(nameMeaning) || h.has(fileMeaning)
+}
+
+// findHeadings is the row among the first ones with the most headings; it must have at least a title, a name, a file or a
+// number, and one more. Headings may take two rows: Size, and under it H and W. No such row: no columns.
+func findHeadings(lines []line) (best headings, at int) {
+	head := lines[:min(len(lines), headRows)]
+	for i, l := range head {
+		if h := readHeadings(l); (h.named() || h.has(numberMeaning)) && h.score() >= 2 && h.score() > best.score() {
+			best, at = h, i
+		}
+		if i+1 == len(head) {
+			continue
+		}
+		if two, ok := joined(l, head[i+1]); ok {
+			if h := readHeadings(two); (h.named() || h.has(numberMeaning)) && h.score() >= best.score() {
+				h.depth = 2
+				best, at = h, i
+			}
+		}
+	}
+	return best, at
+}
+
+// joined is two rows as one, if the second has nothing but measures and units.
+func joined(upper, lower line) (line, bool) {
+	out := upper
+	out.cells = slices.Clone(upper.cells)
+	above := ""
+	any := false
+	for i := range lower.cells {
+		if upper.text(i) != "" {
+			above = upper.text(i)
+		}
+		s := lower.text(i)
+		if s == "" || s == upper.text(i) { // merged over both
+			continue
+		}
+		c := readHeading(s)
+		if c.means != heightMeaning && c.means != widthMeaning && c.means != depthMeaning && c.means != lengthMeaning || len(lower.cells[i].text) > 20 {
+			return line{}, false
+		}
+		for len(out.cells) <= i {
+			out.cells = append(out.cells, cell{})
+		}
+		out.cells[i], any = newCell(above+" "+s), true
+	}
+	return out, any
+}
+
+func readHeadings(l line) headings {
+	h := headings{depth: 1}
+	for i := range l.cells {
+		if text := l.text(i); text != "" {
+			c := readHeading(text)
+			c.at, c.heading = i, text
+			h.columns = append(h.columns, c)
+		}
+	}
+	if !h.has(titleMeaning) { // a column Name alone is that of titles, and so is that of photographs if no file is named there
+		for i := range h.columns {
+			if c := &h.columns[i]; c.means == nameMeaning {
+				c.become(titleMeaning)
+				break
+			}
+		}
+	}
+	return h
+}
+
+// become gives a column another meaning than its words have first.
+func (c *column) become(m meaning) {
+	c.means, c.word = m, Vocabulary[slices.IndexFunc(Vocabulary, func(w Word) bool { return w.means == m })]
+}
+
+var (
+	punctuation = regexp.MustCompile(`[()\[\]{}.,:;/_*?!–|-]+`)
+	order       = regexp.MustCompile(`\b(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge) ?(?:x|by|mal) ?(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge)( ?(?:x|by|mal) ?(?:d|depth|t|tiefe|prof|p))?\b`)
+	unframed    = regexp.MustCompile(`\b(unframed|ungerahmt|(without|w o|no|excl|excluding|not including|ohne|sans|sin|senza|zonder) (the )?(frame|rahmen|cadre|marco|cornice|lijst))\b`)
+)
+
+var foreign = strings.NewReplacer("ß", "ss", "×", "x", "°", "", "œ", "oe")
+
+// folded is a text in lower case, without accents and punctuation, with single blanks.
+func folded(text string) string {
+	plain := true
+	for i := range len(text) {
+		plain = plain && text[i] < 0x80
+	}
+	if plain {
+		text = strings.ToLower(text)
+	} else {
+		text = foreign.Replace(strings.Map(func(r rune) rune {
+			if unicode.Is(unicode.Mn, r) {
+				return -1
+			}
+			return unicode.ToLower(r)
+		}, norm.NFD.String(text)))
+	}
+	return strings.Join(strings.Fields(punctuation.ReplaceAllString(text, " ")), " ")
+}
+
+// words are words to look for, and such as stand together.
+type words []string
+
+// list parts words at "|"; "_" joins those that stand together.
+func list(text string) words {
+	if text == "" {
+		return nil
+	}
+	return strings.Split(strings.ReplaceAll(text, "_", " "), "|")
+}
+
+// in is the first of the words that a text, folded, has.
+func (ws words) in(text string) (string, bool) {
+	if text == "" {
+		return "", false
+	}
+	text = " " + text + " "
+	for _, w := range ws {
+		if at := strings.Index(text, w); at > 0 && strings.Contains(text[at-1:], " "+w+" ") {
+			return w, true
+		}
+	}
+	return "", false
+}
+
+// are is whether a text, folded, is one of the words.
+func (ws words) are(text string) bool { return slices.Contains(ws, text) }
+
+var (
+	sizes, framing = list(sizeWords), list(frameWords)
+	withs          = map[string]words{} // the words of each With in the vocabulary
+	entries        = map[string][]int{} // the lines of the vocabulary that have a word, the first first
+)
+
+func init() {
+	for i, w := range Vocabulary {
+		withs[w.With] = list(w.With)
+		for _, word := range list(w.Words) {
+			entries[word] = append(entries[word], i)
+		}
+	}
+}
+
+// lookUp is the first line of the vocabulary of which a heading, folded, has a word, and that word.
+func lookUp(text string) (best int, by string) {
+	best = len(Vocabulary)
+	said := strings.Fields(text)
+	for from := range said {
+		for to := from + 1; to <= min(from+3, len(said)); to++ {
+			word := strings.Join(said[from:to], " ")
+			for _, i := range entries[word] {
+				if i >= best {
+					break
+				}
+				if with := withs[Vocabulary[i].With]; with != nil {
+					if _, ok := with.in(text); !ok {
+						continue
+					}
+				}
+				best, by = i, word
+				break
+			}
+		}
+	}
+	return best, by
+}
+
+// upright is whether a word is that of a height, flat that of a width; a length can be either.
+func upright(w string) bool {
+	return w[0] == 'h' || strings.HasPrefix(w, "alt")
+}
+
+func lengthwise(w string) bool {
+	return w == "l" || strings.HasPrefix(w, "la") && !strings.HasPrefix(w, "lar") || w == "length"
+}
+
+// readHeading is what a heading means, and the unit that it states.
+func readHeading(text string) column {
+	c := column{}
+	s := folded(text)
+	if m := order.FindStringSubmatch(s); m != nil && m[1] != m[2] {
+		c.swapped = upright(m[2])
+		c.unsure = !upright(m[1]) && !upright(m[2]) && (lengthwise(m[1]) || lengthwise(m[2]))
+		if s = strings.Join(strings.Fields(strings.Replace(s, m[0], "", 1)), " "); s == "" {
+			s = "size"
+		} else if _, ok := sizes.in(s); !ok {
+			s += " size"
+		}
+	}
+	words := strings.Fields(unframed.ReplaceAllString(s, ""))
+	var rest []string
+	for i, w := range words {
+		if u, ok := unitWords[w]; ok && (i > 0 || len(words) > 1 && w != "m" && w != "g") {
+			c.unit = u
+			continue
+		}
+		if sign, ok := currencies[w]; ok && len(words) > 1 {
+			c.money = sign
+			continue
+		}
+		rest = append(rest, w)
+	}
+	s = strings.Join(rest, " ")
+	if last := len(rest) - 1; last >= 0 && initials[rest[last]] != noMeaning {
+		_, size := sizes.in(strings.Join(rest[:last], " "))
+		if _, framed := framing.in(s); last == 0 || size && last == 1 && !framed {
+			c.become(initials[rest[last]])
+			c.by = rest[last]
+			return c
+		}
+	}
+	if i, by := lookUp(s); by != "" {
+		c.means, c.word, c.by = Vocabulary[i].means, Vocabulary[i], by
+	}
+	return c
+}
+
+// settle decides between columns that mean the same. Where they say different things it must be known which one counts: then
+// the error says what to write.
+func (h *headings) settle(lines []line) error {
+	for i := range h.columns {
+		c := &h.columns[i]
+		if c.unsure && c.means == sizeMeaning {
+			return fmt.Errorf("the column %q does not say which of the two is the height (write “Size (H x W)” or “Size (W x H)” over it)", c.heading)
+		}
+		if c.means == fileMeaning && !h.has(titleMeaning) && !slices.ContainsFunc(lines, func(l line) bool { return pictureName.MatchString(l.text(c.at)) }) {
+			c.become(titleMeaning)
+		}
+	}
+	if !h.has(titleMeaning) && !h.has(fileMeaning) { // the number of a work may be its name: Item, Ref
+		for i := range h.columns {
+			if c := &h.columns[i]; c.means == numberMeaning && 2*count(lines, c.at, func(s string) bool { return strings.ContainsAny(s, " ") || !strings.ContainsAny(s, "0123456789") }) > len(lines) {
+				c.become(titleMeaning)
+				break
+			}
+		}
+	}
+	for i := range h.columns {
+		first := &h.columns[i]
+		for k := i + 1; k < len(h.columns); k++ {
+			second := &h.columns[k]
+			if first.means != second.means || !first.word.one {
+				continue
+			}
+			a, b := count(lines, first.at, said), count(lines, second.at, said)
+			differ := slices.ContainsFunc(lines, func(l line) bool {
+				x, y := l.text(first.at), l.text(second.at)
+				return folded(x) != folded(y)
+			})
+			switch {
+			case b == 0 || !differ:
+				second.means = noMeaning
+			case a == 0:
+				first.means = noMeaning
+			default:
+				return fmt.Errorf("two columns can be the %s, %q and %q, and they differ (write “not used” behind the heading that does not count, such as %s)",
+					first.word.Called, first.heading, second.heading, unit.Quote(second.heading+" (not used)"))
+			}
+		}
+	}
+	switch height, width, length := h.has(heightMeaning), h.has(widthMeaning), h.has(lengthMeaning); {
+	case length && width && !height && !h.has(sizeMeaning):
+		l, _ := h.find(lengthMeaning)
+		w, _ := h.find(widthMeaning)
+		return fmt.Errorf("of the columns %q and %q it is not said which one is the height (write “Height” over it)", l.heading, w.heading)
+	case length && height && !width:
+		for i := range h.columns {
+			if h.columns[i].means == lengthMeaning {
+				h.columns[i].become(widthMeaning)
+			}
+		}
+	}
+	return nil
+}
+
+var pictureName = regexp.MustCompile(`(?i)\.(jpe?g|png|webp|tiff?|hei[cf]|avif)\b|^(img|dsc|pxl|p)?[_ -]?\d{3,}`)
+
+func said(s string) bool { return s != "" }
+
+// count is in how many rows a cell is such.
+func count(lines []line, at int, is func(string) bool) int {
+	n := 0
+	for _, l := range lines {
+		if is(l.text(at)) {
+			n++
+		}
+	}
+	return n
+}
+
+// used are the columns as they are told, each with the rows that have something in it.
+func (h headings) used(lines []line) (used []Column, unused []Column) {
+	taken := map[meaning]string{}
+	for _, c := range h.columns {
+		n := count(lines, c.at, said)
+		before, twice := taken[c.means]
+		if c.means == fileMeaning || c.means == notesMeaning || c.means == locationMeaning || c.means == soldMeaning || c.means == statusMeaning {
+			twice = false
+		}
+		switch {
+		case c.means == noMeaning && c.word.Called != "":
+			unused = append(unused, Column{c.heading, "a second " + c.word.Called + ", the same or empty", n})
+		case c.means == noMeaning:
+			unused = append(unused, Column{c.heading, "none of its words is known here", n})
+		case !c.word.used:
+			unused = append(unused, Column{c.heading, c.word.Called + ": " + c.word.Use, n})
+		case twice:
+			unused = append(unused, Column{c.heading, fmt.Sprintf("a second %s: %q is used", c.word.Called, before), n})
+		default:
+			taken[c.means] = c.heading
+			used = append(used, Column{c.heading, c.meaning(), n})
+		}
+	}
+	return used, unused
+}
+
+// meaning is what the column was taken for, in words.
+func (c column) meaning() string {
+	m := c.word.Called
+	switch {
+	case c.means == sizeMeaning && c.swapped, c.means == framedSizeMeaning && c.swapped:
+		m += ", width x height"
+	case c.means == sizeMeaning, c.means == framedSizeMeaning:
+		m += ", height x width"
+	}
+	if c.unit != "" {
+		m += ", in " + cmp.Or(map[string]string{"in": "inches"}[c.unit], c.unit)
+	}
+	if c.money != "" {
+		m += ", in " + c.money
+	}
+	return m
+}

@@ -1,0 +1,88 @@
+package stocklist
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+	"unicode"
+
+	"boothmock/internal/basis/unit"
+)
+
+var (
+	currencyCode  = regexp.MustCompile(`(?i)\b(usd|gbp|eur|euros?|cad|aud|nzd|chf|us|ca|au|nz)\b\.?|\.-+$|,-+$`)
+	blankThousand = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
+	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
+	pointThousand = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
+	inclusive     = regexp.MustCompile(`(?i)\(?\b(?:incl|inc|inkl|including|inklusive|compris|ttc)\b.*$|\(?\b(?:each|je|framed|unframed|gerahmt|ungerahmt|pro stück|st\.)\)?$`)
+	withoutTax    = regexp.MustCompile(`(?i)(?:\+|\bplus|\bzzgl\.?|\bexcl\.?|\bex\b\.?|\bexkl\.?|\bhors\b|\bnetto?\b)\s*(?:vat|tax|sales tax|gst|mwst|ust|tva|iva|btw|taxes?)?`)
+)
+
+// moneyIn is the sign of the currency in a price; empty for none.
+func moneyIn(text string) string {
+	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return unicode.IsDigit(r) || strings.ContainsRune(" .,-()'’", r) }) {
+		if sign, ok := currencies[word]; ok {
+			return sign
+		}
+	}
+	return ""
+}
+
+// currency is the sign that most prices with a sign have, and the first such one of two that are as many.
+func currency(rows []Row) (sign string) {
+	n := map[string]int{}
+	for _, r := range rows {
+		if r.money == "" {
+			continue
+		}
+		if n[r.money]++; n[r.money] > n[sign] {
+			sign = r.money
+		}
+	}
+	return sign
+}
+
+// priceOf reads a price. A dash, "not for sale" and the like are none.
+func priceOf(text string, decimalComma bool) (unit.Money, error) {
+	if _, ok := state(text, false); ok && !strings.ContainsAny(text, "0123456789") {
+		return 0, nil
+	}
+	switch strings.ToLower(strings.Trim(text, " .")) {
+	case "n/a", "na", "-", "–", "—", "tbc", "tba", "?", "":
+		return 0, nil
+	}
+	if withoutTax.MatchString(text) {
+		return 0, fmt.Errorf("%s is without something that visitors pay (write what they pay in all)", unit.Quote(text))
+	}
+	s := strings.TrimSpace(inclusive.ReplaceAllString(text, ""))
+	for _, words := range stateWords { // 480 on hold
+		for _, w := range words {
+			if at := strings.Index(strings.ToLower(s), w); at > 0 && strings.ContainsAny(s[:at], "0123456789") {
+				s = strings.TrimRight(s[:at], " (,;-–:")
+			}
+		}
+	}
+	s = strings.TrimSpace(currencyCode.ReplaceAllString(s, ""))
+	s = strings.TrimSpace(strings.Trim(s, "$£€ "))
+	if m := blankThousand.FindStringSubmatch(s); m != nil {
+		s = m[1] + strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[2]) + m[3]
+	}
+	european := decimalComma || strings.Contains(text, "€")
+	if m := commaCents.FindStringSubmatch(s); m != nil && (european || strings.Contains(m[1], ".")) {
+		s = strings.ReplaceAll(m[1], ".", "") + "." + m[2]
+	} else if pointThousand.MatchString(s) {
+		if !european {
+			return 0, fmt.Errorf("%s can be read in two ways (write %s)", unit.Quote(text), strings.ReplaceAll(s, ".", ""))
+		}
+		s = strings.ReplaceAll(s, ".", "")
+	}
+	v, err := unit.ParseMoney(s)
+	if err != nil {
+		return 0, errors.New(unit.Quote(text) + " is no price (write a number such as 480, or NFS, on request, on hold)")
+	}
+	if v < 0 {
+		return 0, errors.New(unit.Quote(text) + " is less than nothing")
+	}
+	return v, nil
+}

@@ -1,0 +1,402 @@
+package stocklist
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+
+	"boothmock/internal/basis/unit"
+)
+
+var (
+	commaDecimal = regexp.MustCompile(`(\d),(\d{1,2})(\D|$)`)
+	statesUnit   = regexp.MustCompile(`[a-z'"′″’”]`)
+	twoSizes     = regexp.MustCompile(`^(.+?) *\((.+)\)$`)
+	severalParts = regexp.MustCompile(`(?i)\b(?:each|je|jeweils|chacun|chacune|cada|elk)\b|^\d+ ?(?:x|×|mal|times) ?\(`)
+	roughly      = regexp.MustCompile(`(?i)^(?:ca|circa|approx|approximately|about|c|env|etwa)\b\.? *|^~ *`)
+	labelled     = regexp.MustCompile(`(?i)(?:^|[\s\d.,½¼¾"″'])([hwbld])\b|\b([hwbld])(?:[\s:=]*)\d`)
+	typedDate    = regexp.MustCompile(`(?i)^\d{1,2}[-. ]+(?:jan|feb|m[aä]r|apr|ma[iy]|jun|jul|aug|sep|o[ck]t|nov|de[cz])[a-z.]*(?:[-. ]+\d{2,4})?$|^(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[- ]\d{1,4}$|^\d{4}-\d{2}-\d{2}(?:[T ].*)?$|^\d{1,2}[./]\d{1,2}[./]\d{2,4}$`)
+	cellError    = regexp.MustCompile(`^#[A-ZÄÖÜÉ][A-ZÄÖÜÉ0-9/]+[!?]?$`)
+)
+
+// line's row is being read: what is wrong with it, and what was left out of it.
+type reading struct {
+	heads  headings
+	line   line
+	bare   unit.System
+	stated bool     // bare is stated
+	why    []string // what is wrong: the row cannot be read
+	doubts []string // what was left out of it
+}
+
+// row is one work, all for which it cannot be read, and what of it was left out.
+func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts []string) {
+	d := &reading{heads: h, line: l, bare: bare, stated: stated}
+	r = Row{Number: l.number, At: l.at}
+	if !d.legible(&r) {
+		return r, d.why, nil
+	}
+	d.texts(&r)
+	if r.Title+r.Name+r.File == "" && (r.No == "" || h.named()) {
+		return r, append(d.why, "it has no title and no photograph"), d.doubts
+	}
+	status, doubt := h.status(l)
+	if doubt != "" {
+		d.doubts = append(d.doubts, doubt)
+	}
+	r.Sold = status == sold
+	if !r.Sold {
+		r.Status = status
+	}
+	if m := bracketed.FindStringSubmatch(r.Title); m != nil { // Heron (sold)
+		if _, ok := state(m[2], true); ok {
+			r.Title = m[1]
+		}
+	}
+	d.size(&r)
+	d.weight(&r)
+	d.price(&r)
+	d.value(&r)
+	r.Stands = h.stands(l, r)
+	return r, d.why, d.doubts
+}
+
+// complain is that the row cannot be read for what stands in a column.
+func (d *reading) complain(c column, err error) {
+	d.why = append(d.why, c.heading+": "+d.words(c, err))
+}
+
+// words are an error as it is told, of what stands in the cell, without a unit from elsewhere.
+func (d *reading) words(c column, err error) string {
+	words := plainError(err)
+	if text := d.line.text(c.at); c.at >= 0 {
+		words = strings.Replace(words, unit.Quote(text+c.unit), unit.Quote(text), 1)
+	}
+	return words
+}
+
+// legible is whether the cells that count can be read at all: none too long, none with an error of the spreadsheet.
+func (d *reading) legible(r *Row) bool {
+	for _, c := range d.heads.columns {
+		if c.at >= len(d.line.cells) || !c.word.used {
+			continue
+		}
+		if d.line.cells[c.at].long && c.means != notesMeaning {
+			d.complain(c, fmt.Errorf("it has more than %d characters (keep what matters, and the rest in another column)", maxCell))
+		}
+		text := d.line.text(c.at)
+		if !cellError.MatchString(text) {
+			continue
+		}
+		err := fmt.Errorf("the spreadsheet shows the error %s there instead of a value (mend the formula, or type the value)", text)
+		switch c.means {
+		case titleMeaning, nameMeaning, fileMeaning, sizeMeaning, heightMeaning, widthMeaning, priceMeaning:
+			d.complain(c, err)
+		default:
+			d.doubts = append(d.doubts, c.heading+": "+err.Error())
+		}
+	}
+	if len(d.why) > 0 {
+		r.Title, _ = d.heads.say(d.line, titleMeaning)
+	}
+	return len(d.why) == 0
+}
+
+// texts are what a row says in words.
+func (d *reading) texts(r *Row) {
+	for _, t := range []struct {
+		m  meaning
+		to *string
+	}{{numberMeaning, &r.No}, {nameMeaning, &r.Name}, {titleMeaning, &r.Title}, {mediumMeaning, &r.Medium}, {editionMeaning, &r.Edition}, {yearMeaning, &r.Year}, {familyMeaning, &r.Family}, {linkMeaning, &r.Link}} {
+		text, c := d.heads.say(d.line, t.m)
+		dated := c.at >= 0 && c.at < len(d.line.cells) && d.line.cells[c.at].date
+		switch {
+		case cellError.MatchString(text):
+		case dated && t.m == yearMeaning:
+			*t.to = yearOf(text)
+		case dated:
+			d.complain(c, errors.New("the spreadsheet has made a date of it: format the cell as text and type it again"))
+		default:
+			*t.to = text
+		}
+	}
+	if y := fourDigits.FindString(r.Year); y != "" { // of a date, the year
+		r.Year = y
+	}
+	for _, c := range d.heads.columns {
+		if c.means != fileMeaning {
+			continue
+		}
+		for _, name := range photographs(d.line.text(c.at)) {
+			if r.File == "" {
+				r.File = name
+			} else if name != r.File {
+				r.More = append(r.More, name)
+			}
+		}
+	}
+}
+
+var fourDigits = regexp.MustCompile(`\b(?:1[5-9]|20)\d\d\b`)
+
+// yearOf is the year of a date as an XLSX holds it: days since the end of 1899 (ECMA-376 part 1, 18.17.4.1), or the year itself.
+func yearOf(text string) string {
+	var days float64
+	if _, err := fmt.Sscanf(text, "%g", &days); err != nil || fourDigits.FindString(text) != "" && days < 3000 {
+		return text
+	}
+	return fmt.Sprint(1900 + int((days-1)/365.2425))
+}
+
+// photographs are the names of files in a cell: some people put several there.
+func photographs(text string) []string {
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '|' || r == '\n' })
+	if n := len(pictureFile.FindAllString(text, -1)); n > 1 {
+		parts = nil
+		for text != "" {
+			at := pictureFile.FindStringIndex(text)
+			if at == nil {
+				break
+			}
+			parts, text = append(parts, text[:at[1]]), strings.TrimLeft(text[at[1]:], " ,;|+&/")
+		}
+	}
+	var out []string
+	for _, p := range parts {
+		if p = strings.Trim(p, " ,"); p != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+var pictureFile = regexp.MustCompile(`(?i)\.(?:jpe?g|png|webp|tiff?|hei[cf]|avif)\b`)
+
+// in adds the unit that stands elsewhere to a length or size without one.
+func (d *reading) in(text string, c column) string {
+	text = commaDecimal.ReplaceAllString(text, "$1.$2$3")
+	if statesUnit.MatchString(strings.NewReplacer("x", "", "×", "", "by", "").Replace(strings.ToLower(text))) {
+		return text
+	}
+	said, _ := d.heads.say(d.line, unitMeaning)
+	if u := unitWords[folded(said)]; u != "" && c.means != weightMeaning {
+		return text + u
+	}
+	return text + c.unit
+}
+
+// size reads the size without a frame, that with one, and what the row says of its frame.
+func (d *reading) size(r *Row) {
+	var outer unit.Size
+	for _, t := range []struct {
+		m  meaning
+		to *unit.Size
+	}{{sizeMeaning, &r.Size}, {framedSizeMeaning, &outer}} {
+		text, c := d.heads.say(d.line, t.m)
+		if text == "" {
+			continue
+		}
+		if folded(text) == "" { // a dash
+			continue
+		}
+		size, depth, err := d.sizeOf(text, c)
+		if err != nil && !(r.Sold && t.m == sizeMeaning) {
+			d.complain(c, err)
+			continue
+		}
+		*t.to = size
+		if t.m == sizeMeaning {
+			r.stated, r.Depth = statedIn(d.in(text, c)), depth
+		}
+	}
+	for _, t := range []struct {
+		m  meaning
+		to *unit.Length
+	}{{heightMeaning, &r.Size.A}, {widthMeaning, &r.Size.B}, {depthMeaning, &r.Depth}, {framedHeightMeaning, &outer.A}, {framedWidthMeaning, &outer.B}} {
+		text, c := d.heads.say(d.line, t.m)
+		if text == "" || folded(text) == "" || cellError.MatchString(text) {
+			continue
+		}
+		v, err := unit.ParseLength(d.in(text, c), d.bare, d.stated)
+		switch {
+		case d.dated(c, text):
+			err = errDate
+		case err == nil && !(v >= 0 && v.M() <= 40*unit.Foot.M()):
+			err = outOfRange(text)
+		}
+		switch {
+		case err != nil && t.m == depthMeaning:
+			d.doubts = append(d.doubts, c.heading+": "+d.words(c, err))
+		case err != nil:
+			d.complain(c, err)
+		default:
+			if t.m != depthMeaning || r.stated == unstated {
+				r.stated = statedIn(d.in(text, c))
+			}
+			*t.to = v
+		}
+	}
+	if (r.Size.A == 0) != (r.Size.B == 0) && len(d.why) == 0 {
+		d.why = append(d.why, "it has a height or a width, but not both")
+	}
+	if (outer.A == 0) != (outer.B == 0) {
+		outer = unit.Size{}
+	}
+	if note := d.heads.framed(d.line, r, outer); note != "" {
+		d.doubts = append(d.doubts, note)
+	}
+}
+
+var errDate = errors.New("the spreadsheet has made a date of the size: format the cell as text and type it again, such as 9 x 12 in")
+
+func outOfRange(text string) error {
+	return errors.New(unit.Quote(text) + " is out of range (look whether the unit is right: 240 mm are 24 cm, about 9 1/2 in)")
+}
+
+func (d *reading) dated(c column, text string) bool {
+	return c.at >= 0 && c.at < len(d.line.cells) && d.line.cells[c.at].date || typedDate.MatchString(text)
+}
+
+// sizeOf reads height x width, or height x width x depth, in the order that its column says or that its own letters say.
+func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) {
+	switch {
+	case d.dated(c, text):
+		return unit.Size{}, 0, errDate
+	case severalParts.MatchString(text):
+		return unit.Size{}, 0, fmt.Errorf("%s is the size of one part (write the size over all as the work hangs, or give each part a row)", unit.Quote(text))
+	}
+	text = roughly.ReplaceAllString(text, "")
+	swapped := c.swapped
+	if m := labelled.FindAllStringSubmatch(text, -1); len(m) >= 2 {
+		first, second := strings.ToLower(m[0][1]+m[0][2]), strings.ToLower(m[1][1]+m[1][2])
+		if (first == "h") != (second == "h") {
+			swapped = second == "h"
+			text = labelsOf.ReplaceAllString(text, "$1$2")
+		}
+	}
+	size, depth, err := sizeOf(text, func(s string) string { return d.in(strings.TrimSpace(s), c) }, d.bare, d.stated)
+	if swapped {
+		size.A, size.B = size.B, size.A
+	}
+	return size, depth, err
+}
+
+var labelsOf = regexp.MustCompile(`(?i)([\d½¼¾"″'mn]|^|\s|x|×)\s*\b[hwbld]\b[:=]?\s*|(?i)\b[hwbld][:=]?\s*(\d)`)
+
+// weight reads what a work weighs. A number without a unit is left out: pounds and kilograms are far apart.
+func (d *reading) weight(r *Row) {
+	text, c := d.heads.say(d.line, weightMeaning)
+	if text == "" || folded(text) == "" || cellError.MatchString(text) {
+		return
+	}
+	r.bareWeight = !statesUnit.MatchString(strings.ToLower(text)) && c.unit == ""
+	v, err := unit.ParseWeight(roughly.ReplaceAllString(d.in(text, c), ""), d.bare, d.stated)
+	if err == nil && !(v >= 0 && v <= 1000*unit.Pound) {
+		err = errors.New(unit.Quote(text) + " is out of range")
+	}
+	if err != nil {
+		d.doubts = append(d.doubts, c.heading+": "+d.words(c, err)+"; the weight is left out")
+		return
+	}
+	r.Weight = v
+}
+
+// value reads what a work is insured for.
+func (d *reading) value(r *Row) {
+	text, c := d.heads.say(d.line, valueMeaning)
+	if text == "" || cellError.MatchString(text) {
+		return
+	}
+	v, err := priceOf(text, d.heads.decimalComma)
+	if err != nil {
+		d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price counts instead")
+		return
+	}
+	r.Value = v
+}
+
+// price reads what visitors pay.
+func (d *reading) price(r *Row) {
+	text, c := d.heads.say(d.line, priceMeaning)
+	if text == "" {
+		return
+	}
+	if d.line.cells[c.at].spread {
+		d.doubts = append(d.doubts, c.heading+": the cell is merged with that of the row above; give each work its own price")
+		return
+	}
+	v, err := priceOf(text, d.heads.decimalComma)
+	if err != nil {
+		if !r.Sold {
+			d.complain(c, err)
+		}
+		return
+	}
+	r.Price, r.money = v, cmp.Or(moneyIn(text), c.money)
+}
+
+var metricText = regexp.MustCompile(`(?:\d|\b)(?:cm|mm|m|centi|milli|met)`)
+
+// statedIn is the system of the unit in a text of a size.
+func statedIn(text string) stated {
+	text = strings.ToLower(text)
+	switch {
+	case metricText.MatchString(text):
+		return metric
+	case statesUnit.MatchString(strings.NewReplacer("x", "", "×", "", "by", "").Replace(text)):
+		return imperial
+	}
+	return unstated
+}
+
+// stated is the system in which a row states its size.
+type stated int
+
+const (
+	unstated stated = iota
+	imperial
+	metric
+)
+
+// plainError is an error in words, with what to write instead.
+func plainError(err error) string {
+	var e *unit.Error
+	if errors.As(err, &e) && e.Hint != "" {
+		return e.Text + " (" + e.Hint + ")"
+	}
+	return err.Error()
+}
+
+// sizeOf reads height x width, or height x width x depth. A second measure in brackets must say the same.
+func sizeOf(text string, in func(string) string, bare unit.System, bareOK bool) (unit.Size, unit.Length, error) {
+	if m := twoSizes.FindStringSubmatch(text); m != nil {
+		a, depth, errA := sizeOf(m[1], in, bare, bareOK)
+		b, _, errB := sizeOf(m[2], in, bare, bareOK)
+		far := func(x, y unit.Length) bool { return math.Abs(x.M()-y.M()) > 0.01*x.M()+0.004 }
+		switch {
+		case errA != nil:
+			return a, 0, errA
+		case errB != nil:
+			return a, 0, fmt.Errorf("%s is more than a size; put what is in brackets into a column of its own", unit.Quote(text))
+		case far(a.A, b.A) || far(a.B, b.B):
+			return a, 0, fmt.Errorf("%s says two different sizes", unit.Quote(text))
+		}
+		return a, depth, nil
+	}
+	s := in(text)
+	if strings.Count(strings.NewReplacer("×", "x", " by ", "x", "*", "x").Replace(strings.ToLower(s)), "x") >= 2 {
+		v, err := unit.ParseSize3(s, bare, bareOK)
+		if err == nil && !(v.A > 0 && v.B > 0 && v.C >= 0 && max(v.A, v.B) <= 40*unit.Foot) {
+			err = outOfRange(text)
+		}
+		return unit.Size{A: v.A, B: v.B}, v.C, err
+	}
+	v, err := unit.ParseSize(s, bare, bareOK)
+	if err == nil && !(v.A > 0 && v.B > 0 && max(v.A, v.B) <= 40*unit.Foot) {
+		err = outOfRange(text)
+	}
+	return v, 0, err
+}

@@ -1,0 +1,417 @@
+// Package stocklist reads the list of works that an artist keeps in a spreadsheet, CSV or XLSX: headings in any order and
+// usual wording, sizes, weights and prices as people type them. Nothing is guessed in silence: what a column was taken
+// for, which columns were left aside and which rows could not be read are all told.
+package stocklist
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"golang.org/x/text/unicode/norm"
+
+	"boothmock/internal/basis/disk"
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
+)
+
+// What a list may hold at most: several times what anybody's has. Each is checked while reading, before the rest is looked
+// at, so that a damaged or hostile file costs no more time and memory than a long list does.
+const (
+	maxBytes    = 20 << 20             // of an XLSX: spreadsheet programs put small pictures into it
+	maxText     = 8 << 20              // bytes of a CSV: 1,600 for each of the most works
+	maxRows     = 5000                 // works
+	maxLines    = maxRows + 2*headRows // rows that have anything in them: those above the headings and below the works too
+	maxColumns  = 200                  // of a row that have anything in them
+	maxCell     = 200                  // characters of a cell: a title, a medium
+	maxRowBytes = 100_000              // of a row of a CSV
+	maxUnpacked = 16 << 20             // bytes of all that is read of an XLSX, unpacked: 5,000 works in 30 columns take 8 MB
+	maxParts    = 5000                 // files in an XLSX: sheets, pictures, themes
+	maxPiece    = 1 << 20              // bytes of one text, or one tag, of an XLSX
+	maxElements = 1_000_000            // rows, cells and texts of an XLSX, with what is in them: 5,000 works in 60 columns
+	maxNested   = 30                   // elements in each other, in an XLSX
+
+	headRows = 15 // rows within which the headings must stand: above them people put their name and the year
+)
+
+// Sheet is a list of works.
+type Sheet struct {
+	Name    string
+	Tab     string // of an XLSX, where it has several; empty: the only one
+	Rows    []Row
+	Unread  []Remark // rows that cannot be read, and why
+	Aside   []Remark // rows that are no works, and what they are: totals, headings, lines of text
+	Doubts  []Remark // rows of which something was left out, and why
+	Columns []Column // those that were used, from left to right
+	Unused  []Column // those that are not, and why
+	Notes   []string // what somebody should know about how it was read, in sentences
+
+	Inches, Centimetres int    // rows that state their size in either
+	Unstated            int    // rows with a size to which no unit is stated
+	BareWeights         int    // rows with a weight to which no unit is stated
+	Currency            string // sign that its prices have; empty: none
+	Semicolons          bool   // its cells are parted by semicolons, as where a comma is the decimal mark
+}
+
+// Row is one work. What its columns do not say is zero.
+type Row struct {
+	Number  int         // of the row, as spreadsheet programs count
+	At      fault.Place // of the row; without a line in an XLSX
+	No      string      // the work's own number
+	Name    string      // a short name
+	Title   string
+	File    string   // of its photograph
+	More    []string // further files that it names
+	Size    unit.Size
+	Depth   unit.Length
+	Weight  unit.Weight
+	Price   unit.Money
+	Medium  string
+	Edition string
+	Year    string
+	Family  string     // its series
+	Value   unit.Money // what it is insured for; 0: not stated
+	Link    string     // address of its page
+	Sold    bool
+	Status  Status
+	Frame   *Frame // nil: none is spoken of
+	Stands  string // why it is not for a wall: "ceramics"; empty: it hangs
+
+	stated     stated
+	bareWeight bool
+	money      string // sign of the currency of its price; empty: not stated
+}
+
+// Remark is what there is to say of one row.
+type Remark struct {
+	Number int
+	At     fault.Place
+	What   string // what the row says of itself: its title, or its first words
+	Why    string
+}
+
+// Column is a column, what it was taken for or why it was not used, and in how many rows something stands in it.
+type Column struct {
+	Heading, Meaning string
+	Count            int
+}
+
+// Is reports whether a file's name is that of a sheet.
+func Is(name string) bool {
+	ext := strings.ToLower(path.Ext(name))
+	return slices.Contains([]string{".csv", ".tsv", ".xlsx"}, ext) && !strings.HasPrefix(path.Base(name), "~$") && !strings.HasPrefix(path.Base(name), ".")
+}
+
+// line is a row as it stands in the file.
+type line struct {
+	number int
+	at     fault.Place
+	cells  []cell
+}
+
+type cell struct {
+	text   string
+	date   bool // the spreadsheet program has made a date of what was typed
+	long   bool // it has more characters than are read: text is only how it begins
+	spread bool // it is merged with the cell above, where its text stands
+}
+
+// newCell is a cell of a text, of which no more is kept than can be of use.
+func newCell(text string) cell {
+	n := 0
+	for i := range text {
+		if n++; n > maxCell {
+			return cell{text: strings.Clone(text[:i]), long: true}
+		}
+	}
+	return cell{text: text}
+}
+
+// put sets a cell of the row; empty ones at its end are none. An error is a fault.Fault: the row has too many.
+func (l *line) put(col int, c cell) error {
+	if c.text == "" && !c.date {
+		return nil
+	}
+	if col >= maxColumns {
+		return fault.Fault{At: l.at, Text: fmt.Sprintf("row %d has more than %d columns", l.number, maxColumns), Hint: "keep only those that are about the works"}
+	}
+	for len(l.cells) <= col {
+		l.cells = append(l.cells, cell{})
+	}
+	l.cells[col] = c
+	return nil
+}
+
+func (l line) blank() bool {
+	return !slices.ContainsFunc(l.cells, func(c cell) bool { return strings.TrimSpace(c.text) != "" || c.date })
+}
+
+func (l line) text(col int) string {
+	if col < 0 || col >= len(l.cells) {
+		return ""
+	}
+	s := norm.NFC.String(strings.Join(strings.Fields(strings.ReplaceAll(l.cells[col].text, "\u00a0", " ")), " ")) // é as one character, as scenes have it
+	if len(s) > 1 && s[0] == '\'' && strings.IndexByte("=+-@", s[1]) >= 0 {
+		return s[1:] // the mark of a text that is no formula
+	}
+	return s
+}
+
+// Tab parts the name of a list into its file and the tab of it that is meant: "works.xlsx/2025".
+func Tab(name string) (file, tab string) {
+	if at := strings.Index(strings.ToLower(name), ".xlsx/"); at >= 0 {
+		return name[:at+5], name[at+6:]
+	}
+	return name, ""
+}
+
+// Read reads the sheet name of fsys. Lengths for which neither their cell, nor their row, nor their heading states a unit
+// are in bare if stated, else their rows cannot be read. An error is a fault.Fault: the file as a whole is no sheet.
+func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error) {
+	name, tab := Tab(name)
+	file, err := load(fsys, name)
+	if err != nil {
+		return nil, err
+	}
+	s := &Sheet{Name: name}
+	lines, heads, first, err := s.lines(file, tab)
+	if err != nil {
+		return nil, err
+	}
+	if heads.score() == 0 {
+		return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
+			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
+	}
+	s.Semicolons = heads.decimalComma
+	lines, err = s.works(lines[first+heads.depth:], heads)
+	if err != nil {
+		return nil, err
+	}
+	if err := heads.settle(lines); err != nil {
+		return nil, fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: "boothmock explain sheet says how headings are read"}
+	}
+	s.Columns, s.Unused = heads.used(lines)
+	for _, l := range lines {
+		row, why, doubts := heads.row(l, bare, stated)
+		for _, d := range doubts {
+			s.Doubts = append(s.Doubts, Remark{l.number, l.at, row.called(l), d})
+		}
+		if len(why) > 0 {
+			if strings.Contains(strings.Join(why, " "), "needs a unit") {
+				s.Unstated++
+			}
+			s.Unread = append(s.Unread, Remark{l.number, l.at, row.called(l), strings.Join(why, "; ")})
+			continue
+		}
+		if row.bareWeight {
+			s.BareWeights++
+		}
+		switch row.stated {
+		case imperial:
+			s.Inches++
+		case metric:
+			s.Centimetres++
+		case unstated:
+			if row.Size.A > 0 {
+				s.Unstated++
+			}
+		}
+		s.Rows = append(s.Rows, row)
+	}
+	s.money()
+	s.alike()
+	return s, nil
+}
+
+// lines are the rows of the file that have anything in them, its headings, and the row in which these stand.
+func (s *Sheet) lines(file []byte, tab string) (lines []line, heads headings, first int, err error) {
+	bad := func(text, hint string) error {
+		return fault.Fault{At: fault.Place{File: s.Name}, Text: text, Hint: hint}
+	}
+	switch {
+	case strings.HasPrefix(string(file), "PK\x03\x04"):
+		lines, err = s.readXLSX(file, tab)
+		if err != nil {
+			return nil, heads, 0, whole(s.Name, err, "open it in a spreadsheet program and save it as XLSX or CSV")
+		}
+		heads, first = findHeadings(lines)
+		return lines, heads, first, nil
+	case tab != "":
+		return nil, heads, 0, bad("only an XLSX file has tabs", "leave out what follows its name")
+	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0") && bytes.Contains(file, []byte("E\x00n\x00c\x00r\x00y\x00p\x00t\x00e\x00d\x00P\x00a\x00c\x00k\x00a\x00g\x00e\x00")):
+		return nil, heads, 0, bad("it is locked with a password", "open it in the spreadsheet program, take the password away and save it, or save it as CSV")
+	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0"):
+		return nil, heads, 0, bad("it is an old office document", "save it as XLSX or CSV")
+	case len(file) > maxText:
+		return nil, heads, 0, bad(fmt.Sprintf("as text, the list has more than %d MB", maxText>>20), "keep the works that you may bring in a list of their own")
+	}
+	text, note, err := decodeText(file)
+	if err != nil {
+		return nil, heads, 0, whole(s.Name, err, "save it from a spreadsheet program as XLSX or CSV")
+	}
+	if note != "" {
+		s.Notes = append(s.Notes, note)
+	}
+	return readCSV(s.Name, text)
+}
+
+// works are the rows that are works; the others are set aside, each with what it is.
+func (s *Sheet) works(lines []line, heads headings) (works []line, err error) {
+	for _, l := range lines {
+		if l.blank() {
+			continue
+		}
+		if what := heads.noWork(l); what != "" {
+			s.Aside = append(s.Aside, Remark{l.number, l.at, Row{}.called(l), what})
+			continue
+		}
+		if len(works) == maxRows {
+			return nil, fault.Fault{At: l.at, Text: fmt.Sprintf("the list has more than %d works", maxRows), Hint: "keep those that you may bring in a list of their own"}
+		}
+		works = append(works, l)
+	}
+	return works, nil
+}
+
+var totals = list("total|totals|subtotal|sub total|sum|summe|gesamt|gesamtsumme|zwischensumme|insgesamt|somme|totale|suma|totaal|grand total|average|durchschnitt")
+
+// noWork is what a row is that is no work: a total, the headings again, a line of text; empty for a work.
+func (h headings) noWork(l line) string {
+	if l.tooLong() {
+		return "" // to be reported, and no text to search through
+	}
+	var texts []string
+	repeated := 0
+	for i := range l.cells {
+		if t := l.text(i); t != "" && !slices.Contains(texts, t) {
+			texts = append(texts, t)
+		}
+	}
+	for _, c := range h.columns {
+		if c.means != noMeaning && folded(l.text(c.at)) == folded(c.heading) {
+			repeated++
+		}
+	}
+	title, _ := h.say(l, titleMeaning)
+	_, sum := totals.in(folded(texts[0]))
+	switch size, _ := h.say(l, sizeMeaning); {
+	case repeated >= 2:
+		return "the headings again"
+	case sum && (title == "" || title == texts[0]) && !strings.ContainsAny(size, "x×"):
+		return "a total"
+	case len(texts) == 1 && len(h.columns) > 2 && !pictureFile.MatchString(texts[0]):
+		return "a line with nothing beside it"
+	}
+	return ""
+}
+
+// tooLong is whether a cell of the row is too long to be read: then it is reported as such.
+func (l line) tooLong() bool {
+	return slices.ContainsFunc(l.cells, func(c cell) bool { return c.long })
+}
+
+// money finds the currency of the list, and leaves out prices in another one.
+func (s *Sheet) money() {
+	s.Currency = currency(s.Rows)
+	for i := range s.Rows {
+		if r := &s.Rows[i]; r.money != "" && r.money != s.Currency && r.Price != 0 {
+			s.Doubts = append(s.Doubts, Remark{r.Number, r.At, r.called(line{}), fmt.Sprintf("its price is in %s and those of the others are in %s; it is left out (write what visitors pay in %s)", r.money, s.Currency, s.Currency)})
+			r.Price = 0
+		}
+	}
+}
+
+// alike tells of rows that have one title, and of those that have one photograph.
+func (s *Sheet) alike() {
+	titles, files := map[string][]Row{}, map[string][]Row{}
+	for _, r := range s.Rows {
+		if t := folded(r.Title); t != "" {
+			titles[t] = append(titles[t], r)
+		}
+		if f := strings.ToLower(r.File); f != "" {
+			files[f] = append(files[f], r)
+		}
+	}
+	numbers := func(rows []Row) string {
+		var n []string
+		for _, r := range rows {
+			n = append(n, fmt.Sprint(r.Number))
+		}
+		if len(n) > 4 {
+			n = append(n[:3:3], fmt.Sprintf("%d more", len(n)-3))
+		}
+		return unit.List(n, "and")
+	}
+	for _, r := range s.Rows {
+		if same := titles[folded(r.Title)]; len(same) > 1 && same[0].Number == r.Number {
+			told := ""
+			for _, x := range same {
+				if x.No == "" {
+					told = "; give each a number of its own in the list"
+				}
+			}
+			s.Notes = append(s.Notes, fmt.Sprintf("Rows %s have one title, %q%s.", numbers(same), r.Title, told))
+		}
+		if same := files[strings.ToLower(r.File)]; len(same) > 1 && same[0].Number == r.Number {
+			s.Notes = append(s.Notes, fmt.Sprintf("Rows %s name one photograph, %s: it is on all of them.", numbers(same), r.File))
+		}
+	}
+}
+
+// whole is an error of the file as a whole, unless it is a fault with a place already.
+func whole(name string, err error, hint string) error {
+	if f, ok := err.(fault.Fault); ok {
+		return f
+	}
+	return fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: hint}
+}
+
+// called is what a row says of itself.
+func (r Row) called(l line) string {
+	for _, s := range []string{r.Title, r.Name, r.File, r.No} {
+		if s != "" {
+			return s
+		}
+	}
+	for i := range l.cells {
+		if s := l.text(i); s != "" {
+			return s
+		}
+	}
+	return ""
+}
+
+func load(fsys fs.FS, name string) ([]byte, error) {
+	whole := func(hint, text string, args ...any) error {
+		return fault.Fault{At: fault.Place{File: name}, Text: fmt.Sprintf(text, args...), Hint: hint}
+	}
+	file, err := disk.Read(fsys, name, maxBytes)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		var sheets []string
+		entries, _ := fs.ReadDir(fsys, path.Dir(name))
+		for _, e := range entries {
+			if Is(e.Name()) {
+				sheets = append(sheets, path.Join(path.Dir(name), e.Name()))
+			}
+		}
+		hint := "names start from the scene's folder"
+		if len(sheets) > 0 {
+			hint = "there is " + strings.Join(sheets[:min(4, len(sheets))], ", ")
+		}
+		return nil, whole(hint, "there is no such sheet")
+	case errors.Is(err, disk.ErrFolder):
+		return nil, whole("name the file in it", "is a folder, not a sheet")
+	case errors.Is(err, disk.ErrLarge):
+		return nil, whole("keep pictures out of it", "the sheet has more than %d MB", maxBytes>>20)
+	case err != nil:
+		return nil, whole("check that you may open it", "the sheet cannot be opened: %s", disk.Why(err))
+	case len(strings.TrimSpace(string(file))) == 0:
+		return nil, whole("save it again from the spreadsheet program", "the sheet is empty")
+	}
+	return file, nil
+}

@@ -1,0 +1,139 @@
+package stocklist
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"boothmock/internal/basis/unit"
+)
+
+// Status is what a list says of a work beside its price.
+type Status string
+
+// The states of a work. A sold one has no status: that it is sold stands for itself.
+const (
+	ForSale    Status = ""
+	OnHold     Status = "on hold"
+	NotForSale Status = "not for sale"
+	OnRequest  Status = "on request" // its price is
+	Spare      Status = "spare"      // it stays at home, or in the car
+	Elsewhere  Status = "elsewhere"  // at a gallery, on loan: it cannot be brought
+	sold       Status = "sold"       // within this package
+)
+
+// States are the words by which a status is known, in the order in which they are looked for: "not for sale" before "for sale".
+var States = []struct {
+	Is    Status
+	Words string // as in a Word
+}{
+	{NotForSale, "nfs|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|non in vendita|niet te koop"},
+	{ForSale, "unsold|not sold|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert"},
+	{sold, "sold|verkauft|vendu|vendue|vendido|vendida|venduto|verkocht"},
+	{OnHold, "on hold|hold|held|reserved|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option"},
+	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|su richiesta|op aanvraag"},
+	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|in casa|thuis"},
+	{Elsewhere, "on loan|loan|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|not available|unavailable"},
+	{ForSale, "available|for sale|verfugbar|frei|zu verkaufen|disponible|disponibile|beschikbaar|in stock|free"},
+}
+
+var stateWords = func() (out []words) {
+	for _, s := range States {
+		out = append(out, list(s.Words))
+	}
+	return out
+}()
+
+// state is the first status of which the text has a word. begins: the text must begin with it.
+func state(text string, begins bool) (Status, bool) {
+	text = folded(text)
+	for i, s := range States {
+		by, ok := stateWords[i].in(text)
+		if ok && (!begins || strings.HasPrefix(text, by)) {
+			return s.Is, true
+		}
+	}
+	return ForSale, false
+}
+
+var (
+	yes = list("yes|y|x|ja|j|oui|si|true|wahr|1|✓|✔|☑")
+	no  = list("no|n|nein|non|nee|false|falsch|0|none|keiner|kein|ohne|unframed|ungerahmt|☐|✗")
+)
+
+// strength is which of several states of a work counts: first whether it can be brought at all.
+var strength = []Status{ForSale, OnRequest, OnHold, NotForSale, Spare, Elsewhere, sold}
+
+// status is what the columns say of whether a work is for sale, and what they say that is not understood.
+func (h headings) status(l line) (is Status, doubt string) {
+	found := func(s Status, ok bool) bool {
+		if ok && slices.Index(strength, s) > slices.Index(strength, is) {
+			is = s
+		}
+		return ok
+	}
+	for _, c := range h.columns {
+		text := l.text(c.at)
+		if text == "" {
+			continue
+		}
+		switch c.means {
+		case soldMeaning: // a tick, a date, a name: all say so
+			if s, ok := state(text, false); ok {
+				found(s, true)
+			} else if folded(text) != "" && !no.are(folded(text)) {
+				found(sold, true)
+			}
+		case statusMeaning:
+			switch asks, _ := state(c.heading, false); { // a column "NFS" is ticked
+			case yes.are(folded(text)):
+				found(asks, true)
+			case no.are(folded(text)) && asks == ForSale && c.by != "status":
+				found(Elsewhere, true)
+			case no.are(folded(text)) || folded(text) == "":
+			default:
+				if s, ok := state(text, false); !found(s, ok) {
+					doubt = c.heading + ": " + unit.Quote(text) + " is no status that is known here; the work counts as for sale (boothmock explain sheet says which are)"
+				}
+			}
+		case locationMeaning:
+			if s, ok := state(text, false); ok && (s == Spare || s == Elsewhere || s == sold) {
+				found(s, true)
+			}
+		case notesMeaning:
+			found(state(text, true))
+		case priceMeaning:
+			found(state(text, false))
+		case titleMeaning:
+			if m := bracketed.FindStringSubmatch(text); m != nil {
+				found(state(m[2], true))
+			}
+		}
+	}
+	return is, doubt
+}
+
+var bracketed = regexp.MustCompile(`^(.+?) *[(\[]([^()\[\]]+)[)\]]$`)
+
+// offWall are words of media, kinds and titles of what stands or lies instead of hanging.
+var offWall = list("sculpture|sculptures|statue|bust|ceramic|ceramics|pottery|vessel|vase|bowl|mug|mugs|jewellery|jewelry|card|cards|greeting cards|postcard|postcards|calendar|calendars|book|books|tote|totes|magnets|stickers|skulptur|skulpturen|plastik|keramik|schmuck|karten|postkarten|grusskarten|kalender|bucher|carte postale|cartes postales|ceramique|tarjetas|postales|cartoline|kaarten|beeld")
+
+// stands is why a work is not for a wall; empty for one that hangs.
+func (h headings) stands(l line, r Row) string {
+	const deepest = 0.127 // metres, 5 in: a deeper thing stands; common practice, no source
+	for _, c := range h.columns {
+		switch c.means {
+		case typeMeaning, mediumMeaning, titleMeaning:
+			text := l.text(c.at)
+			by, ok := offWall.in(folded(text))
+			// A title may be that of a painting: "The blue vase". Only what is sold by its kind is known by it.
+			if ok && (c.means != titleMeaning || strings.Contains(by, "card") || strings.Contains(by, "karten") || strings.Contains(by, "kalender") || strings.Contains(by, "calendar")) {
+				return strings.ToLower(text)
+			}
+		}
+	}
+	if r.Depth.M() > deepest {
+		return "it is deeper than a picture"
+	}
+	return ""
+}

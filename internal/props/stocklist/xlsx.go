@@ -1,0 +1,412 @@
+package stocklist
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
+)
+
+// An XLSX is a zip of XML files (ECMA-376). What a list of works needs of it is little: the first sheet that is shown, its
+// texts, its numbers as they were typed, and which cells are dates. A general library reads far more and would make this
+// program twice as large; here the tests use one to write what this file reads.
+
+type xlsx struct {
+	files map[string]*zip.File
+	left  int64 // bytes that may still be unpacked
+	seen  int   // elements so far
+	texts []cell
+	dates []bool // by style: it shows a date
+}
+
+// readXLSX is the rows that have anything in them: of the tab that is named, or of the only visible one that is a list.
+func (s *Sheet) readXLSX(file []byte, wanted string) ([]line, error) {
+	if bytes.Count(file, []byte("PK\x01\x02")) > maxParts { // each part of a zip is listed under this mark (APPNOTE 4.3.12)
+		return nil, fmt.Errorf("it holds more than %d files", maxParts)
+	}
+	z, err := zip.NewReader(bytes.NewReader(file), int64(len(file)))
+	if err != nil {
+		return nil, errors.New("the sheet is cut short or damaged")
+	}
+	x := xlsx{files: map[string]*zip.File{}, left: maxUnpacked}
+	for _, f := range z.File {
+		x.files[strings.TrimPrefix(f.Name, "/")] = f
+	}
+	if x.files["content.xml"] != nil || x.files["Index/Document.iwa"] != nil {
+		return nil, fault.Fault{At: fault.Place{File: s.Name}, Text: "this kind of spreadsheet cannot be read, whatever its name ends with", Hint: "save it from its program as XLSX or CSV"}
+	}
+	tabs, err := x.tabs()
+	if err != nil {
+		return nil, err
+	}
+	if err := x.readTexts(); err != nil {
+		return nil, err
+	}
+	if err := x.readStyles(); err != nil {
+		return nil, err
+	}
+	t, err := x.list(s.Name, tabs, wanted)
+	if err != nil {
+		return nil, err
+	}
+	if len(tabs) > 1 {
+		s.Tab = t.name
+	}
+	return x.readRows(s.Name, t.part, maxLines)
+}
+
+// tab is a sheet of the workbook, and the part of the zip that it is in.
+type tab struct{ name, part string }
+
+// list is the tab that is the list of works: the one that is wanted, or the only one that begins as a list does.
+func (x *xlsx) list(file string, tabs []tab, wanted string) (tab, error) {
+	var names []string
+	for _, t := range tabs {
+		if folded(t.name) == folded(wanted) {
+			return t, nil
+		}
+		names = append(names, unit.Quote(t.name))
+	}
+	if wanted != "" {
+		return tab{}, fault.Fault{At: fault.Place{File: file}, Text: fmt.Sprintf("it has no tab %q", wanted), Hint: "it has " + unit.List(names, "and")}
+	}
+	if len(tabs) == 1 {
+		return tabs[0], nil
+	}
+	var lists []tab
+	names = nil
+	for _, t := range tabs {
+		lines, err := x.readRows(file, t.part, 2*headRows)
+		if err != nil {
+			return tab{}, err
+		}
+		if h, at := findHeadings(lines); (h.named() || h.has(numberMeaning)) && (h.has(sizeMeaning) || h.has(heightMeaning) || h.has(framedSizeMeaning) || h.has(priceMeaning)) && len(lines) > at+1 {
+			lists, names = append(lists, t), append(names, unit.Quote(t.name))
+		}
+	}
+	switch len(lists) {
+	case 0:
+		return tabs[0], nil
+	case 1:
+		return lists[0], nil
+	}
+	return tab{}, fault.Fault{At: fault.Place{File: file}, Text: "several of its tabs are lists: " + unit.List(names, "and"), Hint: fmt.Sprintf("name one behind the file: %s/%s", file, lists[0].name)}
+}
+
+// readRows reads the rows of a sheet.
+func (x *xlsx) readRows(name, sheet string, most int) (lines []line, err error) {
+	var merged [][4]int
+	var row line
+	var kind string // of the cell
+	var style, col int
+	var value, inline gist
+	err = x.each(sheet, func(in []string, t xml.Token) error {
+		switch t := t.(type) {
+		case xml.StartElement:
+			switch t.Name.Local {
+			case "row":
+				number := row.number + 1
+				if n, err := strconv.Atoi(attribute(t, "r")); err == nil && n > 0 {
+					number = n
+				}
+				row, col = line{number: number, at: fault.Place{File: name}}, -1
+			case "c":
+				col++
+				if at, ok := columnOf(attribute(t, "r")); ok {
+					col = at
+				}
+				kind, value, inline = attribute(t, "t"), gist{}, gist{}
+				style, _ = strconv.Atoi(attribute(t, "s"))
+			case "mergeCell":
+				if m, ok := area(attribute(t, "ref")); ok && len(merged) < maxRows {
+					merged = append(merged, m)
+				}
+			}
+		case xml.CharData:
+			switch {
+			case under(in, "c", "v"):
+				value.add(t)
+			case written(in):
+				inline.add(t)
+			}
+		case xml.EndElement:
+			switch {
+			case t.Name.Local == "c" && col >= 0:
+				return row.put(col, x.cell(kind, style, value, inline))
+			case t.Name.Local == "row" && !row.blank():
+				if lines = append(lines, row); len(lines) == most {
+					return io.EOF // more than anybody asks for
+				}
+			}
+		}
+		return nil
+	})
+	left := maxElements
+	for _, m := range merged {
+		if left -= (m[1] - m[0] + 1) * (m[3] - m[2] + 1); m[1] >= m[0] && m[3] >= m[2] && left > 0 {
+			spread(lines, m)
+		}
+	}
+	return lines, err
+}
+
+// area is the rows and columns of a reference such as "A2:A5": first and last row, first and last column.
+func area(ref string) (m [4]int, ok bool) {
+	from, to, ok := strings.Cut(ref, ":")
+	var left, right bool
+	m[2], left = columnOf(from)
+	m[3], right = columnOf(to)
+	m[0], _ = strconv.Atoi(strings.TrimLeft(from, "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+	m[1], _ = strconv.Atoi(strings.TrimLeft(to, "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+	return m, ok && left && right && m[3] < maxColumns
+}
+
+// spread writes the text of merged cells, which stands in the first of them, into all of them.
+func spread(lines []line, m [4]int) {
+	at, ok := slices.BinarySearchFunc(lines, m[0], func(l line, number int) int { return l.number - number })
+	if !ok || m[2] >= len(lines[at].cells) {
+		return
+	}
+	text := lines[at].cells[m[2]]
+	for i := at; i < len(lines) && lines[i].number <= m[1]; i++ {
+		for col := m[2]; col <= m[3]; col++ {
+			if lines[i].text(col) != "" {
+				continue
+			}
+			for len(lines[i].cells) <= col {
+				lines[i].cells = append(lines[i].cells, cell{})
+			}
+			lines[i].cells[col] = text
+			lines[i].cells[col].spread = i > at
+		}
+	}
+}
+
+// cell is what a cell shows.
+func (x *xlsx) cell(kind string, style int, value, inline gist) cell {
+	v := value.cell()
+	switch kind {
+	case "s":
+		if n, err := strconv.Atoi(v.text); err == nil && n >= 0 && n < len(x.texts) {
+			return x.texts[n]
+		}
+		return cell{}
+	case "inlineStr":
+		return inline.cell()
+	case "str", "e":
+		return v
+	case "b":
+		return cell{text: map[string]string{"1": "yes", "0": "no"}[v.text]}
+	case "d":
+		v.date = true
+		return v
+	}
+	v.date = v.text != "" && style >= 0 && style < len(x.dates) && x.dates[style]
+	v.text = number15(v.text)
+	return v
+}
+
+// gist is the beginning of a text that comes in pieces: no more of it than makes a cell.
+type gist struct{ b []byte }
+
+func (g *gist) add(p []byte) {
+	const most = utf8.UTFMax * (maxCell + 1)
+	g.b = append(g.b, p[:min(len(p), most-min(most, len(g.b)))]...)
+}
+
+func (g gist) cell() cell { return newCell(strings.ToValidUTF8(string(g.b), "")) }
+
+// under is whether one is right in these elements, the innermost last.
+func under(in []string, path ...string) bool {
+	return len(in) >= len(path) && slices.Equal(in[len(in)-len(path):], path)
+}
+
+// written is whether one is in a text of a cell: in its only piece or one of several. Reading aids (rPh) are not part of it.
+func written(in []string) bool {
+	return under(in, "is", "t") || under(in, "is", "r", "t") || under(in, "si", "t") || under(in, "si", "r", "t")
+}
+
+func attribute(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}
+
+// number15 is a number as it was typed: the file has 24.199999999999999 where somebody typed 24.2.
+func number15(s string) string {
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		return s
+	}
+	if v, err = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 15, 64), 64); err != nil {
+		return s
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// columnOf is the number, from 0, of the column of a reference such as "B5".
+func columnOf(ref string) (col int, ok bool) {
+	for i, r := range ref {
+		if r < 'A' || r > 'Z' {
+			return col - 1, i > 0
+		}
+		if col = col*26 + int(r-'A') + 1; col > 1<<20 {
+			break
+		}
+	}
+	return 0, false
+}
+
+// tabs are the sheets that are not hidden.
+func (x *xlsx) tabs() ([]tab, error) {
+	var tabs []tab
+	const most = 50 // more than anybody looks through
+	if err := x.each("xl/workbook.xml", func(_ []string, t xml.Token) error {
+		e, ok := t.(xml.StartElement)
+		if state := attribute(e, "state"); ok && e.Name.Local == "sheet" && len(tabs) < most && (state == "" || state == "visible") {
+			tabs = append(tabs, tab{attribute(e, "name"), attribute(e, "id")})
+		}
+		return nil
+	}); err != nil {
+		return nil, err
+	}
+	parts := map[string]string{}
+	err := x.each("xl/_rels/workbook.xml.rels", func(_ []string, t xml.Token) error {
+		if e, ok := t.(xml.StartElement); ok && e.Name.Local == "Relationship" {
+			parts[attribute(e, "Id")] = attribute(e, "Target")
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	for i := range tabs {
+		target := parts[tabs[i].part]
+		if abs, ok := strings.CutPrefix(target, "/"); ok {
+			target = abs
+		} else if target != "" {
+			target = path.Join("xl", target)
+		}
+		tabs[i].part = target
+	}
+	tabs = slices.DeleteFunc(tabs, func(t tab) bool { return t.part == "" || strings.Contains(t.part, "chartsheets") })
+	if len(tabs) == 0 {
+		return nil, errors.New("it has no sheet that is shown")
+	}
+	return tabs, nil
+}
+
+// readTexts reads the texts that cells share.
+func (x *xlsx) readTexts() error {
+	const name = "xl/sharedStrings.xml"
+	if x.files[name] == nil {
+		return nil // all texts stand in their cells
+	}
+	var text gist
+	return x.each(name, func(in []string, t xml.Token) error {
+		switch t := t.(type) {
+		case xml.CharData:
+			if written(in) {
+				text.add(t)
+			}
+		case xml.EndElement:
+			if t.Name.Local != "si" {
+				return nil
+			}
+			x.texts, text = append(x.texts, text.cell()), gist{}
+		}
+		return nil
+	})
+}
+
+var quoted = regexp.MustCompile(`"[^"]*"|\[[^\]]*\]|\\.`)
+
+// readStyles finds the styles that show a number as a date: the built-in formats 14 to 22 and 45 to 47 (ECMA-376 part 1,
+// 18.8.30), and those of one's own with a day, a month or a year in them; the file lists its own before the styles.
+func (x *xlsx) readStyles() error {
+	const name = "xl/styles.xml"
+	if x.files[name] == nil {
+		return nil
+	}
+	own := map[string]bool{}
+	return x.each(name, func(in []string, t xml.Token) error {
+		e, ok := t.(xml.StartElement)
+		switch id := attribute(e, "numFmtId"); {
+		case !ok:
+		case under(in, "numFmts", "numFmt"):
+			code := strings.ToLower(quoted.ReplaceAllString(attribute(e, "formatCode"), ""))
+			own[id] = strings.ContainsAny(code, "dy") || strings.Contains(code, "mm")
+		case under(in, "cellXfs", "xf"):
+			f, _ := strconv.Atoi(id)
+			x.dates = append(x.dates, f >= 14 && f <= 22 || f >= 45 && f <= 47 || own[id])
+		}
+		return nil
+	})
+}
+
+// each visits what a file of the zip is made of, with the names of the elements that it is in, the innermost last: of a start
+// and an end, its own is one of them. Visit may end it with io.EOF. Readers for whole elements would hold all of a row, or of
+// a text, that somebody made as large as they liked.
+func (x *xlsx) each(file string, visit func(in []string, t xml.Token) error) error {
+	f := x.files[file]
+	if f == nil {
+		return errors.New("it is a zip, but not a sheet: it has no " + path.Base(file))
+	}
+	r, err := f.Open()
+	if err != nil {
+		return errors.New("the sheet is damaged")
+	}
+	defer r.Close()
+	all := &io.LimitedReader{R: r, N: x.left}
+	piece := &allowance{r: all}
+	d := xml.NewDecoder(piece)
+	var in []string
+	for {
+		piece.bytes = maxPiece
+		t, err := d.Token()
+		if e, ok := t.(xml.StartElement); ok && err == nil {
+			in = append(in, e.Name.Local)
+			x.seen++
+		}
+		switch {
+		case len(in) > maxNested:
+			return fmt.Errorf("its %s has more than %d elements in each other", path.Base(file), maxNested)
+		case x.seen > maxElements:
+			return fmt.Errorf("it has more than %d rows, cells and texts", maxElements)
+		}
+		var why error
+		if err == nil {
+			why = visit(in, t)
+		}
+		if _, ok := t.(xml.EndElement); ok && len(in) > 0 {
+			in = in[:len(in)-1]
+		}
+		switch {
+		case all.N <= 0:
+			return fmt.Errorf("what is read of it unpacks to more than %d MB, as far as its %s", maxUnpacked>>20, path.Base(file))
+		case errors.Is(err, errSpent):
+			return fmt.Errorf("its %s has one text of more than %d kB", path.Base(file), maxPiece>>10)
+		case err == io.EOF || why == io.EOF:
+			x.left = all.N
+			return nil
+		case why != nil:
+			return why
+		case err != nil:
+			return fmt.Errorf("the sheet is damaged: %w", err)
+		}
+	}
+}

@@ -1,0 +1,48 @@
+package drawing
+
+import (
+	"math"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/props/lettering"
+)
+
+// scale is how many pixels a metre are, so that wide by high metres fit into a room of pixels. A paper that is too small
+// for the words around the drawing shows a part of it.
+func scale(width, height, wide, high float64) float64 {
+	const least = 2
+	return max(least, min(width/wide, height/high))
+}
+
+// scaleBar draws a bar of a round length at a place (its left end, on the bar), in steps that people count in.
+func (p paper) scaleBar(plan *booth.Plan, at spot, perMetre float64) {
+	step, n, words := unit.Foot.M(), 3, "3 ft"
+	if plan.Units == unit.Centimetres {
+		step, n, words = 0.25, 4, "1 m"
+	}
+	long, thick := step*perMetre, 0.3*p.em
+	for k := range n {
+		a := at.add(spot{float64(k) * long, -thick / 2})
+		b := a.add(spot{long, thick})
+		if k%2 == 0 {
+			p.fill(ink, []spot{a, {b.x, a.y}, b, {a.x, b.y}})
+		}
+		p.box(ink, max(1, 0.06*p.em), a, b)
+	}
+	p.write(lettering.Regular, ink, 0.9, at.add(spot{float64(n)*long + 0.5*p.em, 0.32 * p.em}), words)
+}
+
+// measure draws a dimension line between two places, with its words on it.
+func (p paper) measure(a, b spot, words string) {
+	thin := max(1, 0.06*p.em)
+	p.line(ink, thin, a, b)
+	d := b.sub(a)
+	n := spot{-d.y, d.x}.mul(0.4 * p.em / math.Max(d.len(), 1e-9))
+	p.line(ink, thin, a.sub(n), a.add(n))
+	p.line(ink, thin, b.sub(n), b.add(n))
+	p.label(ink, 0.9, a.to(b, 0.5), 0, words)
+}
+
+// length is metres in the scene's units.
+func length(plan *booth.Plan, m float64) string { return unit.Length(m).Format(plan.Units) }

@@ -1,0 +1,99 @@
+package light
+
+import (
+	"math"
+
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/sight"
+	"boothmock/internal/plan/booth"
+)
+
+// Daylight is the sun over a booth. The zero value is the even sky without a sun.
+type Daylight struct {
+	Toward geom.Vec // to the sun
+	Direct float64  // the sun's light on a face square to it; 1 is what open level ground gets from the sky alone
+	Radius float64  // radians: half the angle across which the sun is seen
+}
+
+func (d Daylight) shines() bool { return d.Direct > 0 && d.Toward.Y > 0 }
+
+// Sun is what the sun's direct light is drawn by: the outlines of all that stands in its way.
+type Sun struct {
+	Toward geom.Vec
+	*sight.Outlines
+}
+
+// under sets the room under a sun.
+func (r *room) under(day Daylight) {
+	if r.indoor || !day.shines() {
+		return
+	}
+	r.day = day
+	r.openGround = r.openGround.plus(r.openGround, day.Direct*day.Toward.Y)
+}
+
+// shine works out how much of each face the sun shines on: exactly, by what an eye at the sun sees of it.
+func (r *room) shine() {
+	if !r.day.shines() {
+		return
+	}
+	crowd := sight.NewCrowd(r.solids)
+	var gaze sight.Gaze
+	for k, fs := range r.faces {
+		for i := range fs {
+			f := &fs[i]
+			if cos := f.n.Dot(r.day.Toward); cos > 0 {
+				face := r.solids[k].Convex.Face(i)
+				f.sun = r.day.Direct * cos * gaze.SeeAlong(r.day.Toward, face, crowd, func(int) bool { return false }).Visible
+			}
+		}
+	}
+}
+
+// shine gives the surfaces the sun's direct light, as what is drawn stands in its way: people and things that are left out of some
+// pictures too.
+func (l *Lit) shine(p *booth.Plan, day Daylight) {
+	if p.Pitch.Indoor || !day.shines() {
+		return
+	}
+	var solids []sight.Solid
+	for i := range p.Parts {
+		if part := &p.Parts[i]; !part.SeeThrough {
+			for _, c := range part.Solids {
+				solids = append(solids, sight.NewSolid(c, i))
+			}
+		}
+	}
+	l.Sun = &Sun{day.Toward, sight.NewOutlines(day.Toward, math.Tan(day.Radius), solids)}
+	for i := range l.Surfaces {
+		s := &l.Surfaces[i]
+		behind := 0.0
+		if s.Look.Passes > 0 {
+			behind = through(material(s.Look), s.Look.Passes)
+		}
+		s.Sun = make([]float32, len(s.Mesh.Vertices))
+		away := turnedAway(&s.Mesh, day.Toward)
+		for k, v := range s.Mesh.Vertices {
+			cos := v.N.Dot(day.Toward)
+			lit := float64(behind * max(0, -cos))
+			if !away {
+				lit += float64((1 - s.Look.Passes) * max(0, cos))
+			}
+			s.Sun[k] = float32(day.Direct * lit)
+		}
+	}
+}
+
+// turnedAway reports whether a surface that looks one way as a whole, such as one side of a drape, looks away from the sun: then
+// it does not shine on the folds that look aside either, as it would have to come through the cloth.
+func turnedAway(m *geom.Mesh, toward geom.Vec) bool {
+	var sum geom.Vec
+	area := 0.0
+	for _, t := range m.Triangles {
+		a, b, c := m.Vertices[t[0]].P, m.Vertices[t[1]].P, m.Vertices[t[2]].P
+		n := b.Sub(a).Cross(c.Sub(a))
+		sum, area = sum.Add(n), area+n.Len()
+	}
+	const oneWay = 0.5 // of its area, at least, looks that way on balance
+	return sum.Len() > oneWay*area && sum.Dot(toward) <= 0
+}

@@ -1,0 +1,181 @@
+package light
+
+import (
+	"math"
+
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/sight"
+)
+
+// rgb is linear light. 1 is the light that an open level field gets from the whole sky.
+type rgb [3]float64
+
+func (a rgb) plus(b rgb, f float64) rgb {
+	return rgb{a[0] + float64(b[0]*f), a[1] + float64(b[1]*f), a[2] + float64(b[2]*f)}
+}
+
+func (a rgb) times(b rgb) rgb { return rgb{a[0] * b[0], a[1] * b[1], a[2] * b[2]} }
+
+// reach is half the side, in metres, of the square one metre before a surface that stands for all the directions that
+// the surface sees. The light from beyond it is one part in reach².
+const reach = 1000
+
+// gatherer collects the light that arrives at points of a room. It keeps its buffers and is for one goroutine.
+type gatherer struct {
+	*room
+	gaze  sight.Gaze
+	last  *known // what was gathered before, of the part whose light is gathered; nil: nothing
+	list  []transfer
+	place []int32 // by solid: its place in list, if the transfer there is from it
+	which []int   // numbers of the solids that may count
+	eye   int     // the eye, and the solid, that decided last who sees what
+	stop  int
+}
+
+// slight is what room.least is but for tests.
+const slight = 0.006
+
+func newGatherer(r *room) *gatherer {
+	return &gatherer{room: r, gaze: sight.Gaze{Least: r.least}, place: make([]int32, len(r.solids))}
+}
+
+// transfer is light from one source: the share of it is what the source's brightness, 1, would give.
+type transfer struct {
+	from  int32 // number of the solid, or sky or field
+	share float64
+}
+
+const (
+	sky   = -1 // the share is of the open sky's light, and 1 is its brightness
+	field = -2 // open ground
+	gone  = -3 // what is there no more
+)
+
+// light is what arrives at p on a surface with normal n, past every solid but the owner skip's (-1: none).
+func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
+	var red, green, blue float64 // in registers, where Go keeps no arrays
+	list := g.transfers(p, n, skip)
+	for i := range list {
+		a := &list[i]
+		c := g.bright(a.from, p)
+		red, green, blue = red+float64(c[0]*a.share), green+float64(c[1]*a.share), blue+float64(c[2]*a.share)
+	}
+	return rgb{red, green, blue}
+}
+
+// arrive finds where the light at p comes from, each source once; the result is valid until the next call.
+//
+// The directions before the surface are one large square, seen from p past the solids by the kernel: nothing is sampled.
+// The pieces that are left are sky, above the horizon, or open ground, below it. A piece that a solid hides is as
+// bright as the side of the solid that p sees.
+func (g *gatherer) arrive(p, n geom.Vec, skip int) []transfer {
+	g.list = g.list[:0]
+	g.which = g.which[:0]
+	g.reaches.Each(func(lo, hi geom.Vec) bool { return inside(p, lo, hi, 0) }, func(i int) {
+		if skip < 0 || g.solids[i].Owner != skip {
+			g.which = append(g.which, i)
+		}
+	})
+	f := facing(n)
+	square := geom.Rect(geom.Frame{Origin: n, X: f.X, Y: f.Y.Neg(), Z: n.Neg()}, -reach, -reach, reach, reach)
+	var buffer [2][8]geom.Vec
+	for i, open := range [2]int{sky, field} {
+		half := above(square, buffer[i][:0], float64(1-2*i))
+		if len(half) < 3 {
+			continue
+		}
+		g.gaze.Look(p, half, g.solids, g.which)
+		seen := 0.0
+		g.gaze.Each(func(piece []geom.Vec, by int) {
+			switch r := ring(piece); {
+			case by >= 0:
+				k := int(g.place[by])
+				if k >= len(g.list) || g.list[k].from != int32(by) {
+					k = len(g.list)
+					g.place[by] = int32(k)
+					g.list = append(g.list, transfer{from: int32(by)})
+				}
+				g.list[k].share += r.factor(n)
+			case open == sky && !g.indoor:
+				seen += r.overcast(n)
+			default:
+				seen += r.factor(n)
+			}
+		})
+		g.list = append(g.list, transfer{int32(open), seen})
+	}
+	return g.list
+}
+
+// bright is how bright a source looks from p.
+func (r *room) bright(from int32, p geom.Vec) rgb {
+	switch from {
+	case sky:
+		return white
+	case field:
+		return r.openGround
+	}
+	return r.look(int(from), p)
+}
+
+var white = rgb{1, 1, 1}
+
+// overcast is the light from the ring's piece of the CIE standard overcast sky, brightness (1 + 2 sin elevation)/3 of the
+// zenith's (7 pi/9 of it arrive on open level ground). The corners become unit vectors.
+func (r ring) overcast(n geom.Vec) float64 {
+	for i := range r {
+		r[i] = r[i].Unit()
+	}
+	return (float64(math.Pi*r.factor(n)) + 2*r.moment(geom.Up, n)) / 3 / (7 * math.Pi / 9)
+}
+
+// look is how bright solid number k looks from p: the mean of its faces, each by the solid angle that it fills.
+func (r *room) look(k int, p geom.Vec) rgb {
+	var sum rgb
+	total := 0.0
+	for _, f := range r.faces[k] {
+		d := p.Sub(f.at)
+		h := d.Dot(f.n)
+		if h <= 0 {
+			continue
+		}
+		l := d.Len()
+		w := f.area * h / float64(l*l*l)
+		sum, total = sum.plus(f.bright, w), total+w
+	}
+	if total > 0 {
+		sum = rgb{}.plus(sum, 1/total)
+	}
+	return sum
+}
+
+// facing is a frame whose Z axis is n.
+func facing(n geom.Vec) geom.Frame {
+	x := geom.Up.Cross(n)
+	if x.Dot(x) < 1e-12 {
+		x = geom.Vec{X: 1}
+	}
+	x = x.Unit()
+	return geom.Frame{X: x, Y: n.Cross(x), Z: n}
+}
+
+// above appends to out the part of the polygon of directions that points up (side 1) or down (side -1).
+func above(p, out geom.Polygon, side float64) geom.Polygon {
+	const level = 1e-6 * reach // a strip as narrow as that at the horizon is left out
+	hi := 0.0
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		ya, yb := a.Y*side, b.Y*side
+		hi = max(hi, ya)
+		if ya >= 0 {
+			out = append(out, a)
+		}
+		if (ya > 0) != (yb > 0) && ya != 0 && yb != 0 {
+			out = append(out, a.Lerp(b, ya/(ya-yb)))
+		}
+	}
+	if hi < level {
+		return nil
+	}
+	return out
+}

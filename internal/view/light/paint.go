@@ -1,0 +1,47 @@
+package light
+
+import (
+	"boothmock/internal/basis/colour"
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/plan/booth"
+)
+
+// finish is a part's mean colour, linear, by the area of its surfaces, and the greatest share of light that they pass.
+func finish(p *booth.Part) (rgb, float64) {
+	var sum rgb
+	total, passes := 0.0, 0.0
+	for _, s := range p.Surfaces {
+		area := 0.0
+		for _, t := range s.Mesh.Triangles {
+			v := s.Mesh.Vertices
+			area += geom.Polygon{v[t[0]].P, v[t[1]].P, v[t[2]].P}.Area()
+		}
+		sum, total = sum.plus(material(s.Look), area), total+area
+		passes = max(passes, s.Look.Passes)
+	}
+	if total == 0 {
+		return rgb{0.5, 0.5, 0.5}, passes
+	}
+	return rgb{}.plus(sum, 1/total), passes
+}
+
+// material is the linear colour of a look, with its image's mean.
+func material(k booth.Look) rgb {
+	c := rgb{float64(colour.Light(k.Colour[0])), float64(colour.Light(k.Colour[1])), float64(colour.Light(k.Colour[2]))}
+	if k.Image == nil || k.Image.Pixels == nil {
+		return c
+	}
+	m := k.Image.Pixels
+	b := m.Bounds()
+	var sum rgb
+	n := 0.0
+	const grid = 24
+	for i := range grid {
+		for j := range grid {
+			px := m.NRGBAAt(b.Min.X+(2*i+1)*b.Dx()/(2*grid), b.Min.Y+(2*j+1)*b.Dy()/(2*grid))
+			sum = sum.plus(rgb{float64(colour.Light(px.R)), float64(colour.Light(px.G)), float64(colour.Light(px.B))}, 1)
+			n++
+		}
+	}
+	return c.times(rgb{}.plus(sum, 1/n))
+}

@@ -1,0 +1,209 @@
+package light
+
+import (
+	"context"
+	"math"
+
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/sight"
+	"boothmock/internal/plan/booth"
+)
+
+// room is what light meets: the solids that stop it or, as veils, pass some of it, and how bright their faces are.
+type room struct {
+	indoor     bool
+	day        Daylight
+	solids     []sight.Solid // their owner is the part's number, or groundOwner
+	faces      [][]face      // by solid
+	openGround rgb           // how bright it looks
+	eyes       []geom.Vec    // whose sight counts
+
+	places  *geom.Tree      // of the solids, by where they are
+	reaches *geom.Tree      // of the solids, by where they may count for the light
+	own     map[int][]int   // numbers of the solids by owner
+	ctx     context.Context // when it ends, no more light is gathered; nil: it never does
+	least   float64         // share of a surface's light below which a solid before it is passed over
+}
+
+// face is one side of a solid, of one brightness all over.
+type face struct {
+	at     geom.Vec // its middle
+	n      geom.Vec
+	area   float64 // m²
+	colour rgb
+	passes float64
+	points []geom.Vec // where its light is measured
+	back   int        // the face on the solid's other side
+	sun    float64    // what arrives straight from the sun, on average over the face
+	light  rgb        // what arrives
+	bright rgb        // what leaves it
+}
+
+// newRoom finds the solids of the plan, which is looked at from some places. Wire mesh stops next to no light; things that are
+// left out of some pictures must not leave their shadow there.
+func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
+	r := &room{indoor: p.Pitch.Indoor, eyes: eyes}
+	ground := rgb{0.2, 0.2, 0.2}
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		c, passes := finish(part)
+		if part.Flat {
+			if part.Parent == "" && len(part.Solids) == 0 {
+				ground = c
+			}
+			continue
+		}
+		if part.SeeThrough || part.Dressing || part.Moving || part.Beyond && farOff(p, part) {
+			continue
+		}
+		for _, s := range blocks(part) {
+			r.add(s, i, c, passes)
+		}
+	}
+	r.openGround = ground // all of the sky's light, less what the ground keeps
+	r.tile(p, ground)
+	r.index(slight)
+	return r
+}
+
+// farOff is whether a part of the fair around stands so far off that it takes next to none of the light on the pitch: the sky near
+// the horizon is the darkest, and a tent is white.
+func farOff(p *booth.Plan, part *booth.Part) bool {
+	const near = 1.5 // metres from the pitch
+	for _, c := range part.Solids {
+		lo, hi := c.Bounds()
+		if hi.X > -p.Pitch.Width/2-near && lo.X < p.Pitch.Width/2+near && lo.Z < near && hi.Z > -p.Pitch.Depth-near {
+			return false
+		}
+	}
+	return true
+}
+
+func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
+	s := sight.NewSolid(c, owner)
+	s.Veil = passes > 0
+	var faces []face
+	for i := range c.Faces {
+		p := c.Face(i)
+		f := face{at: p.Centre(), n: p.Normal(), area: p.Area(), colour: paint, passes: passes}
+		switch {
+		case f.area > 0.25:
+			for _, v := range p {
+				f.points = append(f.points, f.at.Lerp(v, 0.55))
+			}
+		case f.area > 0.005:
+			f.points = []geom.Vec{f.at}
+		}
+		faces = append(faces, f)
+	}
+	for i, f := range faces {
+		for k, o := range faces {
+			if o.n.Dot(f.n) < faces[faces[i].back].n.Dot(f.n) {
+				faces[i].back = k
+			}
+		}
+	}
+	r.solids, r.faces = append(r.solids, s), append(r.faces, faces)
+}
+
+// within is the room as the surfaces of part number i meet it: a part that is fewer blocks to all others is itself the
+// solids that it is made of, each as bright as the block that it begins, or that began before it.
+func (r *room) within(i int, p *booth.Part) *room {
+	own := len(r.own[i])
+	if p.Work != nil || own == 0 || own == len(p.Room()) {
+		return r
+	}
+	in := &room{indoor: r.indoor, day: r.day, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
+	like := map[geom.Vec][]face{} // by the block's first corner
+	var last []face
+	for k, s := range r.solids {
+		if s.Owner != i {
+			in.solids, in.faces = append(in.solids, s), append(in.faces, r.faces[k])
+			continue
+		}
+		last = r.faces[k]
+		like[s.Convex.Corners[0]] = last
+	}
+	for _, c := range p.Room() {
+		if f, ok := like[c.Corners[0]]; ok {
+			last = f
+		}
+		in.add(c, i, rgb{}, 0)
+		f := in.faces[len(in.faces)-1]
+		for k := range f {
+			f[k].bright = likest(last, f[k].n)
+		}
+	}
+	in.index(r.least)
+	return in
+}
+
+// likest is how bright the face is that looks most nearly along n.
+func likest(faces []face, n geom.Vec) rgb {
+	best := 0
+	for k := range faces {
+		if faces[k].n.Dot(n) > faces[best].n.Dot(n) {
+			best = k
+		}
+	}
+	return faces[best].bright
+}
+
+// groundOwner is the owner of the tiles of ground: no part's number.
+const groundOwner = 1 << 30
+
+// tile lays the ground under the booth and a little before it out in tiles, flat solids whose brightness differs.
+func (r *room) tile(p *booth.Plan, paint rgb) {
+	const n = 3
+	w, d := p.Pitch.Width, p.Pitch.Depth
+	const front = 1.2 // metres
+	at := func(i, j int) geom.Vec {
+		return geom.Vec{X: w * (float64(i)/n - 0.5), Z: front - (d+front)*float64(j)/n}
+	}
+	for i := range n {
+		for j := range n {
+			a, b, c, d := at(i, j), at(i+1, j), at(i+1, j+1), at(i, j+1)
+			r.add(geom.NewConvex([]geom.Vec{a, b, c, d}, [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}}), groundOwner, paint, 0)
+		}
+	}
+}
+
+// free is where the light at p is measured, a point of part own's surface with normal n: a little before it, and clear of
+// that part's solids, as a fold of cloth lies within the slab that stands for the cloth. It reports false for a point that
+// another part's solid covers by more than a hair.
+func (r *room) free(p, n geom.Vec, own int) (geom.Vec, bool) {
+	const clear = 0.001 // metres
+	const thick = 0.2   // metres: no cloth is so thick
+	const hair = 0.002  // metres
+	const hem = 0.003   // metres
+	q, ahead := p, n
+	for _, i := range r.own[own] {
+		s := &r.solids[i]
+		out, in := s.Leave(q, n, clear)
+		if in && out.Len() > thick { // p lies where two pieces of the part meet
+			out, in = s.Aside(q, n, clear)
+		}
+		if in {
+			q, ahead = q.Add(out), out.Unit()
+			if math.Abs(n.Y) < 0.5 { // at a hem: a little within, as below it even a corner of two cloths is open
+				lo, hi := s.Bounds()
+				q.Y = max(min(q.Y, hi.Y-hem), lo.Y+hem)
+			}
+		}
+	}
+	if q == p {
+		q = p.Add(n.Mul(clear))
+	}
+	q.Y = max(q.Y, clear) // what stands on the ground touches it
+	var few [16]int
+	for _, i := range r.near(q, 10*hair, few[:0]) { // q may be moved by a few hairs on the way
+		if s := &r.solids[i]; s.Owner != own {
+			if out, in := s.Aside(q, ahead, 0); in && (out.Len() > hair || q.Y+out.Y < clear) { // nor is there a way out into the ground
+				return q, false
+			} else if in {
+				q = q.Add(out)
+			}
+		}
+	}
+	return q, true
+}
