@@ -104,7 +104,7 @@ func Arrange(path string, set Settings) (*Arranged, error) {
 		if err != nil {
 			return nil, err
 		}
-		a.New = fresh(a.Report.Findings, then.Report().Findings)
+		a.New = finding.Beyond(then.Report().Findings, a.Report.Findings)
 		if worse := worse(a.Report, then.Report(), a.New); len(worse) > 0 {
 			if a.Rejected++; a.Rejected == 1 {
 				a.Refused = worse
@@ -180,7 +180,7 @@ func renamed(f *scene.File, list scene.Path, was, names []any) (*scene.File, err
 // worse are the new findings for which a booth is no better than before: failures, and cautions unless as many others are gone.
 func worse(before, after finding.Report, news []finding.Finding) (out []finding.Finding) {
 	gone := 0
-	for _, f := range fresh(after.Findings, before.Findings) {
+	for _, f := range finding.Beyond(before.Findings, after.Findings) {
 		if f.Level == finding.Caution {
 			gone++
 		}
@@ -193,18 +193,6 @@ func worse(before, after finding.Report, news []finding.Finding) (out []finding.
 	}
 	for _, f := range news {
 		if f.Level == finding.Fail || f.Level == finding.Caution && cautions > gone {
-			out = append(out, f)
-		}
-	}
-	return out
-}
-
-// fresh are the findings that were not there before.
-func fresh(before, after []finding.Finding) (out []finding.Finding) {
-	for _, f := range after {
-		if !slices.ContainsFunc(before, func(b finding.Finding) bool {
-			return b.Check == f.Check && b.Item == f.Item && b.View == f.View && b.Level == f.Level
-		}) {
 			out = append(out, f)
 		}
 	}

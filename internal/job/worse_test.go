@@ -34,7 +34,7 @@ func TestWorse(t *testing.T) {
 		"better":                {report(of(finding.Fail, "a"), of(finding.Caution, "b")), report(), 0},
 		"a caution, no failure": {report(of(finding.Fail, "a")), report(of(finding.Caution, "a")), 1},
 	} {
-		if got := worse(c.before, c.after, fresh(c.before.Findings, c.after.Findings)); len(got) != c.want {
+		if got := worse(c.before, c.after, finding.Beyond(c.after.Findings, c.before.Findings)); len(got) != c.want {
 			t.Errorf("%s: %v, want %d", name, got, c.want)
 		}
 	}

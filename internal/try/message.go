@@ -56,6 +56,7 @@ type State struct {
 	Line     string          `json:"line"`
 	Findings []Found         `json:"findings"`
 	Mended   []Found         `json:"mended"` // gone since the change before
+	report   []finding.Finding
 
 	Hanging float64 `json:"hanging"` // the usual height of middles
 	Walls   []Wall  `json:"walls"`

@@ -25,13 +25,10 @@ func (s *Session) newState(before *State) *State {
 	p, report, sheet := s.booth.Plan, s.booth.Report(), s.booth.Sheet()
 	st := &State{
 		Title: p.Title(), File: s.shop.Path, Units: p.Units.String(), Step: steps[p.Units],
-		Verdict: report.Verdict, Line: report.Line, Mended: []Found{}, Findings: []Found{},
+		Verdict: report.Verdict, Line: report.Line, report: report.Findings, Mended: []Found{}, Findings: []Found{},
 		Hanging: rules.HangingCentre.In(p.Rules), Walls: []Wall{}, Works: []Work{}, Rows: []Row{},
 	}
-	for _, f := range report.Findings {
-		st.Findings = append(st.Findings, Found{Level: f.Level, Text: f.Sentence(), Item: f.Item, View: f.View})
-	}
-	st.compare(before)
+	st.found(before)
 	for i := range p.Parts {
 		if w := p.Parts[i].Wall; w != nil {
 			st.Walls = append(st.Walls, Wall{ID: p.Parts[i].ID, Name: p.Parts[i].Name, Wide: w.Width, Low: w.Bottom, High: w.Top, Hold: string(w.Hold), Spacing: w.Spacing,
@@ -88,25 +85,24 @@ func (s *Session) noted() {
 	s.tell()
 }
 
-// compare marks findings that are new since another state, and keeps those that are gone.
-func (st *State) compare(before *State) {
-	if before == nil {
-		return
+// found tells what was found, which of it is new since another state, and what of that is mended.
+func (st *State) found(before *State) {
+	told := func(f finding.Finding) Found {
+		return Found{Level: f.Level, Text: f.Sentence(), Item: f.Item, View: f.View}
 	}
-	was, is := map[Found]bool{}, map[Found]bool{}
-	for _, f := range before.Findings {
-		f.New = false
-		was[f] = true
-	}
-	for i, f := range st.Findings {
-		is[f] = true
-		st.Findings[i].New = !was[f]
-	}
-	for _, f := range before.Findings {
-		f.New = false
-		if !is[f] && f.Level != finding.Note {
-			st.Mended = append(st.Mended, f)
+	was := finding.KnownOf(st.report)
+	if before != nil {
+		was = finding.KnownOf(before.report)
+		for _, f := range finding.Beyond(before.report, st.report) {
+			if f.Level != finding.Note {
+				st.Mended = append(st.Mended, told(f))
+			}
 		}
+	}
+	for _, f := range st.report {
+		one := told(f)
+		one.New = !was.Take(f)
+		st.Findings = append(st.Findings, one)
 	}
 }
 

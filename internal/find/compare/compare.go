@@ -74,7 +74,7 @@ type Total struct {
 func Of(a, b Side) Result {
 	r := Result{
 		Scenes: [2]string{a.Plan.File, b.Plan.File}, Verdicts: [2]string{a.Report.Line, b.Report.Line},
-		Things: things(a.Plan, b.Plan), Gone: only(a.Report, b.Report), New: only(b.Report, a.Report), Totals: totals(a, b),
+		Things: things(a.Plan, b.Plan), Gone: finding.Beyond(a.Report.Findings, b.Report.Findings), New: finding.Beyond(b.Report.Findings, a.Report.Findings), Totals: totals(a, b),
 	}
 	r.Seen, r.Average = seen(a, b)
 	r.Same = len(r.Things)+len(r.Gone)+len(r.New) == 0 && r.Verdicts[0] == r.Verdicts[1]
@@ -82,30 +82,6 @@ func Of(a, b Side) Result {
 		r.Same = r.Same && t.Words[0] == t.Words[1]
 	}
 	return r
-}
-
-// only are the findings of one report that the other does not have, whatever their numbers are.
-func only(of, not finding.Report) []finding.Finding {
-	type key struct {
-		check      string
-		level      finding.Level
-		item, with booth.ID
-		view       string
-	}
-	of1 := func(f finding.Finding) key { return key{f.Check, f.Level, f.Item, f.With, f.View} }
-	has := map[key]int{}
-	for _, f := range not.Findings {
-		has[of1(f)]++
-	}
-	out := []finding.Finding{}
-	for _, f := range of.Findings {
-		if k := of1(f); has[k] > 0 {
-			has[k]--
-		} else {
-			out = append(out, f)
-		}
-	}
-	return out
 }
 
 // seen is what passers-by see of each work.
