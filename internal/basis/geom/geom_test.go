@@ -95,14 +95,14 @@ func TestGrid(t *testing.T) {
 
 func TestOverlap(t *testing.T) {
 	cube := Box(World, Vec{-1, -1, -1}, Vec{1, 1, 1})
-	at := func(f Frame) Convex { return Box(f, Vec{-1, -1, -1}, Vec{1, 1, 1}) }
-	near(t, "half an inch into each other", Overlap(cube, at(World.Moved(Vec{2 - 0.0127, 0.3, 0.2}))), 0.0127, 1e-12)
-	near(t, "only touching", Overlap(cube, at(World.Moved(Vec{2, 0.3, 0.2}))), 0, 1e-12)
-	if d := Overlap(cube, at(World.Moved(Vec{2.1, 0, 0}))); d >= 0 {
+	at := func(f Frame) Mapped { return Map(Box(f, Vec{-1, -1, -1}, Vec{1, 1, 1})) }
+	near(t, "half an inch into each other", Overlap(Map(cube), at(World.Moved(Vec{2 - 0.0127, 0.3, 0.2}))), 0.0127, 1e-12)
+	near(t, "only touching", Overlap(Map(cube), at(World.Moved(Vec{2, 0.3, 0.2}))), 0, 1e-12)
+	if d := Overlap(Map(cube), at(World.Moved(Vec{2.1, 0, 0}))); d >= 0 {
 		t.Errorf("apart by 0.1: overlap %g", d)
 	}
 	// A cube turned by an eighth reaches √2 out: its edge meets the other's face.
-	near(t, "an edge into a face", Overlap(cube, at(World.Moved(Vec{1 + math.Sqrt2 - 0.1, 0, 0}).Turned(math.Pi/4))), 0.1, 1e-12)
+	near(t, "an edge into a face", Overlap(Map(cube), at(World.Moved(Vec{1 + math.Sqrt2 - 0.1, 0, 0}).Turned(math.Pi/4))), 0.1, 1e-12)
 	// Two edges square to each other, both on the line between the middles: only the pair of edges tells them apart.
 	roof := NewConvex([]Vec{{-1, 0, 0}, {1, 0, 0}, {0, -1, 1}, {0, -1, -1}}, [][]int{{0, 2, 1}, {1, 3, 0}, {0, 3, 2}, {2, 3, 1}})
 	hull := NewConvex([]Vec{{0, 0.1, 1}, {0, 0.1, -1}, {1, 1.1, 0}, {-1, 1.1, 0}}, [][]int{{0, 1, 2}, {1, 0, 3}, {0, 2, 3}, {2, 1, 3}})
@@ -112,7 +112,7 @@ func TestOverlap(t *testing.T) {
 	if err := hull.Check(); err != nil {
 		t.Fatal(err)
 	}
-	near(t, "crossed edges 0.1 apart", Overlap(roof, hull), -0.1, 1e-12)
+	near(t, "crossed edges 0.1 apart", Overlap(Map(roof), Map(hull)), -0.1, 1e-12)
 }
 
 // Prismatoids of random points are closed, hold all their points, and their corners are points; those over a line of points

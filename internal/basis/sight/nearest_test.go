@@ -21,7 +21,7 @@ func TestBlameIsAlongTheLines(t *testing.T) {
 		for _, s := range all {
 			apart := true
 			for _, o := range solids {
-				apart = apart && geom.Overlap(s.Convex, o.Convex) < 0
+				apart = apart && geom.Overlap(geom.Map(s.Convex), geom.Map(o.Convex)) < 0
 			}
 			if apart {
 				s.Owner = len(solids)

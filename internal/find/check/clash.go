@@ -150,10 +150,8 @@ func (p *Pass) meet(a, b *booth.Part) bool {
 	const touch = 1e-9 // metres
 	as, bs := p.shapes(a, b)
 	for _, c := range as {
-		clo, chi := c.Bounds()
 		for _, d := range bs {
-			dlo, dhi := d.Bounds()
-			if space(clo, chi, dlo, dhi) < 0 && geom.Overlap(c, d) > touch {
+			if space(c.lo, c.hi, d.lo, d.hi) < 0 && geom.Overlap(c.Mapped, d.Mapped) > touch {
 				return true
 			}
 		}

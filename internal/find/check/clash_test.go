@@ -237,7 +237,7 @@ func stuck(s *stall, id, one, other booth.ID) bool {
 			qs, os := p.shapes(q, o)
 			for _, c := range qs {
 				for _, d := range os {
-					if geom.Overlap(c, d) > give {
+					if geom.Overlap(c.Mapped, d.Mapped) > give {
 						return true
 					}
 				}

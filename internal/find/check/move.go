@@ -7,7 +7,6 @@ import (
 
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
-	"boothmock/internal/basis/way"
 	"boothmock/internal/plan/booth"
 )
 
@@ -124,34 +123,6 @@ func topOf(part *booth.Part) (lo, hi geom.Vec) {
 	return geom.Bounds(corners)
 }
 
-// shapes are the solids in which two parts are held against each other. Two things on one wall are compared by their
-// outlines, however thin they are; two things on one top by the ground below them, as easels and stands have feet.
-func (p *Pass) shapes(a, b *booth.Part) (as, bs []geom.Convex) {
-	flat := func(part *booth.Part, outline func(geom.Convex) geom.Convex) (out []geom.Convex) {
-		for _, c := range part.Room() {
-			out = append(out, outline(c))
-		}
-		return out
-	}
-	switch {
-	case p.sameWall(a, b):
-		f := p.Plan.Part(a.Parent).Frame
-		outline := func(c geom.Convex) geom.Convex { return outlineOn(f, c) }
-		return flat(a, outline), flat(b, outline)
-	case p.sameTop(a, b):
-		return flat(a, shadow), flat(b, shadow)
-	}
-	return upright(a.Room()), upright(b.Room())
-}
-
-// upright are the solids without what lies so low that people step over it, and cloth falls over it, as over a leg's foot.
-func upright(solids []geom.Convex) []geom.Convex {
-	return slices.DeleteFunc(slices.Clone(solids), func(c geom.Convex) bool {
-		_, hi := c.Bounds()
-		return hi.Y <= lowest
-	})
-}
-
 func (p *Pass) sameWall(a, b *booth.Part) bool { return a.Parent == b.Parent && p.onWall(a) }
 
 func (p *Pass) sameTop(a, b *booth.Part) bool {
@@ -174,29 +145,6 @@ func (p *Pass) rectOf(part *booth.Part) rect {
 // overlap is the least move along the wall that frees two rectangles from each other, in metres; 0 where they are free.
 func (r rect) overlap(q rect) float64 {
 	return max(0, min(r.hi.X-q.lo.X, q.hi.X-r.lo.X, r.hi.Y-q.lo.Y, q.hi.Y-r.lo.Y))
-}
-
-// outlineOn is the outline of a solid on a wall, a metre deep.
-func outlineOn(f geom.Frame, c geom.Convex) geom.Convex {
-	var points []way.Point
-	for _, v := range c.Corners {
-		l := f.Local(v)
-		points = append(points, way.Point{X: l.X, Z: l.Y})
-	}
-	var base geom.Polygon
-	for _, q := range way.Hull(points) {
-		base = append(base, f.At(geom.Vec{X: q.X, Y: q.Z}))
-	}
-	return geom.Prism(base, f.Z.Neg())
-}
-
-// shadow is the ground below a solid, a metre high.
-func shadow(c geom.Convex) geom.Convex {
-	var base geom.Polygon
-	for _, q := range way.Hull(flat(c.Corners...)) {
-		base = append(base, geom.Vec{X: q.X, Z: q.Z})
-	}
-	return geom.Prism(base, geom.Up)
 }
 
 // give is how far two parts may reach into each other, in metres: cloth gives way, and leaning things are drawn stiff; but
@@ -223,15 +171,13 @@ func (p *Pass) give(a, b *booth.Part) float64 {
 type span struct{ from, to float64 }
 
 // meetings are the distances along a direction at which solids, moved, reach into others by more than give.
-func meetings(moved, others []geom.Convex, along geom.Vec, give float64) (out []span) {
+func meetings(moved, others []body, along geom.Vec, give float64) (out []span) {
 	for _, c := range moved {
-		clo, chi := c.Bounds()
 		for _, o := range others {
-			olo, ohi := o.Bounds()
-			if passes(clo, chi, olo, ohi, along, give) {
+			if passes(c.lo, c.hi, o.lo, o.hi, along, give) {
 				continue
 			}
-			if from, to := geom.Meeting(c, o, along, give); from < to {
+			if from, to := geom.Meeting(c.Mapped, o.Mapped, along, give); from < to {
 				out = append(out, span{from, to})
 			}
 		}

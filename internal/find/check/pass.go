@@ -42,6 +42,7 @@ type Pass struct {
 	ways   []sideWay
 	stands map[int]stand
 	rects  map[*booth.Part]rect
+	held   map[held][]body
 }
 
 // Work is an artwork and its number among the plan's parts.
@@ -53,7 +54,7 @@ type Work struct {
 func newPass(plan *booth.Plan) *Pass { return newPassAgain(plan, nil) }
 
 func newPassAgain(plan *booth.Plan, kept *answer.Kept) *Pass {
-	p := &Pass{Plan: plan, kept: kept, stands: map[int]stand{}, rects: map[*booth.Part]rect{}, findings: []Finding{}}
+	p := &Pass{Plan: plan, kept: kept, stands: map[int]stand{}, rects: map[*booth.Part]rect{}, held: map[held][]body{}, findings: []Finding{}}
 	var solids []sight.Solid
 	var screens []sight.Screen
 	for i := range plan.Parts {

@@ -52,7 +52,7 @@ func TestEaselAndRug(t *testing.T) {
 	}
 	for _, c := range easel.Solids { // what leans does not go into the work
 		for _, w := range work.Solids {
-			if d := geom.Overlap(c, w); d > 0.001 {
+			if d := geom.Overlap(geom.Map(c), geom.Map(w)); d > 0.001 {
 				t.Errorf("a piece of the easel is %.4f m in the work", d)
 			}
 		}

@@ -35,7 +35,7 @@ func TestRunsAreJoined(t *testing.T) {
 						gap = min(gap, a.Dist(b))
 					}
 				}
-				if d := geom.Overlap(last.Solids[0], part.Solids[0]); d > 1e-9 || gap > 1e-9 {
+				if d := geom.Overlap(geom.Map(last.Solids[0]), geom.Map(part.Solids[0])); d > 1e-9 || gap > 1e-9 {
 					t.Errorf("%s: panels %d and %d share %g m, and are %g m apart", run, i, i+1, d, gap)
 				}
 			}
