@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"os"
+	"strconv"
 	"sync"
 	"testing"
 
@@ -34,4 +35,21 @@ func long(t *testing.T) {
 	if raced || os.Getenv("REQUIRE_TOOLS") == "" {
 		t.Skip("long")
 	}
+}
+
+// booths is how many random booths a test tries: few, so that all tests take about a minute; more in .ci/run; or BOOTHS of the
+// environment.
+func booths(t testing.TB, few, more int) int {
+	t.Helper()
+	if s := os.Getenv("BOOTHS"); s != "" {
+		n, err := strconv.Atoi(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	if raced || os.Getenv("REQUIRE_TOOLS") == "" {
+		return few
+	}
+	return more
 }

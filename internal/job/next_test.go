@@ -3,7 +3,6 @@ package job_test
 import (
 	"encoding/json"
 	"math/rand/v2"
-	"os"
 	"reflect"
 	"testing"
 
@@ -72,12 +71,10 @@ func asJSON(t *testing.T, v any) string {
 
 // A mock-up that takes over answers of the version before says the same, to the last bit, as one made from nothing.
 func TestNextIsFresh(t *testing.T) {
-	booths := drawnBooths(t, 2)
-	if testing.Short() || raced {
-		booths = 1
-	}
+	n := booths(t, 1, 2)
+	lit := booths(t, 0, 2) // versions: light takes long, and has a test of its own beside it
 	versions := 0
-	eachVersion(t, booths, 2, func(text string, next, fresh *job.Mockup) {
+	eachVersion(t, n, 2, func(text string, next, fresh *job.Mockup) {
 		versions++
 		for _, answers := range []struct {
 			what string
@@ -90,7 +87,7 @@ func TestNextIsFresh(t *testing.T) {
 				t.Errorf("the %s is not that of a booth made from nothing:\n%+v\n%+v\n%s", answers.what, answers.a, answers.b, text)
 			}
 		}
-		if versions > 2 && os.Getenv("BOOTHS") == "" || raced { // light takes long
+		if versions > lit {
 			return
 		}
 		if versions == 1 {
@@ -101,8 +98,8 @@ func TestNextIsFresh(t *testing.T) {
 			t.Errorf("the light is not that of a booth made from nothing:\n%s", text)
 		}
 	})
-	if versions < booths {
-		t.Errorf("only %d versions of %d booths could be built", versions, booths)
+	if versions < n {
+		t.Errorf("only %d versions of %d booths could be built", versions, n)
 	}
 }
 

@@ -223,7 +223,7 @@ var others = regexp.MustCompile(`\d+ others`)
 
 // A booth in a mirror has the findings, sightlines and widths of the booth, left and right exchanged.
 func TestMirrored(t *testing.T) {
-	pairs(t, 50, dialect{even: true}, dialect{even: true, mirrored: true}, func(t *testing.T, p, q *booth.Plan) {
+	pairs(t, booths(t, 12, 50), dialect{even: true}, dialect{even: true, mirrored: true}, func(t *testing.T, p, q *booth.Plan) {
 		a, b := check.Run(p), check.Run(q)
 		if c, d := a.Circle, b.Circle; c != nil && d != nil && math.Hypot(c.Centre[0]+d.Centre[0], c.Centre[1]-d.Centre[1]) > 1e-3 {
 			return // of several circles that are as large either is the one that the way in leads to
@@ -246,7 +246,7 @@ func TestMirrored(t *testing.T) {
 func TestRenamed(t *testing.T) {
 	other := func(n string) string { return "z" + n[1:len(n)-1] + "q" } // of the same length, in the same order
 	named := regexp.MustCompile(`\bw\d+x\b`)
-	pairs(t, 20, dialect{}, dialect{name: other}, func(t *testing.T, p, q *booth.Plan) {
+	pairs(t, booths(t, 4, 20), dialect{}, dialect{name: other}, func(t *testing.T, p, q *booth.Plan) {
 		a, b := everything(t, p), everything(t, q)
 		for i := range a {
 			if x, y := named.ReplaceAllStringFunc(a[i], other), b[i]; x != y {
@@ -295,7 +295,7 @@ func TestReordered(t *testing.T) {
 		}
 		return out
 	}
-	pairs(t, 30, dialect{}, dialect{mixed: rand.New(rand.NewPCG(5, 5))}, func(t *testing.T, p, q *booth.Plan) {
+	pairs(t, booths(t, 6, 30), dialect{}, dialect{mixed: rand.New(rand.NewPCG(5, 5))}, func(t *testing.T, p, q *booth.Plan) {
 		a, b := check.Run(p), check.Run(q)
 		same := func(s string) string { return s }
 		differ(t, "findings", plain(a), plain(b))
@@ -309,7 +309,7 @@ func TestReordered(t *testing.T) {
 func TestUnits(t *testing.T) {
 	for _, c := range []dialect{{write: "in"}, {write: "ft"}, {write: "mm"}, {write: "cm"}, {write: "m"}, {units: "cm"}} {
 		t.Run(c.units+c.write, func(t *testing.T) {
-			pairs(t, 5, dialect{}, c, func(t *testing.T, p, q *booth.Plan) {
+			pairs(t, booths(t, 1, 5), dialect{}, c, func(t *testing.T, p, q *booth.Plan) {
 				a, b := everything(t, p), everything(t, q)
 				for i := range a {
 					var x, y any
@@ -370,7 +370,8 @@ func alike(t *testing.T, at string, a, b any, words bool) {
 func TestAnotherSolidShowsNoMore(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 9))
 	less := 0
-	for seed := range uint64(30) {
+	n := booths(t, 8, 30)
+	for seed := range uint64(n) {
 		_, p, err := randomBooth(seed, dialect{})
 		if err != nil {
 			continue
@@ -390,7 +391,7 @@ func TestAnotherSolidShowsNoMore(t *testing.T) {
 			}
 		}
 	}
-	if less < 100 {
+	if less < n {
 		t.Errorf("the crates hide something on %d sightlines only: that proves little", less)
 	}
 	t.Logf("%d sightlines show less", less)

@@ -2,24 +2,10 @@ package job_test
 
 import (
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"boothmock/internal/basis/geom"
 )
-
-// drawnBooths is how many random booths are held against their .glb; BOOTHS in the environment says otherwise.
-func drawnBooths(t *testing.T, usual int) int {
-	if s := os.Getenv("BOOTHS"); s != "" {
-		n, err := strconv.Atoi(s)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return n
-	}
-	return usual
-}
 
 // What the checks ask is what is drawn: no vertex of a part in the .glb is more than 2 mm outside of the part's solids, and no
 // corner of a solid more than 2 mm from the part's triangles.
@@ -31,7 +17,7 @@ func TestSolidsAreDrawn(t *testing.T) {
 	type worst struct{ out, off float64 }
 	kinds := map[string]worst{}
 	parts, corners, vertices := 0, 0, 0
-	for seed := range drawnBooths(t, 4) {
+	for seed := range booths(t, 2, 4) {
 		p, err := build(randomScene(seeded(uint64(seed)), dialect{}))
 		if err != nil {
 			continue

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"os"
 	"path"
 	"strings"
 	"sync"
@@ -32,10 +31,7 @@ func TestOneVerdict(t *testing.T) {
 		}
 		pageSays(t, name, m)
 	}
-	booths := uint64(30)
-	if os.Getenv("REQUIRE_TOOLS") != "" && !raced {
-		booths = 1000
-	}
+	booths := uint64(booths(t, 30, 150))
 	var counting sync.Mutex
 	count := map[finding.Verdict]int{}
 	t.Run("random", func(t *testing.T) {
