@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image/jpeg"
 	"math"
+	"os"
 	"testing"
 )
 
@@ -20,7 +21,10 @@ func find(t *testing.T, name string) Work {
 }
 
 func TestSameWorkPaintedTwiceGivesTheSameBytes(t *testing.T) {
-	for _, name := range []string{"dahlias", "moths"} { // one in oil, one print; the quickest
+	for _, name := range []string{"jug", "moths"} { // one in oil, one print; the quickest
+		if name == "moths" && os.Getenv("REQUIRE_TOOLS") == "" {
+			continue // in .ci/run, which sets it
+		}
 		w := find(t, name)
 		first, err := encode(w.paint(w))
 		if err != nil {

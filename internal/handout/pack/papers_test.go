@@ -3,6 +3,7 @@ package pack
 import (
 	"bytes"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
@@ -49,6 +50,9 @@ func TestPapersKeepToTheirPages(t *testing.T) {
 	}
 	for _, which := range Papers {
 		for _, o := range []Sheets{{}, {Format: "A4"}, {Format: "A6"}, {Large: true}} {
+			if o.Format == "A4" && os.Getenv("REQUIRE_TOOLS") == "" {
+				continue // in .ci/run, which sets it
+			}
 			if o.Format == "A6" && which.Name != "prices" && which.Name != "insurance" {
 				continue
 			}
