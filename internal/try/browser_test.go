@@ -286,7 +286,29 @@ func TestTheTableIsDragged(t *testing.T) {
 	if !s.State().Saved || !strings.Contains(eval[string](o, `document.getElementById('said').textContent`), "Mended:") {
 		t.Error("it is not mended")
 	}
+	at = o.at()
+	eval[any](o, `(() => { const s = document.querySelector('#add'); s.focus(); s.value = 'bin|18 x 16 x 34'; s.dispatchEvent(new Event('change')); })()`)
+	o.after(at)
+	o.until(`document.querySelector('#label-title').textContent === 'The extra bin' && document.querySelector('#label-body').contains(document.activeElement)`)
+	o.shot("added")
+	at = o.at()
+	eval[any](o, `document.querySelector('`+thing("bin/extra")+`').focus()`)
+	o.do(chromedp.KeyEvent(kb.Delete))
+	o.after(at)
+	eval[any](o, `(() => { const d = new DataTransfer(); d.items.add(new File([Uint8Array.from(atob('`+dot+`'), (c) => c.charCodeAt(0))], 'A_red-dot.png')); document.body.dispatchEvent(new DragEvent('drop', {dataTransfer: d, bubbles: true})); })()`)
+	o.until(`document.getElementById('ask').open`)
+	at = o.at()
+	for k, text := range []string{"8 x 10", "Red dot"} {
+		eval[any](o, fmt.Sprintf(`(() => { document.querySelectorAll('#ask-fields input')[%d].value = %q; })()`, k, text))
+	}
+	o.shot("photograph")
+	o.do(chromedp.Click(chromedp.CSS("#ask-hands .main")))
+	o.after(at)
+	o.until(`document.querySelector('#label-title').textContent === 'Red dot' && !document.getElementById('ask').open`)
 }
+
+// dot is a PNG of one red pixel, in base64.
+const dot = "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAIAAACQd1PeAAAADElEQVR4nGP4z8AAAAMBAQDJ/pLvAAAAAElFTkSuQmCC"
 
 // With keys alone a work goes to another wall, its row up, the chair aside, and all of it back, and is saved.
 func TestKeysSuffice(t *testing.T) {
@@ -379,6 +401,9 @@ func TestNobodyIsShutOut(t *testing.T) {
 			t.Errorf("at %d pixels these are small to touch: %q", width, small)
 		}
 	}
+	eval[any](o, `(() => { const s = document.querySelector('#add'); s.value = 'sign|11 x 8.5'; s.dispatchEvent(new Event('change')); })()`)
+	look("a sign asked")
+	eval[any](o, `document.getElementById('ask').close()`)
 	if err := os.WriteFile(path, []byte(strings.Replace(contents(t, path), "from front: 96", "from front: 70", 1)), 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,8 @@
 package try
 
 import (
+	"strings"
+
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/kinds"
@@ -11,7 +13,7 @@ import (
 type index struct {
 	parts map[booth.ID]scene.Path // of the parts that have an entry of their own
 	works []named                 // all works, in the scene's order
-	walls map[booth.ID]string     // what works and rows call a wall
+	walls map[booth.ID]string     // what works and rows call a wall, a panel or a face of it
 	rows  [][]string              // the names in every row
 }
 
@@ -28,8 +30,12 @@ func newIndex(f *scene.File, p *booth.Plan) index {
 	x := index{parts: map[booth.ID]scene.Path{}, walls: map[booth.ID]string{}}
 	at := map[fault.Place]booth.ID{}
 	for i := range p.Parts {
-		if _, ok := at[p.Parts[i].At]; !ok { // what a thing's entry makes besides the thing comes after it
-			at[p.Parts[i].At] = p.Parts[i].ID
+		q := &p.Parts[i]
+		if _, ok := at[q.At]; !ok || q.Wall != nil && p.Part(at[q.At]).Wall == nil { // what a thing's entry makes besides the thing comes after it, but for feet
+			at[q.At] = q.ID
+		}
+		if q.Wall != nil {
+			x.walls[q.ID] = strings.TrimSuffix(strings.TrimPrefix(q.Name, "the "), " wall")
 		}
 	}
 	waits := map[fault.Place]booth.ID{}
@@ -54,11 +60,6 @@ func newIndex(f *scene.File, p *booth.Plan) index {
 					id = waiting
 				}
 				x.works = append(x.works, named{id, name, path, it, waits})
-			case "walls":
-				if name == "" {
-					name, _ = it.Values()["side"].(string)
-				}
-				x.walls[id] = name
 			case "rows":
 				var names []string
 				list, _ := it.Values()["works"].([]any)

@@ -28,14 +28,18 @@ type Ask struct {
 	Turn    float64  `json:"turn"`
 	Field   string   `json:"field"` // that a text was typed into
 	Text    string   `json:"text"`
+	Title   string   `json:"title"`
+	Name    string   `json:"name"` // of a file
+	File    []byte   `json:"-"`    // a photograph, which is carried beside the message
 }
 
 // Answer is what came of it.
 type Answer struct {
-	Version int    `json:"version"`
-	Refused string `json:"refused"` // why nothing was changed, in a sentence; empty if it was done
-	Said    string `json:"said"`    // what was done, in a sentence
-	State   *State `json:"state"`
+	Version int      `json:"version"`
+	Refused string   `json:"refused"` // why nothing was changed, in a sentence; empty if it was done
+	Said    string   `json:"said"`    // what was done, in a sentence
+	Added   booth.ID `json:"added"`   // the thing that is new in the booth by this
+	State   *State   `json:"state"`
 }
 
 // State is the booth as the page shows it.
@@ -64,6 +68,14 @@ type State struct {
 	Rows    []Row   `json:"rows"`
 	Ground  Ground  `json:"ground"`
 	Sums    []Sum   `json:"sums"`
+	Goods   []Good  `json:"goods"`
+}
+
+// Good is a thing that can be added, in usual sizes.
+type Good struct {
+	Name  string   `json:"name"`
+	Label string   `json:"label"`
+	Sizes []string `json:"sizes"`
 }
 
 // Past is a state that can be gone back to.
@@ -181,6 +193,7 @@ type Thing struct {
 	X       float64        `json:"x"`       // of its own origin
 	Z       float64        `json:"z"`
 	Moves   bool           `json:"moves"`
+	Goes    bool           `json:"goes"` // it can be taken out
 	Turn    float64        `json:"turn"`
 	Where   string         `json:"where"`
 	Typed   []Typed        `json:"typed"`

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"boothmock/internal/job"
+	"boothmock/internal/props/art"
 )
 
 // What the server takes: more than its own page ever sends.
@@ -26,11 +27,12 @@ const (
 type Server struct {
 	Address string // of the page, with its key
 
-	session *Session
-	listen  net.Listener
-	http    http.Server
-	room    chan struct{} // one for each request that is being answered
-	watched chan struct{} // one for each window that watches
+	session  *Session
+	listen   net.Listener
+	http     http.Server
+	room     chan struct{} // one for each request that is being answered
+	watched  chan struct{} // one for each window that watches
+	bringing chan struct{} // holds one while a photograph is being received
 }
 
 // Serve begins to listen at a free port of 127.0.0.1; Run answers.
@@ -39,10 +41,11 @@ func Serve(s *Session) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &Server{session: s, listen: l, room: make(chan struct{}, mostAtOnce), watched: make(chan struct{}, mostWatch)}
+	v := &Server{session: s, listen: l, room: make(chan struct{}, mostAtOnce), watched: make(chan struct{}, mostWatch), bringing: make(chan struct{}, 1)}
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", v.page)
 	mux.HandleFunc("POST /say", v.say)
+	mux.HandleFunc("POST /photograph", v.photograph)
 	mux.HandleFunc("GET /state", v.state)
 	mux.HandleFunc("GET /news", v.news)
 	mux.HandleFunc("GET /facts", v.facts)
@@ -101,9 +104,25 @@ func (v *Server) say(w http.ResponseWriter, r *http.Request) {
 	}
 	defer give()
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostAsk))
-	var a Ask
+	v.answer(w, body, nil, err)
+}
+
+// photograph is say with a photograph: the message is in the address.
+func (v *Server) photograph(w http.ResponseWriter, r *http.Request) {
+	give, ok := take(w, v.bringing)
+	if !ok {
+		return
+	}
+	defer give()
+	file, err := io.ReadAll(http.MaxBytesReader(w, r.Body, art.MaxBytes))
+	v.answer(w, []byte(r.URL.Query().Get("ask")), file, err)
+}
+
+// answer answers a message that could be received.
+func (v *Server) answer(w http.ResponseWriter, message, file []byte, err error) {
+	a := Ask{File: file}
 	if err == nil {
-		d := json.NewDecoder(bytes.NewReader(body))
+		d := json.NewDecoder(bytes.NewReader(message))
 		d.DisallowUnknownFields()
 		err = d.Decode(&a)
 	}

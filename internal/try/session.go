@@ -39,6 +39,7 @@ type Session struct {
 	images  map[*byte]string // addresses of images by where their bytes are kept
 	files   map[string]*art.Image
 	heard   map[chan struct{}]bool
+	added   booth.ID        // by what is being done
 	shown   context.Context // of the state: it ends with it
 	hide    context.CancelFunc
 	ended   chan struct{}
@@ -153,6 +154,9 @@ var deeds = map[string]func(*Session, Ask) (string, error){
 	"swap":   (*Session).swap,
 	"stand":  (*Session).stand,
 	"nudge":  (*Session).nudge,
+	"add":    (*Session).add,
+	"remove": (*Session).remove,
+	"bring":  (*Session).photograph,
 	"type":   (*Session).typed,
 	"undo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here - 1) },
 	"redo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here + 1) },
@@ -170,6 +174,7 @@ func (s *Session) Say(a Ask) Answer {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	out := Answer{Version: Version}
+	s.added = ""
 	do, known := deeds[a.Do]
 	var err error
 	switch {
@@ -187,7 +192,7 @@ func (s *Session) Say(a Ask) Answer {
 	if err != nil {
 		out.Refused = sentence(why(err))
 	}
-	out.Said, out.State = sentence(out.Said), s.state
+	out.Said, out.Added, out.State = sentence(out.Said), s.added, s.state
 	return out
 }
 

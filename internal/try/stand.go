@@ -33,7 +33,7 @@ func (s *Session) stand(a Ask) (string, error) {
 		return "", err
 	}
 	path, ok := s.index.parts[a.Item]
-	if !ok || !stands(path) || p.Parent != "" {
+	if !ok || !s.stands(path) || p.Parent != "" {
 		return "", refuse("%s does not stand on the ground by itself", p.Name)
 	}
 	was := s.turned(path)
@@ -157,8 +157,11 @@ func (s *Session) turned(path scene.Path) float64 {
 	return turn.Degrees()
 }
 
-// stands is whether what a path leads to stands on the ground.
-func stands(path scene.Path) bool {
+// stands is whether what a path leads to stands on the ground where its entry says: also a wall that is along no side.
+func (s *Session) stands(path scene.Path) bool {
+	if path[0].Key == "walls" {
+		return !entryAt(s.scene, path).Has("side")
+	}
 	for _, k := range kinds.All {
 		if k.Key == path[0].Key {
 			return k.Stands()

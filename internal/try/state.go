@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/unit"
@@ -48,7 +49,7 @@ func (s *Session) newState(before *State) *State {
 	for _, r := range p.Rows {
 		st.Rows = append(st.Rows, Row{Number: r.Number, Wall: r.Wall, Works: r.Works, Centre: milli(r.Centre), Typed: fields(s.scene.Items("rows")[r.Number], rowOf)})
 	}
-	st.Ground = s.ground()
+	st.Ground, st.Goods = s.ground(), s.goods()
 	st.sums(s, seen, before)
 	s.note(st)
 	return st
@@ -211,8 +212,14 @@ func (s *Session) thing(p *booth.Part) (t Thing, ok bool) {
 		return t, false
 	}
 	t = Thing{ID: p.ID, Name: p.Name, Kind: p.Kind, Outline: outline(p, overhead), X: milli(p.Frame.Origin.X), Z: milli(p.Frame.Origin.Z), Typed: []Typed{}}
-	if path, there := s.index.parts[p.ID]; there && p.Parent == "" && stands(path) {
-		t.Moves, t.Turn, t.Typed = true, s.turned(path), fields(entryAt(s.scene, path), ground)
+	path, there := s.index.parts[p.ID]
+	t.Goes = there && s.removes(path)
+	switch {
+	case !there:
+	case p.Parent != "" && t.Goes:
+		t.Turn, t.Typed, t.Where = s.turned(path), fields(entryAt(s.scene, path), slices.Concat(onTop, sized[path[0].Key])), "on "+s.booth.Plan.Part(p.Parent).Name
+	case p.Parent == "" && s.stands(path):
+		t.Moves, t.Turn, t.Typed = true, s.turned(path), fields(entryAt(s.scene, path), s.groundFields(path))
 		t.Where = fmt.Sprintf("its middle %s from the front edge, %s %s of the middle", s.length(-t.Z), s.length(math.Abs(t.X)), map[bool]string{true: "left", false: "right"}[t.X < 0])
 	}
 	return t, len(t.Outline) > 0

@@ -2,6 +2,7 @@ package try
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/unit"
@@ -17,7 +18,24 @@ var (
 	hung   = []field{{"gap", "Clear space to the work above"}}
 	rowOf  = []field{{"centre", "Height of the middles"}, {"gap", "Space between works"}, {"from left", "Free at the left end"}, {"from right", "Free at the right end"}}
 	ground = []field{{"from left", "From the left edge"}, {"from right", "From the right edge"}, {"from front", "From the front edge"}, {"from back", "From the back edge"}, {"before front", "Out in the aisle"}, {"turn", "Turned, in degrees"}}
+	onTop  = []field{{"along", "From the left end of what it stands on"}, {"back", "From the front edge of that"}, {"turn", "Turned, in degrees"}}
 )
+
+// sized are the sizes of things that can be typed, by their keys.
+var sized = map[string][]field{
+	"tables": {{"size", "Length x depth"}, {"height", "Height"}}, "bins": {{"size", "Width x depth x height"}},
+	"pedestals": {{"size", "Width x depth"}, {"height", "Height"}}, "signs": {{"size", "Height x width"}},
+	"walls": {{"width", "Width"}, {"top", "Height of the highest hook"}},
+}
+
+// groundFields are the numbers of what stands on the ground, at a path.
+func (s *Session) groundFields(path scene.Path) []field {
+	out := append(ground[:len(ground):len(ground)], sized[path[0].Key]...)
+	if path[0].Key == "walls" {
+		return slices.DeleteFunc(out, func(f field) bool { return f.key == "before front" })
+	}
+	return out
+}
 
 // fields are what an entry says for fields that can be typed; those that it says nothing for are empty.
 func fields(it scene.Item, list []field) []Typed {
@@ -60,6 +78,8 @@ func (s *Session) typed(a Ask) (string, error) {
 				return nil, err
 			}
 			return f.Set(at, turn)
+		case a.Field == "size":
+			return setSize(f, at, text)
 		}
 		l, err := unit.ParseLength(text, f.Units, true)
 		if err != nil {
@@ -67,7 +87,7 @@ func (s *Session) typed(a Ask) (string, error) {
 		}
 		for _, pair := range [][]string{axes[0].keys, axes[1].keys} { // a thing is placed from one edge
 			for _, k := range pair {
-				if a.Item != "" && path[0].Key != "works" && has(pair, a.Field) && k != a.Field && entryAt(f, path).Has(k) {
+				if a.Item != "" && path[0].Key != "works" && slices.Contains(pair, a.Field) && k != a.Field && entryAt(f, path).Has(k) {
 					if f, err = f.Delete(under(path, key(k))); err != nil {
 						return nil, err
 					}
@@ -78,13 +98,16 @@ func (s *Session) typed(a Ask) (string, error) {
 	})
 }
 
-func has(list []string, s string) bool {
-	for _, v := range list {
-		if v == s {
-			return true
-		}
+// setSize states a size of two or three measures: how many a thing has, its kind knows.
+func setSize(f *scene.File, at scene.Path, text string) (*scene.File, error) {
+	if z, err := unit.ParseSize3(text, f.Units, true); err == nil {
+		return f.Set(at, z)
 	}
-	return false
+	z, err := unit.ParseSize(text, f.Units, true)
+	if err != nil {
+		return nil, err
+	}
+	return f.Set(at, z)
 }
 
 // typable is where the numbers of a thing stand, which there are, and what it is called.
@@ -103,10 +126,13 @@ func (s *Session) typable(a Ask) (scene.Path, []field, string, error) {
 		return nil, nil, "", err
 	}
 	path, ok := s.index.parts[a.Item]
-	if !ok || !stands(path) {
-		return nil, nil, "", refuse("%s has no number to type", p.Name)
+	switch {
+	case ok && p.Parent != "" && s.removes(path):
+		return path, slices.Concat(onTop, sized[path[0].Key]), p.Name, nil
+	case ok && s.stands(path):
+		return path, s.groundFields(path), p.Name, nil
 	}
-	return path, ground, p.Name, nil
+	return nil, nil, "", refuse("%s has no number to type", p.Name)
 }
 
 // workFields are the numbers of a work itself: those of a row are the row's.

@@ -8,7 +8,8 @@ import (
 )
 
 // Set writes a value where another stands, or a key that is missing as the last of its entry, with the entries that are to
-// hold it. A value on lines of its own becomes one line, in brackets.
+// hold it. A value on lines of its own becomes one line, in brackets; a list of entries that the scene does not have yet
+// gets a line for each.
 //
 // A scene is edited, not rewritten: Set, Insert, Move and Delete change the text at a path and nothing else, so comments,
 // order, quotes, blanks and line ends of the rest keep their bytes. Each gives a new File and leaves the old one as it was,
@@ -55,7 +56,11 @@ func (f *File) Set(at Path, v any) (*File, error) {
 	if e.flow && !l.has(l.spans[p.holder()].body, "{") {
 		return nil, f.wont(p.holder(), "put { } around it", "%s: there is no room for another key", at)
 	}
-	return f.edited(at, p, e.insert(p.index, keyText(key)+": "+w.text), edit)
+	text := keyText(key) + ": " + w.text
+	if p.holder() == f.root && !e.flow && len(w.list) > 0 {
+		text = w.section(key, e)
+	}
+	return f.edited(at, p, e.insert(p.index, text), edit)
 }
 
 // Insert brings a value into a list that is there, before the element at the path, or after the last where the number is

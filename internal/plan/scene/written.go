@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strconv"
@@ -105,13 +106,14 @@ type written struct {
 	plain any                    // what reading it gives
 	text  string                 // on one line
 	lines func(e entries) string // as an element of a list on lines of its own, with its dash
+	list  []string               // of a list of entries: each on one line
 }
 
 // write is how a value is written at a place.
 func (f *File) write(v any, p place, at Path) (written, error) {
 	if raw, ok := v.(Verbatim); ok {
 		plain, err := raw.read()
-		return written{plain, string(raw), func(entries) string { return "- " + string(raw) }}, err
+		return written{plain: plain, text: string(raw), lines: func(entries) string { return "- " + string(raw) }}, err
 	}
 	key := ""
 	for _, s := range at {
@@ -132,5 +134,28 @@ func (f *File) write(v any, p place, at Path) (written, error) {
 		}
 		return out
 	}
-	return written{plainWords(words), yamlText(words, p.flow()), lines}, err
+	w := written{plain: plainWords(words), text: yamlText(words, p.flow()), lines: lines}
+	if all, ok := words.([]any); ok {
+		for _, one := range all {
+			if entry, ok := one.(Entry); ok {
+				w.list = append(w.list, yamlText(entry, false))
+			}
+		}
+		if len(w.list) < len(all) {
+			w.list = nil
+		}
+	}
+	return w, err
+}
+
+// section is a list of entries under a key of the scene's own, an entry a line, with an empty line before it where the scene has such.
+func (w written) section(key string, e entries) string {
+	out, indent := keyText(key)+":", e.indent(e.parts[0].from)
+	if bytes.Contains(e.text, []byte(e.eol+e.eol)) {
+		out = e.eol + indent + out
+	}
+	for _, entry := range w.list {
+		out += e.eol + indent + "  - " + entry
+	}
+	return out
 }

@@ -48,17 +48,22 @@ function makeLabel(desk) {
 			choice('Change places with…', state.works.filter((k) => k.id !== w.id).map((k) => [k.id, k.title]), (id) => desk.say({do: 'swap', item: w.id, with: id})),
 			w.row >= 0 ? button('Out of its row, here', () => desk.say({do: 'hang', item: w.id, with: w.wall, row: null, x: w.left, y: w.centre})) : null,
 			w.waits ? null : button('Let it wait', () => desk.say({do: 'hang', item: w.id, with: ''})),
-			w.wall || w.on ? button('Look at it', () => desk.walk.show('', w.id)) : null));
+			w.wall || w.on ? button('Look at it', () => desk.walk.show('', w.id)) : null, takeOut(w.id)));
 		return out;
 	};
+	const takeOut = (id) => button('Take it out', async () => {
+		const a = await desk.say({do: 'remove', item: id});
+		if (a && !a.refused) desk.choose(null, true);
+	});
 	const thing = (state, t) => [line(capital(t.where) + (t.turn ? `, turned by ${t.turn} degrees.` : '.')),
 		make('div', {className: 'numbers'}, ...t.typed.filter((k) => k.text || k.field === 'turn').map((k) => number({item: t.id}, k))),
-		make('p', {className: 'acts'}, button('Turn to the left', () => desk.say({do: 'nudge', item: t.id, turn: 15})), button('Turn to the right', () => desk.say({do: 'nudge', item: t.id, turn: -15})),
-			button('Look at it', () => desk.walk.show('', t.id)))];
+		make('p', {className: 'acts'}, t.moves ? button('Turn to the left', () => desk.say({do: 'nudge', item: t.id, turn: 15})) : null,
+			t.moves ? button('Turn to the right', () => desk.say({do: 'nudge', item: t.id, turn: -15})) : null,
+			button('Look at it', () => desk.walk.show('', t.id)), t.goes ? takeOut(t.id) : null)];
 
 	return {
 		show(state, id) {
-			const w = state.works.find((k) => k.id === id), t = state.ground.things.find((k) => k.id === id && k.moves);
+			const w = state.works.find((k) => k.id === id), t = state.ground.things.find((k) => k.id === id && (k.moves || k.goes));
 			byId('label').hidden = !w && !t;
 			if (!w && !t) return;
 			const focused = body.contains(document.activeElement) ? document.activeElement.dataset.field || document.activeElement.textContent || document.activeElement.getAttribute('aria-label') : null;

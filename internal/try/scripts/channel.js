@@ -3,9 +3,11 @@
 const version = 1;
 
 const channel = {
-	// say gives the answer to an ask; the answers come in the order in which was asked.
-	async say(ask) {
-		const reply = await fetch('say', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify({version, ...ask})});
+	// say gives the answer to an ask, with a photograph if there is one; the answers come in the order in which was asked.
+	async say(ask, file) {
+		const message = JSON.stringify({version, ...ask});
+		const reply = file ? await fetch('photograph?' + new URLSearchParams({ask: message}), {method: 'POST', body: file})
+			: await fetch('say', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: message});
 		if (!reply.ok) throw new Error(await reply.text());
 		return reply.json();
 	},

@@ -13,16 +13,17 @@ const questions = {
 const desk = {
 	chosen: null, state: null,
 	walk: {show() {}, carry() {}, next() {}},
-	async say(ask) {
+	async say(ask, file) {
 		desk.asking = (desk.asking || 0) + 1;
 		try {
-			const a = await channel.say(ask);
+			const a = await channel.say(ask, file);
 			desk.take(a.state);
 			if (a.refused) {
 				desk.walk.carry(null);
 				desk.sheets.forEach((s) => s.show(desk.state));
 				tellPerson(a.refused, true);
 			} else if (a.said) tellPerson(a.said + changes(a.state), false);
+			if (a.added) desk.choose(a.added, true);
 			return a;
 		} catch (reason) {
 			tellPerson('The program does not answer. Is it still running?', true);
@@ -71,7 +72,7 @@ const desk = {
 desk.walls = makeWalls(desk);
 desk.plan = makePlan(desk);
 desk.label = makeLabel(desk);
-desk.sheets = [desk.walls, desk.plan, makeTold(desk)];
+desk.sheets = [desk.walls, desk.plan, makeTold(desk), makeAdd(desk)];
 
 function tellPerson(words, wrong) {
 	byId('said').textContent = words;
@@ -134,34 +135,55 @@ function begin(b) {
 function question(of) {
 	const box = byId('ask'), q = questions[of];
 	if (box.open && box.dataset.of === of) return;
-	put(of, q.title, q.text, q.answers.map(([value, words]) => make('button', {type: 'button', textContent: words, onclick: () => desk.say({do: 'answer', text: value})})), false);
+	put(of, q.title, q.text, q.answers.map(([value, words]) => make('button', {type: 'button', textContent: words, onclick: () => desk.say({do: 'answer', text: value})})));
 	box.oncancel = (e) => e.preventDefault();
 }
 
-function put(of, title, text, buttons, name) {
+// put opens the box with a title, a text, buttons and fields to fill in.
+function put(of, title, text, buttons, ...fields) {
 	const box = byId('ask');
 	box.dataset.of = of;
 	byId('ask-title').textContent = title;
 	byId('ask-text').textContent = text;
-	byId('ask-name').hidden = !name;
+	byId('ask-fields').replaceChildren(...fields);
 	byId('ask-wrong').hidden = true;
 	byId('ask-hands').replaceChildren(...buttons);
-	box.oncancel = null;
+	box.oncancel = box.onclose = null;
 	if (!box.open) box.showModal();
+	if (fields.length) fields[0].querySelector('input, textarea').focus();
+}
+
+// blank is a field to fill in.
+const blank = (label, value, kind) => make('label', {className: 'number'}, make('span', {textContent: label}),
+	make(kind || 'input', kind ? {value, rows: 4} : {value, autocomplete: 'off', spellcheck: false}));
+const filled = () => all('#ask-fields input, #ask-fields textarea').map((e) => e.value.trim());
+
+// fill opens the box with fields; ask gives what is asked for with what was filled in, and the box stays open with the reason if that is refused.
+// It gives whether it was done.
+function fill(of, title, text, words, fields, ask, file) {
+	return new Promise((done) => {
+		const box = byId('ask');
+		const go = make('button', {type: 'button', className: 'main', textContent: words, onclick: async () => {
+			go.disabled = true;
+			const a = await desk.say(ask(...filled()), file);
+			go.disabled = false;
+			byId('ask-wrong').textContent = a ? a.refused : 'The program does not answer.';
+			byId('ask-wrong').hidden = Boolean(a && !a.refused);
+			if (!a || a.refused) return;
+			box.onclose = null;
+			box.close();
+			if (a.added) desk.choose(a.added, true);
+			done(true);
+		}});
+		put(of, title, text, [go, make('button', {type: 'button', textContent: 'Not now', onclick: () => box.close()})], ...fields);
+		box.onclose = () => done(false);
+	});
 }
 
 async function save() {
 	if (desk.state.file) return desk.say({do: 'save'});
-	const keep = make('button', {type: 'button', className: 'main', textContent: 'Save', onclick: async () => {
-		const a = await desk.say({do: 'save', text: byId('ask-input').value.trim()});
-		if (!a) return;
-		byId('ask-wrong').textContent = a.refused;
-		byId('ask-wrong').hidden = !a.refused;
-		if (!a.refused) byId('ask').close();
-	}});
-	put('name', 'Save the demo as a booth of your own', 'A folder is made where the program was started, with the scene and its photographs.', [keep, make('button', {type: 'button', textContent: 'Not now', onclick: () => byId('ask').close()})], true);
-	byId('ask-input').focus();
-	return null;
+	return fill('name', 'Save the demo as a booth of your own', 'A folder is made where the program was started, with the scene and its photographs.', 'Save',
+		[blank('Name of the folder', '')], (name) => ({do: 'save', text: name}));
 }
 
 byId('undo').addEventListener('click', () => desk.say({do: 'undo'}));
@@ -178,7 +200,7 @@ byId('end').addEventListener('click', () => {
 		byId('ask').close();
 		desk.say({do: 'end'});
 	}});
-	put('end', 'Not everything is saved', desk.state.file ? 'What is not saved is kept beside the scene, and asked about the next time.' : 'What was tried with the demo is gone when the program ends.', [go, make('button', {type: 'button', className: 'main', textContent: 'Stay here', onclick: () => byId('ask').close()})], false);
+	put('end', 'Not everything is saved', desk.state.file ? 'What is not saved is kept beside the scene, and asked about the next time.' : 'What was tried with the demo is gone when the program ends.', [go, make('button', {type: 'button', className: 'main', textContent: 'Stay here', onclick: () => byId('ask').close()})]);
 	return null;
 });
 // Ctrl or Cmd with Z, Y, S, as on every computer; not where a text is typed.

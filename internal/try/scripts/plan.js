@@ -23,9 +23,10 @@ function makePlan(desk) {
 	};
 
 	const drawThing = (t) => {
-		const g = mark('g', {class: `thing ${t.kind}${t.moves ? ' moves' : ''}`});
+		const own = t.moves || t.goes; // it has an entry of its own
+		const g = mark('g', {class: `thing ${t.kind}${own ? ' own' : ''}${t.moves ? ' moves' : ''}`});
 		for (const o of t.outline) g.append(mark('path', {class: 'shape', d: path(o)}));
-		if (!t.moves) return g;
+		if (!own) return g;
 		const b = boundsOf(t), [cx, cz] = at((b.x0 + b.x1) / 2, (b.z0 + b.z1) / 2);
 		const wide = Math.max(44, (b.x1 - b.x0) * scale), deep = Math.max(44, (b.z1 - b.z0) * scale);
 		g.append(mark('rect', {class: 'reach', x: cx - wide / 2, y: cz - deep / 2, width: wide, height: deep}));
@@ -37,11 +38,13 @@ function makePlan(desk) {
 		g.append(mark('text', {class: 'name', 'text-anchor': 'middle'}, ...lines.map((l, i) => mark('tspan', {x: cx, y: cz + 4 + 13 * (i - (lines.length - 1) / 2)}, l))));
 		if (desk.chosen === t.id) {
 			g.classList.add('chosen');
-			g.append(handle(t, cx, cz));
+			if (t.moves) g.append(handle(t, cx, cz));
 		}
-		holdable(g, hands(t, g));
+		if (t.moves) holdable(g, hands(t, g));
+		else g.addEventListener('click', () => desk.choose(t.id, false));
 		arrows(g, (right, up, many) => desk.say({do: 'nudge', item: t.id, x: right * many * state.step, z: -up * many * state.step}), (key) => {
-			if (key === 'PageUp' || key === 'PageDown') desk.say({do: 'nudge', item: t.id, turn: key === 'PageUp' ? 15 : -15});
+			if (key === 'Delete') desk.say({do: 'remove', item: t.id});
+			else if (key === 'PageUp' || key === 'PageDown') desk.say({do: 'nudge', item: t.id, turn: key === 'PageUp' ? 15 : -15});
 			else if (key === 'Enter' || key === ' ') desk.choose(t.id, true);
 			else return false;
 			return true;
@@ -161,7 +164,7 @@ function makePlan(desk) {
 		const parts = [mark('rect', {class: 'pitch', x: x0, y: z0, width: x1 - x0, height: z1 - z0}),
 			mark('rect', {class: 'aisle', x: 0, y: z1, width, height: high - z1}),
 			mark('text', {class: 'soft', x: 8, y: high - 8}, 'the aisle')];
-		const order = (t) => (t.moves ? (t.kind === 'visitors' ? 2 : 1) : 0);
+		const order = (t) => (t.moves ? (t.kind === 'visitors' ? 2 : 1) : t.goes ? 3 : 0);
 		parts.push(...[...g.things].sort((a, b) => order(a) - order(b)).map(drawThing));
 		if (g.circle) parts.push(mark('circle', {class: 'turning', cx: at(g.circle.x, 0)[0], cy: at(0, g.circle.z)[1], r: g.circle.r * scale}));
 		if (g.way.length > 1) parts.push(mark('path', {class: 'way', d: g.way.map(([x, z], i) => `${i ? 'L' : 'M'}${at(x, z).join(' ')}`).join('')}));
@@ -172,7 +175,7 @@ function makePlan(desk) {
 		svg.replaceChildren(...parts);
 		byId('way-line').textContent = g.words + (g.circle ? ` The largest clear circle inside is ${g.circle.words} across.` : '');
 		if (focused) {
-			const again = [...svg.querySelectorAll('.moves')].find((e) => e.dataset.id === focused);
+			const again = [...svg.querySelectorAll('.own')].find((e) => e.dataset.id === focused);
 			if (again) again.focus({preventScroll: true});
 		}
 	};
@@ -185,7 +188,7 @@ function makePlan(desk) {
 			if (!busy) draw();
 		},
 		focus(id) {
-			const g = [...svg.querySelectorAll('.moves')].find((e) => e.dataset.id === id);
+			const g = [...svg.querySelectorAll('.own')].find((e) => e.dataset.id === id);
 			if (g) g.focus();
 		},
 	};

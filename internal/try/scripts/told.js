@@ -8,7 +8,7 @@ function makeTold(desk) {
 	const other = (is, was) => (was && was !== is ? was : '');
 	const found = (state) => (f) => {
 		const item = make('li', {className: f.level + (f.new ? ' new' : '')});
-		const knows = state.works.some((w) => w.id === f.item) || state.ground.things.some((t) => t.id === f.item && t.moves);
+		const knows = state.works.some((w) => w.id === f.item) || state.ground.things.some((t) => t.id === f.item && (t.moves || t.goes));
 		item.append(make('p', {}, make('b', {textContent: gravity[f.level] + (f.new ? ', new' : '')}), f.text));
 		const acts = make('p', {className: 'acts'});
 		if (knows) acts.append(make('button', {type: 'button', textContent: 'Its label', onclick: () => desk.choose(f.item, true)}));
