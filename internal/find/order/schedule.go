@@ -50,9 +50,10 @@ func (n Network) Schedule(have []int) []int {
 			best, bestLength, bestTurns, since = s, length, turns, 0
 		}
 	}
-	take(n.serial(listed, have))
-	take(n.serial(latest, have))
-	take(n.both(best, have))
+	p := newPlanner(n, have)
+	take(p.serial(listed))
+	take(p.serial(latest))
+	take(p.both(best))
 	least := n.Bound(have)
 	random := rand.New(rand.NewPCG(1, 1959))
 	work := 0
@@ -69,9 +70,9 @@ func (n Network) Schedule(have []int) []int {
 		for j := range n {
 			shaken[j] = from[j] + float64(spread*random.Float64())
 		}
-		s := n.serial(shaken, have)
+		s := p.serial(shaken)
 		take(s)
-		take(n.both(s, have))
+		take(p.both(s))
 	}
 	return best
 }
@@ -110,19 +111,18 @@ func (s schedule) turns() int {
 
 // both pushes a schedule to the right, then to the left: the serial method on the network turned round, with the jobs
 // that end last first, and once more on the network itself.
-func (n Network) both(s schedule, have []int) schedule {
-	end := s.length(n)
-	back := n.reversed()
+func (p *planner) both(s schedule) schedule {
+	n, end := p.Network, s.length(p.Network)
 	key := make([]float64, len(n))
 	for j := range n {
 		key[j] = float64(end - s[j] - n[j].Minutes)
 	}
-	r := back.serial(key, have)
-	end = r.length(back)
+	r := p.back.serial(key)
+	end = r.length(n)
 	for j := range n {
 		key[j] = float64(end - r[j] - n[j].Minutes)
 	}
-	if t := n.serial(key, have); t.length(n) <= s.length(n) {
+	if t := p.serial(key); t.length(n) <= s.length(n) {
 		return t
 	}
 	return s
@@ -146,98 +146,129 @@ func (n Network) reversed() Network {
 	return r
 }
 
-// serial takes the jobs one by one, of those whose predecessors are placed the one with the least key (then the least
-// number), and starts each as early as it can be. A job and the one that follows it at once are placed together.
-func (n Network) serial(key []float64, have []int) schedule {
-	start := make(schedule, len(n))
-	placed := make([]bool, len(n))
-	next := n.followers()
-	_, after := n.open()
-	first := make([]int, len(n)) // of the train of each job: those that follow each other at once
+// planner is a network made ready for many schedules. A job and those that follow it at once are a train, which is placed
+// together and known by its first job.
+type planner struct {
+	Network
+	have  []int
+	next  []int   // of each job the one that follows it at once, or -1
+	first []int   // of its train
+	waits []int   // of each train, for how many jobs that are not its own
+	after [][]int // of each job those that wait for it
+	back  *planner
+
+	open   []int
+	placed []bool
+	ready  heap
+	use    [][]int // of each resource, by minutes
+}
+
+func newPlanner(n Network, have []int) *planner {
+	p := halfPlanner(n, have)
+	p.back = halfPlanner(n.reversed(), have)
+	return p
+}
+
+func halfPlanner(n Network, have []int) *planner {
+	p := &planner{Network: n, have: have, next: n.followers(), first: make([]int, len(n)), waits: make([]int, len(n)),
+		open: make([]int, len(n)), placed: make([]bool, len(n)), use: make([][]int, len(have))}
+	_, p.after = n.open()
+	horizon := 1
 	for j := range n {
+		horizon += n[j].Minutes
 		if !n[j].AtOnce {
-			for k := j; k >= 0; k = next[k] {
-				first[k] = j
+			for k := j; k >= 0; k = p.next[k] {
+				p.first[k] = j
 			}
 		}
 	}
-	open := make([]int, len(n)) // how many jobs, not its own, a train still waits for
 	for j := range n {
 		for _, a := range n[j].After {
-			if first[a] != first[j] {
-				open[first[j]]++
+			if p.first[a] != p.first[j] {
+				p.waits[p.first[j]]++
 			}
 		}
 	}
-	var ready heap
+	for r := range p.use {
+		p.use[r] = make([]int, 2*horizon)
+	}
+	return p
+}
+
+// serial takes the trains one by one, of those whose predecessors are placed the one with the least key (then the least
+// number), and starts each as early as it can be.
+func (p *planner) serial(key []float64) schedule {
+	n, start := p.Network, make(schedule, len(p.Network))
+	copy(p.open, p.waits)
+	clear(p.placed)
+	for _, use := range p.use {
+		clear(use)
+	}
+	p.ready = p.ready[:0]
 	for j := range n {
-		if !n[j].AtOnce && open[j] == 0 {
-			ready.push(key[j], j)
+		if !n[j].AtOnce && p.open[j] == 0 {
+			p.ready.push(key[j], j)
 		}
 	}
-	horizon := 1
-	for _, job := range n {
-		horizon += job.Minutes
-	}
-	use := make([][]int, len(have))
-	for r := range use {
-		use[r] = make([]int, 2*horizon)
-	}
-	fits := func(j, t int) int { // the next minute at which it may fit; t itself if it does
-		for k := t; k < t+n[j].Minutes; k++ {
+	for len(p.ready) > 0 {
+		pick := p.ready.pop()
+		t := p.earliest(start, pick)
+		for j := pick; j >= 0; j = p.next[j] {
+			start[j], p.placed[j] = t, true
 			for r, need := range n[j].Need {
-				if need > 0 && use[r][k]+need > have[r] {
-					return k + 1
-				}
-			}
-		}
-		return t
-	}
-	for len(ready) > 0 {
-		pick := ready.pop()
-		t := 0
-		for j := pick; j >= 0; j = next[j] { // the whole train, as early as all its predecessors let it
-			before := 0
-			for k := pick; k != j; k = next[k] {
-				before += n[k].Minutes
-			}
-			for _, a := range n[j].After {
-				if placed[a] {
-					t = max(t, start[a]+n[a].Minutes-before)
-				}
-			}
-		}
-		for {
-			moved, at := false, t
-			for j := pick; j >= 0; j = next[j] {
-				if later := fits(j, at); later > at {
-					t, moved = t+later-at, true
-					break
-				}
-				at += n[j].Minutes
-			}
-			if !moved {
-				break
-			}
-		}
-		for j := pick; j >= 0; j = next[j] {
-			start[j], placed[j] = t, true
-			for k := t; k < t+n[j].Minutes; k++ {
-				for r, need := range n[j].Need {
-					use[r][k] += need
+				if need > 0 {
+					for k := t; k < t+n[j].Minutes; k++ {
+						p.use[r][k] += need
+					}
 				}
 			}
 			t += n[j].Minutes
-			for _, k := range after[j] {
-				if f := first[k]; f != pick {
-					if open[f]--; open[f] == 0 {
-						ready.push(key[f], f)
+			for _, k := range p.after[j] {
+				if f := p.first[k]; f != pick {
+					if p.open[f]--; p.open[f] == 0 {
+						p.ready.push(key[f], f)
 					}
 				}
 			}
 		}
 	}
 	return start
+}
+
+// earliest is when a train can start, as early as all its predecessors and the resources let it.
+func (p *planner) earliest(start schedule, pick int) int {
+	n, t, before := p.Network, 0, 0
+	for j := pick; j >= 0; j = p.next[j] {
+		for _, a := range n[j].After {
+			if p.placed[a] {
+				t = max(t, start[a]+n[a].Minutes-before)
+			}
+		}
+		before += n[j].Minutes
+	}
+	for j, at := pick, t; j >= 0; {
+		later := p.fits(j, at)
+		if later == at {
+			at += n[j].Minutes
+			j = p.next[j]
+			continue
+		}
+		t += later - at
+		j, at = pick, t
+	}
+	return t
+}
+
+// fits is the next minute at which a job may fit; t itself if it does.
+func (p *planner) fits(j, t int) int {
+	for k := t + p.Network[j].Minutes - 1; k >= t; k-- {
+		for r, need := range p.Network[j].Need {
+			if need > 0 && p.use[r][k]+need > p.have[r] {
+				return k + 1
+			}
+		}
+	}
+	return t
 }
 
 // followers are, for each job, the one that follows it at once, or -1.

@@ -95,7 +95,7 @@ func shortest(n Network, have []int) int {
 	var try func(k int, left []int)
 	try = func(k int, left []int) {
 		if len(left) == 0 {
-			best = min(best, n.serial(key, have).length(n))
+			best = min(best, newPlanner(n, have).serial(key).length(n))
 			return
 		}
 		for i, j := range left {
