@@ -18,21 +18,31 @@ var inSight = Check{
 				continue
 			}
 			eyes, where := p.readersOf(part)
-			if p.tellRead(part, i, eyes, where) || l.Code == 0 || l.From == booth.Close {
+			if p.tellRead(part, i, face{part.Name, l.Face, rules.VisibleShare.In(p.Plan.Rules)}, eyes, where) || l.Code == 0 || l.From == booth.Close {
 				continue
 			}
-			p.tellRead(part, i, p.closeTo(l.Face, p.rule(rules.ScanDistance)), "where its square code is scanned")
+			p.tellRead(part, i, face{"the square code of " + part.Name, l.Square, wholeCode}, p.closeTo(l.Square, p.rule(rules.ScanDistance)), "where its square code is scanned")
 		}
 	},
 }
 
-// tellRead tells of what is hidden of the part's face, by anything but people, from the best of the eyes; false if that is
-// little.
-func (p *Pass) tellRead(part *booth.Part, number int, eyes []geom.Vec, where string) bool {
-	enough := rules.VisibleShare.In(p.Plan.Rules)
+// wholeCode is the share of a square code that must be seen. Its corners say where it is, and one of them hidden is enough to make it
+// unreadable, whatever else its error correction mends (ISO/IEC 18004, 6.3.3, from memory); a hair is let pass.
+const wholeCode = 0.99
+
+// face is what somebody reads, and the share of it that must be seen.
+type face struct {
+	name   string
+	at     geom.Polygon
+	enough float64
+}
+
+// tellRead tells of what is hidden of a face of the part, by anything but people, from the best of the eyes; false if enough is
+// seen.
+func (p *Pass) tellRead(part *booth.Part, number int, read face, eyes []geom.Vec, where string) bool {
 	var s seen
 	for i, eye := range eyes {
-		o := p.seeFace(eye, part.Lettering.Face, func(owner int) bool {
+		o := p.seeFace(eye, read.at, func(owner int) bool {
 			o := &p.Plan.Parts[owner]
 			return owner == number || o.Moving || o.ID == part.Parent && o.Wall != nil
 		})
@@ -40,12 +50,12 @@ func (p *Pass) tellRead(part *booth.Part, number int, eyes []geom.Vec, where str
 			s = o
 		}
 	}
-	f := Finding{Figure: shares(s.visible, enough), Source: rules.VisibleShare.Source}
+	f := Finding{Figure: shares(s.visible, read.enough), Source: rules.VisibleShare.Source}
 	switch {
 	case s.turned <= 0:
-		p.report(Caution, part, f, "%s faces away from %s: nobody reads it from there", unit.Capital(part.Name), where)
+		p.report(Caution, part, f, "%s faces away from %s: nobody reads it from there", unit.Capital(read.name), where)
 		return true
-	case s.visible >= enough-1e-9 || len(s.hidden) == 0 || p.inOnePlace(part, &p.Plan.Parts[s.hidden[0].number]): // then that is told
+	case s.visible >= read.enough-1e-9 || len(s.hidden) == 0 || p.inOnePlace(part, &p.Plan.Parts[s.hidden[0].number]): // then that is told
 		return false
 	}
 	level := Caution
@@ -53,7 +63,7 @@ func (p *Pass) tellRead(part *booth.Part, number int, eyes []geom.Vec, where str
 		level = Fail
 	}
 	f.With = greatest(s)
-	p.report(level, part, f, "%s of %s from %s%s", p.hiding(s), part.Name, where, p.besides(s))
+	p.report(level, part, f, "%s of %s from %s%s", p.hiding(s), read.name, where, p.besides(s))
 	return true
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 )
@@ -88,6 +89,29 @@ func TestSquareCode(t *testing.T) {
 		s.box("sign", -5, 40, -60.2, 5, 50, -60).Lettering = &booth.Lettering{Code: side * in}
 		if got := of(s, "square code"); len(got) != want {
 			t.Errorf("a code of %v in: %+v", side, got)
+		}
+	}
+}
+
+// A bar before a corner of a square code hides little of the sign and a corner of the code: the sign is read and the code is not.
+func TestHalfHiddenCode(t *testing.T) {
+	for _, c := range []struct {
+		right float64 // end of the bar
+		want  int
+	}{{-9, 0}, {-6, 1}} {
+		s := newStall()
+		p := s.box("sign", -20, 40, -60.2, 20, 60, -60)
+		square := func(x0, y0, x1, y1 float64) geom.Polygon {
+			return geom.Polygon{vec(x0, y0, -60), vec(x1, y0, -60), vec(x1, y1, -60), vec(x0, y1, -60)}
+		}
+		p.Lettering = &booth.Lettering{From: booth.Entrance, Face: square(-20, 40, 20, 60), Largest: 4 * in, Code: 4 * in, Square: square(-8, 42, -4, 46)}
+		s.box("bar", -9.5, 41, -59, c.right, 43, -58.9)
+		got := of(s, "read")
+		if len(got) != c.want {
+			t.Fatalf("the bar to %v: %+v", c.right, got)
+		}
+		if c.want > 0 && !strings.Contains(got[0].Message, "of the square code of the sign from where its square code is scanned") {
+			t.Errorf("the bar to %v: %s", c.right, got[0].Message)
 		}
 	}
 }

@@ -9,6 +9,7 @@ type Lettering struct {
 	Largest float64      // metres: height of the capital I of its first line, which draws people
 	Least   float64      // metres: that of its smallest line
 	Code    float64      // metres: side of its square code without the clear border; 0: it has none
+	Square  geom.Polygon // the square code on the face
 }
 
 // Reader is where somebody who reads stands.

@@ -129,12 +129,22 @@ func (s *Site) letter(words lettering.Sign, p *booth.Part, face geom.Polygon, w,
 	d := is.Drawn
 	p.Unwritten = d.Unknown()
 	p.Lettering = &booth.Lettering{Face: face, Code: d.Code}
+	if d.Code > 0 {
+		p.Lettering.Square = spot(face, d.At)
+	}
 	if len(d.Letters) > 0 {
 		p.Lettering.Largest, p.Lettering.Least = d.Letters[0], slices.Min(d.Letters)
 	}
 	named := *d.Image
 	named.Name = string(p.ID)
 	return &named
+}
+
+// spot is a place on a face, whose first corner is low on the left and which has four.
+func spot(face geom.Polygon, at lettering.Spot) geom.Polygon {
+	across, up := face[1].Sub(face[0]), face[3].Sub(face[0])
+	point := func(u, v float64) geom.Vec { return face[0].Add(across.Mul(u)).Add(up.Mul(v)) }
+	return geom.Polygon{point(at.Left, at.Low), point(at.Right, at.Low), point(at.Right, at.High), point(at.Left, at.High)}
 }
 
 // lettered is all that lettering is made from: its fields, as Go writes them.

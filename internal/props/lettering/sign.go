@@ -44,8 +44,12 @@ type Drawn struct {
 	Image   *art.Image
 	Letters []float64 // for every line, the height of its capital I in metres
 	Code    float64   // side of the square code in metres, without its quiet zone; 0 without a code
+	At      Spot      // where it is
 	Missing []rune    // characters that the fonts do not have, drawn as empty boxes
 }
+
+// Spot is a place on a sign, in shares of its width from the left and of its height from below.
+type Spot struct{ Left, Low, Right, High float64 }
 
 // Banner is one large line, such as a name.
 func Banner(text string) Sign {
@@ -132,7 +136,11 @@ func (s Sign) Draw() (Drawn, error) {
 	for i := range s.Lines {
 		d.Letters = append(d.Letters, set.size*rows[i].scale*rows[i].face.capital()*metres)
 	}
-	d.Code = float64(at.Dx()) / float64(code.modules()+2*quiet) * float64(code.modules()) * metres
+	if code != nil {
+		clear := float64(at.Dx()*quiet) / float64(code.modules()+2*quiet)
+		d.Code = (float64(at.Dx()) - 2*clear) * metres
+		d.At = Spot{(float64(at.Min.X) + clear) / float64(w), 1 - (float64(at.Max.Y)-clear)/float64(h), (float64(at.Max.X) - clear) / float64(w), 1 - (float64(at.Min.Y)+clear)/float64(h)}
+	}
 	d.Image, err = encode(s.Name, m)
 	return d, err
 }
