@@ -13,8 +13,8 @@ import (
 	"boothmock/scenes"
 )
 
-// unsaved is how the name of the file ends, beside the scene, that holds changes until they are saved.
-const unsaved = ".unsaved"
+// UnsavedEnd is how the name of the file ends, beside the scene, that holds changes until they are saved.
+const UnsavedEnd = ".unsaved"
 
 // most is how large a scene's text may be, in bytes; a larger one is not read as a scene either.
 const most = 1 << 20
@@ -66,14 +66,36 @@ func (s *Session) keepDemo(name string) (string, error) {
 	if _, err := os.Lstat(dir); err == nil {
 		return "", refuse("There is something called %s already: take another name", name)
 	}
-	set, err := disk.In(dir)
+	text := s.past[s.here].text
+	if err := writeDemo(dir, text); err != nil {
+		return "", err
+	}
+	s.shop.Path, s.saved = filepath.Join(dir, "booth.yaml"), text
+	st := *s.state
+	st.File = s.shop.Path
+	s.state = &st
+	s.noted()
+	return "Saved in the new folder " + dir + ", with its photographs", nil
+}
+
+// NewDemo puts the demo, with its photographs, into a new folder, and gives the path of its scene.
+func NewDemo(dir string) (path string, err error) {
+	text, err := scenes.FS.ReadFile(scenes.Demo)
 	if err != nil {
 		return "", err
 	}
+	return filepath.Join(dir, "booth.yaml"), writeDemo(dir, text)
+}
+
+// writeDemo writes a text of the demo and its photographs into a folder.
+func writeDemo(dir string, text []byte) error {
+	set, err := disk.In(dir)
+	if err != nil {
+		return err
+	}
 	defer set.Close()
-	text := s.past[s.here].text
 	if err := set.WriteNew("booth.yaml", func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
-		return "", err
+		return err
 	}
 	err = fs.WalkDir(scenes.FS, "art", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -86,17 +108,9 @@ func (s *Session) keepDemo(name string) (string, error) {
 		return set.WriteNew(name, func(w io.Writer) error { _, err := w.Write(file); return err })
 	})
 	if err != nil {
-		return "", err
+		return err
 	}
-	if err := set.Keep(); err != nil {
-		return "", err
-	}
-	s.shop.Path, s.saved = filepath.Join(dir, "booth.yaml"), text
-	st := *s.state
-	st.File = s.shop.Path
-	s.state = &st
-	s.noted()
-	return "Saved in the new folder " + dir + ", with its photographs", nil
+	return set.Keep()
 }
 
 // autosave lets the keeper write what is shown, or take its file away if the scene's file says the same.
@@ -112,7 +126,7 @@ func (s *Session) autosave() {
 	case <-s.toKeep: // what it has not begun with
 	default:
 	}
-	s.toKeep <- kept{s.shop.Path + unsaved, text}
+	s.toKeep <- kept{s.shop.Path + UnsavedEnd, text}
 }
 
 // kept is a file of changes that are not saved; without text it is to go.
@@ -161,7 +175,7 @@ func rescue(path string) []byte {
 	if path == "" {
 		return nil
 	}
-	text, _ := textOf(path + unsaved)
+	text, _ := textOf(path + UnsavedEnd)
 	return text
 }
 
@@ -202,5 +216,5 @@ func (s *Session) Unsaved() string {
 	if s.shop.Path == "" || bytes.Equal(s.past[s.here].text, s.saved) {
 		return ""
 	}
-	return s.shop.Path + unsaved
+	return s.shop.Path + UnsavedEnd
 }

@@ -279,6 +279,13 @@ func (s *Session) Booth(at int, full bool) *Booth {
 	return &Booth{s, s.booth, s.shown, full}
 }
 
+// Mockup is the booth as it is now.
+func (s *Session) Mockup() *job.Mockup {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.booth
+}
+
 // Booth is a state of a session in a light.
 type Booth struct {
 	session *Session
@@ -290,7 +297,7 @@ type Booth struct {
 // lit is nil if another state came to be shown before the daylight was worked out.
 func (b *Booth) lit() *light.Lit {
 	if b.full {
-		return b.of.LitUntil(b.shown)
+		return b.of.LitUntil(patient(b.shown))
 	}
 	return b.of.Preview()
 }

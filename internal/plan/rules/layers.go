@@ -7,8 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/spf13/viper"
-
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/unit"
 )
@@ -54,19 +52,21 @@ func Merge(env, flags []string, layers ...Layer) (Book, error) {
 		fromFlags.Values[strings.ToLower(strings.Join(strings.Fields(key), " "))] = text
 	}
 
-	v := viper.NewWithOptions(viper.KeyDelimiter("\x1f"))
+	var all []map[string]any
 	for _, l := range append(slices.Clip(layers), fromEnv, fromFlags) {
-		if err := v.MergeConfigMap(l.read(&faults)); err != nil {
-			return Book{}, err
-		}
+		all = append(all, l.read(&faults))
 	}
 	if err := faults.Err(); err != nil {
 		return Book{}, err
 	}
+	won, err := merged(all)
+	if err != nil {
+		return Book{}, err
+	}
 	b := Book{values: map[string]value{}}
 	for _, r := range All {
-		if won, ok := v.Get(r.name()).(value); ok {
-			b.values[r.name()] = won
+		if v, ok := won(r.name()).(value); ok {
+			b.values[r.name()] = v
 		}
 	}
 	return b, nil

@@ -4,7 +4,6 @@
 package scene
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -13,7 +12,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/spf13/viper"
 	"go.yaml.in/yaml/v3"
 
 	"boothmock/internal/basis/disk"
@@ -24,7 +22,7 @@ import (
 const (
 	maxBytes = 1 << 20 // a scene is a few pages
 	apart    = "\x1f"  // between the keys of a path: a character that no scene may contain
-	top      = "scene" // viper's key for the whole file
+	top      = "scene" // the key of values for the whole file
 )
 
 // File is a scene file that could be read. What it says may still be wrong: see Err.
@@ -35,7 +33,7 @@ type File struct {
 
 	source []byte
 	root   *yaml.Node // the mapping at the top
-	values *viper.Viper
+	values decoder
 	faults fault.List
 	more   int // faults beyond maxFaults
 }
@@ -66,14 +64,8 @@ func Parse(shown string, source []byte) (*File, error) {
 	if f.root = f.parse(); f.root == nil {
 		return nil, f.Err()
 	}
-	// Viper's own reader would lose the places and the spelling of numbers; this one hands it the nodes.
-	registry := viper.NewCodecRegistry()
-	if err := registry.RegisterCodec("yaml", codec{f.root}); err != nil {
-		return nil, err
-	}
-	f.values = viper.NewWithOptions(viper.KeyDelimiter(apart), viper.WithDecoderRegistry(registry))
-	f.values.SetConfigType("yaml")
-	if err := f.values.ReadConfig(bytes.NewReader(f.source)); err != nil {
+	var err error
+	if f.values, err = readValues(f.root, f.source); err != nil {
 		f.add(f.whole(), "", "%s", err)
 		return nil, f.Err()
 	}

@@ -20,7 +20,7 @@ type Item struct {
 	file *File
 	node *yaml.Node // the mapping
 	at   fault.Place
-	path string // viper's key
+	path string // its key in the file's values
 }
 
 // File is the file that the item stands in.
@@ -107,7 +107,7 @@ func typed(v any) any {
 // wrong is added to the file's faults; the result is false if anything was.
 func (i Item) Decode(into any) bool {
 	before := i.file.count()
-	err := i.file.values.UnmarshalKey(i.path, into, func(c *mapstructure.DecoderConfig) {
+	err := i.file.values.decode(i.path, into, func(c *mapstructure.DecoderConfig) {
 		c.TagName = "yaml"
 		c.ErrorUnused = true
 		c.WeaklyTypedInput = false

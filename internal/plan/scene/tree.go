@@ -2,7 +2,6 @@ package scene
 
 import (
 	"bytes"
-	"errors"
 	"io"
 	"strings"
 	"unicode"
@@ -236,16 +235,9 @@ func value(n *yaml.Node) any {
 	return scalar{text: typedText(n), null: isNull(n)}
 }
 
-// codec hands viper the nodes that were read already.
-type codec struct{ root *yaml.Node }
-
-func (c codec) Decode(_ []byte, into map[string]any) error {
-	all := value(c.root).(map[string]any)
-	delete(all, "units") // the file has taken them
-	into[top] = all
-	return nil
-}
-
-func (c codec) Encode(map[string]any) ([]byte, error) {
-	return nil, errors.New("a scene is not written through viper")
+// wholeValue is the whole file as plain Go values, but for its units, which the file has taken.
+func wholeValue(root *yaml.Node) map[string]any {
+	all := value(root).(map[string]any)
+	delete(all, "units")
+	return all
 }

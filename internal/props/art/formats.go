@@ -8,8 +8,6 @@ import (
 	"image/png"
 	"io"
 
-	"github.com/gen2brain/avif"
-	"github.com/gen2brain/heic"
 	"golang.org/x/image/tiff"
 	"golang.org/x/image/webp"
 )
@@ -49,11 +47,11 @@ var formats = []format{
 	},
 	// The readers of both turn the picture upright themselves, so their EXIF does not count.
 	{
-		name: "HEIC", begins: heifBrand("heic", "heix", "heim", "heis", "hevc", "hevx", "mif1"), config: heicConfig, decode: mended(heic.Decode),
+		name: "HEIC", begins: heifBrand("heic", "heix", "heim", "heis", "hevc", "hevx", "mif1"), config: heicConfig, decode: decodeHEIC,
 		room: perPixel(24), whole: heifWhole, exif: none, colour: heifProfile, plain: heifRange,
 	},
 	{
-		name: "AVIF", begins: heifBrand("avif", "avis"), config: heifConfig, decode: mended(avif.Decode),
+		name: "AVIF", begins: heifBrand("avif", "avis"), config: heifConfig, decode: decodeAVIF,
 		room: perPixel(60), whole: heifWhole, exif: none, colour: heifProfile,
 	},
 }

@@ -1,0 +1,8 @@
+//go:build !js
+
+package try
+
+import "context"
+
+// patient is a context for long work.
+func patient(c context.Context) context.Context { return c }

@@ -1,0 +1,229 @@
+// The disk of the program within the page: a file system in memory that speaks as Node's fs does, which is what Go calls
+// (syscall/fs_js.go). Nothing is read from or written to the computer. changed hears of every path that became another.
+function makeDisk(changed) {
+	const constants = {O_RDONLY: 0, O_WRONLY: 1, O_RDWR: 2, O_CREAT: 0o100, O_EXCL: 0o200, O_TRUNC: 0o1000, O_APPEND: 0o2000, O_DIRECTORY: 0o200000};
+	const folder = 0o040000, plain = 0o100000;
+	const open = new Map(); // by number
+	let numbers = 0, nextFile = 3;
+	const node = (mode, more) => ({number: ++numbers, mode, time: Date.now(), ...more});
+	const newFolder = (mode) => node(folder | mode & 0o777, {kids: new Map()});
+	const root = newFolder(0o755);
+
+	const fail = (code) => Object.assign(new Error(code), {code});
+	const names = (path) => {
+		const out = [];
+		for (const n of path.split('/')) {
+			if (n === '..') out.pop();
+			else if (n && n !== '.') out.push(n);
+		}
+		return out;
+	};
+	const full = (path) => '/' + names(path).join('/');
+	// find is what is at a path.
+	const find = (path) => names(path).reduce((at, name) => {
+		if (!at.kids) throw fail('ENOTDIR');
+		const next = at.kids.get(name);
+		if (!next) throw fail('ENOENT');
+		return next;
+	}, root);
+	// above is the folder that a path's last name stands in, and that name.
+	const above = (path) => {
+		const all = names(path), name = all.pop();
+		const dir = find(all.join('/'));
+		if (!dir.kids) throw fail('ENOTDIR');
+		if (name === undefined) throw fail('EPERM');
+		return [dir, name];
+	};
+	const under = (path, at, each) => {
+		each(path);
+		if (at.kids) for (const [name, kid] of at.kids) under(path + '/' + name, kid, each);
+	};
+	const handle = (number) => {
+		const h = open.get(number);
+		if (!h) throw fail('EBADF');
+		return h;
+	};
+	const room = (file, length) => {
+		if (length > file.bytes.length) {
+			const larger = new Uint8Array(Math.max(length, 2 * file.bytes.length));
+			larger.set(file.bytes.subarray(0, file.size));
+			file.bytes = larger;
+		}
+	};
+	const cut = (file, length) => {
+		room(file, length);
+		file.bytes.fill(0, Math.min(length, file.size), file.bytes.length);
+		file.size = length;
+		file.time = Date.now();
+	};
+	const stat = (at) => ({
+		dev: 1, ino: at.number, mode: at.mode, nlink: 1, uid: 0, gid: 0, rdev: 0, size: at.size || 0, blksize: 4096, blocks: 0,
+		atimeMs: at.time, mtimeMs: at.time, ctimeMs: at.time, isDirectory: () => Boolean(at.kids),
+	});
+	let said = '';
+	const deeds = {
+		open(path, flags, mode) {
+			const [dir, name] = names(path).length ? above(path) : [null, ''];
+			let at = dir ? dir.kids.get(name) : root;
+			if (at && flags & constants.O_CREAT && flags & constants.O_EXCL) throw fail('EEXIST');
+			if (!at) {
+				if (!(flags & constants.O_CREAT)) throw fail('ENOENT');
+				at = node(plain | mode & 0o777, {bytes: new Uint8Array(0), size: 0});
+				dir.kids.set(name, at);
+				changed(full(path));
+			}
+			if (at.kids && flags & 3) throw fail('EISDIR');
+			if (!at.kids && flags & constants.O_DIRECTORY) throw fail('ENOTDIR');
+			if (flags & constants.O_TRUNC && at.size) {
+				cut(at, 0);
+				changed(full(path));
+			}
+			open.set(nextFile, {at, path: full(path), place: 0, append: Boolean(flags & constants.O_APPEND)});
+			return nextFile++;
+		},
+		close(number) {
+			handle(number);
+			open.delete(number);
+		},
+		read(number, into, offset, length, place) {
+			const h = handle(number);
+			if (h.at.kids) throw fail('EISDIR');
+			const from = place === null ? h.place : place;
+			const piece = h.at.bytes.subarray(Math.min(from, h.at.size), Math.min(from + length, h.at.size));
+			into.set(piece, offset);
+			if (place === null) h.place += piece.length;
+			return piece.length;
+		},
+		write(number, from, offset, length, place) {
+			if (number === 1 || number === 2) {
+				said += new TextDecoder().decode(from.subarray(offset, offset + length));
+				const lines = said.split('\n');
+				said = lines.pop();
+				if (lines.length) console.log(lines.join('\n'));
+				return length;
+			}
+			const h = handle(number);
+			const to = h.append ? h.at.size : place === null ? h.place : place;
+			room(h.at, to + length);
+			h.at.bytes.set(from.subarray(offset, offset + length), to);
+			h.at.size = Math.max(h.at.size, to + length);
+			h.at.time = Date.now();
+			if (place === null) h.place = to + length;
+			changed(h.path);
+			return length;
+		},
+		readdir: (path) => {
+			const at = find(path);
+			if (!at.kids) throw fail('ENOTDIR');
+			return [...at.kids.keys()];
+		},
+		mkdir(path, mode) {
+			const [dir, name] = above(path);
+			if (dir.kids.has(name)) throw fail('EEXIST');
+			dir.kids.set(name, newFolder(mode));
+			changed(full(path));
+		},
+		unlink(path) {
+			const [dir, name] = above(path);
+			const at = find(path);
+			if (at.kids) throw fail('EISDIR');
+			dir.kids.delete(name);
+			changed(full(path));
+		},
+		rmdir(path) {
+			const [dir, name] = above(path);
+			const at = find(path);
+			if (!at.kids) throw fail('ENOTDIR');
+			if (at.kids.size) throw fail('ENOTEMPTY');
+			dir.kids.delete(name);
+			changed(full(path));
+		},
+		rename(from, to) {
+			const [dir, name] = above(from), [into, as] = above(to);
+			const at = find(from), there = into.kids.get(as);
+			if (there === at) return;
+			if (full(to).startsWith(full(from) + '/')) throw fail('EINVAL');
+			if (there && at.kids && !there.kids) throw fail('ENOTDIR');
+			if (there && !at.kids && there.kids) throw fail('EISDIR');
+			if (there && there.kids && there.kids.size) throw fail('ENOTEMPTY');
+			under(full(from), at, changed);
+			dir.kids.delete(name);
+			into.kids.set(as, at);
+			under(full(to), at, changed);
+		},
+		link(from, to) {
+			const at = find(from), [into, as] = above(to);
+			if (at.kids) throw fail('EPERM');
+			if (into.kids.has(as)) throw fail('EEXIST');
+			into.kids.set(as, at);
+			changed(full(to));
+		},
+		stat: (path) => stat(find(path)),
+		lstat: (path) => stat(find(path)),
+		fstat: (number) => stat(handle(number).at),
+		fsync() {},
+		truncate(path, length) {
+			cut(find(path), length);
+			changed(full(path));
+		},
+		ftruncate(number, length) {
+			const h = handle(number);
+			cut(h.at, length);
+			changed(h.path);
+		},
+		chmod(path, mode) {
+			const at = find(path);
+			at.mode = at.mode & ~0o777 | mode & 0o777;
+		},
+		fchmod(number, mode) {
+			const {at} = handle(number);
+			at.mode = at.mode & ~0o777 | mode & 0o777;
+		},
+		utimes(path, read, written) {
+			find(path).time = written * 1000;
+		},
+		chown() {}, fchown() {}, lchown() {},
+		readlink() { throw fail('EINVAL'); }, // there are no links
+		symlink() { throw fail('ENOSYS'); },
+	};
+	const fs = {constants, writeSync: (number, bytes) => deeds.write(number, bytes, 0, bytes.length, null)};
+	for (const [name, deed] of Object.entries(deeds)) {
+		fs[name] = (...args) => {
+			const done = args.pop();
+			let out;
+			try {
+				out = deed(...args);
+			} catch (reason) {
+				if (!reason.code) throw reason;
+				done(reason);
+				return;
+			}
+			done(null, out);
+		};
+	}
+	return {
+		fs,
+		path: {resolve: (...paths) => full(paths.join('/'))},
+		// put writes a file and the folders above it.
+		put(path, bytes) {
+			const all = names(path), name = all.pop();
+			let at = root;
+			for (const n of all) {
+				if (!at.kids.has(n)) at.kids.set(n, newFolder(0o755));
+				at = at.kids.get(n);
+				if (!at.kids) throw fail('ENOTDIR');
+			}
+			at.kids.set(name, node(plain | 0o644, {bytes, size: bytes.length}));
+			changed(full(path));
+		},
+		// get is what a file holds, or null where there is none.
+		get(path) {
+			try {
+				const at = find(path);
+				return at.kids ? null : at.bytes.slice(0, at.size);
+			} catch {
+				return null;
+			}
+		},
+	};
+}

@@ -1,0 +1,279 @@
+// Package within is the program within the page: a session of package try, and everything that a build writes, for a page that
+// has them in a worker instead of a server or a command line. Its files are wherever package os says; in the page that is its memory.
+package within
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"boothmock/internal/basis/fault"
+	"boothmock/internal/job"
+	"boothmock/internal/plan/start"
+	"boothmock/internal/try"
+)
+
+// Ask is what the page asks for.
+type Ask struct {
+	Do    string   `json:"do"`    // one of deeds
+	Try   try.Ask  `json:"try"`   // for "say"
+	Path  string   `json:"path"`  // of a scene, a folder or an image
+	At    int      `json:"at"`    // the state that a booth is of
+	Full  bool     `json:"full"`  // in the whole daylight
+	Names []string `json:"names"` // of files to make
+}
+
+// Reply is what came of it.
+type Reply struct {
+	Wrong  string      `json:"wrong,omitempty"` // why it was not done, in lines
+	Path   string      `json:"path,omitempty"`  // of the scene that is open, or of a list to fill in
+	Lines  []string    `json:"lines,omitempty"` // what was made of a folder
+	Answer *try.Answer `json:"answer,omitempty"`
+	State  *try.State  `json:"state,omitempty"`
+	Facts  any         `json:"facts,omitempty"`
+	MIME   string      `json:"mime,omitempty"`
+	Files  []File      `json:"files,omitempty"`
+}
+
+// File is a file that can be made.
+type File struct {
+	Name string `json:"name"`
+	Doc  string `json:"doc"`
+}
+
+// Program answers a page. Its methods may be called from any number of goroutines, but for Do "open", "demo" and "start".
+type Program struct {
+	Home string       // the folder in which booths are kept
+	News func(at int) // hears of every new state
+	Turn func()       // is called now and then while much is made, so that the page can be answered
+	now  *try.Session // nil before one is open
+	stop func()       // ends its news
+	path string       // of its scene
+}
+
+var deeds = map[string]func(*Program, Ask) (Reply, []byte, error){
+	"open":  func(p *Program, a Ask) (Reply, []byte, error) { return p.open(a.Path) },
+	"demo":  (*Program).demo,
+	"start": (*Program).start,
+	"say": func(p *Program, a Ask) (Reply, []byte, error) {
+		said := p.now.Say(a.Try)
+		return Reply{Answer: &said}, nil, nil
+	},
+	"state": func(p *Program, _ Ask) (Reply, []byte, error) { return Reply{State: p.now.State()}, nil, nil },
+	"booth": (*Program).booth,
+	"image": (*Program).image,
+	"files": (*Program).files,
+	"make":  (*Program).make,
+	"scene": (*Program).scene,
+}
+
+// Answer does what is asked for. file is what belongs to the reply besides.
+func (p *Program) Answer(a Ask) (r Reply, file []byte) {
+	do, known := deeds[a.Do]
+	begins := a.Do == "open" || a.Do == "demo" || a.Do == "start"
+	var err error
+	switch {
+	case !known:
+		err = fmt.Errorf("there is no %q to do", a.Do)
+	case p.now == nil && !begins:
+		err = errors.New("no booth is open")
+	default:
+		r, file, err = do(p, a)
+	}
+	if err != nil {
+		r.Wrong = lines(err)
+	}
+	return r, file
+}
+
+// lines are faults as people read them, one a line, each with its place.
+func lines(err error) string {
+	var list fault.List
+	if !errors.As(err, &list) {
+		return err.Error()
+	}
+	var out []string
+	for _, f := range list {
+		out = append(out, f.Error())
+	}
+	return strings.Join(out, "\n")
+}
+
+// open begins to try a scene, in the place of the one before. What was not saved the last time is carried on with.
+func (p *Program) open(path string) (Reply, []byte, error) {
+	s, err := try.Open(path, job.Settings{})
+	if err != nil {
+		return Reply{}, nil, err
+	}
+	s.Folder = p.Home
+	if s.State().Asks == "rescued" {
+		s.Say(try.Ask{Version: try.Version, Do: "answer", Text: "carry on"})
+	}
+	p.take(s, path)
+	return Reply{Path: path, State: s.State()}, nil, nil
+}
+
+// take makes a session the one that answers.
+func (p *Program) take(s *try.Session, path string) {
+	p.Close()
+	news, stop := s.Watch()
+	ended := make(chan struct{})
+	go func() {
+		for {
+			select {
+			case <-news:
+				p.News(s.State().At)
+			case <-ended:
+				return
+			}
+		}
+	}()
+	p.now, p.path, p.stop = s, path, func() { stop(); close(ended) }
+}
+
+// Close ends what is open, when everything is on the disk.
+func (p *Program) Close() {
+	if p.now != nil {
+		p.stop()
+		p.now.Close()
+		p.now = nil
+	}
+}
+
+// demo puts the demo into a folder of its own and opens it, so that what is changed is kept.
+func (p *Program) demo(Ask) (Reply, []byte, error) {
+	name := "demo"
+	for n := 2; exists(filepath.Join(p.Home, name)); n++ {
+		name = fmt.Sprint("demo ", n)
+	}
+	path, err := try.NewDemo(filepath.Join(p.Home, name))
+	if err != nil {
+		return Reply{}, nil, err
+	}
+	return p.open(path)
+}
+
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
+}
+
+// start drafts a scene of a folder's photographs and list, and opens it; or makes a list to fill in, and opens nothing.
+func (p *Program) start(a Ask) (Reply, []byte, error) {
+	d, _, err := job.Start(a.Path, start.Options{})
+	if err != nil {
+		return Reply{}, nil, err
+	}
+	if d.List != "" {
+		return Reply{Path: filepath.Join(a.Path, start.SheetFile)}, []byte(d.List), nil
+	}
+	r, file, err := p.open(filepath.Join(a.Path, start.SceneFile))
+	for _, f := range d.Findings() {
+		r.Lines = append(r.Lines, f.Sentence())
+	}
+	return r, file, err
+}
+
+// booth is the booth of a state in a light: facts, and as file the model. Both are missing if the state is another by now.
+func (p *Program) booth(a Ask) (Reply, []byte, error) {
+	b := p.now.Booth(a.At, a.Full)
+	if b == nil {
+		return Reply{}, nil, nil
+	}
+	facts := b.Facts()
+	if facts == nil {
+		return Reply{}, nil, nil
+	}
+	model, err := b.Model()
+	if err != nil || model == nil {
+		return Reply{}, nil, err
+	}
+	return Reply{Facts: facts}, model, nil
+}
+
+// image is the image at an address of the session.
+func (p *Program) image(a Ask) (Reply, []byte, error) {
+	i := p.now.Image(a.Path)
+	if i == nil {
+		return Reply{}, nil, errors.New("there is no such picture")
+	}
+	mime, file, err := job.ImageFile(i)
+	return Reply{MIME: mime}, file, err
+}
+
+// files are what can be made of the booth.
+func (p *Program) files(Ask) (Reply, []byte, error) {
+	var r Reply
+	for _, o := range job.Outputs(p.now.Mockup()) {
+		r.Files = append(r.Files, File{o.Name, o.Doc})
+	}
+	return r, nil, nil
+}
+
+// make makes files of the booth as it is: one as it is, several as a ZIP.
+func (p *Program) make(a Ask) (Reply, []byte, error) {
+	m := p.now.Mockup()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for _, o := range job.Outputs(m) {
+		if !slices.Contains(a.Names, o.Name) {
+			continue
+		}
+		p.Turn()
+		if len(a.Names) == 1 {
+			err := o.Write(m, &b)
+			return Reply{Lines: m.Notes()}, b.Bytes(), err
+		}
+		w, err := z.Create(o.Name)
+		if err == nil {
+			err = o.Write(m, w)
+		}
+		if err != nil {
+			return Reply{}, nil, err
+		}
+	}
+	err := z.Close()
+	return Reply{Lines: m.Notes()}, b.Bytes(), err
+}
+
+// scene is the folder of the scene, with its photographs and lists, as a ZIP; what is not saved yet is in it too.
+func (p *Program) scene(Ask) (Reply, []byte, error) {
+	if said := p.now.Say(try.Ask{Version: try.Version, Do: "save"}); said.Refused != "" {
+		return Reply{}, nil, errors.New(said.Refused)
+	}
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	dir := os.DirFS(filepath.Dir(p.path))
+	err := fs.WalkDir(dir, ".", func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && strings.HasPrefix(d.Name(), ".boothmock"):
+			return fs.SkipDir
+		case d.IsDir() || strings.HasSuffix(name, try.UnsavedEnd): // all is saved by now
+			return nil
+		}
+		from, err := dir.Open(name)
+		if err != nil {
+			return err
+		}
+		defer from.Close()
+		w, err := z.Create(name)
+		if err == nil {
+			_, err = io.Copy(w, from)
+		}
+		return err
+	})
+	if err != nil {
+		return Reply{}, nil, err
+	}
+	err = z.Close()
+	return Reply{}, b.Bytes(), err
+}

@@ -1,0 +1,154 @@
+package within_test
+
+import (
+	"archive/zip"
+	"bytes"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"boothmock/internal/job"
+	"boothmock/internal/try"
+	"boothmock/internal/whole/within"
+)
+
+func program(t *testing.T) *within.Program {
+	return &within.Program{Home: t.TempDir(), News: func(int) {}, Turn: func() {}}
+}
+
+// small is a scene that is soon made.
+const small = `units: in
+pitch: {width: 10ft, depth: 10ft}
+walls: [{side: back}]
+works:
+  - {name: weir, title: The weir, size: 24 x 36}
+  - {name: carr, title: Alder carr, size: 36 x 24}
+rows: [{wall: back, works: [weir, carr]}]
+`
+
+func opened(t *testing.T, p *within.Program) within.Reply {
+	t.Helper()
+	path := filepath.Join(p.Home, "booth.yaml")
+	if err := os.WriteFile(path, []byte(small), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	r, _ := do(t, p, within.Ask{Do: "open", Path: path})
+	t.Cleanup(p.Close)
+	return r
+}
+
+func do(t *testing.T, p *within.Program, a within.Ask) (within.Reply, []byte) {
+	t.Helper()
+	r, file := p.Answer(a)
+	if r.Wrong != "" {
+		t.Fatalf("%s: %s", a.Do, r.Wrong)
+	}
+	return r, file
+}
+
+// A page opens the demo, changes it and is shut; whoever opens the scene again finds the change, and can take it along.
+func TestWhatWasChangedIsThereAgain(t *testing.T) {
+	p := program(t)
+	r, _ := do(t, p, within.Ask{Do: "demo"})
+	if want := filepath.Join(p.Home, "demo", "booth.yaml"); r.Path != want || r.State.File != want {
+		t.Fatalf("the demo is in %s, want %s", r.Path, want)
+	}
+	work := r.State.Works[0].ID
+	said, _ := do(t, p, within.Ask{Do: "say", Try: try.Ask{Version: try.Version, Do: "hang", Item: work}})
+	if said.Answer.Refused != "" || said.Answer.State.Works[0].Wall == r.State.Works[0].Wall {
+		t.Fatalf("the work still hangs: %s", said.Answer.Refused)
+	}
+	again := &within.Program{Home: p.Home, News: func(int) {}, Turn: func() {}}
+	p.Close()
+	defer again.Close()
+	o, _ := do(t, again, within.Ask{Do: "open", Path: r.Path})
+	if o.State.Works[0].Wall != "" || o.State.Saved {
+		t.Errorf("the change is lost: %+v", o.State.Works[0])
+	}
+	_, file := do(t, again, within.Ask{Do: "scene"})
+	z, err := zip.NewReader(bytes.NewReader(file), int64(len(file)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, f := range z.File {
+		names = append(names, f.Name)
+	}
+	text, err := z.Open("booth.yaml")
+	if err != nil || !slices.Contains(names, "art/heron.jpg") {
+		t.Fatalf("in the ZIP are %v: %v", names, err)
+	}
+	var b bytes.Buffer
+	b.ReadFrom(text)
+	if on, _ := os.ReadFile(r.Path); b.String() != string(on) || strings.Contains(b.String(), "works: ["+strings.TrimPrefix(string(work), "work/")) {
+		t.Error("the scene in the ZIP is not the one that is shown")
+	}
+}
+
+// What the page makes is what a build writes.
+func TestFilesAreThoseOfABuild(t *testing.T) {
+	p := program(t)
+	r := opened(t, p)
+	all, _ := do(t, p, within.Ask{Do: "files"})
+	plan, err := job.Load(r.Path, job.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := job.New(plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	outputs := job.Outputs(m)
+	if len(all.Files) != len(outputs) {
+		t.Fatalf("%d files, want %d", len(all.Files), len(outputs))
+	}
+	for i, o := range outputs {
+		if all.Files[i].Name != o.Name {
+			t.Errorf("file %d is %s, want %s", i, all.Files[i].Name, o.Name)
+		}
+		if o.Name != "hang.json" && o.Name != "findings.json" {
+			continue
+		}
+		var want bytes.Buffer
+		if err := o.Write(m, &want); err != nil {
+			t.Fatal(err)
+		}
+		if _, got := do(t, p, within.Ask{Do: "make", Names: []string{o.Name}}); !bytes.Equal(got, want.Bytes()) {
+			t.Errorf("%s is not what a build writes", o.Name)
+		}
+	}
+	_, file := do(t, p, within.Ask{Do: "make", Names: []string{"hang.json", "findings.json"}})
+	if z, err := zip.NewReader(bytes.NewReader(file), int64(len(file))); err != nil || len(z.File) != 2 {
+		t.Errorf("two files are no ZIP of two: %v", err)
+	}
+}
+
+// What cannot be opened is said with its place, and what is open stays.
+func TestWrongIsSaid(t *testing.T) {
+	p := program(t)
+	if r, _ := p.Answer(within.Ask{Do: "state"}); r.Wrong == "" {
+		t.Error("nothing is open, and there is a state")
+	}
+	r := opened(t, p)
+	bad := filepath.Join(p.Home, "bad.yaml")
+	if err := os.WriteFile(bad, []byte("units: in\npitch: {width: 10ft, depht: 10ft}\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	o, _ := p.Answer(within.Ask{Do: "open", Path: bad})
+	if !strings.Contains(o.Wrong, bad+":2:") || !strings.Contains(o.Wrong, "depht") {
+		t.Errorf("said: %s", o.Wrong)
+	}
+	if s, _ := do(t, p, within.Ask{Do: "state"}); s.State.File != r.Path {
+		t.Errorf("%s is open, want %s", s.State.File, r.Path)
+	}
+	if r, _ := p.Answer(within.Ask{Do: "dance"}); r.Wrong == "" {
+		t.Error("what there is not to do is done")
+	}
+	empty := filepath.Join(p.Home, "empty")
+	os.Mkdir(empty, 0o755)
+	if r, _ := p.Answer(within.Ask{Do: "start", Path: empty}); r.Wrong == "" {
+		t.Errorf("an empty folder became a booth: %+v", r)
+	}
+}
