@@ -151,41 +151,6 @@ func (s *Solid) crossed(p, d geom.Vec, to, least float64) bool {
 	return true
 }
 
-// distance from eye to the nearest point of the solid in metres; 0 inside.
-func (s *Solid) distance(eye geom.Vec) float64 {
-	inside := true
-	for i, q := range s.planes {
-		if h := q.above(eye); h > 0 {
-			if inside = false; s.holds(eye.Sub(q.n.Mul(h)), i) {
-				return h
-			}
-		}
-	}
-	if inside {
-		return 0
-	}
-	best := math.Inf(1)
-	for _, e := range s.edges {
-		a, b := s.Convex.Corners[e.a].Sub(eye), s.Convex.Corners[e.b].Sub(eye)
-		along := b.Sub(a)
-		if l := along.Dot(along); l > 0 {
-			a = a.Add(along.Mul(max(0, min(1, -a.Dot(along)/l))))
-		}
-		best = min(best, a.Dot(a))
-	}
-	return math.Sqrt(best)
-}
-
-// holds reports whether p, a point of face i's plane, is a point of the face.
-func (s *Solid) holds(p geom.Vec, i int) bool {
-	for k, q := range s.planes {
-		if k != i && q.above(p) > 0 {
-			return false
-		}
-	}
-	return true
-}
-
 // before orders solids that are equally far from the eye, by their shape and then by their owner, so that the order in
 // which they are listed never matters.
 func (s *Solid) before(o *Solid) bool {

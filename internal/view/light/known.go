@@ -41,9 +41,6 @@ func (g *gathered) closed(p place) []transfer {
 	return g.of(n)
 }
 
-// bytes is about how much memory it takes.
-func (g *gathered) bytes() int { return 70*len(g.numbers) + 4*cap(g.ends) + 16*cap(g.list) }
-
 // found is what was found on the way to a booth's light.
 type found struct {
 	plan *booth.Plan
@@ -51,22 +48,6 @@ type found struct {
 
 	lock  sync.Mutex
 	sides map[partSide]partFound
-}
-
-// bytes is about how much memory it takes.
-func (f *found) bytes() (n int) {
-	for _, s := range f.sides {
-		n += s.bytes()
-	}
-	return n
-}
-
-// gathers is at how many places light was gathered anew.
-func (f *found) gathers() (n int) {
-	for _, s := range f.sides {
-		n += s.anew
-	}
-	return n
 }
 
 // partSide is one side of a part, as every version of the booth knows it.

@@ -101,6 +101,25 @@ func TestNextIsFresh(t *testing.T) {
 // long is whether what takes many seconds is done too: in .ci/run, which sets REQUIRE_TOOLS, but not with the race detector.
 func long() bool { return os.Getenv("REQUIRE_TOOLS") != "" && !raced }
 
+// bytes is about how much memory it takes.
+func (g *gathered) bytes() int { return 70*len(g.numbers) + 4*cap(g.ends) + 16*cap(g.list) }
+
+// bytes is about how much memory it takes.
+func (f *found) bytes() (n int) {
+	for _, s := range f.sides {
+		n += s.bytes()
+	}
+	return n
+}
+
+// gathers is at how many places light was gathered anew.
+func (f *found) gathers() (n int) {
+	for _, s := range f.sides {
+		n += s.anew
+	}
+	return n
+}
+
 // BenchmarkNext is the light after a work, and after a table, was moved.
 func BenchmarkNext(b *testing.B) {
 	afterMoves(b, func(lit *Lit, q *booth.Plan) { lit.Next(context.Background(), q) })
