@@ -12,13 +12,13 @@ import (
 
 // What stands in the way of a better arrangement is told once for each reason, however many works it has.
 func TestOneReasonIsOneLine(t *testing.T) {
-	a := &job.Arranged{Before: 1, After: 1, Bound: 1.2, Tried: 480_000, Views: []string{"entrance"}, Rejected: 3}
+	a := &job.Arranged{Before: 1, Bound: 1.2, Tried: 480_000, Views: []string{"entrance"}, Rejected: 3}
 	for i := range 12 {
 		a.Refused = append(a.Refused, finding.Finding{Check: "hidden", Level: finding.Fail, Message: fmt.Sprintf("The desk hides work %d", i+1)})
 	}
 	a.Refused = append(a.Refused, finding.Finding{Check: "load", Level: finding.Fail, Message: "The left wall carries too much"})
 	var b bytes.Buffer
-	printArranged(&b, a)
+	printArranged(&b, a, nil)
 	got := strings.ReplaceAll(b.String(), "\n", " ")
 	for _, want := range []string{
 		"Tried 480,000 ways", "3 ways to show more were rejected; of the best of them, this would be worse than now:",

@@ -103,7 +103,7 @@ func explainViews(w io.Writer, plan *booth.Plan) {
 // explainSheet says how a list of works is read.
 func explainSheet(w io.Writer) {
 	say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
-	say("A list of works is a CSV or XLSX file with a row of headings and a row for each work. Such a list can be read:")
+	say("A list of works is a CSV, XLSX or ODS file with a row of headings and a row for each work. Such a list can be read:")
 	fmt.Fprintln(w)
 	printTable(w, stocklist.Example[0], stocklist.Example[1:])
 	fmt.Fprintln(w)

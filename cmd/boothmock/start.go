@@ -17,7 +17,7 @@ func startCommand() *cobra.Command {
 		Use: "start FOLDER", Short: "Make a first scene from a folder of photographs and a list of works, and build it", Args: arguments(1, 1),
 	}
 	var o start.Options
-	c.Flags().StringVar(&o.Sheet, "sheet", "", "the `list` of works in the folder, CSV or XLSX, if there is more than one")
+	c.Flags().StringVar(&o.Sheet, "sheet", "", "the `list` of works in the folder, CSV, XLSX or ODS, if there is more than one")
 	c.Flags().StringVar(&o.Units, "units", "", "in or cm: the `unit` of sizes that state none")
 	out := c.Flags().String("out", "", outFolder+"; FOLDER/mockup if left out")
 	replaceFlag(c)

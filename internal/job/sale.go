@@ -137,24 +137,19 @@ func hanging(p *booth.Plan, name string) (*booth.Part, error) {
 // swapped is the scene with a spare in the place of a sold work, of which it then says so. The error says why that would move
 // other works.
 func swapped(w *Workshop, f *scene.File, plan *booth.Plan, sold *booth.Part, heir arrange.Heir) ([]byte, error) {
-	by := func(id booth.ID) int {
-		return slices.IndexFunc(f.Items("works"), func(it scene.Item) bool {
-			name, _ := it.Values()["name"].(string)
-			return "work/"+booth.ID(name) == id
-		})
-	}
-	was, is := by(sold.ID), by(heir.ID)
+	was, _ := entryOf(f, sold.ID)
+	is, name := entryOf(f, heir.ID)
 	row := slices.IndexFunc(plan.Rows, func(r booth.Row) bool { return slices.Contains(r.Works, sold.ID) })
 	if was < 0 || is < 0 || row < 0 {
 		return nil, errors.New("only a work of a row is exchanged in the scene; change this one there yourself")
 	}
 	at := scene.Path{{Key: "rows"}, {Nth: plan.Rows[row].Number}, {Key: "works"}, {Nth: slices.Index(plan.Rows[row].Works, sold.ID)}}
-	g, err := f.Set(at, strings.TrimPrefix(string(heir.ID), "work/"))
+	g, err := f.Set(at, name)
 	if err == nil {
 		g, err = g.Set(scene.Path{{Key: "works"}, {Nth: was}, {Key: "sold"}}, true)
 	}
-	if it := f.Items("works")[is]; err == nil && it.Has("status") {
-		g, err = g.Delete(scene.Path{{Key: "works"}, {Nth: is}, {Key: "status"}})
+	if err == nil {
+		_, g, err = onView(g, heir.ID)
 	}
 	if err != nil {
 		return nil, err

@@ -3,6 +3,7 @@ package arrange
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -129,7 +130,7 @@ func againstEvery(t *testing.T, text string) {
 		}
 		for k := 1; k < len(done); k++ {
 			rows := [][]string{done[:k], done[k:]}
-			l := make(layout, 2)
+			l := make(layout, 3)
 			for r := range rows {
 				for _, name := range rows[r] {
 					l[r] = append(l[r], slices.IndexFunc(h.pieces, func(q piece) bool { return plan.Parts[q.part].ID == booth.ID("work/"+name) }))
@@ -205,23 +206,66 @@ func TestSameAgain(t *testing.T) {
 	}
 }
 
-// BenchmarkThirty arranges thirty works on three walls, two of them with two rows.
-func BenchmarkThirty(b *testing.B) {
+// thirty is a booth of thirty works on three walls, two of them with two rows; every third work is of one medium.
+func thirty() string {
 	var t strings.Builder
 	t.WriteString("units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\ntent: {eave: 90}\n" +
 		"walls: [{side: left, top: 84}, {side: back, top: 84}, {side: right, top: 84}]\n" +
 		"tables: [{name: desk, size: 40 x 24, height: 36, from left: 60, from front: 20}]\nworks:\n")
 	for i := range 30 {
-		fmt.Fprintf(&t, "  - {name: w%d, size: %d x %d, frame: {width: 1/2, mat: 1}}\n", i, 8+i%7, 9+(i*5)%6)
+		fmt.Fprintf(&t, "  - {name: w%d, size: %d x %d, medium: %s, frame: {width: 1/2, mat: 1}}\n", i, 8+i%7, 9+(i*5)%6, []string{"oil", "linocut", "etching"}[i%3])
 	}
 	t.WriteString("rows:\n")
 	for i, r := range []string{"wall: left, centre: 70", "wall: left, centre: 48", "wall: back", "wall: right, centre: 70", "wall: right, centre: 48"} {
 		fmt.Fprintf(&t, "  - {%s, works: [w%d, w%d, w%d, w%d, w%d, w%d]}\n", r, 6*i, 6*i+1, 6*i+2, 6*i+3, 6*i+4, 6*i+5)
 	}
-	plan := planOf(b, t.String())
+	return t.String()
+}
+
+// A step of the search works out the two rows that it changes: six works in each, how these stand to each other, and to the
+// other row of their wall. All thirty works anew would be 465 a step.
+func TestStepsAreSmall(t *testing.T) {
+	h := newHall(planOf(t, thirty()))
+	now := h.present()
+	h.allowed = h.broken(now)
+	if _, work := h.search(now, asItIs, 1); work > 110*most {
+		t.Errorf("%d works hung and compared in %d steps, %.0f each", work, most, float64(work)/most)
+	} else if work < 10*most {
+		t.Errorf("only %d works hung and compared: is it counted?", work)
+	}
+}
+
+// What is kept row by row is what a layout gives that is worked out anew.
+func TestRowsAreKeptRight(t *testing.T) {
+	h := newHall(planOf(t, chained))
+	h.allowed = h.broken(h.present())
+	h.survey()
+	cur, next, r := h.begin(h.present()), h.begin(h.present()), rand.New(rand.NewPCG(5, 6))
+	for range 2000 {
+		changed, ok := h.move(next.l, true, r)
+		if !ok || r.IntN(3) == 0 {
+			next.fill(changed[0])
+			next.take(cur, changed)
+			continue
+		}
+		next.fill(changed[0])
+		next.fill(changed[1])
+		cur.take(next, changed)
+		for _, a := range []*attempt{cur, next} {
+			if anew := h.begin(a.l); a.faults() != anew.faults() || a.seen() != anew.seen() {
+				t.Fatalf("%v: %+v %v, anew %+v %v", a.l, a.faults(), a.seen(), anew.faults(), anew.seen())
+			}
+		}
+	}
+}
+
+// BenchmarkThirty arranges thirty works.
+func BenchmarkThirty(b *testing.B) {
+	plan := planOf(b, thirty())
 	for b.Loop() {
 		p := Propose(plan)
 		b.ReportMetric(100*(p.After/p.Before-1), "%gained")
 		b.ReportMetric(100*(p.Bound/p.After-1), "%left")
+		b.ReportMetric(float64(p.Work), "work")
 	}
 }

@@ -5,7 +5,6 @@ import (
 
 	"boothmock/internal/basis/sight"
 	"boothmock/internal/plan/booth"
-	"boothmock/internal/plan/rules"
 )
 
 // bound is a score that no arrangement exceeds, found by letting works lie upon each other for a price.
@@ -16,8 +15,50 @@ import (
 // That holds for any prices that are not negative; the steps below look for those that give the least. To be safe between
 // cells, what is seen is counted over every cell that a work might touch, and the price only of cells that it surely covers.
 // That works hide each other only makes less be seen.
-func (h *hall) bound(reached float64) float64 {
-	fixed := 0.0
+func (h *Hall) bound(reached float64) float64 {
+	t := h.auction()
+	least, step := math.Inf(1), 1.0
+	stale := 0
+	for range 400 {
+		total := t.round(h)
+		if total < least-1e-9 {
+			least, stale = total, 0
+		} else if stale++; stale == 12 {
+			step, stale = step/2, 0
+		}
+		norm := 0.0
+		for r := range t.used {
+			for k, u := range t.used[r] {
+				if d := u - 1; d > 0 || t.price[r][k] > 0 {
+					norm += d * d
+				}
+			}
+		}
+		if norm == 0 || total <= reached+1e-9 {
+			break
+		}
+		by := step * (total - reached) / norm
+		for r := range t.price {
+			for k, u := range t.used[r] {
+				t.price[r][k] = max(0, t.price[r][k]+by*(u-1))
+			}
+		}
+	}
+	return least
+}
+
+// auction is what pieces pay for the cells of rows.
+type auction struct {
+	price [][]float64 // by row and cell
+	sums  [][]float64 // of prices of the cells before each
+	used  [][]float64 // by row and cell: pieces that took it in the last round
+	gap   float64     // metres that neighbours are apart at least
+	may   [][][]worth // by piece and row; none where it may not hang, and none of one that waits
+	fixed float64     // what is seen of works that no row placed
+}
+
+func (h *Hall) auction() *auction {
+	t := &auction{price: make([][]float64, len(h.rows)), sums: make([][]float64, len(h.rows)), used: make([][]float64, len(h.rows))}
 	var g sight.Gaze
 	still := make([][]sight.Solid, len(h.solids))
 	for i := range still {
@@ -27,93 +68,67 @@ func (h *hall) bound(reached float64) float64 {
 	}
 	for _, i := range h.others {
 		w := h.plan.Parts[i].Work
-		fixed += h.seen(&g, i, w.Face, still, wallOf(w)) * w.Matters
+		t.fixed += h.seen(&g, i, w.Face, still, wallOf(w)) * w.Matters
 	}
-
-	price := make([][]float64, len(h.rows)) // by row and cell
-	sums := make([][]float64, len(h.rows))
-	used := make([][]float64, len(h.rows))
-	for r := range price {
+	for r := range t.price {
 		n := int(math.Ceil(h.span[r]/cellWidth)) + 1
-		price[r], sums[r], used[r] = make([]float64, n), make([]float64, n+1), make([]float64, n)
+		t.price[r], t.sums[r], t.used[r] = make([]float64, n), make([]float64, n+1), make([]float64, n)
 	}
-	gap := 0.0 // neighbours are at least so far apart, if the rows keep to that now
-	if h.allowed.length < hair {
-		gap = math.Inf(1)
+	if h.allowed.length < hair { // neighbours are at least so far apart, if the rows keep to that now
+		t.gap = math.Inf(1)
 		for r, row := range h.rows {
 			g := row.Least
 			if row.Gap >= 0 {
 				g = row.Gap
 			}
 			if h.walls[r].Wall.Hold == booth.Chains { // which may bring them as near as that
-				g = min(g, rules.Gap.In(h.plan.Rules))
+				g = min(g, h.usual)
 			}
-			gap = min(gap, g)
+			t.gap = min(t.gap, g)
 		}
 	}
-	may := make([][][]worth, len(h.pieces)) // by piece and row; none where it may not hang
+	t.may = make([][][]worth, len(h.pieces))
 	for i, p := range h.pieces {
-		may[i] = make([][]worth, len(h.rows))
+		t.may[i] = make([][]worth, len(h.rows))
 		for r := range h.rows {
-			if (!p.pinned || p.row == r) && h.mayHang(i, r) {
-				may[i][r] = h.worths(i, r)
+			if p.row < len(h.rows) && (!p.pinned || p.row == r) && h.mayHang(i, r) {
+				t.may[i][r] = h.worths(i, r)
 			}
 		}
 	}
-	least, step := math.Inf(1), 1.0
-	stale := 0
-	for range 400 {
-		total := fixed
-		for r := range price {
-			for k, p := range price[r] {
-				sums[r][k+1] = sums[r][k] + p
-				used[r][k] = 0
-			}
-			total += sums[r][len(price[r])]
+	return t
+}
+
+// round lets every piece take the place that is worth most to it at these prices, and is what no arrangement exceeds.
+func (t *auction) round(h *Hall) float64 {
+	total := t.fixed
+	for r := range t.price {
+		for k, p := range t.price[r] {
+			t.sums[r][k+1] = t.sums[r][k] + p
+			t.used[r][k] = 0
 		}
-		for i := range h.pieces {
-			most, row, from, to := 0.0, -1, 0, 0
-			for r, all := range may[i] {
-				if v, a, b, ok := dearest(all, h.pieces[i].width, gap, sums[r]); ok && (row < 0 || v > most) {
-					most, row, from, to = v, r, a, b
-				}
-			}
-			if row < 0 {
-				continue
-			}
-			total += most
-			for k := from; k < to; k++ {
-				used[row][k]++
+		total += t.sums[r][len(t.price[r])]
+	}
+	for i := range h.pieces {
+		most, row, from, to := 0.0, -1, 0, 0
+		for r, all := range t.may[i] {
+			if v, a, b, ok := dearest(all, h.pieces[i].width, t.gap, t.sums[r]); ok && (row < 0 || v > most) {
+				most, row, from, to = v, r, a, b
 			}
 		}
-		if total < least-1e-9 {
-			least, stale = total, 0
-		} else if stale++; stale == 12 {
-			step, stale = step/2, 0
+		if row < 0 {
+			continue
 		}
-		norm := 0.0
-		for r := range used {
-			for k, u := range used[r] {
-				if d := u - 1; d > 0 || price[r][k] > 0 {
-					norm += d * d
-				}
-			}
-		}
-		if norm == 0 || total <= reached+1e-9 {
-			break
-		}
-		t := step * (total - reached) / norm
-		for r := range price {
-			for k, u := range used[r] {
-				price[r][k] = max(0, price[r][k]+t*(u-1))
-			}
+		total += most
+		for k := from; k < to; k++ {
+			t.used[row][k]++
 		}
 	}
-	return least
+	return total
 }
 
 // mayHang is whether a piece can hang in a row at all without breaking more than is broken now.
-func (h *hall) mayHang(i, r int) bool {
+func (h *Hall) mayHang(i, r int) bool {
 	least := make([]float64, len(h.pieces[i].members))
 	for n := range least {
 		least[n] = math.Inf(1)
@@ -134,7 +149,7 @@ type worth struct{ from, to, most float64 }
 
 // worths cover all places that a piece can have in a row. On chains those are few, and works are known to lie apart there if
 // nothing is too near now; elsewhere, and where the row would have the piece, they are looked at cell by cell.
-func (h *hall) worths(i, r int) (all []worth) {
+func (h *Hall) worths(i, r int) (all []worth) {
 	p := &h.pieces[i]
 	low, high := h.reach(i, r)
 	if h.walls[r].Wall.Hold == booth.Chains && h.allowed.length < hair {
@@ -157,7 +172,7 @@ func (h *hall) worths(i, r int) (all []worth) {
 }
 
 // most is no less than what is seen of a piece in a row while its works hang between two places each.
-func (h *hall) most(r, i int, from, to []place) (sum float64) {
+func (h *Hall) most(r, i int, from, to []place) (sum float64) {
 	for n, m := range h.pieces[i].members {
 		most := 0.0
 		for _, g := range h.of[r][i][n] {

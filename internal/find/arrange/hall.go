@@ -9,7 +9,7 @@ import (
 	"boothmock/internal/plan/rules"
 )
 
-// layout is which pieces hang in each row, from left to right, by their numbers.
+// layout is which pieces hang in each row, from left to right, by their numbers; and last, which of them wait.
 type layout [][]int
 
 func (l layout) clone() layout {
@@ -31,9 +31,11 @@ type piece struct {
 	part    int // number among the plan's parts
 	width   float64
 	members []member
-	family  string
+	family  int  // number of its family among those of the booth; 0: none
+	kin     int  // the same, or where the booth has no families, of its medium
+	stays   bool // it cannot wait: it is pinned, or others hang under it
 	pinned  bool
-	row     int // where it hangs now
+	row     int // where it hangs now; the number after the last row's while it waits
 	at      int
 }
 
@@ -50,19 +52,25 @@ type member struct {
 	fixing  booth.Fixing
 }
 
-// hall is the booth as the search sees it.
-type hall struct {
+// Hall is the booth as the search sees it.
+type Hall struct {
 	plan    *booth.Plan
 	rows    []booth.Row
 	walls   []*booth.Part // by row
-	margin  float64
+	margin  float64       // house rules, in metres: least space at a wall's end, between neighbours, and how far a work may hang off its height
+	usual   float64
+	level   float64
 	pieces  []piece
 	moving  []bool // by part: it belongs to a piece, as its tag does
 	solids  [][]sight.Solid
 	screens []sight.Screen // wires of mesh and chains
 	eyes    []geom.Vec
 	others  []int       // works that no row placed
+	aside   []outline   // those of them that hang, on the walls of rows
+	walled  []int       // by row: the first row on its wall
+	laden   []float64   // by row: kg that others put on its wall
 	allowed faults      // what is broken now and need not be better
+	covered float64     // metres of wall that works of rows take now
 	ground  []strip     // the survey: see survey
 	of      [][][][]int // of[row][piece][member] are numbers in ground: of the heights at which it can come to hang
 	span    []float64   // by row: width of the wall
@@ -72,8 +80,10 @@ type hall struct {
 // counts is whether a view counts: that of somebody who passes along an aisle or stands before the booth.
 func counts(v booth.View) bool { return v.Passing }
 
-func newHall(plan *booth.Plan) *hall {
-	h := &hall{plan: plan, rows: plan.Rows, margin: rules.WallMargin.In(plan.Rules), moving: make([]bool, len(plan.Parts))}
+// newHall makes a plan ready for the search. The spares hang in its rows too, so that their measures are known, and wait.
+func newHall(plan *booth.Plan, spares ...booth.ID) *Hall {
+	h := &Hall{plan: plan, rows: plan.Rows, moving: make([]bool, len(plan.Parts))}
+	h.margin, h.usual, h.level = rules.WallMargin.In(plan.Rules), rules.Gap.In(plan.Rules), rules.LevelSlack.In(plan.Rules)
 	number := map[booth.ID]int{}
 	for i := range plan.Parts {
 		number[plan.Parts[i].ID] = i
@@ -83,26 +93,7 @@ func newHall(plan *booth.Plan) *hall {
 			h.eyes = append(h.eyes, v.From(plan.Eyes[0]))
 		}
 	}
-	below := map[booth.ID][]int{} // works by the one that they hang under
-	for i := range plan.Parts {
-		if w := plan.Parts[i].Work; w != nil && w.Hung != nil && w.Hung.Under != "" {
-			below[w.Hung.Under] = append(below[w.Hung.Under], i)
-		}
-	}
-	for r, row := range plan.Rows {
-		wall := plan.Part(row.Wall)
-		h.walls, h.span = append(h.walls, wall), append(h.span, wall.Wall.Width)
-		for k, id := range row.Works {
-			main := number[id]
-			hung := plan.Parts[main].Work.Hung
-			p := piece{part: main, width: hung.X1 - hung.X0, family: plan.Parts[main].Work.Family, pinned: plan.Parts[main].Work.Pinned, row: r, at: k}
-			for _, i := range h.stack(main, below) {
-				p.members = append(p.members, h.member(p.members, i))
-				h.moving[i] = true
-			}
-			h.pieces = append(h.pieces, p)
-		}
-	}
+	h.rowsOf(number, spares)
 	for i := range plan.Parts {
 		part := &plan.Parts[i]
 		if parent, ok := number[part.Parent]; ok && h.moving[parent] {
@@ -122,11 +113,87 @@ func newHall(plan *booth.Plan) *hall {
 		}
 	}
 	h.settle()
+	h.putAside()
+	h.related()
 	return h
 }
 
+// rowsOf makes the pieces of all rows, with what hangs under them.
+func (h *Hall) rowsOf(number map[booth.ID]int, spares []booth.ID) {
+	plan := h.plan
+	below := map[booth.ID][]int{} // works by the one that they hang under
+	for i := range plan.Parts {
+		if w := plan.Parts[i].Work; w != nil && w.Hung != nil && w.Hung.Under != "" {
+			below[w.Hung.Under] = append(below[w.Hung.Under], i)
+		}
+	}
+	for r, row := range plan.Rows {
+		wall := plan.Part(row.Wall)
+		h.walls, h.span = append(h.walls, wall), append(h.span, wall.Wall.Width)
+		for k, id := range row.Works {
+			main := number[id]
+			hung, work := plan.Parts[main].Work.Hung, plan.Parts[main].Work
+			p := piece{part: main, width: hung.X1 - hung.X0, pinned: work.Pinned, row: r, at: k}
+			for _, i := range h.stack(main, below) {
+				p.members = append(p.members, h.member(p.members, i))
+				h.moving[i] = true
+			}
+			p.stays = p.pinned || len(p.members) > 1
+			if slices.Contains(spares, id) {
+				p.row = len(plan.Rows)
+			} else {
+				h.covered += p.width
+			}
+			h.pieces = append(h.pieces, p)
+		}
+	}
+}
+
+// putAside keeps what hangs on the walls of rows and is in none.
+func (h *Hall) putAside() {
+	h.walled, h.laden = make([]int, len(h.rows)), make([]float64, len(h.rows))
+	for r := range h.rows {
+		h.walled[r] = slices.IndexFunc(h.rows, func(o booth.Row) bool { return o.Wall == h.rows[r].Wall })
+	}
+	for _, i := range h.others {
+		w := h.plan.Parts[i].Work
+		if w.Hung == nil {
+			continue
+		}
+		for r := range h.rows {
+			if h.rows[r].Wall == w.Hung.Wall {
+				h.laden[r] += w.Weight.Kg()
+			}
+		}
+		h.aside = append(h.aside, outline{w.Hung.Wall, -1, -1, 0, w.Hung.X0, w.Hung.Y0, w.Hung.X1, w.Hung.Y1})
+	}
+}
+
+// related numbers the families; where no work states one, works of one medium are each other's kin.
+func (h *Hall) related() {
+	number := func(of func(*booth.Work) string) (out []int) {
+		known := map[string]int{"": 0}
+		for _, p := range h.pieces {
+			name := of(h.plan.Parts[p.part].Work)
+			if _, ok := known[name]; !ok {
+				known[name] = len(known)
+			}
+			out = append(out, known[name])
+		}
+		return out
+	}
+	family := number(func(w *booth.Work) string { return w.Family })
+	kin := family
+	if !slices.ContainsFunc(family, func(f int) bool { return f > 0 }) {
+		kin = number(func(w *booth.Work) string { return w.Medium })
+	}
+	for i := range h.pieces {
+		h.pieces[i].family, h.pieces[i].kin = family[i], kin[i]
+	}
+}
+
 // stack are a work and those that hang under it, directly or not, an upper one before the one under it.
-func (h *hall) stack(main int, below map[booth.ID][]int) []int {
+func (h *Hall) stack(main int, below map[booth.ID][]int) []int {
 	all := []int{main}
 	for k := 0; k < len(all); k++ {
 		all = append(all, below[h.plan.Parts[all[k]].ID]...)
@@ -135,7 +202,7 @@ func (h *hall) stack(main int, below map[booth.ID][]int) []int {
 }
 
 // member is a part as a member of a piece whose earlier members are there.
-func (h *hall) member(earlier []member, part int) member {
+func (h *Hall) member(earlier []member, part int) member {
 	p := &h.plan.Parts[part]
 	w, hung := p.Work, p.Work.Hung
 	m := member{
@@ -151,7 +218,7 @@ func (h *hall) member(earlier []member, part int) member {
 	return m
 }
 
-func (h *hall) viewNames() (names []string) {
+func (h *Hall) viewNames() (names []string) {
 	for _, v := range h.plan.Views {
 		if counts(v) {
 			names = append(names, v.Name)
@@ -161,153 +228,25 @@ func (h *hall) viewNames() (names []string) {
 }
 
 // present is the layout as it is.
-func (h *hall) present() layout {
-	l := make(layout, len(h.rows))
+func (h *Hall) present() layout {
+	l := make(layout, len(h.rows)+1)
 	for i, p := range h.pieces {
 		l[p.row] = append(l[p.row], i)
 	}
 	return l
 }
 
-func (h *hall) pinnedStay(l layout) bool {
-	for i, p := range h.pieces {
-		if p.pinned && (p.at >= len(l[p.row]) || l[p.row][p.at] != i) {
+// pinnedStay is whether works that must stay do: pinned ones in their place, and those with others under them on a wall.
+func (h *Hall) pinnedStay(l layout) bool {
+	for i := range h.pieces {
+		if p := &h.pieces[i]; p.pinned && (p.at >= len(l[p.row]) || l[p.row][p.at] != i) {
+			return false
+		}
+	}
+	for _, i := range l[len(h.rows)] {
+		if h.pieces[i].stays {
 			return false
 		}
 	}
 	return true
-}
-
-// places are the left edges of a row's pieces.
-func (h *hall) places(r int, works []int) []float64 {
-	widths := make([]float64, len(works))
-	for k, i := range works {
-		widths[k] = h.pieces[i].width
-	}
-	return h.rows[r].Spread(widths)
-}
-
-// faults is how far the house rules are broken, rule by rule. None may be broken more than it is now.
-type faults struct {
-	length float64 // metres: rows too wide, works too high or low, too near each other
-	load   float64 // kg more than walls hold
-	unheld int     // works that no hook holds
-	split  int     // works that hang apart from their family
-}
-
-// outline is a work on its wall.
-type outline struct {
-	wall           booth.ID
-	row, piece     int     // -1 for a work that no row placed
-	least          float64 // metres of clear space to the next work of its row
-	x0, y0, x1, y1 float64
-}
-
-// broken measures a layout, with every work where its hooks let it hang.
-func (h *hall) broken(l layout) (f faults) {
-	all := make([]outline, 0, len(h.plan.Parts))
-	var at []place
-	load := map[booth.ID]float64{}
-	for r, works := range l {
-		row, wall := h.rows[r], h.walls[r].Wall
-		gap := row.Least
-		if row.Gap >= 0 {
-			gap = row.Gap
-		}
-		need := gap * float64(len(works)-1)
-		for _, i := range works {
-			need += h.pieces[i].width
-		}
-		least := max(0, h.margin-row.Left) + max(0, h.margin-(h.span[r]-row.Left-row.Room))
-		f.length += max(0, need-(row.Room-least))
-		for k, x := range h.places(r, works) {
-			p := &h.pieces[works[k]]
-			at = h.hang(at[:0], r, works[k], x+p.width/2)
-			for n, m := range p.members {
-				b := outline{row.Wall, r, works[k], gap, at[n].x - m.w/2, at[n].y - m.h/2, at[n].x + m.w/2, at[n].y + m.h/2}
-				f.length += high(wall, b.y0, b.y1)
-				all = append(all, b)
-				load[row.Wall] += m.weight
-				if !at[n].held {
-					f.unheld++
-				}
-			}
-		}
-	}
-	for _, i := range h.others {
-		if w := h.plan.Parts[i].Work.Hung; w != nil {
-			all = append(all, outline{w.Wall, -1, -1, 0, w.X0, w.Y0, w.X1, w.Y1})
-			load[w.Wall] += h.plan.Parts[i].Work.Weight.Kg()
-		}
-	}
-	f.length += h.crowded(all)
-	for r := range h.rows {
-		if w := h.walls[r]; w.Wall.Holds > 0 {
-			f.load += max(0, load[w.ID]-w.Wall.Holds.Kg())
-			load[w.ID] = 0 // counted once
-		}
-	}
-	f.split = h.split(l)
-	return f
-}
-
-// high is how far a work between two heights is out of its wall's.
-func high(w *booth.Wall, y0, y1 float64) float64 {
-	return max(0, y1-w.Top) + max(0, -y0) + max(0, w.Bottom-y1)
-}
-
-// crowded is how much clear space is missing between works, in metres. Works of one row may be as near as the row says;
-// chains can bring them nearer. Heights count to within the level tolerance.
-func (h *hall) crowded(all []outline) (missing float64) {
-	usual, level := rules.Gap.In(h.plan.Rules), rules.LevelSlack.In(h.plan.Rules)
-	for i, a := range all {
-		for _, b := range all[:i] {
-			if a.wall != b.wall || a.row < 0 && b.row < 0 || a.row == b.row && a.piece == b.piece {
-				continue
-			}
-			least := usual
-			if a.row == b.row {
-				least = min(least, a.least)
-			}
-			dx, dy := max(a.x0-b.x1, b.x0-a.x1), max(a.y0-b.y1, b.y0-a.y1)
-			missing += max(0, min(least-dx, least-level-dy))
-		}
-	}
-	return missing
-}
-
-// split counts works whose right-hand neighbour is not of their family although some of it hangs elsewhere.
-func (h *hall) split(l layout) int {
-	kin := map[string]int{}
-	for _, p := range h.pieces {
-		if p.family != "" {
-			kin[p.family]++
-		}
-	}
-	apart := 0
-	for _, n := range kin {
-		apart += n - 1
-	}
-	for _, works := range l {
-		for k := 1; k < len(works); k++ {
-			if f := h.pieces[works[k]].family; f != "" && f == h.pieces[works[k-1]].family {
-				apart--
-			}
-		}
-	}
-	return apart
-}
-
-const hair = 1e-9
-
-// keeps is whether no rule is broken more than it is now.
-func (h *hall) keeps(l layout) bool {
-	f := h.broken(l)
-	return f.length <= h.allowed.length+hair && f.load <= h.allowed.load+hair && f.unheld <= h.allowed.unheld && f.split <= h.allowed.split
-}
-
-// fine is what breaking rules costs a layout in the search, so that it finds its way back.
-func (h *hall) fine(l layout) float64 {
-	f := h.broken(l)
-	return 2*max(0, f.length-h.allowed.length) + 0.2*max(0, f.load-h.allowed.load) + 0.05*float64(max(0, f.split-h.allowed.split)+max(0, f.unheld-h.allowed.unheld))
 }

@@ -22,7 +22,7 @@ type settled struct {
 }
 
 // settle works that out for every piece in every row.
-func (h *hall) settle() {
+func (h *Hall) settle() {
 	h.settled = make([][]settled, len(h.rows))
 	for r := range h.rows {
 		h.settled[r] = make([]settled, len(h.pieces))
@@ -32,7 +32,7 @@ func (h *hall) settle() {
 	}
 }
 
-func (h *hall) anywhere(r, i int) settled {
+func (h *Hall) anywhere(r, i int) settled {
 	wall, nowhere := h.walls[r].Wall, settled{lo: math.Inf(1), hi: math.Inf(-1)}
 	if wall.Hold == booth.Chains {
 		return nowhere
@@ -53,7 +53,7 @@ func (h *hall) anywhere(r, i int) settled {
 }
 
 // hang adds to out where the works of a piece hang in a row that has the piece's middle at x: its own work first.
-func (h *hall) hang(out []place, r, i int, x float64) []place {
+func (h *Hall) hang(out []place, r, i int, x float64) []place {
 	if s := &h.settled[r][i]; x >= s.lo && x <= s.hi {
 		for _, p := range s.at {
 			p.x += x
@@ -68,7 +68,7 @@ func (h *hall) hang(out []place, r, i int, x float64) []place {
 }
 
 // hooked are the works of a piece in a row as hooks hold them, if the row has the piece's middle at x.
-func (h *hall) hooked(r, i int, x float64) []booth.Hung {
+func (h *Hall) hooked(r, i int, x float64) []booth.Hung {
 	p, slack := &h.pieces[i], rules.LevelSlack.In(h.plan.Rules)
 	out := make([]booth.Hung, len(p.members))
 	for n, m := range p.members {

@@ -40,7 +40,7 @@ func wallOf(w *booth.Work) booth.ID {
 
 // seen is the mean solid angle that the views see of a face past the solids; the wall that it hangs on does not hide it, and
 // wires hide nothing here: for a bound, that is on the safe side.
-func (h *hall) seen(g *sight.Gaze, part int, face geom.Polygon, solids [][]sight.Solid, wall booth.ID) float64 {
+func (h *Hall) seen(g *sight.Gaze, part int, face geom.Polygon, solids [][]sight.Solid, wall booth.ID) float64 {
 	var past []sight.Solid
 	for k := range solids {
 		if h.plan.Parts[k].ID != wall {
@@ -55,7 +55,7 @@ func (h *hall) seen(g *sight.Gaze, part int, face geom.Polygon, solids [][]sight
 }
 
 // seenPast is the same past a crowd, wires of mesh and chains included, as the checks see it.
-func (h *hall) seenPast(g *sight.Gaze, part int, face geom.Polygon, crowd *sight.Crowd, wall booth.ID) float64 {
+func (h *Hall) seenPast(g *sight.Gaze, part int, face geom.Polygon, crowd *sight.Crowd, wall booth.ID) float64 {
 	skip := func(owner int) bool { return owner == part || h.plan.Parts[owner].ID == wall }
 	sum := 0.0
 	for _, eye := range h.eyes {
@@ -65,7 +65,7 @@ func (h *hall) seenPast(g *sight.Gaze, part int, face geom.Polygon, crowd *sight
 }
 
 // exact is the score of a layout, by the works themselves moved to their places.
-func (h *hall) exact(l layout) float64 {
+func (h *Hall) exact(l layout) float64 {
 	if len(h.eyes) == 0 {
 		return 0
 	}
@@ -73,7 +73,7 @@ func (h *hall) exact(l layout) float64 {
 	faces := map[int]geom.Polygon{}
 	walls := map[int]booth.ID{}
 	var at []place
-	for r, works := range l {
+	for r, works := range l[:len(h.rows)] {
 		for k, x := range h.places(r, works) {
 			p := &h.pieces[works[k]]
 			at = h.hang(at[:0], r, works[k], x+p.width/2)
@@ -100,7 +100,7 @@ func (h *hall) exact(l layout) float64 {
 	total := 0.0
 	for i := range h.plan.Parts {
 		w := h.plan.Parts[i].Work
-		if w == nil {
+		if w == nil || h.moving[i] && faces[i] == nil { // it waits
 			continue
 		}
 		face, wall := w.Face, wallOf(w)

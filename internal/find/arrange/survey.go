@@ -23,7 +23,31 @@ type strip struct {
 
 // survey measures every band in which the picture of a work could hang. As the sight kernel is exact, the cells of a band
 // add up to what is seen of any part of it; so the sums both guide the search and bound what can be reached.
-func (h *hall) survey() {
+func (h *Hall) survey() {
+	h.bands()
+	past := map[booth.ID][]sight.Solid{}
+	crowds := map[booth.ID]*sight.Crowd{}
+	for r := range h.rows {
+		id := h.rows[r].Wall
+		if _, ok := past[id]; ok {
+			continue
+		}
+		past[id] = []sight.Solid{}
+		for i := range h.solids {
+			if !h.moving[i] && h.plan.Parts[i].ID != id {
+				past[id] = append(past[id], h.solids[i]...)
+			}
+		}
+		crowds[id] = sight.NewCrowd(past[id], h.screens...)
+	}
+	each(len(h.ground), func(n int) {
+		s := &h.ground[n]
+		h.measure(s, past[s.wall.ID], crowds[s.wall.ID])
+	})
+}
+
+// bands are the strips in which the picture of each member of a piece can hang in each row.
+func (h *Hall) bands() {
 	type key struct {
 		wall      booth.ID
 		y0, y1, z float64
@@ -50,50 +74,34 @@ func (h *hall) survey() {
 			})
 		}
 	}
-	past := map[booth.ID][]sight.Solid{}
-	for r := range h.rows {
-		id := h.rows[r].Wall
-		if _, ok := past[id]; ok {
-			continue
+}
+
+// measure is what is seen of a strip, cell by cell, past the solids and past the crowd with wires of mesh.
+func (h *Hall) measure(s *strip, past []sight.Solid, crowd *sight.Crowd) {
+	var g sight.Gaze
+	f := s.wall.Frame.Moved(geom.Vec{Z: s.z})
+	cells := int(math.Ceil(s.wall.Wall.Width/cellWidth)) + 1
+	s.sum, s.open = make([]float64, cells+1), make([]float64, cells+1)
+	veiled := func(owner int) bool { return h.plan.Parts[owner].ID == s.wall.ID }
+	for k := range cells {
+		face := geom.Rect(f, float64(k)*cellWidth, s.y0, float64(k+1)*cellWidth, s.y1)
+		sr := 0.0
+		for _, eye := range h.eyes {
+			sr += g.See(eye, face, past, -1).SolidAngle
 		}
-		past[id] = []sight.Solid{}
-		for i := range h.solids {
-			if !h.moving[i] && h.plan.Parts[i].ID != id {
-				past[id] = append(past[id], h.solids[i]...)
-			}
-		}
-	}
-	crowds := map[booth.ID]*sight.Crowd{}
-	for id, solids := range past {
-		crowds[id] = sight.NewCrowd(solids, h.screens...)
-	}
-	each(len(h.ground), func(n int) {
-		var g sight.Gaze
-		s := &h.ground[n]
-		f := s.wall.Frame.Moved(geom.Vec{Z: s.z})
-		cells := int(math.Ceil(s.wall.Wall.Width/cellWidth)) + 1
-		s.sum, s.open = make([]float64, cells+1), make([]float64, cells+1)
-		veiled := func(owner int) bool { return h.plan.Parts[owner].ID == s.wall.ID }
-		for k := range cells {
-			face := geom.Rect(f, float64(k)*cellWidth, s.y0, float64(k+1)*cellWidth, s.y1)
-			sr := 0.0
+		s.sum[k+1] = s.sum[k] + sr/float64(len(h.eyes))
+		if len(h.screens) > 0 {
+			sr = 0
 			for _, eye := range h.eyes {
-				sr += g.See(eye, face, past[s.wall.ID], -1).SolidAngle
+				sr += g.SeePast(eye, face, crowd, veiled).SolidAngle
 			}
-			s.sum[k+1] = s.sum[k] + sr/float64(len(h.eyes))
-			if len(h.screens) > 0 {
-				sr = 0
-				for _, eye := range h.eyes {
-					sr += g.SeePast(eye, face, crowds[s.wall.ID], veiled).SolidAngle
-				}
-			}
-			s.open[k+1] = s.open[k] + sr/float64(len(h.eyes))
 		}
-	})
+		s.open[k+1] = s.open[k] + sr/float64(len(h.eyes))
+	}
 }
 
 // heights calls height with every height at which members of a piece come to hang in a row.
-func (h *hall) heights(r, i int, height func(member int, y float64)) {
+func (h *Hall) heights(r, i int, height func(member int, y float64)) {
 	h.sample(r, i, func(at []place) {
 		for n, p := range at {
 			height(n, p.y)
@@ -104,7 +112,7 @@ func (h *hall) heights(r, i int, height func(member int, y float64)) {
 // sample calls visit with every place that hooks let the works of a piece have in a row, wherever the row has the piece; on
 // walls with hooks anywhere across, with those at both ends and in the middle. On chains places are half a spacing apart at
 // least, which is no less than a cell.
-func (h *hall) sample(r, i int, visit func([]place)) {
+func (h *Hall) sample(r, i int, visit func([]place)) {
 	low, high := h.reach(i, r)
 	steps := 2
 	if h.walls[r].Wall.Hold == booth.Chains {
@@ -119,14 +127,14 @@ func (h *hall) sample(r, i int, visit func([]place)) {
 }
 
 // reach is between which places the left edge of a piece can be in a row without breaking more than is broken now.
-func (h *hall) reach(i, r int) (low, high float64) {
+func (h *Hall) reach(i, r int) (low, high float64) {
 	row := h.rows[r]
 	low = row.Left - h.allowed.length
 	return low, row.Left + row.Room + h.allowed.length - h.pieces[i].width
 }
 
 // at is what is seen of a member of a piece in a row between two places along the wall, at the height nearest to y.
-func (h *hall) at(r, i, n int, y, from, to float64) float64 {
+func (h *Hall) at(r, i, n int, y, from, to float64) float64 {
 	var best *strip
 	for _, k := range h.of[r][i][n] {
 		if s := &h.ground[k]; best == nil || math.Abs(s.y0+s.y1-2*y) < math.Abs(best.y0+best.y1-2*y) {
@@ -141,21 +149,4 @@ func (s *strip) upTo(x float64) float64 {
 	c := max(0, min(x/cellWidth, float64(len(s.open)-1)))
 	k := min(int(c), len(s.open)-2)
 	return s.open[k] + (c-float64(k))*(s.open[k+1]-s.open[k])
-}
-
-// estimate is the score of the works in rows, as if they never hid each other.
-func (h *hall) estimate(l layout) float64 {
-	total := 0.0
-	var at []place
-	for r, works := range l {
-		for k, x := range h.places(r, works) {
-			i := works[k]
-			p := &h.pieces[i]
-			at = h.hang(at[:0], r, i, x+p.width/2)
-			for n, m := range p.members {
-				total += m.matters * h.at(r, i, n, at[n].y, at[n].x-m.fw/2, at[n].x+m.fw/2)
-			}
-		}
-	}
-	return total
 }

@@ -1,6 +1,10 @@
 package booth
 
-import "boothmock/internal/basis/fault"
+import (
+	"slices"
+
+	"boothmock/internal/basis/fault"
+)
 
 // Row is works hung side by side on a wall, their middles level. Lengths are metres, along the wall from its left end.
 type Row struct {
@@ -19,6 +23,13 @@ type Row struct {
 // Spread is where the left edges of works so wide are. A row that is too wide keeps its gaps and stands out at both ends,
 // where the checks find it.
 func (r Row) Spread(widths []float64) []float64 {
+	out := slices.Clone(widths)
+	r.SpreadIn(out)
+	return out
+}
+
+// SpreadIn puts them in the place of the widths.
+func (r Row) SpreadIn(widths []float64) {
 	total := 0.0
 	for _, w := range widths {
 		total += w
@@ -33,10 +44,8 @@ func (r Row) Spread(widths []float64) []float64 {
 		x = (r.Room - total - float64(gap*float64(len(widths)-1))) / 2
 	}
 	x += r.Left
-	out := make([]float64, len(widths))
 	for i, w := range widths {
-		out[i] = x
+		widths[i] = x
 		x += w + gap
 	}
-	return out
 }

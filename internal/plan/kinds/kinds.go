@@ -121,7 +121,7 @@ var Plain = []struct{ Key, Doc string }{
 	{"currency", "the sign before an amount, such as $"},
 	{"rules", "house rules of your own, such as {hanging centre: 60in}"},
 	{"rule sheet", "a file with the fair's own rules, in the scene's folder"},
-	{"sheet", "your list of works, CSV or XLSX, in the scene's folder; a work then needs only its name"},
+	{"sheet", "your list of works, CSV, XLSX or ODS, in the scene's folder; a work then needs only its name"},
 }
 
 // Build makes the booth that the file describes. Images are read through fsys, which is the scene's own folder. The

@@ -58,6 +58,9 @@ type Frame struct {
 var workKind = kind("works", "Artworks: canvases, or framed with a mat.", mostWorks,
 	Work{Matters: 1, Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}}, readWorks)
 
+// WorkID is the ID of the work that a scene calls so.
+func WorkID(name string) booth.ID { return id("work", name) }
+
 // workEntry is a work on its way to its wall.
 type workEntry struct {
 	Work

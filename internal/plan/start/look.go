@@ -24,7 +24,7 @@ const (
 var (
 	pictures   = []string{".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".heic", ".heif", ".avif"}
 	noPictures = []string{".cr2", ".cr3", ".nef", ".arw", ".dng", ".raf", ".orf", ".rw2", ".psd", ".gif", ".bmp", ".svg", ".pdf"}
-	noSheets   = []string{".xls", ".ods", ".numbers"}
+	noSheets   = []string{".xls", ".numbers"}
 )
 
 const timesLog = ".times.csv" // how a log of practice times ends: it is no list of works

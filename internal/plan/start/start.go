@@ -110,7 +110,7 @@ func Make(fsys fs.FS, o Options) (*Draft, error) {
 		switch len(found.sheets) {
 		case 0:
 			if len(found.photos) == 0 {
-				return nil, nothing("put your photographs into it, and if you have one your list of works as CSV or XLSX", "there are no photographs and no list of works here")
+				return nil, nothing("put your photographs into it, and if you have one your list of works as CSV, XLSX or ODS", "there are no photographs and no list of works here")
 			}
 			d.List, d.Lonely = blankList(found.photos), found.photos
 			return d, nil

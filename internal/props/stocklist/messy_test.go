@@ -150,7 +150,7 @@ func TestBadLists(t *testing.T) {
 		"no price":            {"Title,Size,Price\nA,24 x 36 in,cheap\n", `row 2, A: Price: "cheap" is no price (write a number such as 480, or NFS, on request, on hold)`},
 		"10,000 rows":         {"Title,Size\n" + strings.Repeat("A,24 x 36 in\n", 10_000), "the list has more than 5000 works (keep those that you may bring in a list of their own)"},
 		"a password":          {"\xd0\xcf\x11\xe0\xa1\xb1E\x00n\x00c\x00r\x00y\x00p\x00t\x00e\x00d\x00P\x00a\x00c\x00k\x00a\x00g\x00e\x00", "it is locked with a password (open it in the spreadsheet program, take the password away and save it, or save it as CSV)"},
-		"another spreadsheet": {string(zipped(t, map[string]string{"content.xml": "<a/>"})), "this kind of spreadsheet cannot be read, whatever its name ends with (save it from its program as XLSX or CSV)"},
+		"another spreadsheet": {string(zipped(t, map[string]string{"Index/Document.iwa": "a"})), "this kind of spreadsheet cannot be read, whatever its name ends with (save it from its program as XLSX or CSV)"},
 	} {
 		s, err := Read(fstest.MapFS{"a": {Data: []byte(c.file)}}, "a", unit.Inches, false)
 		got := fmt.Sprint(err)

@@ -1,4 +1,4 @@
-// Package stocklist reads the list of works that an artist keeps in a spreadsheet, CSV or XLSX: headings in any order and
+// Package stocklist reads the list of works that an artist keeps in a spreadsheet, CSV, XLSX or ODS: headings in any order and
 // usual wording, sizes, weights and prices as people type them. Nothing is guessed in silence: what a column was taken
 // for, which columns were left aside and which rows could not be read are all told.
 package stocklist
@@ -103,7 +103,7 @@ type Column struct {
 // Is reports whether a file's name is that of a sheet.
 func Is(name string) bool {
 	ext := strings.ToLower(path.Ext(name))
-	return slices.Contains([]string{".csv", ".tsv", ".xlsx"}, ext) && !strings.HasPrefix(path.Base(name), "~$") && !strings.HasPrefix(path.Base(name), ".")
+	return slices.Contains([]string{".csv", ".tsv", ".xlsx", ".ods"}, ext) && !strings.HasPrefix(path.Base(name), "~$") && !strings.HasPrefix(path.Base(name), ".")
 }
 
 // line is a row as it stands in the file.
@@ -163,8 +163,10 @@ func (l line) text(col int) string {
 
 // Tab parts the name of a list into its file and the tab of it that is meant: "works.xlsx/2025".
 func Tab(name string) (file, tab string) {
-	if at := strings.Index(strings.ToLower(name), ".xlsx/"); at >= 0 {
-		return name[:at+5], name[at+6:]
+	for _, end := range []string{".xlsx", ".ods"} {
+		if at := strings.Index(strings.ToLower(name), end+"/"); at >= 0 {
+			return name[:at+len(end)], name[at+len(end)+1:]
+		}
 	}
 	return name, ""
 }
@@ -234,16 +236,16 @@ func (s *Sheet) lines(file []byte, tab string) (lines []line, heads headings, fi
 	}
 	switch {
 	case strings.HasPrefix(string(file), "PK\x03\x04"):
-		lines, err = s.readXLSX(file, tab)
+		lines, err = s.readZipped(file, tab)
 		if err != nil {
 			return nil, heads, 0, whole(s.Name, err, "open it in a spreadsheet program and save it as XLSX or CSV")
 		}
 		heads, first = findHeadings(lines)
 		return lines, heads, first, nil
 	case tab != "":
-		return nil, heads, 0, bad("only an XLSX file has tabs", "leave out what follows its name")
+		return nil, heads, 0, bad("only an XLSX or ODS file has tabs", "leave out what follows its name")
 	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0") && bytes.Contains(file, []byte("E\x00n\x00c\x00r\x00y\x00p\x00t\x00e\x00d\x00P\x00a\x00c\x00k\x00a\x00g\x00e\x00")):
-		return nil, heads, 0, bad("it is locked with a password", "open it in the spreadsheet program, take the password away and save it, or save it as CSV")
+		return nil, heads, 0, bad(lockedText, lockedHint)
 	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0"):
 		return nil, heads, 0, bad("it is an old office document", "save it as XLSX or CSV")
 	case len(file) > maxText:

@@ -22,7 +22,8 @@ import (
 // texts, its numbers as they were typed, and which cells are dates. A general library reads far more and would make this
 // program twice as large; here the tests use one to write what this file reads.
 
-type xlsx struct {
+// workbook is a spreadsheet that is a zip of XML files.
+type workbook struct {
 	files map[string]*zip.File
 	left  int64 // bytes that may still be unpacked
 	seen  int   // elements so far
@@ -30,8 +31,8 @@ type xlsx struct {
 	dates []bool // by style: it shows a date
 }
 
-// readXLSX is the rows that have anything in them: of the tab that is named, or of the only visible one that is a list.
-func (s *Sheet) readXLSX(file []byte, wanted string) ([]line, error) {
+// readZipped is the rows of an XLSX or ODS that have anything in them: of the tab that is named, or of the only visible one that is a list.
+func (s *Sheet) readZipped(file []byte, wanted string) ([]line, error) {
 	if bytes.Count(file, []byte("PK\x01\x02")) > maxParts { // each part of a zip is listed under this mark (APPNOTE 4.3.12)
 		return nil, fmt.Errorf("it holds more than %d files", maxParts)
 	}
@@ -39,11 +40,16 @@ func (s *Sheet) readXLSX(file []byte, wanted string) ([]line, error) {
 	if err != nil {
 		return nil, errors.New("the sheet is cut short or damaged")
 	}
-	x := xlsx{files: map[string]*zip.File{}, left: maxUnpacked}
+	x := workbook{files: map[string]*zip.File{}, left: maxUnpacked}
 	for _, f := range z.File {
 		x.files[strings.TrimPrefix(f.Name, "/")] = f
 	}
-	if x.files["content.xml"] != nil || x.files["Index/Document.iwa"] != nil {
+	switch {
+	case x.files["encrypted-package"] != nil: // OpenDocument 1.4 locks all of a file
+		return nil, fault.Fault{At: fault.Place{File: s.Name}, Text: lockedText, Hint: lockedHint}
+	case x.files["content.xml"] != nil:
+		return x.readODS(s, wanted)
+	case x.files["Index/Document.iwa"] != nil || x.files["Index.zip"] != nil:
 		return nil, fault.Fault{At: fault.Place{File: s.Name}, Text: "this kind of spreadsheet cannot be read, whatever its name ends with", Hint: "save it from its program as XLSX or CSV"}
 	}
 	tabs, err := x.tabs()
@@ -56,21 +62,32 @@ func (s *Sheet) readXLSX(file []byte, wanted string) ([]line, error) {
 	if err := x.readStyles(); err != nil {
 		return nil, err
 	}
-	t, err := x.list(s.Name, tabs, wanted)
+	return x.read(s, tabs, wanted, x.readRows)
+}
+
+// What is said of a list that cannot be read without its password.
+const (
+	lockedText = "it is locked with a password"
+	lockedHint = "open it in the spreadsheet program, take the password away and save it, or save it as CSV"
+)
+
+// read is the rows of the tab that is the list of works; rows reads those of one tab.
+func (x *workbook) read(s *Sheet, tabs []tab, wanted string, rows func(file, part string, most int) ([]line, error)) ([]line, error) {
+	t, err := listTab(s.Name, tabs, wanted, rows)
 	if err != nil {
 		return nil, err
 	}
 	if len(tabs) > 1 {
 		s.Tab = t.name
 	}
-	return x.readRows(s.Name, t.part, maxLines)
+	return rows(s.Name, t.part, maxLines)
 }
 
 // tab is a sheet of the workbook, and the part of the zip that it is in.
 type tab struct{ name, part string }
 
-// list is the tab that is the list of works: the one that is wanted, or the only one that begins as a list does.
-func (x *xlsx) list(file string, tabs []tab, wanted string) (tab, error) {
+// listTab is the tab that is the list of works: the one that is wanted, or the only one that begins as a list does.
+func listTab(file string, tabs []tab, wanted string, rows func(file, part string, most int) ([]line, error)) (tab, error) {
 	var names []string
 	for _, t := range tabs {
 		if folded(t.name) == folded(wanted) {
@@ -87,7 +104,7 @@ func (x *xlsx) list(file string, tabs []tab, wanted string) (tab, error) {
 	var lists []tab
 	names = nil
 	for _, t := range tabs {
-		lines, err := x.readRows(file, t.part, 2*headRows)
+		lines, err := rows(file, t.part, 2*headRows)
 		if err != nil {
 			return tab{}, err
 		}
@@ -105,7 +122,7 @@ func (x *xlsx) list(file string, tabs []tab, wanted string) (tab, error) {
 }
 
 // readRows reads the rows of a sheet.
-func (x *xlsx) readRows(name, sheet string, most int) (lines []line, err error) {
+func (x *workbook) readRows(name, sheet string, most int) (lines []line, err error) {
 	var merged [][4]int
 	var row line
 	var kind string // of the cell
@@ -194,7 +211,7 @@ func spread(lines []line, m [4]int) {
 }
 
 // cell is what a cell shows.
-func (x *xlsx) cell(kind string, style int, value, inline gist) cell {
+func (x *workbook) cell(kind string, style int, value, inline gist) cell {
 	v := value.cell()
 	switch kind {
 	case "s":
@@ -271,13 +288,16 @@ func columnOf(ref string) (col int, ok bool) {
 	return 0, false
 }
 
+const mostTabs = 50 // more than anybody looks through
+
+var errNoSheet = errors.New("it has no sheet that is shown")
+
 // tabs are the sheets that are not hidden.
-func (x *xlsx) tabs() ([]tab, error) {
+func (x *workbook) tabs() ([]tab, error) {
 	var tabs []tab
-	const most = 50 // more than anybody looks through
 	if err := x.each("xl/workbook.xml", func(_ []string, t xml.Token) error {
 		e, ok := t.(xml.StartElement)
-		if state := attribute(e, "state"); ok && e.Name.Local == "sheet" && len(tabs) < most && (state == "" || state == "visible") {
+		if state := attribute(e, "state"); ok && e.Name.Local == "sheet" && len(tabs) < mostTabs && (state == "" || state == "visible") {
 			tabs = append(tabs, tab{attribute(e, "name"), attribute(e, "id")})
 		}
 		return nil
@@ -305,13 +325,13 @@ func (x *xlsx) tabs() ([]tab, error) {
 	}
 	tabs = slices.DeleteFunc(tabs, func(t tab) bool { return t.part == "" || strings.Contains(t.part, "chartsheets") })
 	if len(tabs) == 0 {
-		return nil, errors.New("it has no sheet that is shown")
+		return nil, errNoSheet
 	}
 	return tabs, nil
 }
 
 // readTexts reads the texts that cells share.
-func (x *xlsx) readTexts() error {
+func (x *workbook) readTexts() error {
 	const name = "xl/sharedStrings.xml"
 	if x.files[name] == nil {
 		return nil // all texts stand in their cells
@@ -337,7 +357,7 @@ var quoted = regexp.MustCompile(`"[^"]*"|\[[^\]]*\]|\\.`)
 
 // readStyles finds the styles that show a number as a date: the built-in formats 14 to 22 and 45 to 47 (ECMA-376 part 1,
 // 18.8.30), and those of one's own with a day, a month or a year in them; the file lists its own before the styles.
-func (x *xlsx) readStyles() error {
+func (x *workbook) readStyles() error {
 	const name = "xl/styles.xml"
 	if x.files[name] == nil {
 		return nil
@@ -361,7 +381,7 @@ func (x *xlsx) readStyles() error {
 // each visits what a file of the zip is made of, with the names of the elements that it is in, the innermost last: of a start
 // and an end, its own is one of them. Visit may end it with io.EOF. Readers for whole elements would hold all of a row, or of
 // a text, that somebody made as large as they liked.
-func (x *xlsx) each(file string, visit func(in []string, t xml.Token) error) error {
+func (x *workbook) each(file string, visit func(in []string, t xml.Token) error) error {
 	f := x.files[file]
 	if f == nil {
 		return errors.New("it is a zip, but not a sheet: it has no " + path.Base(file))
