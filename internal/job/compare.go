@@ -4,9 +4,11 @@ import (
 	"image"
 	"image/color"
 	"image/draw"
+	"io"
 
 	"boothmock/internal/find/compare"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/picture"
 )
 
 // Compare says how two booths differ.
@@ -30,4 +32,10 @@ func Beside(a, b *Mockup, v booth.View, o Look) *image.NRGBA {
 		draw.Draw(out, img.Rect.Add(image.Pt(i*(o.Width-half.Width), 0)), img, image.Point{}, draw.Src)
 	}
 	return out
+}
+
+// WriteGlance writes what an eye sees of a booth, in the light of the preview, as a JPEG for a page.
+func WriteGlance(m *Mockup, w io.Writer, v booth.View, e booth.Eye) error {
+	const wide, high, quality = 960, 600, 85 // pixels; twice that of its place on a page of ordinary size
+	return picture.WriteJPEG(w, m.Rough().Draw(v, picture.Options{Width: wide, Height: high, Eye: e}), quality)
 }

@@ -404,6 +404,18 @@ func TestNobodyIsShutOut(t *testing.T) {
 	eval[any](o, `(() => { const s = document.querySelector('#add'); s.value = 'sign|11 x 8.5'; s.dispatchEvent(new Event('change')); })()`)
 	look("a sign asked")
 	eval[any](o, `document.getElementById('ask').close()`)
+	for _, a := range []try.Ask{{Do: "keep", Name: "another"}, {Do: "remove", Item: "work/pears"}} {
+		at := o.at()
+		say(t, s, a)
+		o.after(at)
+	}
+	eval[any](o, `document.querySelector('#variants button').click()`)
+	o.until(`[0, 1].every((k) => document.getElementById('beside-' + k).naturalWidth === 960)`)
+	for _, width := range []int64{390, 1440} {
+		o.do(chromedp.EmulateViewport(width, 844, chromedp.EmulateScale(1)))
+		look(fmt.Sprint("side by side ", width))
+	}
+	eval[any](o, `document.querySelector('#beside-hands button:last-child').click()`)
 	if err := os.WriteFile(path, []byte(strings.Replace(contents(t, path), "from front: 96", "from front: 70", 1)), 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -29,7 +29,7 @@ type Ask struct {
 	Field   string   `json:"field"` // that a text was typed into
 	Text    string   `json:"text"`
 	Title   string   `json:"title"`
-	Name    string   `json:"name"` // of a file
+	Name    string   `json:"name"` // of a file, or a variant
 	File    []byte   `json:"-"`    // a photograph, which is carried beside the message
 }
 
@@ -39,7 +39,39 @@ type Answer struct {
 	Refused string   `json:"refused"` // why nothing was changed, in a sentence; empty if it was done
 	Said    string   `json:"said"`    // what was done, in a sentence
 	Added   booth.ID `json:"added"`   // the thing that is new in the booth by this
+	Beside  *Beside  `json:"beside"`  // two booths side by side, if that was asked for
 	State   *State   `json:"state"`
+}
+
+// Beside is the booth as it is and another, side by side. Their pictures are asked for by the number (Session.Side).
+type Beside struct {
+	Number int       `json:"number"`
+	Names  [2]string `json:"names"`
+	Lines  [2]string `json:"lines"`  // verdicts
+	Things []string  `json:"things"` // how the second differs, in sentences
+	Gone   []Found   `json:"gone"`   // findings of the first only
+	New    []Found   `json:"new"`    // and of the second
+	Totals []Total   `json:"totals"`
+	Views  []Place   `json:"views"`
+}
+
+// Total is what two booths come to in one regard, in words.
+type Total struct {
+	What string    `json:"what"`
+	Are  [2]string `json:"are"`
+}
+
+// Place is where somebody looks from.
+type Place struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+}
+
+// Variant is a scene of the same booth, in a file beside it.
+type Variant struct {
+	File string `json:"file"`
+	Name string `json:"name"`
+	Here bool   `json:"here"` // it is the one that is shown
 }
 
 // State is the booth as the page shows it.
@@ -62,13 +94,14 @@ type State struct {
 	Mended   []Found         `json:"mended"` // gone since the change before
 	report   []finding.Finding
 
-	Hanging float64 `json:"hanging"` // the usual height of middles
-	Walls   []Wall  `json:"walls"`
-	Works   []Work  `json:"works"`
-	Rows    []Row   `json:"rows"`
-	Ground  Ground  `json:"ground"`
-	Sums    []Sum   `json:"sums"`
-	Goods   []Good  `json:"goods"`
+	Hanging  float64   `json:"hanging"` // the usual height of middles
+	Walls    []Wall    `json:"walls"`
+	Works    []Work    `json:"works"`
+	Rows     []Row     `json:"rows"`
+	Ground   Ground    `json:"ground"`
+	Sums     []Sum     `json:"sums"`
+	Goods    []Good    `json:"goods"`
+	Variants []Variant `json:"variants"`
 }
 
 // Good is a thing that can be added, in usual sizes.

@@ -14,7 +14,7 @@ var files embed.FS
 // The order of styles and scripts in the page, after those of the walk.
 var (
 	styleNames  = []string{"sheets"}
-	scriptNames = []string{"channel", "words", "hold", "walls", "plan", "card", "told", "add", "desk"}
+	scriptNames = []string{"channel", "words", "hold", "walls", "plan", "card", "told", "add", "variants", "desk"}
 )
 
 func joined(folder, end string, names []string) string {

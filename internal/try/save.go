@@ -74,6 +74,7 @@ func (s *Session) keepDemo(name string) (string, error) {
 	st := *s.state
 	st.File = s.shop.Path
 	s.state = &st
+	s.lookForVariants()
 	s.noted()
 	return "Saved in the new folder " + dir + ", with its photographs", nil
 }

@@ -53,6 +53,7 @@ func Serve(s *Session) (*Server, error) {
 	mux.HandleFunc("GET /facts", v.facts)
 	mux.HandleFunc("GET /model", v.model)
 	mux.HandleFunc("GET /image/{name}", v.image)
+	mux.HandleFunc("GET /side", v.side)
 	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
 	g := newGuard(l.Addr().String(), mux)
 	v.Address = g.address()
@@ -243,4 +244,27 @@ func (v *Server) image(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", mime)
 	w.Header().Set("Cache-Control", "private, max-age=86400, immutable") // its address changes with it
 	w.Write(file)
+}
+
+// side is one of two booths that are side by side.
+func (v *Server) side(w http.ResponseWriter, r *http.Request) {
+	give, ok := take(w, v.room)
+	if !ok {
+		return
+	}
+	defer give()
+	q := r.URL.Query()
+	number, err := strconv.Atoi(q.Get("number"))
+	which, err2 := strconv.Atoi(q.Get("which"))
+	if err != nil || err2 != nil {
+		gone(w)
+		return
+	}
+	picture := v.session.Side(number, which, q.Get("view"))
+	if picture == nil {
+		gone(w)
+		return
+	}
+	w.Header().Set("Content-Type", "image/jpeg")
+	w.Write(picture)
 }

@@ -24,26 +24,29 @@ type Session struct {
 
 	shop job.Workshop
 
-	mu      sync.Mutex
-	at      int
-	scene   *scene.File
-	booth   *job.Mockup
-	index   index
-	state   *State
-	past    []version        // from the text as it was opened to the last that was made
-	here    int              // the one that is shown
-	saved   []byte           // the text in the file, as it was read or written last
-	theirs  []byte           // the text that somebody else put there meanwhile; nil: none
-	rescued []byte           // changes of an earlier sitting that were never saved; nil: none
-	trouble string           // why the file, as it is now, cannot be shown
-	images  map[*byte]string // addresses of images by where their bytes are kept
-	files   map[string]*art.Image
-	heard   map[chan struct{}]bool
-	added   booth.ID        // by what is being done
-	shown   context.Context // of the state: it ends with it
-	hide    context.CancelFunc
-	ended   chan struct{}
-	end     sync.Once
+	mu         sync.Mutex
+	at         int
+	scene      *scene.File
+	booth      *job.Mockup
+	index      index
+	state      *State
+	past       []version        // from the text as it was opened to the last that was made
+	here       int              // the one that is shown
+	saved      []byte           // the text in the file, as it was read or written last
+	theirs     []byte           // the text that somebody else put there meanwhile; nil: none
+	rescued    []byte           // changes of an earlier sitting that were never saved; nil: none
+	trouble    string           // why the file, as it is now, cannot be shown
+	images     map[*byte]string // addresses of images by where their bytes are kept
+	files      map[string]*art.Image
+	heard      map[chan struct{}]bool
+	added      booth.ID // by what is being done
+	sideBySide *Beside  // what is being asked for
+	pair       pair     // that is looked at
+	variants   []Variant
+	shown      context.Context // of the state: it ends with it
+	hide       context.CancelFunc
+	ended      chan struct{}
+	end        sync.Once
 
 	toKeep  chan kept
 	keptAll chan struct{}
@@ -71,14 +74,20 @@ func Open(path string, set job.Settings) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.saved = f.Source()
-	s.past = []version{{f.Source(), "as it was opened"}}
-	if s.rescued = rescue(path); bytes.Equal(s.rescued, s.saved) {
-		s.rescued = nil
-	}
-	s.take(f, m)
+	s.begin(f, m)
 	go s.keeper()
 	return s, nil
+}
+
+// begin shows a scene as it stands in its file.
+func (s *Session) begin(f *scene.File, m *job.Mockup) {
+	s.saved, s.theirs, s.trouble = f.Source(), nil, ""
+	s.past, s.here = []version{{f.Source(), "as it was opened"}}, 0
+	if s.rescued = rescue(s.shop.Path); bytes.Equal(s.rescued, s.saved) {
+		s.rescued = nil
+	}
+	s.lookForVariants()
+	s.take(f, m)
 }
 
 // build is the booth of a text of the scene.
@@ -157,6 +166,9 @@ var deeds = map[string]func(*Session, Ask) (string, error){
 	"add":    (*Session).add,
 	"remove": (*Session).remove,
 	"bring":  (*Session).photograph,
+	"keep":   (*Session).keepAs,
+	"open":   (*Session).goOn,
+	"beside": (*Session).beside,
 	"type":   (*Session).typed,
 	"undo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here - 1) },
 	"redo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here + 1) },
@@ -174,7 +186,7 @@ func (s *Session) Say(a Ask) Answer {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	out := Answer{Version: Version}
-	s.added = ""
+	s.added, s.sideBySide = "", nil
 	do, known := deeds[a.Do]
 	var err error
 	switch {
@@ -192,7 +204,7 @@ func (s *Session) Say(a Ask) Answer {
 	if err != nil {
 		out.Refused = sentence(why(err))
 	}
-	out.Said, out.Added, out.State = sentence(out.Said), s.added, s.state
+	out.Said, out.Added, out.Beside, out.State = sentence(out.Said), s.added, s.sideBySide, s.state
 	return out
 }
 

@@ -57,7 +57,7 @@ func (s *Session) newState(before *State) *State {
 
 // note brings a state to what is true of its file and its past.
 func (s *Session) note(st *State) {
-	st.At, st.Saved, st.Trouble, st.Asks = s.at, bytes.Equal(s.past[s.here].text, s.saved), s.trouble, ""
+	st.At, st.Variants, st.Saved, st.Trouble, st.Asks = s.at, s.variants, bytes.Equal(s.past[s.here].text, s.saved), s.trouble, ""
 	st.Undo, st.Redo, st.History = "", "", nil
 	if s.here > 0 {
 		st.Undo = s.past[s.here].words
@@ -88,20 +88,13 @@ func (s *Session) noted() {
 
 // found tells what was found, which of it is new since another state, and what of that is mended.
 func (st *State) found(before *State) {
-	told := func(f finding.Finding) Found {
-		return Found{Level: f.Level, Text: f.Sentence(), Item: f.Item, View: f.View}
-	}
 	was := finding.KnownOf(st.report)
 	if before != nil {
 		was = finding.KnownOf(before.report)
-		for _, f := range finding.Beyond(before.report, st.report) {
-			if f.Level != finding.Note {
-				st.Mended = append(st.Mended, told(f))
-			}
-		}
+		st.Mended = told(finding.Beyond(before.report, st.report))
 	}
 	for _, f := range st.report {
-		one := told(f)
+		one := foundOf(f)
 		one.New = !was.Take(f)
 		st.Findings = append(st.Findings, one)
 	}

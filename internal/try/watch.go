@@ -54,7 +54,9 @@ func (s *Session) Follow(ctx context.Context) {
 		case <-look.C:
 			if text, err := textOf(watched); err == nil {
 				s.mu.Lock()
-				s.changed(text)
+				if s.shop.Path == watched { // not another variant by now
+					s.changed(text)
+				}
 				s.mu.Unlock()
 			}
 		}

@@ -72,7 +72,7 @@ const desk = {
 desk.walls = makeWalls(desk);
 desk.plan = makePlan(desk);
 desk.label = makeLabel(desk);
-desk.sheets = [desk.walls, desk.plan, makeTold(desk), makeAdd(desk)];
+desk.sheets = [desk.walls, desk.plan, makeTold(desk), makeAdd(desk), desk.variants = makeVariants(desk)];
 
 function tellPerson(words, wrong) {
 	byId('said').textContent = words;
