@@ -22,26 +22,33 @@ func startCommand() *cobra.Command {
 	out := c.Flags().String("out", "", outFolder+"; FOLDER/mockup if left out")
 	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
-		draft, written, err := job.Start(args[0], o)
-		if err != nil {
+		draft, err := drafted(c.OutOrStdout(), args[0], o)
+		if err != nil || draft.List != "" {
 			return err
-		}
-		w := c.OutOrStdout()
-		printDraft(w, draft)
-		for _, name := range written {
-			fmt.Fprintf(w, "%s is new.\n", filepath.Join(args[0], name))
-		}
-		if draft.List != "" {
-			fmt.Fprintln(w, "\n"+indented(w, "Fill in the height and width of each work in "+filepath.Join(args[0], start.SheetFile)+", and whatever else you like; then start again.", ""))
-			return nil
 		}
 		if *out == "" {
 			*out = filepath.Join(args[0], "mockup")
 		}
-		fmt.Fprintln(w)
+		fmt.Fprintln(c.OutOrStdout())
 		return build(c, filepath.Join(args[0], start.SceneFile), *out, draft.Findings()...)
 	}
 	return c
+}
+
+// drafted makes a first scene in a folder, or a list to fill in, and prints what was made of what.
+func drafted(w io.Writer, dir string, o start.Options) (*start.Draft, error) {
+	draft, written, err := job.Start(dir, o)
+	if err != nil {
+		return nil, err
+	}
+	printDraft(w, draft)
+	for _, name := range written {
+		fmt.Fprintf(w, "%s is new.\n", filepath.Join(dir, name))
+	}
+	if draft.List != "" {
+		fmt.Fprintln(w, "\n"+indented(w, "Fill in the height and width of each work in "+filepath.Join(dir, start.SheetFile)+", and whatever else you like; then start again.", ""))
+	}
+	return draft, nil
 }
 
 // mostListed is how many of one kind are listed: some pages of the terminal.

@@ -4,19 +4,31 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
+	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/plan/start"
 	"boothmock/internal/try"
 )
 
 func tryCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use: "try [SCENE]", Short: "Move works, table and walls on a page in your own browser, and see at once what it does", Args: arguments(0, 1),
+		Long: "Move works, table and walls on a page in your own browser, and see at once what it does.\n" +
+			"In the place of a scene, a folder of photographs with a list of works gets a first scene there, as boothmock start makes it.",
 	}
 	quiet := c.Flags().Bool("no-browser", false, "only print the address, and open no browser")
 	c.RunE = func(c *cobra.Command, args []string) error {
-		s, err := try.Open(sceneArg(args), settings(c))
+		path := sceneArg(args)
+		if info, err := os.Stat(path); err == nil && info.IsDir() {
+			if path, err = sceneIn(c.OutOrStdout(), path); err != nil || path == "" {
+				return err
+			}
+		}
+		s, err := try.Open(path, settings(c))
 		if err != nil {
 			return err
 		}
@@ -40,4 +52,17 @@ func tryCommand() *cobra.Command {
 		return c.Context().Err()
 	}
 	return c
+}
+
+// sceneIn is the scene in a folder: the one that is there, or a first one; "" if there is only a list to fill in yet.
+func sceneIn(w io.Writer, dir string) (path string, err error) {
+	path = filepath.Join(dir, start.SceneFile)
+	if _, err := os.Lstat(path); err == nil {
+		return path, nil
+	}
+	draft, err := drafted(w, dir, start.Options{})
+	if err != nil || draft.List != "" {
+		return "", err
+	}
+	return path, nil
 }
