@@ -30,7 +30,7 @@ type Ask struct {
 	Text    string   `json:"text"`
 	Title   string   `json:"title"`
 	Name    string   `json:"name"` // of a file, or a variant
-	File    []byte   `json:"-"`    // a photograph, which is carried beside the message
+	File    []byte   `json:"file"` // a photograph; it may be carried beside the message
 }
 
 // Answer is what came of it.

@@ -123,11 +123,14 @@ func (v *Server) photograph(w http.ResponseWriter, r *http.Request) {
 
 // answer answers a message that could be received.
 func (v *Server) answer(w http.ResponseWriter, message, file []byte, err error) {
-	a := Ask{File: file}
+	var a Ask
 	if err == nil {
 		d := json.NewDecoder(bytes.NewReader(message))
 		d.DisallowUnknownFields()
 		err = d.Decode(&a)
+	}
+	if file != nil {
+		a.File = file
 	}
 	if err != nil {
 		http.Error(w, "That cannot be read.", http.StatusBadRequest)

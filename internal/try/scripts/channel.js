@@ -23,7 +23,9 @@ const channel = {
 		source.addEventListener('error', lost);
 	},
 	// side is where the picture is of one of two booths that are side by side.
-	side: (number, which, view) => 'side?' + new URLSearchParams({number, which, view}),
+	async side(number, which, view) {
+		return 'side?' + new URLSearchParams({number, which, view});
+	},
 	// booth gives facts and model of the state with a number, or null if that is gone.
 	async booth(at, light) {
 		const [facts, model] = await Promise.all([fetch(`facts?at=${at}&light=${light}`), fetch(`model?at=${at}&light=${light}`)]);

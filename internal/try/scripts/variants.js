@@ -11,8 +11,8 @@ function makeVariants(desk) {
 	const draw = () => {
 		for (const which of [0, 1]) {
 			const image = byId(`beside-${which}`);
+			channel.side(pair.number, which, view.value).then((address) => (image.src = address));
 			image.alt = `${pair.names[which]}, from ${view.selectedOptions[0].textContent}`;
-			image.src = channel.side(pair.number, which, view.value);
 			image.nextElementSibling.textContent = `${pair.names[which]}: ${pair.lines[which]}`;
 		}
 	};
