@@ -170,3 +170,26 @@ func BenchmarkSchedule(b *testing.B) {
 		n.Schedule(have)
 	}
 }
+
+// Turns are the pairs out of order, its inversions (Knuth, The Art of Computer Programming 3, 5.1.1: 5 9 1 8 2 6 4 7 3 has 20, from memory),
+// those that start together being in order.
+func TestTurns(t *testing.T) {
+	if n := (schedule{5, 9, 1, 8, 2, 6, 4, 7, 3}).turns(); n != 20 {
+		t.Errorf("%d turns, the book has 20", n)
+	}
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		s, want := make(schedule, r.IntN(40)), 0
+		for i := range s {
+			s[i] = r.IntN(20)
+			for _, before := range s[:i] {
+				if before > s[i] {
+					want++
+				}
+			}
+		}
+		if got := s.turns(); got != want {
+			t.Fatalf("%v: %d turns, counted %d", s, got, want)
+		}
+	}
+}
