@@ -2,13 +2,13 @@ package hang
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/hook"
 )
 
 // Measures are the measures that a step needs where it is done, one thing a line: of the works whose hooks it sets, and of
@@ -37,8 +37,8 @@ func (s Sheet) hookMeasures(w Wall, k Work) []string {
 	var out []string
 	for _, h := range k.Hooks {
 		line := fmt.Sprintf("Hook %d, for “%s”: %s from the left end, %s from the right end, %s up", h.Number, k.Title, s.full(h.X), s.full(w.Width-h.X), s.full(h.Grip))
-		if on := w.FromTop(h); on != "" {
-			line += ", on " + on
+		if on := w.fromTop(h); on != "" {
+			line += ", on " + on + " from the top"
 		}
 		if h.Loop > 0 {
 			line += fmt.Sprintf("; tie loop %s", s.full(h.Loop))
@@ -122,24 +122,7 @@ func (s Sheet) standsAt(p *booth.Plan, part *booth.Part) string {
 	return fmt.Sprintf("%s, as you look in: %s, its front %s behind the front edge", part.Name, across, s.full(-hi.Z))
 }
 
-// counted is FromTop for a table whose head says where the count begins.
-func (w Wall) counted(h Hook) string {
-	if on, _, ok := strings.Cut(w.FromTop(h), " from"); ok {
-		return on
-	}
-	return none
-}
-
-// FromTop is what of its wall a hook holds on to, counted from the top, the topmost being 1: "wire 7 from the top". It is
-// empty where a hook can be at any height.
-func (w Wall) FromTop(h Hook) string {
-	whole := func(m float64) int { return int(math.Floor(m/w.Step + 0.5)) }
-	switch w.Hold {
-	case booth.Mesh: // its wires begin at its foot
-		last := int(math.Floor((w.Top-w.Bottom)/w.Step + hair))
-		return fmt.Sprintf("wire %d from the top", last-whole(h.Grip-w.Bottom)+1)
-	case booth.Chains:
-		return fmt.Sprintf("link %d from the top", whole(w.Top-h.Grip)+1)
-	}
-	return ""
+// fromTop is what of its wall a hook holds on to, counted from the top: "wire 7".
+func (w Wall) fromTop(h Hook) string {
+	return hook.FromTop(&booth.Wall{Hold: w.Hold, Bottom: w.Bottom, Top: w.Top, Spacing: w.Step, Link: w.Step}, h.Grip)
 }

@@ -1,7 +1,6 @@
 package hang
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -95,16 +94,9 @@ func walls(p *booth.Plan) []Wall {
 		if w.Hold == booth.Chains {
 			w.Apart = part.Wall.Spacing
 		}
-		for k := range p.Parts {
-			work := &p.Parts[k]
-			if work.Work != nil && work.Work.Hung != nil && work.Work.Hung.Wall == part.ID {
-				w.Works = append(w.Works, hung(p, part, work))
-			}
+		for _, work := range hook.OnWall(p, part.ID) {
+			w.Works = append(w.Works, hung(p, part, work))
 		}
-		slices.SortStableFunc(w.Works, func(a, b Work) int {
-			across := func(w Work) float64 { return math.Round((w.X0 + w.X1) * 100) } // within half a centimetre: one above the other
-			return cmp.Or(cmp.Compare(across(a), across(b)), cmp.Compare(b.Y1, a.Y1))
-		})
 		number := 0
 		for k := range w.Works {
 			work := &w.Works[k]

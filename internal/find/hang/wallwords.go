@@ -1,7 +1,9 @@
 package hang
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/unit"
@@ -10,7 +12,7 @@ import (
 
 // WallSection is what the person with the tape needs at one wall.
 func (s Sheet) WallSection(w Wall) Section {
-	sec := Section{Title: unit.Capital(w.Name), Intro: []string{s.wallIntro(w)}}
+	sec := Section{Title: unit.Capital(w.Name), Intro: []string{s.wallIntro(w) + s.measured()}}
 	if len(w.Works) == 0 {
 		sec.Notes = append(sec.Notes, "Nothing hangs on this wall.")
 		return sec
@@ -30,11 +32,11 @@ func (s Sheet) WallSection(w Wall) Section {
 		Head:  []string{"hook", "hung: from the left end", "hung: height", "flat: from the cloth's left edge", "flat: down from its upper edge"},
 		Wide:  []float64{10, 22, 20, 26, 24},
 	}
-	assumed, loops := false, false
+	guessed, loops := false, false
 	for _, work := range w.Works {
 		star := ""
 		if work.Assumed {
-			star, assumed = " *", true
+			star, guessed = " *", true
 		}
 		below := s.length(work.Below)
 		if len(work.Hooks) == 0 {
@@ -49,7 +51,7 @@ func (s Sheet) WallSection(w Wall) Section {
 				loop, loops = s.length(h.Loop), true
 			}
 			hooks.Rows = append(hooks.Rows, []string{
-				fmt.Sprint(h.Number), work.Title, s.length(h.X), s.length(w.Width - h.X), s.length(h.FromSide), s.length(h.FromEdge), s.length(h.Y), s.length(h.Grip), w.counted(h), loop,
+				fmt.Sprint(h.Number), work.Title, s.length(h.X), s.length(w.Width - h.X), s.length(h.FromSide), s.length(h.FromEdge), s.length(h.Y), s.length(h.Grip), cmp.Or(w.fromTop(h), none), loop,
 			})
 			if h.Hole != nil {
 				holes.Rows = append(holes.Rows, []string{
@@ -75,11 +77,55 @@ func (s Sheet) WallSection(w Wall) Section {
 		}
 		sec.Notes = append(sec.Notes, note+fmt.Sprintf(" All middles are then level within %s.", s.full(s.Tolerance)))
 	}
-	if assumed {
-		sec.Notes = append(sec.Notes, "* The scene does not say all of how this work hangs: usual measures stand in (rings two thirds of the width apart, wire a sixth longer). Turn the work round, measure, and write hang by, rings, wire and rings down into the scene.")
+	if guessed {
+		sec.Notes = append(sec.Notes, assumed)
 	}
 	return sec
 }
+
+// WallPage is a wall's section as it stands beside its drawing, which has the gaps: in narrow tables.
+func (s Sheet) WallPage(w Wall) Section {
+	all := s.WallSection(w)
+	sec := Section{Title: all.Title, Intro: append([]string{s.wallIntro(w)}, all.Intro[1:]...)}
+	hooks := Table{Title: "Hooks", Head: []string{"", "from left", "from right", "carries at", "holds on at", "from top", "tie loop"}, Wide: []float64{6, 14, 14, 14, 14, 14, 13}}
+	works := Table{Title: "Works", Head: []string{"", "work, and how it hangs", "left edge", "upper edge", "hook below"}, Wide: []float64{6, 42, 13, 14, 14}}
+	holes := Table{Title: "Holes in the cloth, laid flat", Head: []string{"hook", "from the cloth's left edge", "down from its upper edge"}, Wide: []float64{14, 38, 38}}
+	for _, k := range w.Works {
+		star := ""
+		if k.Assumed {
+			star = " *"
+		}
+		works.Rows = append(works.Rows, []string{fmt.Sprint(k.Order), k.Title + ": " + s.how(k) + star, s.length(k.X0), s.length(k.Y1), s.length(k.Below)})
+		for _, h := range k.Hooks {
+			number, loop := fmt.Sprint(h.Number), none
+			if h.Loop > 0 {
+				loop = s.length(h.Loop)
+			}
+			hooks.Rows = append(hooks.Rows, []string{number, s.length(h.X), s.length(w.Width - h.X), s.length(h.Y), s.length(h.Grip), cmp.Or(w.fromTop(h), none), loop})
+			if h.Hole != nil {
+				holes.Rows = append(holes.Rows, []string{number, s.length(h.Hole.Across), s.length(h.Hole.Down)})
+			}
+		}
+	}
+	for _, t := range []Table{hooks, works, holes} {
+		if len(t.Rows) > 0 {
+			sec.Tables = append(sec.Tables, t)
+		}
+	}
+	if w.Step > 0 {
+		sec.Notes = append(sec.Notes, "Carries: where the work rests in the lower bend of the S-hook. Holds on: what its upper bend goes over, or a tie loop, hung so long, goes around.")
+	}
+	if len(holes.Rows) > 0 {
+		sec.Notes = append(sec.Notes, "A hole is where a hook, or its loop, goes through the cloth: as it hangs, where the hook holds on; laid flat and pulled smooth, as the table says (folds are counted in, hems are not).")
+	}
+	if slices.ContainsFunc(w.Works, func(k Work) bool { return k.Assumed }) {
+		sec.Notes = append(sec.Notes, assumed)
+	}
+	return sec
+}
+
+// assumed is what the star at a work means.
+const assumed = "* The scene does not say all of how this work hangs: usual measures stand in (rings two thirds of the width apart, wire a sixth longer). Turn the work round, measure, and write hang by, rings, wire and rings down into the scene."
 
 // warning is the word before a work's problem.
 func warning(w Work) string {
@@ -99,12 +145,16 @@ func (s Sheet) wallIntro(w Wall) string {
 	if w.Apart > 0 {
 		hold += fmt.Sprintf(", %s from chain to chain, the first at the left end", s.full(w.Apart))
 	}
+	return fmt.Sprintf("%s, %s wide, hooks between %s and %s above the ground. Face the wall from the front of it: left is your left.", hold, s.full(w.Width), s.full(w.Bottom), s.full(w.Top))
+}
+
+// measured says what the numbers of a wall are.
+func (s Sheet) measured() string {
 	units := "inches"
 	if s.system == unit.Centimetres {
 		units = "centimetres"
 	}
-	return fmt.Sprintf("%s, %s wide, hooks between %s and %s above the ground. Face the wall from the front of it: left is your left. All measures are %s; heights are from the ground, edges are the frame's.",
-		hold, s.full(w.Width), s.full(w.Bottom), s.full(w.Top), units)
+	return fmt.Sprintf(" All measures are %s; heights are from the ground, edges are the frame's.", units)
 }
 
 // how is how a work hangs in words.

@@ -67,15 +67,15 @@ func (d *paper) cutMarks(x0, y0, x1, y1 float64) {
 	}
 }
 
-// scales are those that rulers have, largest drawing first.
-var scales = map[unit.System][]float64{
+// rulers are the scales that rulers have, largest drawing first.
+var rulers = map[unit.System][]float64{
 	unit.Inches:      {4, 6, 8, 12, 16, 20, 24, 32, 40, 48, 64, 96, 192, 384},
 	unit.Centimetres: {5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 200, 400},
 }
 
 // scale is the largest at which something wide x high metres fits into so many millimetres.
 func (d *paper) scale(wide, high, inWide, inHigh float64) float64 {
-	list := scales[d.plan.Units]
+	list := rulers[d.plan.Units]
 	for _, s := range list {
 		if wide*1000/s <= inWide && high*1000/s <= inHigh {
 			return s
@@ -104,21 +104,4 @@ func (d *paper) scaleBar(x, y, s float64) {
 func (d *paper) short(m float64) string {
 	s := unit.Length(m).Format(d.plan.Units)
 	return s[:len(s)-3] // " in" or " cm"
-}
-
-// spread moves places apart to a least distance while keeping their order, each as near to where it wants to be as a
-// single sweep lets it; the last ones are pushed back inside hi.
-func spread(want []float64, least, hi float64) []float64 {
-	out := append([]float64(nil), want...)
-	for i := 1; i < len(out); i++ {
-		out[i] = max(out[i], out[i-1]+least)
-	}
-	for i := len(out) - 1; i >= 0; i-- {
-		limit := hi
-		if i+1 < len(out) {
-			limit = out[i+1] - least
-		}
-		out[i] = min(out[i], limit)
-	}
-	return out
 }

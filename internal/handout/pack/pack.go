@@ -46,7 +46,10 @@ type paper struct {
 	wide     float64 // of the page as it lies now
 	high     float64
 	y        float64 // where the next thing goes, from the top
-	heading  string  // of the page
+	left     float64 // between which places text and tables run
+	right    float64
+	next     func() // goes on elsewhere when the page is full; nil: on another page
+	heading  string // of the page
 	contents []entry
 	format   string                                 // of the pages: A4, Letter, A6; empty: as people have it where they measure so
 	watch    func(x, y, right float64, text string) // for tests: what is printed, and where; nil: nobody looks
@@ -62,6 +65,7 @@ const (
 	margin = 13.0 // every printer that people have at home leaves less white than this
 	small  = 9.0  // points: the smallest letters of the pack
 	body   = 10.0
+	head   = 16.0      // of a page and a section
 	point  = 25.4 / 72 // mm
 )
 
@@ -140,9 +144,11 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 	return d
 }
 
-// begin starts an upright page with a heading that is in the contents.
+// begin starts a chapter with a heading that is in the contents: on an upright page, the one before if a third of it is free.
 func (d *paper) begin(heading string) {
-	d.page("P", heading)
+	if d.wide > d.high || d.pdf.PageNo() == 1 || d.y > 0.66*d.high {
+		d.page("P", heading)
+	}
 	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
 }
 
@@ -150,7 +156,7 @@ func (d *paper) begin(heading string) {
 func (d *paper) page(lies, heading string) {
 	d.pdf.AddPageFormat(lies, d.pdf.GetPageSizeStr(cmp.Or(d.format, pageSize(d.plan.Units))))
 	d.wide, d.high = d.pdf.GetPageSize()
-	d.y, d.heading = margin, heading
+	d.y, d.left, d.right, d.heading = margin, margin, d.wide-margin, heading
 	d.pdf.SetLineWidth(0.2)
 	d.ink(0)
 	foot := fmt.Sprintf("page %d", d.pdf.PageNo())
@@ -209,7 +215,11 @@ func (d *paper) room(height float64) bool {
 	if d.y+height <= d.high-margin {
 		return false
 	}
-	d.page("P", d.heading)
+	if d.next != nil {
+		d.next()
+	} else {
+		d.page("P", d.heading)
+	}
 	return true
 }
 
@@ -217,10 +227,10 @@ func (d *paper) room(height float64) bool {
 func (d *paper) say(s, style string, size, indent float64) {
 	d.letters(style, size)
 	step := size * point * 1.3
-	for _, l := range d.lines(s, d.wide-2*margin-indent) {
+	for _, l := range d.lines(s, d.right-d.left-indent) {
 		d.room(step)
 		d.letters(style, size)
-		d.put(margin+indent, d.y+size*point*0.95, l)
+		d.put(d.left+indent, d.y+size*point*0.95, l)
 		d.y += step
 	}
 }
@@ -228,7 +238,7 @@ func (d *paper) say(s, style string, size, indent float64) {
 // point is a paragraph with a dot before it.
 func (d *paper) point(text string) {
 	d.room(10)
-	d.pdf.Circle(margin+1.2, d.y+2, 0.6, "F")
+	d.pdf.Circle(d.left+1.2, d.y+2, 0.6, "F")
 	d.say(text, "", body, 5)
 	d.y += 1.2
 }

@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -131,31 +132,28 @@ func TestElevationTrueToScale(t *testing.T) {
 			if len(w.Works) == 0 {
 				continue
 			}
-			scale := d.scale(w.Width, w.Top, d.wide-2*margin-34, 135)
 			rects := [][2]float64{}
 			for _, o := range pages[d.contents[k-1].page-1] {
 				if o.name == "re" && len(o.n) == 4 {
 					rects = append(rects, [2]float64{math.Abs(o.n[2]) / mm, math.Abs(o.n[3]) / mm})
 				}
 			}
-			has := func(what string, wide, high float64) {
-				for _, r := range rects {
-					if math.Abs(r[0]-wide*1000/scale) < hundredth && math.Abs(r[1]-high*1000/scale) < hundredth {
-						return
-					}
-				}
-				t.Errorf("%s, %s: %s is not drawn %.2f x %.2f mm, 1:%.0f", name, w.Name, what, wide*1000/scale, high*1000/scale, scale)
+			drawn := func(scale, wide, high float64) bool {
+				return slices.ContainsFunc(rects, func(r [2]float64) bool {
+					return math.Abs(r[0]-wide*1000/scale) < hundredth && math.Abs(r[1]-high*1000/scale) < hundredth
+				})
 			}
-			has("the wall", w.Width, w.Top-w.Bottom)
-			for _, work := range w.Works {
-				has(work.Title, work.X1-work.X0, work.Y1-work.Y0)
+			if !slices.ContainsFunc(rulers[p.Units], func(scale float64) bool {
+				return drawn(scale, w.Width, w.Top-w.Bottom) && !slices.ContainsFunc(w.Works, func(k hang.Work) bool { return !drawn(scale, k.X1-k.X0, k.Y1-k.Y0) })
+			}) {
+				t.Errorf("%s, %s: wall and works are drawn to no scale that a ruler has", name, w.Name)
 			}
 			k++
 		}
 	}
 }
 
-// The drawing of a wall names a framed work's two sizes, as another program reads them: 14 x 11 in with a mat of 2 1/2 in and
+// The pack names a framed work's two sizes, as another program reads them: 14 x 11 in with a mat of 2 1/2 in and
 // a frame of 3/4 in.
 func TestSizesOfFramedWorks(t *testing.T) {
 	tool, err := exec.LookPath("pdftotext")
@@ -166,13 +164,13 @@ func TestSizesOfFramedWorks(t *testing.T) {
 	if err := os.WriteFile(file, write(t, load(t, "demo.yaml"), Options{}), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	text, err := exec.Command(tool, "-f", "1", "-l", "3", file, "-").Output()
+	text, err := exec.Command(tool, "-layout", file, "-").Output()
 	if err != nil {
 		t.Fatal(err)
 	}
 	words := strings.Join(strings.Fields(string(text)), " ")
-	if n := strings.Count(words, "14 x 11 in framed 20 1/2 x 17 1/2 in"); n != 2 {
-		t.Errorf("the left wall says so of %d works, want 2: %s", n, words)
+	if n := strings.Count(words, "framed 20 1/2 x"); n != 2 {
+		t.Errorf("it says so of %d works, want 2: %s", n, words)
 	}
 }
 
@@ -289,22 +287,6 @@ func TestBadPicture(t *testing.T) {
 	p := load(t, "demo.yaml")
 	if err := Write(&bytes.Buffer{}, p, hang.Of(p), Options{Picture: []byte("no picture")}); err == nil {
 		t.Error("no error")
-	}
-}
-
-// Labels keep their order and their distance, and stay before the end.
-func TestSpread(t *testing.T) {
-	got := spread([]float64{10, 10.5, 11, 40, 99}, 4, 100)
-	for i := 1; i < len(got); i++ {
-		if got[i]-got[i-1] < 4-1e-9 {
-			t.Errorf("%v: too close", got)
-		}
-	}
-	if got[0] != 10 || got[3] != 40 || got[4] != 99 {
-		t.Errorf("%v: moved without need", got)
-	}
-	if got := spread([]float64{98, 99, 100}, 4, 100); got[2] != 100 || got[0] != 92 {
-		t.Errorf("%v: beyond the end", got)
 	}
 }
 

@@ -4,7 +4,7 @@ import (
 	"boothmock/internal/find/hang"
 )
 
-const cellPad = 1.2 // mm on each side of a cell's text
+const cellPad = 1.0 // mm on each side of a cell's text
 
 // section prints a section of the sheet: title, introduction, tables, notes.
 func (d *paper) section(s hang.Section) {
@@ -12,7 +12,7 @@ func (d *paper) section(s hang.Section) {
 	if d.y > margin+1 {
 		d.y += 4
 	}
-	d.say(s.Title, "B", 16, 0)
+	d.say(s.Title, "B", head, 0)
 	d.y += 1
 	d.rest(s)
 }
@@ -48,7 +48,7 @@ func (d *paper) table(t hang.Table) {
 	}
 	wide := make([]float64, len(t.Wide))
 	for i, w := range t.Wide {
-		wide[i] = w / total * (d.wide - 2*margin)
+		wide[i] = w / total * (d.right - d.left)
 	}
 	const step = small * point * 1.22
 	broken := func(cells []string, style string) row {
@@ -62,13 +62,13 @@ func (d *paper) table(t hang.Table) {
 		r.high = float64(n)*step + 1.6
 		return r
 	}
-	head := broken(t.Head, "B")
+	top := broken(t.Head, "B")
 	print := func(r row, style string, fill bool) {
 		d.letters(style, small)
-		x := margin
+		x := d.left
 		if fill {
 			d.pdf.SetFillColor(228, 228, 228)
-			d.pdf.Rect(margin, d.y, d.wide-2*margin, r.high, "F")
+			d.pdf.Rect(d.left, d.y, d.right-d.left, r.high, "F")
 			d.pdf.SetFillColor(0, 0, 0)
 		}
 		for i, c := range r.cells {
@@ -84,29 +84,32 @@ func (d *paper) table(t hang.Table) {
 		}
 		d.y += r.high
 		d.pdf.SetLineWidth(0.15)
-		d.pdf.Line(margin, d.y, d.wide-margin, d.y)
+		d.pdf.Line(d.left, d.y, d.right, d.y)
 	}
 	rows := make([]row, len(t.Rows))
 	for i, r := range t.Rows {
 		rows[i] = broken(r, "")
 	}
-	whole := 8 + head.high
+	whole := 8 + top.high
 	for _, r := range rows {
 		whole += r.high
 	}
 	d.y += 2
-	if whole > d.high-3*margin { // it runs over a page anyway
-		whole = 8 + head.high + rows[0].high
+	if whole > 0.4*d.high { // it may run over a page
+		whole = 8 + top.high
+		for _, r := range rows[:min(3, len(rows))] {
+			whole += r.high
+		}
 	}
 	d.room(whole)
 	if t.Title != "" {
 		d.say(t.Title, "B", 11, 0)
 		d.y += 0.5
 	}
-	print(head, "B", true)
+	print(top, "B", true)
 	for _, r := range rows {
 		if d.room(r.high) {
-			print(head, "B", true)
+			print(top, "B", true)
 		}
 		print(r, "", false)
 	}

@@ -23,7 +23,8 @@ func (d *paper) tags() {
 		across, wide = 1, d.wide-2*margin-8
 	}
 	heading := "Price tags, " + unit.Size{A: unit.Length(high / 1000), B: unit.Length(wide / 1000)}.Format(d.plan.Units)
-	d.begin(heading)
+	d.page("P", heading)
+	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
 	d.tagHead(heading)
 	left := (d.wide - float64(across)*wide - float64(across-1)*between) / 2
 	const blanks = 4 // at least
