@@ -5,9 +5,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/find/hang"
+	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/kinds"
 	"boothmock/internal/plan/rules"
 	"boothmock/internal/plan/scene"
@@ -54,5 +56,30 @@ func TestMeasuresOfSteps(t *testing.T) {
 	}
 	if hooks < 10 {
 		t.Errorf("only %d hooks", hooks)
+	}
+}
+
+// Where a thing stands is measured by hand: a table of 30 x 20 in stands 4 in behind the front edge, with its side at the edge of the
+// pitch that it is nearer to, or 6 in from it.
+func TestWhereThingsStand(t *testing.T) {
+	for place, want := range map[string]string{
+		"against: left":    "its left side 0 in from the pitch's left edge, its front 4 in behind the front edge",
+		"from left: 6":     "its left side 6 in from the pitch's left edge, its front 4 in behind the front edge",
+		"against: right":   "its right side 0 in from the pitch's right edge, its front 4 in behind the front edge",
+		"from left: 5.5ft": "its right side 0 in from the pitch's right edge, its front 4 in behind the front edge",
+	} {
+		text := "units: in\npitch: {width: 8ft, depth: 6ft}\nwalls: [{side: back}]\ntables: [{name: desk, size: 30 x 20, from front: 4, " + place + "}]\nworks: [{name: a, size: 9 x 9, wall: back}]\n"
+		f, err := scene.Read(fstest.MapFS{"a.yaml": {Data: []byte(text)}}, "a.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := kinds.Build(f, rules.Book{}, fstest.MapFS{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := hang.Of(p).Measures(p, nil, []booth.ID{"table/desk"})
+		if len(got) != 1 || !strings.HasSuffix(got[0], want) {
+			t.Errorf("%s: %q, want %q", place, got, want)
+		}
 	}
 }
