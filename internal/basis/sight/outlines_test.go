@@ -65,6 +65,8 @@ func TestSoftEdge(t *testing.T) {
 		}
 		near(t, "open", o.Open(geom.Vec{Y: c.y, Z: c.z}, -1, nil), want, 0.005)
 	}
+	// Half way out of the half shadow the board covers a segment of the disc as high as half its radius: (π/3 − √3/4)/π of it.
+	near(t, "half way out", o.Open(geom.Vec{Z: -size}, -1, nil), 1-(math.Pi/3-math.Sqrt(3)/4)/math.Pi, 0.06)
 	near(t, "left out", o.Open(geom.Vec{Z: 1}, -1, []bool{false, false, false, true}), 1, 0)
 	// A rod that is narrower than the light hides its own width of it: 2·size·2 m across, so many times the rod's share of the disc.
 	rod := NewOutlines(geom.Up, size, []Solid{NewSolid(geom.Box(geom.World, geom.Vec{X: -9, Y: 2, Z: -.001}, geom.Vec{X: 9, Y: 2.001, Z: .001}), 0)})
