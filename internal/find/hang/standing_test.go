@@ -1,6 +1,7 @@
 package hang
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -92,7 +93,7 @@ func TestMethodCanBeFollowed(t *testing.T) {
 		near(t, name+": on each leg", x.PerLeg/lb, max(0, max(x.ToSlide, x.ToTip)-w.Tent)/lb/float64(w.Legs), 0.01)
 	}
 	text := flatten(s.WindSection())
-	for _, want := range []string{"Upwards it counts 0.6 times the 100 ft² of canopy", "Sideways that counts"} {
+	for _, want := range []string{fmt.Sprintf("0.00256 V² (V in mph) = %.3g lb on each ft²", psf), "Upwards it counts 0.6 times the 100 ft² of canopy", "Sideways that counts"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page does not say %q", want)
 		}
