@@ -89,6 +89,13 @@ func TestLimits(t *testing.T) {
 			s.Views = []booth.View{{Name: "entrance", Passing: true, Before: true, Stand: geom.Vec{X: mid.X + math.Sin(a), Z: mid.Z + math.Cos(a)}}}
 			return s
 		}, map[float64]string{44.9: "note", 45.1: ""}},
+		{standing, "tilted by 10 degrees, a wall of 72 in comes back on feet of 72 tan 10° = 12.7 in: common practice, no source", func(v float64) *stall {
+			s := newStall()
+			s.Parts = make([]booth.Part, 0, 2)
+			w := s.wall(booth.Back)
+			*w.Wall = booth.Wall{Side: w.Wall.Side, Width: w.Wall.Width, Top: 72 * in, Free: true, Feet: v * in}
+			return s
+		}, map[float64]string{0: "fail", 1: "caution", 12.6: "caution", 12.8: "note"}},
 		{gaps, "gap between works 2 in: common practice, no source", func(v float64) *stall {
 			s := clean()
 			s.work(s.Part("wall/right"), "Weir", 76+v, 58, 24, 20, 1.5)
