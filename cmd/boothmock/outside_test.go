@@ -65,6 +65,14 @@ var held = []struct{ question, file, test, source string }{
 	{"sun in the eye", "basis/sun/sun_test.go", "TestToward", "noon sun"},
 	{"nightfall", "basis/sun/sun_test.go", "TestSunriseAndSunset", "SPA's example"},
 
+	{"lamplight", "view/light/lamps_test.go", "TestLampOverATable", "cosine law"},
+	{"lamplight", "view/light/lamps_test.go", "TestLampsAgainstPathTracer", "Monte Carlo"},
+	{"lamplight", "basis/lamp/lm63_test.go", "TestReadLambert", "Lambert"},
+	{"aim of lamps", "find/shade/lamps_test.go", "TestAim", "Common practice"},
+	{"glare", "find/shade/lamps_test.go", "TestGlare", "EN 12464-1"},
+	{"power", "find/shade/lamps_test.go", "TestPower", "common practice, no source"},
+	{"lamps at hand", "find/shade/lamps_test.go", "TestClothBeforeALamp", "Common practice"},
+
 	// What light and colours rest on.
 	{"", "view/light/factor_test.go", "TestFactorOfAnElement", "Siegel and Howell"},
 	{"", "view/light/factor_test.go", "TestFactorBetweenRectangles", "Published"},

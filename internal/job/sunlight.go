@@ -20,10 +20,14 @@ import (
 func daylight(f *booth.Fair, at time.Time) light.Daylight {
 	pos := sun.At(at, sun.Place{Latitude: f.Latitude, Longitude: f.Longitude})
 	sky := sun.Sky(f.Sky)
-	if pos.Altitude <= 0 {
-		return light.Daylight{}
+	lux := sky.Diffuse(pos.Altitude)
+	switch {
+	case lux == 0:
+		return light.Daylight{Lux: -1}
+	case pos.Altitude <= 0:
+		return light.Daylight{Lux: lux}
 	}
-	return light.Daylight{Toward: pos.Toward(f.Faces), Direct: sky.Direct(pos.Altitude) / sky.Diffuse(pos.Altitude), Radius: sun.Radius}
+	return light.Daylight{Toward: pos.Toward(f.Faces), Direct: sky.Direct(pos.Altitude) / lux, Radius: sun.Radius, Lux: lux}
 }
 
 // Time is a time of the fair as somebody names it: a time of its first day such as 15:00, or 2026-06-14 15:00 for another one. The
@@ -55,9 +59,6 @@ func Time(p *booth.Plan, text string) (time.Time, error) {
 		return time.Time{}, fault.Fault{Text: err.Error()}
 	}
 	at := time.Date(day.Year(), day.Month(), day.Day(), 0, minutes, 0, 0, day.Location())
-	if daylight(p.Fair, at) == (light.Daylight{}) {
-		return at, fault.Fault{Text: "at " + at.Format("15:04") + " the sun is down: without lamps it is dark there", Hint: "ask for a time by day"}
-	}
 	return at, nil
 }
 
@@ -76,11 +77,11 @@ func (m *Mockup) sunny() bool {
 	return m.Plan.Fair != nil && !m.Plan.Pitch.Indoor && entrance(m.Plan) != nil && len(hours(m.Plan.Fair)) > 0
 }
 
-// hours are the times of the sheet of a day: every full hour at which the fair is open and the sun is up, on its first day.
+// hours are the times of the sheet of a day: every full hour at which the fair is open, on its first day.
 func hours(f *booth.Fair) (out []time.Time) {
 	d := f.Days[0]
 	for t := d.From.Truncate(time.Hour); !t.After(d.To); t = t.Add(time.Hour) {
-		if !t.Before(d.From) && daylight(f, t).Radius > 0 {
+		if !t.Before(d.From) {
 			out = append(out, t)
 		}
 	}

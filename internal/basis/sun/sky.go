@@ -25,10 +25,21 @@ func (k Sky) Direct(altitude float64) float64 {
 	return 127_500 * math.Exp(-c/math.Sin(altitude))
 }
 
-// Diffuse is the sky's own light on open level ground, without the sun's. Same source. At night there is none.
+// Twilight ends, for who wants to read or paint, with the sun six degrees below the horizon: a clear sky then gives 3.4 lx (civil
+// twilight; from memory). From sunset on light falls by the same factor each degree; past twelve degrees there is none.
+const (
+	civil    = 6 * math.Pi / 180 // radians
+	civilLux = 3.4
+)
+
+// Diffuse is the sky's own light on open level ground, without the sun's. Same source; twilight and night as above.
 func (k Sky) Diffuse(altitude float64) float64 {
-	if altitude <= 0 {
+	if altitude < -2*civil {
 		return 0
+	}
+	if altitude < 0 {
+		sunset := k.Diffuse(0)
+		return sunset * math.Pow(civilLux/Clear.Diffuse(0), -altitude/civil)
 	}
 	s := math.Sin(altitude)
 	switch k {

@@ -88,9 +88,11 @@ func TestAmounts(t *testing.T) {
 	near(t, "partly cloudy, 30 degrees", Mixed.Direct(30*deg), 25_742, 10)
 	near(t, "clear sky, 30 degrees", Clear.Diffuse(30*deg), 11_760, 10)
 	near(t, "partly cloudy sky, 30 degrees", Mixed.Diffuse(30*deg), 22_800, 1)
+	near(t, "clear, end of civil twilight", Clear.Diffuse(-6*deg), 3.4, 1e-9)
 	near(t, "overcast, 30 degrees", Overcast.Diffuse(30*deg), 10_800, 1)
 	for _, k := range []Sky{Clear, Mixed, Overcast} {
-		if k.Direct(-0.01) != 0 || k.Diffuse(-0.01) != 0 || k == Overcast && k.Direct(1) != 0 {
+		near(t, "twilight begins with the light of the day", k.Diffuse(-1e-9), k.Diffuse(0), 1e-3)
+		if k.Direct(-0.01) != 0 || k.Diffuse(-13*deg) != 0 || k == Overcast && k.Direct(1) != 0 {
 			t.Errorf("%s: light without a sun", k)
 		}
 	}

@@ -29,7 +29,7 @@ var fit = Check{
 			switch on := p.Plan.Part(part.Parent); {
 			case p.onWall(part):
 				p.fitFlat(part, on)
-			case on != nil && !on.Cradle && p.hangsBefore(part, on):
+			case on != nil && !on.Cradle && !part.Clamped && p.hangsBefore(part, on):
 				from, to := topOf(on)
 				lo, hi := local(part, on.Frame)
 				p.pastEnds(part, on, lo.X-from.X, to.X-hi.X, hi.X-lo.X)

@@ -44,7 +44,7 @@ func (p *Pass) ease(part *booth.Part) int {
 		return walks
 	case p.onWall(part) && part.Lettering != nil && part.Lettering.From == booth.Close:
 		return tagged
-	case p.onWall(part):
+	case p.onWall(part) || part.Clamped:
 		return onWall
 	case part.Parent != "":
 		return onTop

@@ -105,7 +105,7 @@ func (p *Pass) juts() []jut {
 // onWall reports whether the part hangs on a wall.
 func (p *Pass) onWall(part *booth.Part) bool {
 	parent := p.Plan.Part(part.Parent)
-	return part.Parent != "" && parent != nil && parent.Wall != nil
+	return part.Parent != "" && parent != nil && parent.Wall != nil && !part.Clamped
 }
 
 // root is the part at the bottom of what the part hangs or stands on.

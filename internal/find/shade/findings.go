@@ -38,7 +38,7 @@ var (
 )
 
 // Checks are the questions that the light on a booth answers, in the order in which people read about them.
-var Checks = []finding.Check{dim, onWorks, inEyes, dark}
+var Checks = []finding.Check{dim, onWorks, inEyes, dark, lit, aimed, dazzles, power, handled}
 
 // Findings is whether the booth is dark, and what the sun does to it while the fair is open: that not indoors, nor where the
 // scene does not say when and where the fair is.
@@ -56,13 +56,15 @@ func Again(p *booth.Plan, kept *answer.Kept) []finding.Finding {
 		r.night()
 	}
 	wait.Wait()
+	r.lamps(aisle.levels)
 	return append(aisle.found, r.found...)
 }
 
 type report struct {
-	plan  *booth.Plan
-	hall  *hall
-	found []finding.Finding
+	plan   *booth.Plan
+	hall   *hall
+	levels light.Levels // in a hall with its lamps, under the sky by day without
+	found  []finding.Finding
 }
 
 func (r *report) add(c finding.Check, l finding.Level, f finding.Finding, format string, args ...any) {
@@ -81,7 +83,8 @@ func (r *report) dim() {
 	if r.plan.Works() == 0 {
 		return
 	}
-	l := light.Measure(r.plan)
+	l := light.Measure(r.plan, light.Daylight{Off: !r.plan.Pitch.Indoor})
+	r.levels = l
 	least := rules.DarkWorks.In(r.plan.Rules)
 	var names []string
 	darkest, brightest := math.Inf(1), 0.0 // of those, as shares of the light in the aisle
@@ -236,7 +239,11 @@ func (r *report) night() {
 		days = append(days, spells(d, 10*time.Minute, func(t time.Time) bool { toward, _ := c.at(t); return toward.Y < 0 }))
 	}
 	if most, day := longest(days); most > 0 {
-		r.add(dark, finding.Caution, finding.Finding{Figure: &finding.Figure{Measured: most, Limit: 0, Unit: finding.Minutes}},
-			"The sun is down %s, while the fair is open: without lamps the booth is dark", r.when(days, day))
+		level, then := finding.Caution, "without lamps the booth is dark"
+		if len(lamps(r.plan)) > 0 {
+			level, then = finding.Note, "then the booth has the light of its lamps alone"
+		}
+		r.add(dark, level, finding.Finding{Figure: &finding.Figure{Measured: most, Limit: 0, Unit: finding.Minutes}},
+			"The sun is down %s, while the fair is open: %s", r.when(days, day), then)
 	}
 }

@@ -156,7 +156,7 @@ func TestFindings(t *testing.T) {
 		t.Errorf("the setting sun: %+v", got)
 	}
 	p := example(t, bare("south", ""))
-	p.Pitch.Indoor = true
+	p.Pitch.Indoor, p.Pitch.Ceiling = true, 1000
 	if got := Findings(p); got != nil {
 		t.Errorf("in a hall: %v", got)
 	}

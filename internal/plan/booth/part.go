@@ -27,6 +27,7 @@ type Part struct {
 	Sheet      bool // a loose sheet over its parent and all that stands on it: gives way to anything
 	Shell      bool // belongs to the booth's shell, as its walls, cloth and tent do: touches others of it, and is not moved by itself
 	Cradle     bool // holds what stands on it from behind, as an easel does: nothing falls off
+	Clamped    bool // a clamp holds it to its parent: it stands out from it as far as it likes, and does not fall
 	Beyond     bool // of the fair around: it hides and shades, and is nobody's here to bring, check or move
 	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair
 
@@ -34,6 +35,7 @@ type Part struct {
 	Wall  *Wall    // set on anything that works hang on
 	Cloth *Cloth   // set on drapes, side walls and rain curtains
 	Tent  *Tent    // set on a tent's frame
+	Lamp  *Lamp    // set on what gives light
 	Bring string   // what to load into the car for it, in words; empty for what comes with something else
 	Top   *float64 // height in metres of a surface that people serve or write at
 
@@ -67,4 +69,5 @@ type Look struct {
 	Tile     float64    // if not 0, Image is a seamless square, its side a power of two, that covers so many metres over and over; texture coordinates then are metres
 	TwoSided bool       // seen from behind too (cloth)
 	Passes   float64    // share of daylight from behind that comes through, 0 to 1 (canopy cloth)
+	Glows    bool       // the light of the part's lamp comes out of it
 }

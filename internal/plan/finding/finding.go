@@ -70,4 +70,6 @@ const (
 	Speed     Unit = "m/s"
 	Minutes   Unit = "min"
 	Count     Unit = "count"
+	Lux       Unit = "lx"
+	Watts     Unit = "W"
 )

@@ -51,6 +51,7 @@ func (s *Site) furnishing() {
 		})
 	}
 	s.bannerTask()
+	s.lampTask()
 	s.rainTasks()
 	s.lowering()
 }

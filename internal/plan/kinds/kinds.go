@@ -107,7 +107,7 @@ func kind[E any](key, doc string, most int, usual E, build func(*Site, []entry[E
 var All = []Kind{
 	pitchKind, tentKind, drapeKind, wallKind,
 	tableKind, pedestalKind, belongingKind, binKind, chairKind, hooksKind,
-	workKind, rowKind, tagKind, signKind, bannerKind, visitorKind, kitKind, weatherKind, fairKind,
+	workKind, rowKind, tagKind, signKind, bannerKind, lampKind, visitorKind, kitKind, weatherKind, fairKind,
 	setUpKind, choreKind,
 }
 

@@ -18,10 +18,14 @@ type Pitch struct {
 	Open   []string    `yaml:"open" doc:"further sides without a neighbour, on which visitors pass: left, right or back (a corner pitch has one). Each has an aisle as wide as the front's, and views from it"`
 	Around *Neighbours `yaml:"neighbours" doc:"the fair around the pitch, drawn plainly: it hides and shades. A pitch at the end of its row has one neighbour"`
 	Indoor bool        `yaml:"indoor" doc:"the pitch is in a hall, without sky"`
+	Lux    *float64    `yaml:"hall lux" range:"0..20000" doc:"lux that the hall's own lamps give level ground, as a telephone or a meter laid on a table there measures them; 300 if left out"`
 }
 
 var pitchKind = one("pitch", "The ground that the fair lets to you, and the aisle before it.",
 	usualPitch, buildPitch)
+
+// hallLux is the general light of fair and exhibition halls in EN 12464-1, from memory.
+const hallLux = 300
 
 var usualPitch = Pitch{Width: 10 * unit.Foot, Depth: 10 * unit.Foot, Aisle: 12 * unit.Foot, Ground: "grass"}
 
@@ -58,6 +62,14 @@ func buildPitch(s *Site, entries []entry[Pitch]) {
 		p.Open[side] = true
 	}
 	p.InRow = e.Around != nil
+	switch {
+	case e.Indoor && e.Lux != nil:
+		p.Ceiling = *e.Lux
+	case e.Indoor:
+		p.Ceiling = hallLux
+	case e.Lux != nil:
+		it.Fault("hall lux", "say indoor: yes too, or leave it out", "a pitch under the sky has no light of a hall")
+	}
 	s.Plan.Pitch = p
 	g := grounds[e.Ground]
 	s.add(booth.Part{

@@ -41,6 +41,10 @@ var (
 	SunOnWork = Minutes{"sun on a work", 15, "how long a day a work may stand in direct sun", practice}
 	SunInEye  = Angle{"sun in the eye", 30, "how far the sun must at least be from the line of sight", practice}
 
+	WorkLux   = Number{"lux on a work", 100, 0, 20_000, "lx", "least light on a work in a hall or after dark", practice + "; museums show what light hardly fades in up to 200 lx (CIE 157:2004, from memory)"}
+	EvenLight = Share{"even light", 0.3, "least light on a work as a part of the most on it", practice}
+	Power     = Number{"power", 500, 0, 20_000, "W", "what all that you plug in may draw", "an indoor fair often gives 500 W with a pitch: " + practice}
+
 	DarkWorks = Share{"light on works", 0.1, "least part of the light in the aisle that a work gets", "IES Lighting Handbook: at most 10 to 1 between what is looked at and what is around (from memory)"}
 
 	VisibleShare = Share{"visible share", 0.9, "least part of a work that must be seen from the entrance", practice}
@@ -65,7 +69,7 @@ var All = []Rule{
 	RouteWidth, PinchWidth, PinchLength, TurningCircle, Headroom, Protrusion, CaneHeight, TopLow, TopHigh,
 	StandBack, AdultEye, TallEye, ShortEye, WheelchairEye, ChildEye, SeatEye,
 	ReadingDistance, ScanDistance,
-	SunOnWork, SunInEye, DarkWorks,
+	SunOnWork, SunInEye, DarkWorks, WorkLux, EvenLight, Power,
 	VisibleShare, TurnedAway, ShapeSlack,
 	FrameTime, WeightTime, ClothTime, PanelTime, HookTime, WorkTime, TagTime, TableTime, ThingTime, BannerTime,
 }

@@ -4,6 +4,8 @@ package rules
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"boothmock/internal/basis/unit"
 )
@@ -166,4 +168,34 @@ func (r Minutes) parse(text string, _ unit.System, _ bool) (float64, error) {
 
 func (r Minutes) line(b Book, _ unit.System) Line {
 	return Line{Name: r.Name, Value: r.In(b).Format(), Doc: r.Doc, Source: r.Source}
+}
+
+// Number is a rule in a unit that has no type of its own, such as lux or watts.
+type Number struct {
+	Name        string
+	Default     float64
+	Least, Most float64
+	Unit        string // as people write it: "lx"
+	Doc         string
+	Source      string
+}
+
+// In is the rule's value in the book, in its unit.
+func (r Number) In(b Book) float64 { return b.number(r.Name, r.Default) }
+
+// Stated is whether a layer over what is built in gives the value.
+func (r Number) Stated(b Book) bool { return b.layer(r.Name) != Practice }
+
+func (r Number) name() string { return r.Name }
+
+func (r Number) parse(text string, _ unit.System, _ bool) (float64, error) {
+	v, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), r.Unit)), 64)
+	if err != nil || !(v >= r.Least && v <= r.Most) {
+		return 0, &unit.Error{Text: unit.Quote(text) + " is out of range, or no number", Hint: fmt.Sprintf("from %v to %v %s", r.Least, r.Most, r.Unit)}
+	}
+	return v, nil
+}
+
+func (r Number) line(b Book, _ unit.System) Line {
+	return Line{Name: r.Name, Value: fmt.Sprintf("%v %s", r.In(b), r.Unit), Doc: r.Doc, Source: r.Source}
 }

@@ -71,6 +71,7 @@ func bake(ctx context.Context, p *booth.Plan, w wish, before *found) *Lit {
 		lit.Surfaces = append(lit.Surfaces, jobs[i].surfaces()...)
 	}
 	lit.shine(p, w.day)
+	lit.Dusk = b.room.dusk(b.tone)
 	return lit
 }
 
@@ -88,7 +89,7 @@ type baking struct {
 func begin(ctx context.Context, p *booth.Plan, w wish, before *found) *baking {
 	r := newRoom(p, w.eyes)
 	r.ctx = ctx
-	r.under(w.day)
+	r.under(p, w.day)
 	r.settle()
 	b := &baking{plan: p, room: r, tone: expose(r, p), wish: w, found: newFound(p, r)}
 	if before != nil && before.room.indoor == r.indoor {

@@ -10,11 +10,11 @@ const bounces = 4
 // and then light goes from face to face.
 func (r *room) settle() {
 	var list []*face
-	var owners []int
+	var owners, solids []int
 	for k, fs := range r.faces {
 		for i := range fs {
 			if len(fs[i].points) > 0 && (r.solids[k].Owner != groundOwner || fs[i].n.Y > 0) {
-				list, owners = append(list, &fs[i]), append(owners, r.solids[k].Owner)
+				list, owners, solids = append(list, &fs[i]), append(owners, r.solids[k].Owner), append(solids, k)
 			}
 		}
 	}
@@ -38,9 +38,10 @@ func (r *room) settle() {
 		}
 	})
 	r.shine()
+	r.shineLamps(list, solids)
 	for range bounces {
 		for i, f := range list {
-			f.light = rgb{f.sun, f.sun, f.sun}
+			f.light = rgb{f.sun, f.sun, f.sun}.plus(f.lamps, 1)
 			for k := range sources[i] {
 				a := &sources[i][k]
 				f.light = f.light.plus(r.bright(a.from, a.at), a.share)

@@ -8,11 +8,14 @@ import (
 	"boothmock/internal/plan/booth"
 )
 
-// Daylight is the sun over a booth. The zero value is the even sky without a sun.
+// Daylight is the sky, or a hall's own light, and the sun over a booth. The zero value is an even sky of a usual day without a sun, or
+// what the hall has.
 type Daylight struct {
 	Toward geom.Vec // to the sun
 	Direct float64  // the sun's light on a face square to it; 1 is what open level ground gets from the sky alone
 	Radius float64  // radians: half the angle across which the sun is seen
+	Lux    float64  // that open level ground gets from the sky alone; negative: it is night
+	Off    bool     // the booth's lamps are switched off
 }
 
 func (d Daylight) shines() bool { return d.Direct > 0 && d.Toward.Y > 0 }
@@ -23,8 +26,25 @@ type Sun struct {
 	*sight.Outlines
 }
 
-// under sets the room under a sun.
-func (r *room) under(day Daylight) {
+// What 1 is, in lux.
+const (
+	greyDay = 15_000 // open level ground gets under an overcast sky with the sun half-way up: IES 1984, as in package sun
+	dim     = 100    // at least, so that there is a scale by night
+)
+
+// under sets the room under a sky, or in the light of a hall, and under a sun.
+func (r *room) under(p *booth.Plan, day Daylight) {
+	lux := float64(greyDay)
+	switch {
+	case r.indoor:
+		lux = p.Pitch.Ceiling
+	case day.Lux != 0:
+		lux = max(0, day.Lux)
+	}
+	r.lux, r.off = max(lux, dim), day.Off
+	r.sky = rgb{}.plus(white, lux/r.lux)
+	r.openGround = r.ground.times(r.sky) // all of the sky's light, less what the ground keeps
+	r.day = Daylight{}
 	if r.indoor || !day.shines() {
 		return
 	}

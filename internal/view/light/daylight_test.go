@@ -59,7 +59,7 @@ func TestCanopyGlowsInTheSun(t *testing.T) {
 	p, _ := baked()
 	mean := func(day Daylight) float64 {
 		r := newRoom(p, nil)
-		r.under(day)
+		r.under(p, day)
 		r.settle()
 		_, lights := r.works(p)
 		sum := 0.0

@@ -24,7 +24,8 @@ const reach = 1000
 type gatherer struct {
 	*room
 	gaze  sight.Gaze
-	last  *known // what was gathered before, of the part whose light is gathered; nil: nothing
+	spy   sight.Gaze // at lamps: nothing is too small to stand before them
+	last  *known     // what was gathered before, of the part whose light is gathered; nil: nothing
 	list  []transfer
 	place []int32 // by solid: its place in list, if the transfer there is from it
 	which []int   // numbers of the solids that may count
@@ -111,9 +112,15 @@ func (g *gatherer) arrive(p, n geom.Vec, skip int) []transfer {
 func (r *room) bright(from int32, p geom.Vec) rgb {
 	switch from {
 	case sky:
-		return white
+		return r.sky
 	case field:
 		return r.openGround
+	}
+	if from <= firstLamp {
+		if r.off {
+			return rgb{}
+		}
+		return rgb{}.plus(r.lamps[firstLamp-from].tint, 1/r.lux)
 	}
 	return r.look(int(from), p)
 }

@@ -12,7 +12,7 @@ const foot = 0.3048
 
 // hall is a room with the given boxes under an even ceiling, its ground and its boxes black.
 func hall(boxes ...geom.Convex) *room {
-	r := &room{indoor: true}
+	r := &room{sky: white, indoor: true}
 	for _, b := range boxes {
 		r.add(b, len(r.solids), rgb{}, 0)
 	}
@@ -31,7 +31,7 @@ func box(x0, y0, z0, x1, y1, z1 float64) geom.Convex {
 // The CIE overcast sky gives an open level field 7 pi/9 of the zenith's brightness, which is the unit here, and an upright
 // wall 0.396177 of that (derived from the CIE's formula; the formula as in colour.readthedocs.io and Colour's sources).
 func TestOvercastSky(t *testing.T) {
-	g := exact(&room{})
+	g := exact(&room{sky: white})
 	near(t, "open field", g.light(geom.Vec{}, geom.Up, -1)[0], 1, 2e-6)
 	near(t, "upright wall", g.light(geom.Vec{}, geom.Vec{Z: 1}, -1)[0], 0.396177, 2e-6)
 	near(t, "upright wall, turned", g.light(geom.Vec{X: 2, Y: 1}, geom.Vec{X: .6, Z: -.8}, -1)[0], 0.396177, 2e-6)
@@ -84,7 +84,7 @@ func TestAgainstCountedRays(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 12))
 	span := func(lo, hi float64) float64 { return lo + r.Float64()*(hi-lo) }
 	for range 25 {
-		rm := &room{}
+		rm := &room{sky: white}
 		for range 1 + r.IntN(8) {
 			f := geom.World.Moved(geom.Vec{X: span(-2, 2), Y: span(0, 2), Z: span(-2, 2)}).Turned(span(0, 7)).Tilted(span(0, 7))
 			rm.add(geom.Box(f, geom.Vec{X: -span(.05, 1), Y: -span(.05, 1), Z: -span(.05, 1)}, geom.Vec{X: .05, Y: .05, Z: .05}), len(rm.solids), rgb{}, 0)
@@ -159,7 +159,7 @@ func TestClosedRoomIsDark(t *testing.T) {
 
 // The light under a veil of passes p over the whole sky is p of the sky's, in the cloth's own hue.
 func TestVeil(t *testing.T) {
-	rm := &room{indoor: true}
+	rm := &room{sky: white, indoor: true}
 	rm.add(box(-500, 3, -500, 500, 3.01, 500), 0, rgb{.8, .4, .4}, 0.3)
 	rm.index(0)
 	rm.settle()

@@ -98,6 +98,11 @@ type moves struct {
 	instead []int32 // the same, and where it has moved, or has another shape, the number of the one that stands for it
 	came    []int   // numbers of those that are new
 	list    []move
+
+	lux      float64  // what 1 is
+	still    bool     // nothing moved, and no lamp is another: what lamps light is the same
+	darkened []source // lamps that were, and are not so any more
+	lit      []source // lamps that are new, or are otherwise than they were
 }
 
 // move is a solid that was in one place and is in another: nil where it was not, or is not any more.
@@ -150,6 +155,8 @@ func movesOf(before, now *room, was, is *booth.Plan) *moves {
 			m.list = append(m.list, move{was: &before.solids[j]})
 		}
 	}
+	m.lux = now.lux
+	m.compareLamps(before, now)
 	return m
 }
 
@@ -202,7 +209,8 @@ func (g *gatherer) transfers(p, n geom.Vec, skip int) []transfer {
 		return nil
 	}
 	if g.last == nil {
-		return g.arrive(p, n, skip)
+		g.list = g.lamplight(g.arrive(p, n, skip), p, n, skip)
+		return g.list
 	}
 	at, now := place{p, n}, g.last.now
 	if number, ok := now.numbers[at]; ok {
@@ -214,15 +222,18 @@ func (g *gatherer) transfers(p, n geom.Vec, skip int) []transfer {
 				if t.from >= 0 {
 					t.from = g.last.instead[t.from]
 				}
-				if t.from != gone {
+				if t.from != gone && (t.from > firstLamp || g.last.still) {
 					now.list = append(now.list, t)
 				}
+			}
+			if !g.last.still {
+				now.list = g.lamplight(now.list, p, n, skip)
 			}
 			return now.closed(at)
 		}
 	}
 	now.anew++
-	now.list = append(now.list, g.arrive(p, n, skip)...)
+	now.list = g.lamplight(append(now.list, g.arrive(p, n, skip)...), p, n, skip)
 	return now.closed(at)
 }
 

@@ -5,25 +5,29 @@ import (
 	"boothmock/internal/plan/booth"
 )
 
-// Levels is how much light there is on works and around a visitor, without a mesh: by luminance; 1 is what open level ground gets
-// from the whole sky.
+// Levels is how much light there is on works and around a visitor, without a mesh: by luminance; 1 is Lux.
 type Levels struct {
 	Works []Level
 	Aisle float64 // mean cylindrical illuminance at the eye of whoever stands before the entrance
+	Lux   float64 // what 1 is
 }
 
-// Level is the mean light on one work.
+// Level is the light on one work.
 type Level struct {
-	Part  int // number in Plan.Parts
-	Light float64
+	Part   int     // number in Plan.Parts
+	Light  float64 // on average
+	Least  float64 // of nine places on it
+	Most   float64
+	Beside float64 // on the wall, a hand's breadth to its left and right; 0 where something else is there
 }
 
 // Measure works out the light on the works of a plan.
-func Measure(p *booth.Plan) Levels {
+func Measure(p *booth.Plan, day Daylight) Levels {
 	r := newRoom(p, nil)
+	r.under(p, day)
 	r.settle()
 	spots, lights := r.works(p)
-	var l Levels
+	l := Levels{Lux: r.lux}
 	area := 0.0
 	for i, s := range spots {
 		y := luminance(lights[i])
@@ -31,11 +35,15 @@ func Measure(p *booth.Plan) Levels {
 			continue
 		}
 		if n := len(l.Works); n == 0 || l.Works[n-1].Part != s.part {
-			l.Works, area = append(l.Works, Level{Part: s.part}), 0
+			l.Works, area = append(l.Works, Level{Part: s.part, Least: y}), 0
 		}
 		w := &l.Works[len(l.Works)-1]
 		area += s.area
 		w.Light += (y - w.Light) * s.area / area
+		w.Least, w.Most = min(w.Least, y), max(w.Most, y)
+	}
+	if len(r.lamps) > 0 {
+		r.each(len(l.Works), nil, func(g *gatherer, i int) { l.Works[i].Beside = g.beside(&p.Parts[l.Works[i].Part]) })
 	}
 	eye := geom.Vec{Y: 1.6, Z: 1.8}
 	for _, v := range p.Views {
@@ -45,6 +53,22 @@ func Measure(p *booth.Plan) Levels {
 	}
 	l.Aisle = luminance(r.around(eye))
 	return l
+}
+
+// beside is the light on the wall on both sides of a work that hangs.
+func (g *gatherer) beside(p *booth.Part) float64 {
+	const hand, before = 0.1, 0.02 // metres: off the work, off its back
+	if p.Work.Hung == nil {
+		return 0
+	}
+	sum, n := 0.0, 0.0
+	half := (p.Work.Hung.X1-p.Work.Hung.X0)/2 + hand
+	for _, x := range [2]float64{-half, half} {
+		if q, ok := g.free(p.Frame.At(geom.Vec{X: x, Z: before}), p.Frame.Z, -1); ok {
+			sum, n = sum+luminance(g.light(q, p.Frame.Z, -1)), n+1
+		}
+	}
+	return sum / max(n, 1)
 }
 
 // luminance is that of linear light: ITU-R BT.709.

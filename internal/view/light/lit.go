@@ -19,6 +19,9 @@ type Lit struct {
 	// Sun is what its direct light, which is not in that of Surfaces, is drawn by; nil: it does not shine.
 	Sun *Sun
 
+	// Dusk is how much less bright the sky, or a hall, is drawn than by day: from 0 to 1.
+	Dusk float32
+
 	found *found // on the way; nil for even light
 	tone  tone
 	wish  wish

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/sight"
 )
 
 // In a hall of a thousand works nearly all are far from any point that is to be lit: trees find those that are not.
@@ -14,6 +15,9 @@ func (r *room) index(least float64) {
 	r.least = least
 	r.places = geom.NewTree(len(r.solids), func(i int) (lo, hi geom.Vec) { return r.solids[i].Bounds() })
 	r.reaches = geom.NewTree(len(r.solids), func(i int) (lo, hi geom.Vec) { return r.solids[i].Reach(least) })
+	if len(r.lamps) > 0 {
+		r.crowd = sight.NewCrowd(r.solids)
+	}
 	r.own = map[int][]int{}
 	for i, s := range r.solids {
 		r.own[s.Owner] = append(r.own[s.Owner], i)

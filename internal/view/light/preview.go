@@ -38,7 +38,7 @@ func (l *Lit) Preview(ctx context.Context, p *booth.Plan) *Lit {
 	if ctx.Err() != nil {
 		return nil
 	}
-	out := &Lit{found: l.found, tone: b.tone} // the next one begins with what is exact
+	out := &Lit{found: l.found, tone: b.tone, Dusk: b.room.dusk(b.tone)} // the next one begins with what is exact
 	kept := v.kept
 	for i := range v.jobs {
 		if j := &v.jobs[i]; len(kept) > 0 && kept[0].job == j {
@@ -161,12 +161,12 @@ func alike(a, b booth.Surface) bool {
 
 // rank finds the places whose light moved by enough to show.
 func (c *patch) rank(m *moves) {
-	if len(m.list) == 0 {
+	if len(m.list) == 0 && len(m.darkened) == 0 && len(m.lit) == 0 {
 		return
 	}
 	for i := range c.surfaces {
 		for k, v := range c.surfaces[i].Mesh.Vertices {
-			if s := m.stir(v.P, v.N); s > previewStir {
+			if s := m.stir(v.P, v.N) + m.shift(v.P, v.N)/m.lux; s > previewStir {
 				c.places = append(c.places, corner{i, k, s})
 			}
 		}

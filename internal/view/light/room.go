@@ -13,8 +13,14 @@ import (
 type room struct {
 	indoor     bool
 	day        Daylight
+	lux        float64 // what 1 is
+	sky        rgb     // how bright the sky is, or the ceiling of a hall
+	lamps      []source
+	off        bool          // the lamps are
+	crowd      *sight.Crowd  // of the solids, for what lamps light; nil without lamps
 	solids     []sight.Solid // their owner is the part's number, or groundOwner
 	faces      [][]face      // by solid
+	ground     rgb           // its colour
 	openGround rgb           // how bright it looks
 	eyes       []geom.Vec    // whose sight counts
 
@@ -34,6 +40,8 @@ type face struct {
 	passes float64
 	points []geom.Vec // where its light is measured
 	back   int        // the face on the solid's other side
+	number int        // of its solid
+	lamps  rgb        // what arrives straight from lamps, on average over the face
 	sun    float64    // what arrives straight from the sun, on average over the face
 	light  rgb        // what arrives
 	bright rgb        // what leaves it
@@ -60,7 +68,9 @@ func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
 			r.add(s, i, c, passes)
 		}
 	}
-	r.openGround = ground // all of the sky's light, less what the ground keeps
+	r.ground = ground
+	r.under(p, Daylight{})
+	r.addLamps(p)
 	r.tile(p, ground)
 	r.index(slight)
 	return r
@@ -85,7 +95,7 @@ func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
 	var faces []face
 	for i := range c.Faces {
 		p := c.Face(i)
-		f := face{at: p.Centre(), n: p.Normal(), area: p.Area(), colour: paint, passes: passes}
+		f := face{number: i, at: p.Centre(), n: p.Normal(), area: p.Area(), colour: paint, passes: passes}
 		switch {
 		case f.area > 0.25:
 			for _, v := range p {
@@ -113,7 +123,7 @@ func (r *room) within(i int, p *booth.Part) *room {
 	if p.Work != nil || own == 0 || own == len(p.Room()) {
 		return r
 	}
-	in := &room{indoor: r.indoor, day: r.day, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
+	in := &room{indoor: r.indoor, day: r.day, lux: r.lux, sky: r.sky, lamps: r.lamps, off: r.off, ground: r.ground, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
 	like := map[geom.Vec][]face{} // by the block's first corner
 	var last []face
 	for k, s := range r.solids {

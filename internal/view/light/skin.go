@@ -92,6 +92,10 @@ func (k *skin) light(s *spot, v geom.Vertex) {
 			return
 		}
 	}
+	if k.look.Glows {
+		s.rgb, s.lit = k.glow(k.part), true
+		return
+	}
 	l := k.gatherer.light(s.at, v.N, k.skip)
 	if k.look.Passes > 0 {
 		back := v.N.Neg()

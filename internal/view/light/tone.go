@@ -115,7 +115,33 @@ func expose(r *room, p *booth.Plan) tone {
 			}
 		}
 	}
+	return t.dark(r, luminance(mean)/total)
+}
+
+// darkest is the light, in lux on white, below which an eye that has got used to it still sees things as dark: some 3 cd/m², where
+// seeing by day ends (CIE 191:2010 has 5 cd/m²; from memory).
+const darkest = 10
+
+// dark is the tone for an eye that cannot get used to so little light on the works.
+func (t tone) dark(r *room, mean float64) tone {
+	least := darkest / r.lux
+	switch {
+	case mean >= least:
+	case mean < 1e-6:
+		t.gain = rgb{}.plus(white, 1/least)
+	default:
+		t.gain = rgb{}.plus(t.gain, mean/least)
+	}
 	return t
+}
+
+// dusk is how much less bright a sky, or a hall, is drawn than by day.
+func (r *room) dusk(t tone) float32 {
+	const day = 2000 // lux
+	if r.lux*r.sky[1] >= day || r.indoor && r.sky[1] == 1 {
+		return 0
+	}
+	return 1 - t.on(ofOther).Of(single(r.sky), [3]float32{1, 1, 1})[1]/ofOther.table[steps]
 }
 
 // faced is a place on a work, and the area of it that it stands for.

@@ -18,6 +18,9 @@ import (
 // roulette. It shares nothing with how light is worked out but the meshes, the colours and the CIE overcast sky's formula.
 type tracer struct {
 	indoor bool
+	lux    float64 // what 1 is
+	ceil   float64 // how bright a hall is above
+	lamps  []source
 	faces  []traced
 	tree   *geom.Tree
 }
@@ -30,7 +33,7 @@ type traced struct {
 
 // newTracer takes in the triangles of all parts but people and what is left out of some pictures, and mesh, as Bake does.
 func newTracer(p *booth.Plan) *tracer {
-	t := &tracer{indoor: p.Pitch.Indoor}
+	t := &tracer{indoor: p.Pitch.Indoor, lux: 1, ceil: 1}
 	for i := range p.Parts {
 		part := &p.Parts[i]
 		if part.SeeThrough || part.Dressing || part.Moving {
@@ -95,22 +98,23 @@ func (t *tracer) light(rnd *rand.Rand, p, n geom.Vec, grid int) (sum rgb) {
 		for k := range grid {
 			d := malley(n, (float64(i)+rnd.Float64())/float64(grid), (float64(k)+rnd.Float64())/float64(grid))
 			sum = sum.plus(t.path(rnd, p, d), 1/float64(grid*grid))
+			sum = sum.plus(t.lamplight(rnd, p, n), 1/float64(grid*grid))
 		}
 	}
 	return sum
 }
 
 func (t *tracer) path(rnd *rand.Rand, p, d geom.Vec) rgb {
-	carried := white
+	carried, got := white, rgb{}
 	for range 60 {
 		k, far := t.hit(p, d)
 		switch {
 		case k < 0 && t.indoor:
-			return carried
+			return got.plus(carried, t.ceil)
 		case k < 0 && d.Y <= 0: // beyond the ground that is drawn
-			return rgb{}
+			return got
 		case k < 0:
-			return rgb{}.plus(carried, 3./7*(1+2*d.Y))
+			return got.plus(carried, 3./7*(1+2*d.Y))
 		}
 		f := &t.faces[k]
 		n := f.n
@@ -125,11 +129,58 @@ func (t *tracer) path(rnd *rand.Rand, p, d geom.Vec) rgb {
 		case x < back+on:
 			carried, n = carried.times(rgb{}.plus(f.through, 1/on)), n.Neg()
 		default:
-			return rgb{}
+			return got
 		}
+		got = got.plus(carried.times(t.lamplight(rnd, p.Add(n.Mul(1e-5)), n)), 1)
 		p, d = p.Add(n.Mul(1e-5)), malley(n, rnd.Float64(), rnd.Float64())
 	}
-	return rgb{}
+	return got
+}
+
+// take takes in the lamps of a plan.
+func (t *tracer) take(p *booth.Plan) {
+	r := newRoom(p, nil)
+	t.lamps, t.lux, t.ceil = r.lamps, r.lux, r.sky[1]
+}
+
+// lamplight is what lamps give p straight, by one ray to a place on each one's disc.
+func (t *tracer) lamplight(rnd *rand.Rand, p, n geom.Vec) (sum rgb) {
+	for k := range t.lamps {
+		l := &t.lamps[k]
+		lux := l.onto(p, n)
+		if lux == 0 {
+			continue
+		}
+		d := l.At.Sub(p)
+		f := facing(d.Unit())
+		s, c := math.Sincos(2 * math.Pi * rnd.Float64())
+		r := l.Radius * math.Sqrt(rnd.Float64())
+		d = d.Add(f.X.Mul(r * c)).Add(f.Y.Mul(r * s))
+		if !t.blocked(p, d, l.owner) {
+			sum = sum.plus(l.tint, lux/t.lux)
+		}
+	}
+	return sum
+}
+
+// blocked is whether something but a part stands between p and p+d.
+func (t *tracer) blocked(p, d geom.Vec, but int) bool {
+	any := false
+	t.tree.Each(func(lo, hi geom.Vec) bool { return !any && crosses(p, d, lo, hi) }, func(i int) {
+		f := &t.faces[i]
+		q := d.Cross(f.ac)
+		det := f.ab.Dot(q)
+		if any || f.part == but || math.Abs(det) < 1e-14 {
+			return
+		}
+		s := p.Sub(f.a)
+		u := s.Dot(q) / det
+		r := s.Cross(f.ab)
+		v := d.Dot(r) / det
+		x := f.ac.Dot(r) / det
+		any = u >= 0 && v >= 0 && u+v <= 1 && x > 1e-4 && x < 1-1e-6
+	})
+	return any
 }
 
 // The tracer itself is right: level ground in the open gets 1, an upright face 0.396 of the CIE overcast sky, and half of what the
@@ -151,6 +202,7 @@ func TestTracerInTheOpen(t *testing.T) {
 func traceOff(t *testing.T, p *booth.Plan, n, grid int) (offs []float64, ratio float64, worst map[booth.ID]float64) {
 	lit := Bake(p)
 	tr := newTracer(p)
+	tr.take(p)
 	rnd := rand.New(rand.NewPCG(7, 7))
 	type pick struct{ surface, triangle int }
 	var picks []pick

@@ -71,6 +71,7 @@ func (st *Stage) groundOf(l *light.Lit) ground {
 // the hall's walls and its floor.
 func (s *Stage) backdrop(c lens, brighter [3]float32) []rgb {
 	ground := s.ground.colour(brighter)
+	skyLow, skyHigh, farTrees, hallLow, hallHigh := s.dimmed(skyLow), s.dimmed(skyHigh), s.dimmed(farTrees), s.dimmed(hallLow), s.dimmed(hallHigh)
 	horizon := skyLow
 	if s.plan.Pitch.InRow {
 		horizon = farTrees
@@ -96,4 +97,10 @@ func (s *Stage) backdrop(c lens, brighter [3]float32) []rgb {
 		}
 	}
 	return rows
+}
+
+// dimmed is a colour of what stands behind everything, at the time of the stage.
+func (s *Stage) dimmed(c rgb) rgb {
+	d := 1 - s.dusk
+	return c.times(rgb{d, d, d})
 }

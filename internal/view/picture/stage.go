@@ -27,6 +27,7 @@ type Stage struct {
 	surfaces []surface
 	ground   ground
 	sun      *light.Sun                // nil: it does not shine
+	dusk     float32                   // see light.Lit
 	pyramids map[*image.NRGBA]*pyramid // of the images that lie on surfaces once
 	textures map[*image.NRGBA]*texture // of those that cover them over and over
 }
@@ -70,7 +71,7 @@ func (s *Stage) Next(p *booth.Plan, l *light.Lit) *Stage {
 
 // In is the stage in another light. Images are made ready once for both.
 func (s *Stage) In(l *light.Lit) *Stage {
-	s = &Stage{plan: s.plan, sun: l.Sun, pyramids: maps.Clone(s.pyramids), textures: maps.Clone(s.textures)}
+	s = &Stage{plan: s.plan, sun: l.Sun, dusk: l.Dusk, pyramids: maps.Clone(s.pyramids), textures: maps.Clone(s.textures)}
 	if s.pyramids == nil {
 		s.pyramids, s.textures = map[*image.NRGBA]*pyramid{}, map[*image.NRGBA]*texture{}
 	}

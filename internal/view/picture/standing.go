@@ -15,7 +15,7 @@ type Piece struct {
 
 // Standing is a stage of the same plan on which only the pieces stand, by their numbers in Plan.Parts.
 func (s *Stage) Standing(pieces map[int]Piece) *Stage {
-	out := &Stage{plan: s.plan, ground: s.ground, sun: s.sun}
+	out := &Stage{plan: s.plan, ground: s.ground, sun: s.sun, dusk: s.dusk}
 	for number := range s.plan.Parts {
 		p, ok := pieces[number]
 		if !ok {
