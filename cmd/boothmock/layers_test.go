@@ -100,7 +100,7 @@ func packageOf(dir string) string {
 
 // shows are the packages that read the booth, or what makes it, and only show or hand on what is there.
 var shows = map[string]string{
-	"finding": "it is what findings are", "kinds": "it makes the booth, or says as faults why it cannot", "light": "it lights", "picture": "it draws", "drawing": "it draws",
+	"finding": "it is what findings are", "kinds": "it makes the booth, or says as faults why it cannot", "light": "it lights", "picture": "it draws", "drawing": "it draws", "draft": "it lays out what is drawn",
 	"film": "it draws", "glb": "it writes the model", "arrange": "it proposes; what the proposal does is asked of the others", "hook": "what it finds is kept on the works, and hang says it",
 	"page": "it is handed the report", "pack": "it is handed the report", "job": "it gathers the report", "try": "it shows the report", "compare": "it says how two booths and their reports differ", "cmd/boothmock": "it prints the report",
 }

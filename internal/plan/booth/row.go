@@ -28,7 +28,8 @@ func (r Row) Spread(widths []float64) []float64 {
 	return out
 }
 
-// SpreadIn puts them in the place of the widths.
+// SpreadIn spaces the works evenly, or by the gap that is asked for: the only place where the gaps of a row are worked out. The left edges
+// take the place of the widths.
 func (r Row) SpreadIn(widths []float64) {
 	total := 0.0
 	for _, w := range widths {
