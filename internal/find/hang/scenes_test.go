@@ -48,6 +48,21 @@ func TestScenes(t *testing.T) {
 		for _, w := range s.Walls {
 			hung -= len(w.Works)
 			number := 0
+			rows := map[string]int{}
+			for _, t := range s.WallSection(w).Tables {
+				rows[t.Title] = len(t.Rows)
+			}
+			for _, work := range w.Works {
+				rows["Hooks"] -= len(work.Hooks)
+				for _, h := range work.Hooks {
+					if h.Hole != nil {
+						rows["Holes in the cloth"]--
+					}
+				}
+			}
+			if rows["Hooks"] != 0 || rows["Holes in the cloth"] != 0 {
+				t.Errorf("%s: %s: hooks and holes without a row, or rows without any: %v", name, w.Name, rows)
+			}
 			for _, work := range w.Works {
 				for _, h := range work.Hooks {
 					if number++; h.Number != number {
