@@ -37,6 +37,7 @@ var held = []struct{ question, file, test, source string }{
 	{"tipping", "find/check/limits_test.go", "TestLimits", "kern of a rectangle"},
 	{"standing walls", "job/store_test.go", "TestStandingWalls", "common practice, no source"},
 	{"store", "job/store_test.go", "TestStore", "common practice, no source"},
+	{"fair", "find/check/asked_test.go", "TestWhatAFairAsks", "sheet's own words"},
 	{"legible", "find/check/reading_test.go", "TestArcMinutes", "FAA Human Factors Design Standard"},
 	{"legible", "find/check/reading_test.go", "TestLettersOnSigns", "2010 ADA Standards, table 703.5.5"},
 	{"read", "find/check/limits_test.go", "TestLimits", "common practice, no source"},

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -42,7 +43,7 @@ func paperCommand() *cobra.Command {
 		default:
 			return fmt.Errorf("--format %s is no page that is printed here (write A4, Letter or A6)", *format)
 		}
-		if o.Format == "A6" && (o.Large || args[0] == "labels" || args[0] == "packing") {
+		if o.Format == "A6" && (o.Large || args[0] != "prices" && args[0] != "insurance") {
 			return fmt.Errorf("--format A6 is too small for that (write A4 or Letter)")
 		}
 		plan, err := job.Load(sceneArg(args[1:]), settings(c))
@@ -52,7 +53,13 @@ func paperCommand() *cobra.Command {
 		if *out == "" {
 			*out = args[0] + ".pdf"
 		}
-		over := over(c, plan, ".pdf")
+		ends, table := ".pdf", strings.EqualFold(filepath.Ext(*out), ".csv")
+		if table && args[0] != "stock" {
+			return fmt.Errorf("only the stock is written as CSV (end the name in .pdf)")
+		} else if table {
+			ends = ".csv"
+		}
+		over := over(c, plan, ends)
 		if err := over.Check(*out); err != nil {
 			return err
 		}
@@ -60,7 +67,12 @@ func paperCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		if err := disk.Write(*out, over, unlessStopped(c, func(w io.Writer) error { return job.WritePaper(m, w, pack.Papers[at], o) })); err != nil {
+		if err := disk.Write(*out, over, unlessStopped(c, func(w io.Writer) error {
+			if table {
+				return m.Sheet().WriteStock(w)
+			}
+			return job.WritePaper(m, w, pack.Papers[at], o)
+		})); err != nil {
 			return err
 		}
 		w := c.OutOrStdout()

@@ -9,7 +9,7 @@ import (
 
 // WritePack writes the print pack, with the first view as its cover picture; strips adds the full-size strips.
 func WritePack(m *Mockup, w io.Writer, strips bool) error {
-	o := pack.Options{Report: m.Report(), Sales: sales(m), Strips: strips}
+	o := pack.Options{Report: m.Report(), Sales: sales(m), Days: days(m), Strips: strips}
 	if len(m.Plan.Views) > 0 {
 		// 1440 pixels across a page are about 200 to the inch: sharp on paper, and small enough to send.
 		file, err := asJPEG(m.opening(1440, 810), 88)

@@ -34,8 +34,13 @@ func WritePaper(m *Mockup, w io.Writer, which pack.Paper, o pack.Sheets) error {
 			}
 		}
 	}
-	if which.Name == "packing" {
+	switch which.Name {
+	case "packing":
 		o.Loads = m.SetUp().Loads
+	case "days":
+		o.Days = days(m)
+	case "stock":
+		o.Stock = m.Sheet().StockSection()
 	}
 	return pack.WritePaper(w, m.Plan, which, o)
 }

@@ -11,12 +11,16 @@ import (
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/find/arrange"
 	"boothmock/internal/find/hang"
+	"boothmock/internal/handout/page"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/scene"
 )
 
 // heirsTold is how many spares are named for a work.
 const heirsTold = 3
+
+// heirsOnPage is how many the page knows for each: more sell of one place in a weekend only at a fair that nobody has seen.
+const heirsOnPage = 12
 
 // Sold is a work that sells, and what can hang in its place.
 type Sold struct {
@@ -63,13 +67,23 @@ func sales(m *Mockup) hang.Section {
 	return hang.Section{Title: "When something sells", Intro: []string{"A spare hangs with its middle where that of the sold work was; everything else stays. The one with the fewest new hooks is first."}, Tables: []hang.Table{t}}
 }
 
-// saleLines are, for each work, the line that the page shows of it.
-func (m *Mockup) saleLines() map[booth.ID]string {
-	out := map[booth.ID]string{}
-	for _, s := range m.IfSold() {
-		if len(s.Heirs) > 0 {
-			out[s.ID] = fmt.Sprintf("If this sells, hang %s: %s", s.Heirs[0].Title, s.Heirs[0].Words)
+// salesOnPage are the works that hang with what takes their places, as the page shows them: all spares that fit, as one may be gone.
+func (m *Mockup) salesOnPage() []page.Sale {
+	out := []page.Sale{}
+	for i := range m.Plan.Parts {
+		part := &m.Plan.Parts[i]
+		if part.Work == nil || part.Work.Hung == nil || part.Work.Sold {
+			continue
 		}
+		s := page.Sale{ID: part.ID, Title: part.Name, Heirs: []page.Heir{}}
+		for _, sold := range m.IfSold() {
+			if sold.ID == part.ID {
+				for _, h := range sold.Heirs[:min(len(sold.Heirs), heirsOnPage)] {
+					s.Heirs = append(s.Heirs, page.Heir{ID: h.ID, Title: h.Title, How: h.Words})
+				}
+			}
+		}
+		out = append(out, s)
 	}
 	return out
 }

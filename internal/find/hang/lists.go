@@ -69,15 +69,15 @@ func (s Sheet) ListSection() Section {
 // StockSection is the list to tick when something sells.
 func (s Sheet) StockSection() Section {
 	t := Table{
-		Head: []string{"", "title", "size, height x width", "medium", "edition", "price", "packed", "sold", "sold to", "deposit"},
-		Wide: []float64{4, 21, 16, 14, 9, 10, 8, 6, 16, 9},
+		Head: []string{"", "title", "size, height x width", "medium", "edition", "left of it", "price", "packed", "sold", "sold to", "deposit"},
+		Wide: []float64{4, 21, 16, 13, 9, 8, 10, 8, 6, 15, 9},
 	}
 	for k, p := range s.Stock {
 		title := p.Title
 		if p.Waits {
 			title += " (waits)"
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(k + 1), title, p.Size, p.Medium, p.Edition, p.Amount, "[ ]", "[ ]", "", ""})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(k + 1), title, p.Size, p.Medium, p.Edition, p.left(), p.Amount, "[ ]", "[ ]", "", ""})
 	}
-	return Section{Title: "Stock", Intro: []string{"Tick what is in the car, then what is sold."}, Tables: []Table{t}}
+	return Section{Title: "Stock", Intro: []string{"Tick what is in the car, then what is sold. Left of an edition are the numbers after this one, if they are sold in order."}, Tables: []Table{t}}
 }

@@ -1,6 +1,12 @@
 package hang
 
 import (
+	"encoding/csv"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 )
@@ -42,6 +48,44 @@ func stock(p *booth.Plan) []Piece {
 		out = append(out, s)
 	}
 	return out
+}
+
+var editionText = regexp.MustCompile(`^ *(\d{1,5}) */ *(\d{1,5}) *$`)
+
+// left is how many of an edition come after this one, in words; empty where it has no number.
+func (p Piece) left() string {
+	m := editionText.FindStringSubmatch(p.Edition)
+	if m == nil {
+		return ""
+	}
+	number, _ := strconv.Atoi(m[1])
+	of, _ := strconv.Atoi(m[2])
+	if number > of {
+		return ""
+	}
+	return strconv.Itoa(of - number)
+}
+
+// WriteStock writes the stock as CSV, with empty columns for what is noted at the fair. A text that a spreadsheet program would
+// take for a formula gets the mark of a text.
+func (s Sheet) WriteStock(w io.Writer) error {
+	c := csv.NewWriter(w)
+	c.Write([]string{"number", "title", "size, height x width", "medium", "year", "edition", "left of the edition", "price", "where", "packed", "sold", "sold to", "deposit"})
+	for k, p := range s.Stock {
+		sold := ""
+		if p.Sold {
+			sold = "yes"
+		}
+		row := []string{strconv.Itoa(k + 1), p.Title, p.Size, p.Medium, p.Year, p.Edition, p.left(), p.Amount, p.Where, "", sold, "", ""}
+		for i, text := range row {
+			if text != "" && strings.ContainsRune("=+-@\t\r", rune(text[0])) {
+				row[i] = "'" + text
+			}
+		}
+		c.Write(row)
+	}
+	c.Flush()
+	return c.Error()
 }
 
 // waits is where a work is that hangs nowhere.

@@ -2,6 +2,8 @@ package order
 
 import (
 	"fmt"
+	"strings"
+	"time"
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
@@ -34,6 +36,7 @@ const even = 0.5
 func Findings(p *booth.Plan, lists ...Rehearsal) []finding.Finding {
 	out := lacking(p, lists)
 	for _, r := range lists {
+		out = append(out, r.asked(p)...)
 		out = append(out, r.late(p)...)
 		if r.Which != SetUp {
 			continue // the strike carries the same
@@ -46,6 +49,38 @@ func Findings(p *booth.Plan, lists ...Rehearsal) []finding.Finding {
 					Message: fmt.Sprintf("%s is more than the trolley carries: two people carry it by hand, or borrow a cart", unit.Capital(l.Items[0].What)),
 				})
 			}
+		}
+	}
+	return out
+}
+
+// asked is what stands against the times that the fair's rule sheet asks for: when to come on the first day, and when it must be
+// quiet. Times are minutes since midnight.
+func (r Rehearsal) asked(p *booth.Plan) (out []finding.Finding) {
+	if p.Fair == nil {
+		return nil
+	}
+	minute := func(t time.Time) int { return 60*t.Hour() + t.Minute() }
+	first, last := p.Fair.Days[0], p.Fair.Days[len(p.Fair.Days)-1]
+	begin, end := minute(first.From)-max(r.Time, r.Length), minute(last.To)+r.Length
+	for _, a := range p.Rules.Asks() {
+		say := func(level finding.Level, measured, limit int, text string, with ...any) {
+			out = append(out, finding.Finding{
+				Check: inTime.Name, Level: level, Item: "rules", At: a.At.String(), Source: "the fair's rule sheet, in its own words",
+				Figure:  &finding.Figure{Measured: float64(measured), Limit: float64(limit), Unit: finding.Minutes},
+				Message: fmt.Sprintf("The fair asks “%s”; ", strings.TrimRight(a.Says, ". ")) + fmt.Sprintf(text, with...),
+			})
+		}
+		late := minute(first.From) - r.Length // when to begin at the latest
+		switch {
+		case r.Which == SetUp && a.Arrive != nil && late < a.Arrive.From:
+			say(finding.Fail, r.Length, minute(first.From)-a.Arrive.From, "from %s to the gates there are %s, and the set-up takes %s", unit.Clock(a.Arrive.From), unit.Minutes(minute(first.From)-a.Arrive.From).Format(), unit.Minutes(r.Length).Format())
+		case r.Which == SetUp && a.Arrive != nil && (begin < a.Arrive.From || begin > a.Arrive.To):
+			say(finding.Caution, begin, a.Arrive.To, "by the scene you begin at %s: be there by %s at the latest", unit.Clock(max(0, begin)), unit.Clock(min(late, a.Arrive.To)))
+		case r.Which == SetUp && a.Quiet != nil && a.Quiet.From > a.Quiet.To && begin < a.Quiet.To:
+			say(finding.Caution, begin, a.Quiet.To, "by the scene you begin to set up at %s", unit.Clock(max(0, begin)))
+		case r.Which == Strike && a.Quiet != nil && end > a.Quiet.From && a.Quiet.From > minute(last.From):
+			say(finding.Caution, end, a.Quiet.From, "taking down lasts until %s", unit.Clock(end%(24*60)))
 		}
 	}
 	return out

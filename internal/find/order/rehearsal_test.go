@@ -9,8 +9,10 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/find/order"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/finding"
@@ -486,6 +488,34 @@ func TestNeedsInWords(t *testing.T) {
 	} {
 		if got := (order.Step{Fetch: c.fetch}).Needs(); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
+
+// The times that a fair asks for are held against the day: coming at 9:00 leaves an hour to set up; taking down ends after the
+// fair wants quiet.
+func TestTimesThatAFairAsksFor(t *testing.T) {
+	p := &booth.Plan{SetUp: booth.SetUp{People: 1, Tasks: []booth.Task{{ID: "a", Name: "Work", Crew: 1, Minutes: 90}}, Strike: []booth.Task{{ID: "a", Name: "Work", Crew: 1, Minutes: 150}}}}
+	day := time.Date(2026, 6, 13, 10, 0, 0, 0, time.UTC)
+	p.Fair = &booth.Fair{Days: []booth.Opening{{From: day, To: day.Add(8 * time.Hour)}}}
+	for _, c := range []struct{ key, value, want string }{
+		{"arrive", "9:00 to 9:30", "fail The fair asks “In the sheet”; from 9:00 to the gates there are 1 h, and the set-up takes 1 h 30 min"},
+		{"arrive", "7:00 to 8:00", "caution The fair asks “In the sheet”; by the scene you begin at 8:30: be there by 8:00 at the latest"},
+		{"arrive", "8:00 to 8:30", ""},
+		{"quiet", "20:00 to 8:00", "caution The fair asks “In the sheet”; taking down lasts until 20:30"},
+		{"quiet", "20:30 to 8:30", ""},
+	} {
+		var err error
+		p.Rules, err = rules.Merge(nil, nil, rules.Layer{Units: unit.Inches, Values: map[string]any{"asks": []any{map[string]any{"says": "In the sheet.", c.key: c.value}}}, At: func(string) fault.Place { return fault.Place{} }})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		for _, f := range order.Findings(p, rehearsed(t, p, order.Options{}), rehearsed(t, p, order.Options{Which: order.Strike})) {
+			got += string(f.Level) + " " + f.Message
+		}
+		if got != c.want {
+			t.Errorf("%s %s: %q, want %q", c.key, c.value, got, c.want)
 		}
 	}
 }

@@ -26,6 +26,7 @@ type Options struct {
 	Report  finding.Report // whose verdict stands on the cover
 	Picture []byte         // JPEG for the cover; nil for none
 	Sales   hang.Section   // what hangs when something sells; empty: nothing waits
+	Days    hang.Section   // the fair day by day; empty: the scene does not say when it is
 	Strips  bool           // add full-size strips for the hooks
 }
 
@@ -137,6 +138,10 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 			d.section(o.Sales)
 		}
 		d.tags()
+	}
+	if len(o.Days.Tables) > 0 {
+		d.begin(o.Days.Title)
+		d.section(o.Days)
 	}
 	if o.Strips {
 		d.strips()

@@ -9,6 +9,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/hang"
 	"boothmock/internal/find/order"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/lettering"
@@ -25,6 +26,8 @@ var Papers = []Paper{
 	{"prices", "The price list for visitors: title, medium, size, year, and the price at the right.", (*paper).priceList},
 	{"insurance", "The list for insurance and customs: a photograph, what a work is, what it weighs and its value, with the total.", (*paper).insurance},
 	{"labels", "Labels for the wall: your name, the work and its price, with a code where it has an address.", (*paper).labels},
+	{"days", "The fair day by day on a page: who does what and for how long, what stays and what comes off each evening by its forecast.", (*paper).daySheet},
+	{"stock", "The list to tick when something sells: sold to, deposit, and what is left of an edition. As .csv, for a spreadsheet.", (*paper).stockSheet},
 	{"packing", "A label for each load: what is in it and what it weighs.", (*paper).packing},
 }
 
@@ -34,6 +37,8 @@ type Sheets struct {
 	Large  bool                // letters as large as people need who see little
 	Small  map[booth.ID][]byte // JPEG of each work that has a photograph
 	Loads  []order.Load
+	Days   hang.Section // empty: the scene does not say when the fair is
+	Stock  hang.Section
 }
 
 // WritePaper writes one of the Papers.
@@ -168,6 +173,22 @@ func (d *paper) entry(number, title, about, amount string, picture func(x, y, si
 	d.pdf.Line(margin, d.y, d.wide-margin, d.y)
 	d.ink(0)
 	d.y += 1.5
+}
+
+// daySheet prints the days, or that there are none to print.
+func (d *paper) daySheet(o Sheets) {
+	d.page("P", "The days")
+	if len(o.Days.Tables) == 0 {
+		d.say("The scene does not say when the fair is: boothmock explain fair", "", body, 0)
+		return
+	}
+	d.section(o.Days)
+}
+
+// stockSheet prints the stock across the page.
+func (d *paper) stockSheet(o Sheets) {
+	d.page("L", "Stock")
+	d.section(o.Stock)
 }
 
 // insurance prints every work with its photograph, weight and value, and what all of them come to.

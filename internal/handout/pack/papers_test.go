@@ -56,7 +56,7 @@ func TestPapersKeepToTheirPages(t *testing.T) {
 			if o.Format == "A6" && which.Name != "prices" && which.Name != "insurance" {
 				continue
 			}
-			o.Small, o.Loads = small, loads
+			o.Small, o.Loads, o.Stock, o.Days = small, loads, hang.Of(p).StockSection(), longDays()
 			d := newPaper(p, "x")
 			d.format = o.Format
 			over := 0
@@ -73,6 +73,15 @@ func TestPapersKeepToTheirPages(t *testing.T) {
 			}
 		}
 	}
+}
+
+// longDays are days with more to do than a page holds.
+func longDays() hang.Section {
+	t := hang.Table{Title: "Saturday", Head: []string{"from", "what", "who", "time"}, Wide: []float64{10, 62, 18, 14}}
+	for i := range 80 {
+		t.Rows = append(t.Rows, []string{"18:00", longTitles[i%4], "Odile + Wren", "1 h 20 min"})
+	}
+	return hang.Section{Title: "The days", Tables: []hang.Table{t}}
 }
 
 // The same booth gives the same bytes, photographs and all.

@@ -18,6 +18,8 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"boothmock/internal/find/order"
+	"boothmock/internal/handout/page"
+	"boothmock/internal/plan/booth"
 )
 
 // A helper sets up from the first step to the last, and what the steps took is a log that the rehearsal reads.
@@ -71,6 +73,42 @@ func TestWithoutAStoreThePageSaysSo(t *testing.T) {
 	o.do(chromedp.Click(chromedp.CSS("#lists .tick input")))
 	if !strings.Contains(eval[string](o, `document.getElementById('memory').innerText`), "keeps nothing") {
 		t.Error("nothing says that ticks are not kept")
+	}
+}
+
+// A sale in the middle of the day is two taps: the part of the page, and Sold. A spare takes one place only; what sold is kept,
+// and can be taken back.
+func TestASaleIsTwoTaps(t *testing.T) {
+	v := hung(t)
+	spare := func(id booth.ID) page.Heir { return page.Heir{ID: id, Title: "Spare " + string(id), How: "same hooks"} }
+	v.Sales = []page.Sale{
+		{ID: "work/one", Title: hostile, Heirs: []page.Heir{spare("work/a"), spare("work/b")}},
+		{ID: "work/two", Title: emoji, Heirs: []page.Heir{spare("work/a")}},
+	}
+	o := open(t, saved(t, write(t, v)), 360, 740, "")
+	says := func(n string) string {
+		return eval[string](o, `document.querySelectorAll('[data-place]')[`+n+`].innerText.replace(/\s+/g, ' ')`)
+	}
+	o.do(chromedp.Click(chromedp.CSS(`nav a[href="#sales"]`)), chromedp.Click(chromedp.CSS("#sales .sell")))
+	if got := says("0"); !strings.Contains(got, "Hang Spare work/a here: same hooks.") || !strings.Contains(got, "If this sells, hang Spare work/b: same hooks.") || !strings.Contains(got, "Sold: "+hostile) {
+		t.Errorf("after the sale: %s", got)
+	}
+	if got := says("1"); !strings.Contains(got, "If this sells, no spare fits here.") {
+		t.Errorf("the spare is gone, and the other place says %s", got)
+	}
+	o.do(chromedp.Reload())
+	if got := says("0"); !strings.Contains(got, "Hang Spare work/a here") || eval[string](o, `document.getElementById('sold-count').textContent`) != "1 sold." {
+		t.Errorf("after a reload: %s", got)
+	}
+	o.do(chromedp.Click(chromedp.CSS("#sales .sell")), chromedp.Click(chromedp.CSS("#sales .sell")))
+	if got := says("0"); !strings.Contains(got, "Nothing hangs here") || !strings.Contains(got, "No spare is left") || strings.Contains(got, "Not sold Sold") {
+		t.Errorf("after three sales: %s", got)
+	}
+	for range 3 {
+		o.do(chromedp.Click(chromedp.CSS("#sales .undo")))
+	}
+	if got := says("1"); eval[string](o, `document.getElementById('sold-count').textContent`) != "0 sold." || !strings.Contains(got, "hang Spare work/a") {
+		t.Errorf("taken back: %s", got)
 	}
 }
 

@@ -124,7 +124,8 @@ type facts struct {
 	Floor  [][][2]float64 `json:"floor"` // outlines, x and z, that nobody can walk through
 	Way    [][2]float64   `json:"way"`   // the line of the way in; empty if there is none
 	Works  []workFact     `json:"works"`
-	Bare   []booth.ID     `json:"bare"` // left out of views for a jury
+	Places []Sale         `json:"places"` // of works that hang, and what takes them when these sell
+	Bare   []booth.ID     `json:"bare"`   // left out of views for a jury
 }
 
 type viewFact struct {
@@ -154,7 +155,7 @@ type sightAnswer struct {
 }
 
 func newFacts(v Values, lines map[booth.ID][]check.Sightline, eyes []eye) facts {
-	f := facts{Key: key(v), Eyes: eyes, Behind: v.Behind, Floor: [][][2]float64{}, Way: [][2]float64{}, Works: []workFact{}, Bare: []booth.ID{}}
+	f := facts{Key: key(v), Eyes: eyes, Behind: v.Behind, Floor: [][][2]float64{}, Way: [][2]float64{}, Works: []workFact{}, Bare: []booth.ID{}, Places: append([]Sale{}, v.Sales...)}
 	for _, o := range check.Closed(v.Plan) {
 		var out [][2]float64
 		for _, p := range o {
@@ -194,7 +195,7 @@ func newFacts(v Values, lines map[booth.ID][]check.Sightline, eyes []eye) facts 
 
 func newWork(v Values, p *booth.Part, s hang.Piece, lines []check.Sightline, hang string) workFact {
 	w := workFact{ID: p.ID, Title: p.Work.Title, Hang: hang, Lines: []string{}, Face: [][3]float64{}, Seen: map[string]sightAnswer{}}
-	for _, line := range []string{unit.Capital(strings.Join(present(s.Medium, s.Edition, s.Size), ", ")), s.Amount, whereabouts(v, p, s), v.Sales[p.ID]} {
+	for _, line := range []string{unit.Capital(strings.Join(present(s.Medium, s.Edition, s.Size), ", ")), s.Amount, whereabouts(v, p, s), v.ifSold(p.ID)} {
 		if line != "" {
 			w.Lines = append(w.Lines, line)
 		}
@@ -220,6 +221,16 @@ func newWork(v Values, p *booth.Part, s hang.Piece, lines []check.Sightline, han
 		w.Seen[l.From+"/"+l.Eye] = a
 	}
 	return w
+}
+
+// ifSold is what takes a work's place when it sells, as a sentence; empty if nothing does.
+func (v Values) ifSold(id booth.ID) string {
+	for _, s := range v.Sales {
+		if s.ID == id && len(s.Heirs) > 0 {
+			return fmt.Sprintf("If this sells, hang %s: %s", s.Heirs[0].Title, s.Heirs[0].How)
+		}
+	}
+	return ""
 }
 
 // whereabouts is where a work hangs or stands.

@@ -38,9 +38,23 @@ type Values struct {
 	Behind   picture.Behind      // what stands behind everything
 	Pictures []Picture           // of every view, and drawings
 	Works    map[booth.ID][]byte // small JPEGs of the works
-	Sales    map[booth.ID]string // what takes a work's place when it sells, as a sentence
+	Sales    []Sale              // what takes the place of each work that hangs when it sells
 	Times    string              // name of the log of practice times beside the scene
 	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
+}
+
+// Sale is a work that hangs, and the spares that can take its place when it sells, the best first.
+type Sale struct {
+	ID    booth.ID `json:"id"`
+	Title string   `json:"title"`
+	Heirs []Heir   `json:"heirs"`
+}
+
+// Heir is a spare, and how it hangs in a place.
+type Heir struct {
+	ID    booth.ID `json:"id"`
+	Title string   `json:"title"`
+	How   string   `json:"how"`
 }
 
 // Picture is a picture from a view, or a drawing, as JPEG.
@@ -56,7 +70,7 @@ var files embed.FS
 // The order of styles and scripts in the page.
 var (
 	styles  = []string{"paper", "walk", "hang", "setup", "print"}
-	scripts = []string{"facts", "ticks", "model", "camera", "draw", "pick", "walk", "steer", "look", "hang", "plan", "setup", "copy", "wake", "tabs"}
+	scripts = []string{"facts", "ticks", "model", "camera", "draw", "pick", "walk", "steer", "look", "hang", "sales", "plan", "setup", "copy", "wake", "tabs"}
 )
 
 // joined are the named files of a folder, one after the other.

@@ -15,5 +15,16 @@ type Fair struct {
 	Sky                 string  // clear, mixed or overcast
 }
 
-// Opening is when the fair is open on one day; both times are in the fair's own time zone.
-type Opening struct{ From, To time.Time }
+// Opening is when the fair is open on one day, both times in the fair's own time zone, and the forecast as far as the scene
+// states one.
+type Opening struct {
+	From, To time.Time
+	Day      Forecast // while it is open
+	Night    Forecast // of the night after it
+}
+
+// Forecast is the weather that is expected.
+type Forecast struct {
+	Gust float64 // m/s; 0: not stated
+	Rain bool
+}

@@ -22,6 +22,7 @@ type Weather struct {
 	At       fault.Place
 	Gust     float64 // m/s
 	Stated   bool    // the scene states the gust; without it, it is a usual one
+	FromDays bool    // it is the worst of those that the scene states for the fair's days
 	Exposure string  // letter of ASCE 7: B, C or D
 	Friction float64 // of feet and weights on the ground
 	Assumed  bool    // the scene does not state the friction

@@ -3,6 +3,7 @@ package kinds
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -10,6 +11,7 @@ import (
 
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/unit"
+	"boothmock/internal/basis/wind"
 	"boothmock/internal/plan/booth"
 )
 
@@ -21,7 +23,18 @@ type Fair struct {
 	Latitude  float64      `yaml:"latitude" must:"yes" range:"-90..90" doc:"degrees north of the equator, negative south of it"`
 	Longitude float64      `yaml:"longitude" must:"yes" range:"-180..180" doc:"degrees east of Greenwich, negative west of it, as in America"`
 	Faces     unit.Bearing `yaml:"entrance faces" must:"yes" doc:"the direction in which somebody looks who steps out of the booth: a point of the compass, or degrees clockwise from north"`
+	Days      []Day        `yaml:"days" doc:"days that differ: their own hours, and the forecast of the day and of the night after it"`
 	Sky       string       `yaml:"sky" oneof:"clear mixed overcast" doc:"how cloudy it is taken to be: a clear sky is the worst for works"`
+}
+
+// Day is one day of the fair where it differs from the others, and its forecast.
+type Day struct {
+	Date      unit.Date   `yaml:"date" must:"yes" doc:"which of the days"`
+	Hours     *unit.Hours `yaml:"hours" doc:"when it opens and closes that day"`
+	Wind      *wind.Speed `yaml:"wind" doc:"the gust that is forecast for the day, such as 30 mph, or its Beaufort force, such as force 5"`
+	Rain      bool        `yaml:"rain" doc:"rain is forecast for the day"`
+	NightWind *wind.Speed `yaml:"night wind" doc:"the gust that is forecast for the night after it"`
+	NightRain bool        `yaml:"night rain" doc:"rain is forecast for the night after it"`
 }
 
 var fairKind = one("fair", "When and where the fair is: for where the sun stands, which works it shines on and how long.",
@@ -42,13 +55,29 @@ func buildFair(s *Site, entries []entry[Fair]) {
 		return
 	}
 	f := &booth.Fair{At: it.At(""), Latitude: e.Latitude * deg, Longitude: e.Longitude * deg, Faces: float64(e.Faces), Sky: e.Sky}
+	days := map[unit.Date]Day{}
+	for i, d := range e.Days {
+		if !slices.Contains(e.Dates, d.Date) {
+			it.Fault(fmt.Sprintf("days.%d.date", i), "name it among the dates, or take it out here", "the fair is not on that day")
+			return
+		}
+		if _, twice := days[d.Date]; twice {
+			it.Fault(fmt.Sprintf("days.%d.date", i), "say all of a day at once", "this day is spoken of twice")
+			return
+		}
+		days[d.Date] = d
+	}
 	for i, d := range e.Dates {
 		if i > 0 && !before(e.Dates[i-1], d) {
 			it.Fault("dates", "write each day once, the first one first", "the days are not in order")
 			return
 		}
-		from, err := clock(d, e.Hours.From, zone)
-		to, err2 := clock(d, e.Hours.To, zone)
+		day, hours := days[d], e.Hours
+		if day.Hours != nil {
+			hours = *day.Hours
+		}
+		from, err := clock(d, hours.From, zone)
+		to, err2 := clock(d, hours.To, zone)
 		if err == nil {
 			err = err2
 		}
@@ -56,9 +85,21 @@ func buildFair(s *Site, entries []entry[Fair]) {
 			s.refuse(it.At("hours"), err)
 			return
 		}
-		f.Days = append(f.Days, booth.Opening{From: from, To: to})
+		o := booth.Opening{From: from, To: to, Day: forecast(day.Wind, day.Rain), Night: forecast(day.NightWind, day.NightRain)}
+		if w := &s.Plan.Weather; day.Wind != nil && (!w.Stated || w.FromDays && o.Day.Gust > w.Gust) {
+			w.Gust, w.Stated, w.FromDays = o.Day.Gust, true, true // the booth stands open in the worst of the days
+		}
+		f.Days = append(f.Days, o)
 	}
 	s.Plan.Fair = f
+}
+
+func forecast(gust *wind.Speed, rain bool) booth.Forecast {
+	f := booth.Forecast{Rain: rain}
+	if gust != nil {
+		f.Gust = float64(*gust)
+	}
+	return f
 }
 
 func before(a, b unit.Date) bool {

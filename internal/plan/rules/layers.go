@@ -53,8 +53,10 @@ func Merge(env, flags []string, layers ...Layer) (Book, error) {
 	}
 
 	var all []map[string]any
+	var wanted []Ask
 	for _, l := range append(slices.Clip(layers), fromEnv, fromFlags) {
 		all = append(all, l.read(&faults))
+		wanted = append(wanted, l.asks(&faults)...)
 	}
 	if err := faults.Err(); err != nil {
 		return Book{}, err
@@ -63,7 +65,7 @@ func Merge(env, flags []string, layers ...Layer) (Book, error) {
 	if err != nil {
 		return Book{}, err
 	}
-	b := Book{values: map[string]value{}}
+	b := Book{values: map[string]value{}, asks: wanted}
 	for _, r := range All {
 		if v, ok := won(r.name()).(value); ok {
 			b.values[r.name()] = v
@@ -89,6 +91,9 @@ func (l Layer) read(faults *fault.List) map[string]any {
 	}
 	out := map[string]any{}
 	for _, key := range slices.Sorted(maps.Keys(l.Values)) {
+		if key == asks {
+			continue
+		}
 		rule, ok := byName[key]
 		if !ok {
 			hint := "boothmock explain rules lists all of them"

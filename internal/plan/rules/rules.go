@@ -16,6 +16,7 @@ const Practice = "built-in practice"
 // Book is one full set of rules, each with its value and the layer that it came from. The zero Book is built-in practice.
 type Book struct {
 	values map[string]value
+	asks   []Ask
 }
 
 type value struct {

@@ -3,6 +3,7 @@
 document.documentElement.classList.add('scripted-page');
 startTicks();
 startWake();
+startSales();
 const openHooks = startHang();
 const openStep = startSetup();
 

@@ -1,0 +1,99 @@
+package hang
+
+import (
+	"fmt"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/basis/wind"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
+)
+
+// Stays is what of a booth stays up in a wind.
+type Stays int
+
+const (
+	All  Stays = iota // the tent with its walls and cloth
+	Bare              // the tent without them
+	None              // nothing: the tent comes down
+)
+
+// Stays is what stays up in a forecast; where it states no wind, all.
+func (s Sheet) Stays(f booth.Forecast) Stays {
+	switch {
+	case s.Weather == nil || f.Gust <= s.Weather.Up.GoodFor:
+		return All
+	case f.Gust <= s.Weather.Down.GoodFor:
+		return Bare
+	}
+	return None
+}
+
+// Asks is what a forecast asks of the booth, in sentences: what stays up, what comes off, what is covered. open is whether
+// visitors are there meanwhile.
+func (s Sheet) Asks(f booth.Forecast, open bool) []string {
+	w := s.Weather
+	if w == nil {
+		return []string{"Under a roof everything stays up."}
+	}
+	gusts := "gusts of " + wind.Speed(f.Gust).Format(s.system) + " are forecast"
+	up, down := s.speed(w.Up.GoodFor), s.speed(w.Down.GoodFor)
+	var out []string
+	stays := s.Stays(f)
+	switch {
+	case f.Gust == 0:
+		out = append(out, fmt.Sprintf("No wind is stated: the tent stands gusts of %s with its walls up and of %s with them down. Look at the forecast.", up, down))
+	case stays == All:
+		out = append(out, fmt.Sprintf("Walls and cloth stay up: %s, and the tent stands %s.", gusts, up))
+	case stays == Bare:
+		out = append(out, fmt.Sprintf("Walls, drapes and curtains come off: %s; the tent stands %s with them, %s without.", gusts, up, down))
+	default:
+		return append(out, fmt.Sprintf("The tent comes down: %s, and it stands %s even without walls.", gusts, down))
+	}
+	if !f.Rain || s.Rain == nil {
+		return out
+	}
+	for _, c := range s.Rain.Covers {
+		out = append(out, fmt.Sprintf("Rain: %s is covered with a sheet of %s x %s.", c.Name, s.full(c.BuyLength), s.full(c.BuyDepth)))
+	}
+	var sides []string
+	for _, o := range s.Rain.Openings {
+		sides = append(sides, plural(o.Curtains, "curtain")+" for the "+o.Side)
+	}
+	switch list := unit.List(sides, "and"); {
+	case stays == Bare:
+		out = append(out, "Rain: works come off and go under a roof, as no wall keeps it out.")
+	case len(sides) == 0:
+	case open:
+		out = append(out, "Rain: within reach, and tied back while visitors come in: "+list+".")
+	default:
+		out = append(out, "Rain: the open sides are closed with "+list+".")
+	}
+	return out
+}
+
+func plural(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
+}
+
+// nights is what there is to say about a night whose wind no tent of the booth stands.
+func (s Sheet) nights(p *booth.Plan) (out []finding.Finding) {
+	if p.Fair == nil || s.Weather == nil {
+		return nil
+	}
+	for _, d := range p.Fair.Days[:len(p.Fair.Days)-1] {
+		if s.Stays(d.Night) != None {
+			continue
+		}
+		out = append(out, finding.Finding{
+			Check: Standing.Name, Level: finding.Caution, Item: "fair", At: p.Fair.At.String(), Source: Standing.Source,
+			Figure: &finding.Figure{Measured: s.Weather.Down.GoodFor, Limit: d.Night.Gust, Unit: finding.Speed},
+			Message: fmt.Sprintf("In the night after %s, gusts of %s are forecast, and the tent stands %s even without walls: it comes down for the night",
+				d.From.Format("Monday, 2 January"), wind.Speed(d.Night.Gust).Format(s.system), s.speed(s.Weather.Down.GoodFor)),
+		})
+	}
+	return out
+}

@@ -1,0 +1,81 @@
+package job
+
+import (
+	"strings"
+	"testing"
+
+	"boothmock/internal/find/hang"
+)
+
+// Three days by their forecasts: a calm night leaves the walls up and the night's list is done; in a night with more wind than the tent stands
+// it comes down, and is set up again in the morning; the last evening is the strike. Each step of the night has its people and minutes.
+func TestDays(t *testing.T) {
+	const scene = `units: in
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+tent: {eave: 86, weight: 60lb, ballast: 40lb}
+walls: [{side: back, top: 82}]
+tables: [{name: desk, size: 40 x 24, against: left}]
+works: [{name: a, size: 30 x 40, weight: 8lb}]
+rows: [{wall: back, works: [a]}]
+set-up: {people: 2, names: [Ada, Bo], time: 3h}
+fair:
+  dates: [2026-06-12, 2026-06-13, 2026-06-14]
+  hours: 10:00 to 18:00
+  zone: America/Chicago
+  latitude: 42
+  longitude: -90
+  entrance faces: south
+  days:
+    - {date: 2026-06-12, wind: 5 mph, night wind: 6 mph, night rain: yes}
+    - {date: 2026-06-13, hours: 9:00 to 17:00, night wind: 90 mph}
+`
+	w := Workshop{}
+	f, err := w.Parse([]byte(scene))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := w.Build(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := days(m)
+	if len(s.Tables) != 3 {
+		t.Fatalf("%d days", len(s.Tables))
+	}
+	text := func(t hang.Table) string {
+		var out []string
+		for _, r := range t.Rows {
+			out = append(out, strings.Join(r, "|"))
+		}
+		return t.Title + "\n" + strings.Join(out, "\n")
+	}
+	for i, want := range [][]string{
+		{"Friday, 12 June 2026, open 10:00 to 18:00", "07:00|Set up: ", "|Ada and Bo|", "10:00|Walls and cloth stay up: gusts of 5 mph are forecast", "18:00|Night: Walls and cloth stay up", "18:00|Night: Rain: the desk table is covered", "18:00|Take the money"},
+		{"Saturday, 13 June 2026, open 9:00 to 17:00", "Uncover, hang again", "09:00|No wind is stated", "17:00|Night: The tent comes down: gusts of 90 mph", "17:00|Take down for the night"},
+		{"07:00|Set up: ", "18:00|Take down: "},
+	} {
+		got := text(s.Tables[i])
+		for _, w := range want {
+			if !strings.Contains(strings.ReplaceAll(got, "open 09:00", "open 9:00"), w) {
+				t.Errorf("day %d has no %q:\n%s", i+1, w, got)
+			}
+		}
+	}
+	if got := text(s.Tables[1]); strings.Contains(got, "Take the money") {
+		t.Errorf("the tent is gone, and the night's list is there:\n%s", got)
+	}
+	found := false
+	for _, f := range m.Report().Findings {
+		found = found || strings.Contains(f.Message, "In the night after Saturday, 13 June, gusts of 90 mph are forecast")
+	}
+	if !found {
+		t.Errorf("nothing is found about the windy night: %v", m.Report().Findings)
+	}
+	if p.Weather.Gust < 2.2 || p.Weather.Gust > 2.3 || !p.Weather.Stated { // 5 mph, the only day's wind that is stated
+		t.Errorf("the day's wind is not what the tent is held against: %+v", p.Weather)
+	}
+}
