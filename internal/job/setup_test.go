@@ -1,6 +1,7 @@
 package job
 
 import (
+	"crypto/sha256"
 	"slices"
 	"testing"
 
@@ -153,5 +154,33 @@ func BenchmarkSteps(b *testing.B) {
 	m.Stage()
 	for b.Loop() {
 		m.drawSteps()
+	}
+}
+
+// No two steps of the demo's set-up have the same picture, and none is plain.
+func TestEveryStepHasItsPicture(t *testing.T) {
+	p, err := Load("", Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.Stage = m.Even // what is drawn, not how light it is
+	seen := map[[32]byte]string{}
+	for i, img := range m.Steps() {
+		s := m.SetUp().Steps[i]
+		sum := sha256.Sum256(img.Pix)
+		if other := seen[sum]; other != "" {
+			t.Errorf("%s has the picture of %s", s.ID, other)
+		}
+		seen[sum] = string(s.ID)
+		if img.Rect.Dx() != stepWidth || img.Rect.Dy() != stepHeight {
+			t.Errorf("%s: the picture is %v", s.ID, img.Rect)
+		}
+	}
+	if len(seen) != len(m.SetUp().Steps) || len(seen) < 20 {
+		t.Errorf("%d pictures of %d steps", len(seen), len(m.SetUp().Steps))
 	}
 }

@@ -3,11 +3,11 @@ package job
 import (
 	"image"
 	"math"
-	"slices"
 
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/find/order"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/view/drawing"
 	"boothmock/internal/view/light"
 	"boothmock/internal/view/picture"
 )
@@ -15,35 +15,50 @@ import (
 // Pictures of steps are small: there is one for each, and they are looked at side by side.
 const stepWidth, stepHeight = 640, 360
 
-// drawSteps draws the booth as it stands after each step of its set-up.
+// drawSteps draws the booth as it stands after each step of its set-up, as whoever does the step sees it; what is not new is paler.
 func (m *Mockup) drawSteps() []*image.NRGBA {
 	l := newSite(m.Plan, m.Stage())
-	steps := m.SetUp().Steps
-	var stages []*picture.Stage
-	var of []int // by step: which of the stages shows it
-	for i, s := range steps {
-		if i == 0 || !slices.Equal(s.Shows, steps[i-1].Shows) { // else nothing is seen of the step
-			stages = append(stages, m.Stage().Standing(l.pieces(m.Plan, s)))
-		}
-		of = append(of, len(stages)-1)
+	var shots []shot
+	before := standing(m.Plan, order.Step{})
+	for _, s := range m.SetUp().Steps {
+		after := standing(m.Plan, s)
+		shots = append(shots, m.shoot(l, s, before, after))
+		before = after
 	}
-	drawn := picture.DrawEach(stages, setUpView(m.Plan), picture.Options{Width: stepWidth, Height: stepHeight})
-	var out []*image.NRGBA
-	for _, n := range of {
-		out = append(out, drawn[n])
+	out := make([]*image.NRGBA, len(shots))
+	for i, s := range shots {
+		if out[i] != nil {
+			continue
+		}
+		var of []int // that are seen from the same place: a picture differs little from the one before
+		var stages []*picture.Stage
+		for k := i; k < len(shots); k++ {
+			if shots[k].view == s.view && shots[k].flat == s.flat {
+				of, stages = append(of, k), append(stages, shots[k].stage)
+			}
+		}
+		for n, img := range s.draw(stages) {
+			out[of[n]] = img
+		}
+	}
+	for i, s := range shots {
+		at, eye := s.lens(m.Stage())
+		if !s.whole {
+			drawing.Fresh(out[i], at, s.fresh)
+		}
+		for _, t := range s.things {
+			t.Draw(out[i], at, eye)
+		}
 	}
 	return out
 }
 
+var stepSize = picture.Options{Width: stepWidth, Height: stepHeight}
+
 // stepFiles are the pictures of the steps as JPEG.
 func (m *Mockup) stepFiles(quality int) ([][]byte, error) {
 	var out [][]byte
-	steps := m.Steps()
-	for i, img := range steps {
-		if i > 0 && img == steps[i-1] {
-			out = append(out, out[i-1])
-			continue
-		}
+	for _, img := range m.Steps() {
 		file, err := asJPEG(img, quality)
 		if err != nil {
 			return nil, err
@@ -53,13 +68,134 @@ func (m *Mockup) stepFiles(quality int) ([][]byte, error) {
 	return out, nil
 }
 
-// setUpView is from the far side of the aisle, a little to the left: the whole tent is seen, and the back wall below its
-// valance.
+// shot is a picture of a step before it is drawn.
+type shot struct {
+	view   booth.View // from where, unless
+	flat   flat       // it is a drawing to scale
+	stage  *picture.Stage
+	fresh  []geom.Convex   // what the step puts up
+	things []drawing.Thing // what it is done with
+	whole  bool            // nothing is paler
+}
+
+// flat is a piece of a wall seen square on, or of the ground from above, from back to front metres off.
+type flat struct {
+	frame             geom.Frame
+	wide, back, front float64
+}
+
+func (f flat) scale() float64 { return stepWidth / f.wide }
+
+// draw draws stages from where the shot is seen.
+func (s shot) draw(stages []*picture.Stage) []*image.NRGBA {
+	if f := s.flat; f.wide > 0 {
+		return picture.DrawEachFlat(stages, f.frame, f.wide, f.wide*stepHeight/stepWidth, f.scale(), f.back, f.front, nil)
+	}
+	return picture.DrawEach(stages, s.view, stepSize)
+}
+
+// lens is where points fall on the picture, and from where it is seen.
+func (s shot) lens(stage *picture.Stage) (drawing.Lens, geom.Vec) {
+	if f := s.flat; f.wide > 0 {
+		return func(v geom.Vec) (x, y float64, ok bool) {
+			p := f.frame.Local(v)
+			return p.X * f.scale(), stepHeight - p.Y*f.scale(), true
+		}, f.frame.At(geom.Vec{X: f.wide / 2, Y: f.wide / 4, Z: 50})
+	}
+	return func(v geom.Vec) (x, y float64, ok bool) {
+		x, y, _, ok = stage.Project(s.view, stepSize, v)
+		return x, y, ok
+	}, s.view.From(booth.Eye{})
+}
+
+// shoot says how a step is shown. before and after are what stands.
+func (m *Mockup) shoot(l site, s order.Step, before, after map[int]float64) shot {
+	p := m.Plan
+	pieces := l.pieces(p, s)
+	out := shot{view: setUpView(p)}
+	var tent, table *booth.Part
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		low, ok := after[i]
+		if was, stood := before[i]; !ok || stood && was == low {
+			continue
+		}
+		if part.Tent != nil && low > 0 {
+			tent = part
+		}
+		if part.Top != nil && part.Parent == "" {
+			table = part
+		}
+		for _, c := range part.Room() {
+			out.fresh = append(out.fresh, geom.Frame{Origin: geom.Vec{Y: -low}, X: geom.Vec{X: 1}, Y: geom.Vec{Y: 1}, Z: geom.Vec{Z: 1}}.Solid(c))
+		}
+	}
+	at := p.Part(s.Place)
+	if table == nil && at != nil && at.Top != nil && at.Wall == nil {
+		table = at
+	}
+	switch wall := wallAt(p, s.Place); {
+	case tent != nil: // it stands half open: its own parts are drawn only when it is
+		for i := range after {
+			if _, stood := before[i]; !stood {
+				delete(pieces, i)
+			}
+		}
+		out.fresh, out.things = nil, halfOpen(p, tent)
+	case s.Weighs && at != nil:
+		out.view, out.things = legView(p, at), weights(p, at)
+	case s.Load > 0:
+		out.things = trolley(p, s.Load)
+	case wall != nil:
+		out.flat, out.things = squareOn(wall), atWall(p, wall, s)
+	case table != nil:
+		out.flat = fromAbove(table)
+	case len(out.fresh) == 0 && len(s.Shows) == 0:
+		out.things = marks(p)
+	case len(out.fresh) == 0:
+		out.whole = true
+	}
+	out.stage = m.Stage().Standing(pieces)
+	return out
+}
+
+// wallAt is the wall of that ID, or that the cloth of that ID hangs before.
+func wallAt(p *booth.Plan, id booth.ID) *booth.Part {
+	for i := range p.Parts {
+		if w := &p.Parts[i]; id != "" && w.Wall != nil && (w.ID == id || w.Wall.Cover == id) {
+			return w
+		}
+	}
+	return nil
+}
+
+// setUpView is from the far side of the aisle, a little to the left: the whole tent is seen with its feet, and the back wall below
+// its valance.
 func setUpView(p *booth.Plan) booth.View {
 	w, d := p.Pitch.Width, p.Pitch.Depth
 	const across = 62 * math.Pi / 180
-	away := 1.75 * w / 2 / math.Tan(across/2) // metres before the front edge at which three quarters more than its width is seen
-	return booth.View{Name: "set-up", Stand: geom.Vec{X: -0.22 * w, Z: away}, Height: 1.75, Look: geom.Vec{Y: 1.45, Z: -0.3 * d}, Across: across}
+	away := 1.95 * w / 2 / math.Tan(across/2) // metres before the front edge at which nearly twice its width is seen
+	return booth.View{Name: "set-up", Stand: geom.Vec{X: -0.22 * w, Z: away}, Height: 1.75, Look: geom.Vec{Y: 1.35, Z: -0.3 * d}, Across: across}
+}
+
+// legView is near the tent's left front leg, as somebody sees it who fastens a weight to it.
+func legView(p *booth.Plan, tent *booth.Part) booth.View {
+	lo, hi := family(p, tent)
+	return booth.View{Name: "leg", Stand: geom.Vec{X: lo.X - 1.1, Z: hi.Z + 2.2}, Height: 1.3, Look: geom.Vec{X: lo.X + 0.5, Y: 0.55, Z: hi.Z}, Across: 60 * math.Pi / 180}
+}
+
+// squareOn is a wall seen square on, with a little of what is beside and above it.
+func squareOn(wall *booth.Part) flat {
+	wide := max(wall.Wall.Width+0.7, (wall.Wall.Top+0.35)*stepWidth/stepHeight) // metres
+	return flat{wall.Frame.Moved(geom.Vec{X: (wall.Wall.Width - wide) / 2, Y: -0.1}), wide, -0.3, 0.3}
+}
+
+// fromAbove is a table seen from above, with a step of ground around it.
+func fromAbove(table *booth.Part) flat {
+	lo, hi := bounds(table)
+	wide := max(hi.X-lo.X+1.2, (hi.Z-lo.Z+0.8)*stepWidth/stepHeight) // metres
+	corner := geom.Vec{X: (lo.X + hi.X - wide) / 2, Z: (lo.Z+hi.Z)/2 + wide/2*stepHeight/stepWidth}
+	return flat{geom.Frame{Origin: corner, X: geom.Vec{X: 1}, Y: geom.Vec{Z: -1}, Z: geom.Vec{Y: 1}}, wide, -0.1, 1.9}
 }
 
 // standing is which parts stand after the step, by their numbers, and how much lower than in the end. What no step puts

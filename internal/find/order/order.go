@@ -75,6 +75,8 @@ type Step struct {
 	Hooks    []booth.ID `json:"-"` // works whose hooks are set with it
 	AtOnce   bool       `json:"-"` // it begins the minute that the steps before it end
 	Shows    []Stand    `json:"-"` // the parts that stand after it and all steps before it
+	Load     int        `json:"-"` // the load that it fetches; 0: none
+	Weighs   bool       `json:"-"` // it puts the weights on the tent's legs
 
 	people []int // numbers
 }

@@ -218,7 +218,7 @@ func tripTask(p *booth.Plan, l Load, which Which) booth.Task {
 		name = "Carry load %d to the car"
 	}
 	t := booth.Task{
-		ID: booth.ID(fmt.Sprintf("trip/%d", l.Number)), Name: fmt.Sprintf(name, l.Number), At: su.At, Minutes: su.Trip, Crew: l.hands(), Steps: []string{strings.Join(l.Words(), ", ")},
+		ID: booth.ID(fmt.Sprintf(trip, l.Number)), Name: fmt.Sprintf(name, l.Number), At: su.At, Minutes: su.Trip, Crew: l.hands(), Steps: []string{strings.Join(l.Words(), ", ")},
 	}
 	if l.Tender {
 		t.Check = "What is tender stands upright, padded, face to face; nothing lies on it."
@@ -274,6 +274,9 @@ func (g *project) minutes(log TimesLog) {
 	}
 }
 
+// trip is the ID of the step that fetches a load of that number.
+const trip = "trip/%d"
+
 // steps are the jobs in the order of their start, with what stands after each.
 func (g *project) steps(start []int, times []Times) []Step {
 	order := make([]int, len(g.net))
@@ -297,12 +300,13 @@ func (g *project) steps(start []int, times []Times) []Step {
 		s := Step{
 			Number: k + 1, ID: t.ID, Name: t.Name, Start: start[j], End: start[j] + g.net[j].Minutes,
 			Earliest: times[j].EarliestStart, Latest: times[j].LatestStart, Slack: times[j].Slack(), Measured: g.measured[j], Lacks: g.lacks[j], After: []int{}, How: append([]string{}, t.Steps...), Fetch: g.fetch(j),
-			Check: t.Check, Caution: t.Caution, Place: t.Place, Parts: t.Parts, Hooks: t.Hooks, AtOnce: t.AtOnce, people: make([]int, g.net[j].Need[0]),
+			Check: t.Check, Caution: t.Caution, Place: t.Place, Parts: t.Parts, Hooks: t.Hooks, AtOnce: t.AtOnce, Weighs: t.Weighs, people: make([]int, g.net[j].Need[0]),
 		}
 		for _, a := range g.net[j].After {
 			s.After = append(s.After, number[a])
 		}
 		slices.Sort(s.After)
+		fmt.Sscanf(string(t.ID), trip, &s.Load)
 		if g.which == SetUp {
 			again := map[booth.ID]bool{}
 			for _, id := range t.Parts {

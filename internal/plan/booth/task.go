@@ -54,6 +54,7 @@ type Task struct {
 	Low   float64 // metres that its parts stand lower than in the end, until another task has them in its Parts too
 
 	Reach    []geom.Polygon // ground on which somebody must stand to do it
+	Weighs   bool           // it puts the weights on the legs of the tent that is its place
 	InTheWay bool           // its parts stand on such ground: whoever needs it comes first
 }
 

@@ -90,7 +90,7 @@ func (s *Site) raising() {
 			load = t.Ballast.Format(s.file.Units)
 		}
 		s.setUp(booth.Task{
-			ID: id("weights"), Name: "Fasten " + load + " to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true,
+			ID: id("weights"), Name: "Fasten " + load + " to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true, Weighs: true,
 			Crew: 2, Minutes: rules.WeightTime.In(book) * unit.Minutes(t.Legs), Place: tent.ID, Steps: []string{"One person holds the frame; the other fastens."},
 			Check:   "Each weight is strapped tight to its leg, low down, where nobody trips over it.",
 			Caution: "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first.", Windy: true,

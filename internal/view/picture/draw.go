@@ -19,18 +19,25 @@ func (s *Stage) Draw(v booth.View, o Options) *image.NRGBA {
 // DrawEach draws the same view of several stages of one plan, of which each has much in common with the one before: only
 // the tiles in which something changed are drawn anew.
 func DrawEach(stages []*Stage, v booth.View, o Options) []*image.NRGBA {
+	if len(stages) == 0 {
+		return nil
+	}
+	c := cameraFor(v, stages[0].filled(o))
+	return drawEach(stages, c, o.pattern(), left(v, o), o.exposure(), func(s *Stage) []rgb { return s.backdrop(c, o.exposure()) })
+}
+
+func drawEach(stages []*Stage, c lens, p *pattern, leave func(*booth.Part) bool, brighter [3]float32, backdrop func(*Stage) []rgb) []*image.NRGBA {
 	var out []*image.NRGBA
 	var last *frame
 	for i, s := range stages {
-		c := cameraFor(v, s.filled(o))
-		f := s.frame(c, o.pattern(), left(v, o))
-		f.brighter = o.exposure()
+		f := s.frame(c, p, leave)
+		f.brighter = brighter
 		m, changed := image.NewNRGBA(image.Rect(0, 0, f.width, f.height)), f.all()
 		if i > 0 {
 			copy(m.Pix, out[i-1].Pix)
 			changed = slices.DeleteFunc(changed, func(k int) bool { return f.shows(last, k) })
 		}
-		f.draw(m, changed, s.backdrop(c, f.brighter))
+		f.draw(m, changed, backdrop(s))
 		out, last = append(out, m), f
 	}
 	return out
@@ -49,16 +56,17 @@ func (f *frame) shows(g *frame, tile int) bool {
 // drawn: for an elevation of a wall, the wall's frame and what hangs before it; for a plan from above, a frame that
 // faces up. Parts for which leave is true are left out; nil leaves none. What shows nothing is white.
 func (s *Stage) DrawFlat(f geom.Frame, width, height, pixelsPerMetre, back, front float64, leave func(*booth.Part) bool) *image.NRGBA {
+	return DrawEachFlat([]*Stage{s}, f, width, height, pixelsPerMetre, back, front, leave)[0]
+}
+
+// DrawEachFlat is DrawFlat of stages that differ little from one to the next.
+func DrawEachFlat(stages []*Stage, f geom.Frame, width, height, pixelsPerMetre, back, front float64, leave func(*booth.Part) bool) []*image.NRGBA {
 	size := [2]int{int(width*pixelsPerMetre + 0.5), int(height*pixelsPerMetre + 0.5)}
 	rows := make([]rgb, size[1])
 	for i := range rows {
 		rows[i] = rgb{1, 1, 1}
 	}
-	g := s.frame(flat(f, width, height, size, back, front), &fine, leave)
-	g.brighter = Options{}.exposure()
-	m := image.NewNRGBA(image.Rect(0, 0, g.width, g.height))
-	g.draw(m, g.all(), rows)
-	return m
+	return drawEach(stages, flat(f, width, height, size, back, front), &fine, leave, Options{}.exposure(), func(*Stage) []rgb { return rows })
 }
 
 // left is what the picture leaves out.
