@@ -119,7 +119,6 @@ type Pitch struct {
 	Open         [4]bool // by Side: no neighbour and no wall there, visitors pass. The front always is
 	Indoor       bool
 	Ceiling      float64 // lux that the hall's own light gives level ground; only indoors
-	InRow        bool    // the scene says what stands around it
 }
 
 // Edge is the side of the pitch as two corners on the ground, running to the right of somebody who stands inside and

@@ -61,27 +61,11 @@ func (s *Site) around(n Neighbours, it scene.Item, ground string) {
 	if n.Colour == nil {
 		n.Colour = &colour
 	}
+	if !p.Indoor {
+		s.wood()
+	}
 	s.trodden(ground)
 	s.neighbours(n, it.At("neighbours"))
-}
-
-// trodden is the aisle before the pitch where the ground shows that people walk on it: grass is worn.
-func (s *Site) trodden(ground string) {
-	if ground != "grass" {
-		return
-	}
-	const long, verge, above = 40.0, 0.35, 0.004 // metres
-	g, p := grounds[ground], s.Plan.Pitch
-	worn := booth.Colour{0x7d, 0x86, 0x55}
-	mesh := geom.Grid(10, 1, func(u, v float64) (geom.Vec, float64, float64) {
-		x, z := long*(2*u-1), p.Aisle-verge-float64(v*(p.Aisle-2*verge))
-		sin, cos := math.Sincos(g.askew)
-		return geom.Vec{X: x, Y: above, Z: z}, float64(cos*x) - float64(sin*z), float64(sin*x) + float64(cos*z)
-	})
-	s.add(booth.Part{
-		ID: "aisle", Parent: "ground", Kind: "pitch", Name: "the aisle", At: p.At, Frame: geom.World, Flat: true, Beyond: true,
-		Surfaces: []booth.Surface{{Mesh: mesh, Look: finished(worn, g.tile)}},
-	})
 }
 
 // Measures of a neighbour's tent in metres, and of its cloth: common practice, no source.
@@ -100,6 +84,11 @@ func (s *Site) neighbours(n Neighbours, at fault.Place) {
 		if what != "none" {
 			f := geom.World.Moved(geom.Vec{X: x, Z: z}).Turned(turn)
 			s.neighbour(n, what, booth.ID("neighbour/"+place), name, f, wide, deep, at)
+		}
+	}
+	for i, what := range []string{n.Left, n.Right} {
+		if what != "none" {
+			s.corner[i] = g
 		}
 	}
 	for k := range 2 {

@@ -61,7 +61,6 @@ func buildPitch(s *Site, entries []entry[Pitch]) {
 		}
 		p.Open[side] = true
 	}
-	p.InRow = e.Around != nil
 	switch {
 	case e.Indoor && e.Lux != nil:
 		p.Ceiling = *e.Lux

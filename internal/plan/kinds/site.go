@@ -42,6 +42,7 @@ type Site struct {
 	drapes     [4]booth.ID                   // by booth.Side: the drape that hangs there
 	drapeOf    map[booth.Side]Drape          // its entry
 	faceDrapes map[string]faceDrape          // drapes before walls that are still to be built, by the wall's name
+	corner     [2]float64                    // metres from the pitch to the neighbours on the left and right; 0 where nobody is
 	rugs       []booth.ID                    // tasks of what lies on the ground under other things
 	standsOn   map[booth.ID]booth.ID         // by wall: its feet
 	wireHolds  unit.Weight                   // stated strength of picture wire; 0: not stated

@@ -44,6 +44,7 @@ func (s *Site) views() {
 
 const (
 	deg      = math.Pi / 180
+	step     = 0.6  // metres: common practice, no source
 	eyeLevel = 1.40 // metres of what views look at: a little under the hanging centre, so that the floor is in the picture
 )
 
@@ -61,7 +62,7 @@ var passersBy = [4][3][2]string{
 }
 
 // aisle are the views of people who pass along an open side: of one who stands before its middle, of one who comes from the
-// left and of one from the right.
+// left and of one from the right, a step before they have come round the corner of a neighbour.
 func (s *Site) aisle(side booth.Side) [3]booth.View {
 	p := s.Plan.Pitch
 	wide, deep := p.Width, p.Depth
@@ -77,7 +78,11 @@ func (s *Site) aisle(side booth.Side) [3]booth.View {
 			Stand: f.At(stand), Look: f.At(look), Across: across}
 	}
 	past := func(k int, left float64) booth.View {
-		return view(k, geom.Vec{X: -left * (wide/2 + 0.8), Z: p.Aisle * 0.45}, geom.Vec{X: left * 0.15 * wide, Y: eyeLevel, Z: -0.45 * deep}, 72*deg)
+		before := 0.8 // metres before the edge of the pitch
+		if side == booth.Front {
+			before = max(before, s.corner[k-1]+step)
+		}
+		return view(k, geom.Vec{X: -left * (wide/2 + before), Z: p.Aisle * 0.45}, geom.Vec{X: left * 0.15 * wide, Y: eyeLevel, Z: -0.45 * deep}, 72*deg)
 	}
 	return [3]booth.View{
 		view(0, geom.Vec{Z: near}, geom.Vec{Y: eyeLevel, Z: -deep / 2}, 2*math.Atan((wide/2+0.12)/near)), past(1, 1), past(2, -1),

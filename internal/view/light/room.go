@@ -76,13 +76,13 @@ func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
 	return r
 }
 
-// farOff is whether a part of the fair around stands so far off that it takes next to none of the light on the pitch: the sky near
-// the horizon is the darkest, and a tent is white.
+// farOff is whether a part of the fair around takes next to none of the light on the pitch: it stands beyond the tents on either side
+// or behind, or on the other side of the aisle and not opposite, or is no more than a leg.
 func farOff(p *booth.Plan, part *booth.Part) bool {
-	const near = 1.5 // metres from the pitch
+	const near, thin = 1.5, 0.1 // metres from the pitch; metres
 	for _, c := range part.Solids {
 		lo, hi := c.Bounds()
-		if hi.X > -p.Pitch.Width/2-near && lo.X < p.Pitch.Width/2+near && lo.Z < near && hi.Z > -p.Pitch.Depth-near {
+		if max(hi.X-lo.X, hi.Z-lo.Z) > thin && hi.X > -p.Pitch.Width/2-near && lo.X < p.Pitch.Width/2+near && lo.Z < p.Pitch.Aisle+near && hi.Z > -p.Pitch.Depth-near {
 			return false
 		}
 	}

@@ -28,7 +28,7 @@ func newSkin(g *gatherer, t tone, i int, part *booth.Part, look booth.Look, slac
 		k.skip, k.tone = i, t.on(ofWorks)
 	}
 	if part.Beyond { // it frames the picture: nobody looks for the light on it
-		k.slack = 12 * slack
+		k.slack = 6 * slack
 	}
 	if part.SeeThrough {
 		k.slack, k.thin = 4*slack, true

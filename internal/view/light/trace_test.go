@@ -36,7 +36,7 @@ func newTracer(p *booth.Plan) *tracer {
 	t := &tracer{indoor: p.Pitch.Indoor, lux: 1, ceil: 1}
 	for i := range p.Parts {
 		part := &p.Parts[i]
-		if part.SeeThrough || part.Dressing || part.Moving {
+		if part.SeeThrough || part.Dressing || part.Moving || part.Flat && part.Beyond {
 			continue
 		}
 		for _, s := range part.Surfaces {

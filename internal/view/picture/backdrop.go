@@ -15,16 +15,13 @@ var (
 	hallLow   = linear(booth.Colour{172, 172, 171})
 	hallHigh  = linear(booth.Colour{112, 113, 116})
 	bareEarth = linear(booth.Colour{150, 152, 132})
-	farTrees  = linear(booth.Colour{160, 174, 166})
 )
 
 const (
 	hallDepth = 25.0 // metres from the eye to the hall's far walls
 	hallRise  = 1.5  // how soon, with the slope of the line of sight, the colour of the horizon becomes the one above
 	skyRise   = 2.0
-	woodHigh  = 0.055 // slope up to the tops of the trees behind a fair, and
-	woodEdge  = 0.012 // over which they fade into the sky: they must not be looked at
-	clearAir  = 35.0  // metres beyond the ground that is drawn in which about two thirds of its colour are lost to haze
+	clearAir  = 35.0 // metres beyond the ground that is drawn in which about two thirds of its colour are lost to haze
 )
 
 // ground is the ground beyond the part that is drawn as such: its colour at its farthest corners, and how far they are
@@ -71,11 +68,7 @@ func (st *Stage) groundOf(l *light.Lit) ground {
 // the hall's walls and its floor.
 func (s *Stage) backdrop(c lens, brighter [3]float32) []rgb {
 	ground := s.ground.colour(brighter)
-	skyLow, skyHigh, farTrees, hallLow, hallHigh := s.dimmed(skyLow), s.dimmed(skyHigh), s.dimmed(farTrees), s.dimmed(hallLow), s.dimmed(hallHigh)
-	horizon := skyLow
-	if s.plan.Pitch.InRow {
-		horizon = farTrees
-	}
+	skyLow, skyHigh, hallLow, hallHigh := s.dimmed(skyLow), s.dimmed(skyHigh), s.dimmed(hallLow), s.dimmed(hallHigh)
 	rows := make([]rgb, c.height)
 	for y := range rows {
 		slope := (c.horizon - float64(y) - 0.5) / c.focal // up from the horizon
@@ -89,9 +82,7 @@ func (s *Stage) backdrop(c lens, brighter [3]float32) []rgb {
 		case s.plan.Pitch.Indoor:
 			rows[y] = hallLow.toward(hallHigh, 1-math.Exp(-hallRise*max(0, slope)))
 		case slope < 0:
-			rows[y] = ground.toward(horizon, 1-math.Exp(-max(0, away-s.ground.radius)/clearAir))
-		case s.plan.Pitch.InRow && slope < woodHigh:
-			rows[y] = farTrees.toward(skyLow.toward(skyHigh, 1-math.Exp(-skyRise*slope)), max(0, (slope-woodHigh+woodEdge)/woodEdge))
+			rows[y] = ground.toward(skyLow, 1-math.Exp(-max(0, away-s.ground.radius)/clearAir))
 		default:
 			rows[y] = skyLow.toward(skyHigh, 1-math.Exp(-skyRise*slope))
 		}
