@@ -72,6 +72,9 @@ var held = []struct{ question, file, test, source string }{
 	{"aim of lamps", "find/shade/lamps_test.go", "TestAim", "Common practice"},
 	{"glare", "find/shade/lamps_test.go", "TestGlare", "EN 12464-1"},
 	{"power", "find/shade/lamps_test.go", "TestPower", "common practice, no source"},
+	{"reflections", "basis/glass/glass_test.go", "TestFresnel", "Fresnel"},
+	{"reflections", "view/light/panes_test.go", "TestMirrorBySimilarTriangles", "law of reflection"},
+	{"reflections", "find/shade/mirror_test.go", "TestReflections", "WCAG"},
 	{"lamps at hand", "find/shade/lamps_test.go", "TestClothBeforeALamp", "Common practice"},
 
 	// What light and colours rest on.

@@ -38,7 +38,7 @@ var (
 )
 
 // Checks are the questions that the light on a booth answers, in the order in which people read about them.
-var Checks = []finding.Check{dim, onWorks, inEyes, dark, lit, aimed, dazzles, power, handled}
+var Checks = []finding.Check{dim, onWorks, inEyes, dark, lit, aimed, dazzles, power, handled, mirrored}
 
 // Findings is whether the booth is dark, and what the sun does to it while the fair is open: that not indoors, nor where the
 // scene does not say when and where the fair is.
@@ -57,6 +57,7 @@ func Again(p *booth.Plan, kept *answer.Kept) []finding.Finding {
 	}
 	wait.Wait()
 	r.lamps(aisle.levels)
+	r.panes()
 	return append(aisle.found, r.found...)
 }
 

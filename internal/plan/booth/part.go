@@ -3,6 +3,7 @@ package booth
 import (
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/glass"
 	"boothmock/internal/props/art"
 )
 
@@ -69,5 +70,6 @@ type Look struct {
 	Tile     float64    // if not 0, Image is a seamless square, its side a power of two, that covers so many metres over and over; texture coordinates then are metres
 	TwoSided bool       // seen from behind too (cloth)
 	Passes   float64    // share of daylight from behind that comes through, 0 to 1 (canopy cloth)
+	Glass    glass.Kind // a pane lies before it
 	Glows    bool       // the light of the part's lamp comes out of it
 }

@@ -5,6 +5,7 @@ import (
 
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/glass"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/props/art"
 )
@@ -22,6 +23,7 @@ type Work struct {
 	Link                   string      // address of its page; empty: none
 	Status                 string      // "on hold", "not for sale" or "on request"; empty: it is for sale
 	Sold                   bool
+	Glazing                glass.Kind // before the picture; empty: not stated
 	Image                  *art.Image
 	ImageAt                fault.Place
 	Face                   geom.Polygon // the picture: lower left, lower right, upper right, upper left as it is looked at

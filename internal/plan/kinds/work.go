@@ -5,6 +5,7 @@ import (
 
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/glass"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/hook"
@@ -33,6 +34,7 @@ type Work struct {
 	Sold    bool         `yaml:"sold" doc:"yes: it is sold; where it hangs, its tag says so"`
 	Edge    Colour       `yaml:"edge" doc:"colour of a canvas's sides"`
 	Frame   *Frame       `yaml:"frame" doc:"a frame, with or without a mat"`
+	Glazing string       `yaml:"glazing" oneof:"none glass acrylic low-reflection" doc:"what is before the picture in its frame; left out, nothing is said of reflections"`
 	Wall    string       `yaml:"wall" doc:"the wall it hangs on, when no row places it"`
 	Left    *unit.Length `yaml:"left" doc:"from the wall's left end to the work's left edge; the middle of the wall if left out"`
 	Centre  *unit.Length `yaml:"centre" doc:"height of its middle; the house rule if left out"`
@@ -117,6 +119,8 @@ func readWorks(s *Site, entries []entry[Work]) {
 				f.Card = Colour{0xf4, 0xf1, 0xe9}
 			}
 			e.Frame = &f
+		} else if e.Glazing != "" && e.Glazing != string(glass.None) {
+			it.Fault("glazing", "give it a frame: {} too, or leave this out", "%q has no frame that could hold %s", e.Name, e.Glazing)
 		}
 		if !harmless(e.Link) {
 			if it.Has("link") {
@@ -327,6 +331,11 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 		if m := e.Frame.Mat.M(); m > 0 {
 			p.Surfaces = append(p.Surfaces, matted(inner, h, w, m, min(matThick, recess/2, m), booth.Colour(e.Frame.Card))...)
 		}
+		for i := range p.Surfaces {
+			if i != 1 { // the bars of the frame
+				p.Surfaces[i].Look.Glass = glass.Kind(e.Glazing)
+			}
+		}
 	}
 	work := s.artwork(e)
 	work.Face = face
@@ -339,7 +348,7 @@ func (s *Site) artwork(e *workEntry) booth.Work {
 	w := booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Year: e.Year, Height: e.Size.A.M(), Width: e.Size.B.M(), Depth: e.thick(), Weight: e.Weight, Price: e.Price,
 		Value: e.Value, Link: e.Link, Sold: e.Sold, Image: e.image, ImageAt: e.item.At("image"), Hung: e.hung, Fixing: e.fixing,
-		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters,
+		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing),
 	}
 	switch s := stocklist.Status(e.Status); s {
 	case stocklist.OnHold, stocklist.NotForSale, stocklist.OnRequest:

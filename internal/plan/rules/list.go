@@ -43,6 +43,7 @@ var (
 
 	WorkLux   = Number{"lux on a work", 100, 0, 20_000, "lx", "least light on a work in a hall or after dark", practice + "; museums show what light hardly fades in up to 200 lx (CIE 157:2004, from memory)"}
 	EvenLight = Share{"even light", 0.3, "least light on a work as a part of the most on it", practice}
+	Mirrored  = Share{"mirrored", 0.1, "how much of a pane before a work may mirror what its dark parts do not read past", practice}
 	Power     = Number{"power", 500, 0, 20_000, "W", "what all that you plug in may draw", "an indoor fair often gives 500 W with a pitch: " + practice}
 
 	DarkWorks = Share{"light on works", 0.1, "least part of the light in the aisle that a work gets", "IES Lighting Handbook: at most 10 to 1 between what is looked at and what is around (from memory)"}
@@ -69,7 +70,7 @@ var All = []Rule{
 	RouteWidth, PinchWidth, PinchLength, TurningCircle, Headroom, Protrusion, CaneHeight, TopLow, TopHigh,
 	StandBack, AdultEye, TallEye, ShortEye, WheelchairEye, ChildEye, SeatEye,
 	ReadingDistance, ScanDistance,
-	SunOnWork, SunInEye, DarkWorks, WorkLux, EvenLight, Power,
+	SunOnWork, SunInEye, DarkWorks, WorkLux, EvenLight, Mirrored, Power,
 	VisibleShare, TurnedAway, ShapeSlack,
 	FrameTime, WeightTime, ClothTime, PanelTime, HookTime, WorkTime, TagTime, TableTime, ThingTime, BannerTime,
 }

@@ -76,6 +76,11 @@ func (t *Tone) Of(light, brighter [3]float32) [3]float32 {
 	}
 }
 
+// Even is Of without the curve: how bright it really is beside what becomes 1, for what is mirrored.
+func (t *Tone) Even(light, brighter [3]float32) [3]float32 {
+	return [3]float32{light[0] * t.gain[0] * brighter[0], light[1] * t.gain[1] * brighter[1], light[2] * t.gain[2] * brighter[2]}
+}
+
 // of is Of for whoever stands in the booth.
 func (t *Tone) of(l rgb) rgb {
 	o := t.Of(single(l), [3]float32{1, 1, 1})

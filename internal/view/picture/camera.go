@@ -61,11 +61,16 @@ type lens struct {
 	focal    float64 // pixels to a slope of 1
 	eye      geom.Vec
 	camera.Camera
+	mirror *mirror // not nil: what it shows is mirrored
 }
 
 // spot is the point of the booth at a place on the screen that is w metres away along the camera's axis.
 func (c *lens) spot(x, y, w float64) geom.Vec {
-	return c.eye.Add(c.Ray(2*x/float64(c.width)-1, 1-2*y/float64(c.height)).Mul(w))
+	p := c.eye.Add(c.Ray(2*x/float64(c.width)-1, 1-2*y/float64(c.height)).Mul(w))
+	if c.mirror != nil {
+		p = c.mirror.of(p)
+	}
+	return p
 }
 
 // cameraFor is the camera of a view.

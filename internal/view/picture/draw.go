@@ -32,6 +32,9 @@ func drawEach(stages []*Stage, c lens, p *pattern, leave func(*booth.Part) bool,
 	for i, s := range stages {
 		f := s.frame(c, p, leave)
 		f.brighter = brighter
+		if len(stages) == 1 && p == &fine && c.focal > 0 { // neither in a film, nor in a drawing to scale
+			f.glaze(s, leave)
+		}
 		m, changed := image.NewNRGBA(image.Rect(0, 0, f.width, f.height)), f.all()
 		if i > 0 {
 			copy(m.Pix, out[i-1].Pix)
@@ -119,6 +122,18 @@ const alike = 1.0 / 20
 
 // draw paints tiles of the frame before a background that has one colour a row.
 func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
+	f.eachRow(tiles, background, func(x0, y int, row []rgb) {
+		pix := m.Pix[y*m.Stride+4*x0:][:4*len(row)]
+		for x := range row {
+			c, share := &row[x], weave[y%8][(x0+x)%8]
+			pix[0], pix[1], pix[2], pix[3] = colour.Dithered(c.r, share), colour.Dithered(c.g, share), colour.Dithered(c.b, share), 255
+			pix = pix[4:]
+		}
+	})
+}
+
+// eachRow visits the rows of pixels of tiles, in linear light.
+func (f *frame) eachRow(tiles []int, background []rgb, visit func(x0, y int, row []rgb)) {
 	f.paint(tiles, func(l *slate, x0, y0 int) {
 		var row [tile]rgb
 		for y := y0; y < min(y0+tile, f.height); y++ {
@@ -138,12 +153,7 @@ func (f *frame) draw(m *image.NRGBA, tiles []int, background []rgb) {
 				}
 				x = end
 			}
-			pix := m.Pix[y*m.Stride+4*x0:][:4*len(whole)]
-			for x := range whole {
-				c, share := &row[x], weave[y%8][(x0+x)%8]
-				pix[0], pix[1], pix[2], pix[3] = colour.Dithered(c.r, share), colour.Dithered(c.g, share), colour.Dithered(c.b, share), 255
-				pix = pix[4:]
-			}
+			visit(x0, y, row[:len(whole)])
 		}
 	})
 }
@@ -236,6 +246,10 @@ func (l *slate) shade(f *frame, out []rgb, t *triangle, x, y float64) {
 			l.window.set(im, g, l.texels)
 		}
 	}
+	var before *glazed
+	if f.panes != nil && t.surface.glass.Mirrors() {
+		before = f.panes[t.surface.part]
+	}
 	var piece *piece
 	for i := range out {
 		w := 1 / perW.at(x)
@@ -249,12 +263,15 @@ func (l *slate) shade(f *frame, out []rgb, t *triangle, x, y float64) {
 				c = rgb{c.r + s, c.g + s, c.b + s}
 			}
 		}
-		c = t.surface.factor(c, f.brighter)
+		c = f.factor(t.surface, c)
 		switch {
 		case tx != nil:
 			c = c.times(l.filter.at(u.at(x)*w, v.at(x)*w))
 		case im != nil:
 			c = c.times(l.window.at(u.at(x)*w, v.at(x)*w))
+		}
+		if before != nil {
+			c = before.over(c, f, t.surface, x, y, w)
 		}
 		out[i] = c
 		x++

@@ -17,6 +17,7 @@ import (
 	"github.com/fogleman/fauxgl"
 
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/glass"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/view/light"
 )
@@ -41,6 +42,7 @@ type surface struct {
 	image    *pyramid    // lies on the surface once
 	texture  *texture    // covers it over and over; with neither it is plain
 	twoSided bool
+	glass    glass.Kind // a pane lies before it
 	vertices []fauxgl.Vertex
 	facets   []facet
 }
@@ -79,7 +81,7 @@ func (s *Stage) In(l *light.Lit) *Stage {
 	s.surfaces = make([]surface, len(l.Surfaces))
 	for n := range l.Surfaces {
 		f, u := &l.Surfaces[n], &s.surfaces[n]
-		u.part, u.twoSided, u.material, u.tone = f.Part, f.Look.TwoSided, linear(f.Look.Colour), f.Tone
+		u.part, u.twoSided, u.material, u.tone, u.glass = f.Part, f.Look.TwoSided, linear(f.Look.Colour), f.Tone, f.Look.Glass
 		unit := 1.0 // of texture coordinates to one width of the image
 		if im := f.Look.Image; im != nil && f.Look.Tile > 0 {
 			if s.textures[im.Pixels] == nil {

@@ -96,9 +96,10 @@ func (p *plane) add(q *plane, times float64) {
 type frame struct {
 	lens
 	*pattern
-	brighter  [3]float32 // than to whoever stands in the booth, by colour
-	sun       *light.Sun // nil: it does not shine
-	left      []bool     // by part: it is left out, and casts no shadow
+	brighter  [3]float32      // than to whoever stands in the booth, by colour
+	sun       *light.Sun      // nil: it does not shine
+	panes     map[int]*glazed // by part: what its pane mirrors; nil: none does
+	left      []bool          // by part: it is left out, and casts no shadow
 	triangles []triangle
 	across    int      // tiles side by side
 	bins      []uint32 // bins[k] up to bins[k+1] are the places in list of the triangles that may show in tile k, in their order
@@ -128,6 +129,9 @@ func (s *Stage) frame(c lens, p *pattern, leave func(*booth.Part) bool) *frame {
 			out = append(out, f.Vertex(v).Output)
 		}
 		for i := range u.facets {
+			if c.mirror != nil && c.mirror.cuts(u, i) {
+				continue
+			}
 			f.add(u, i, out)
 		}
 	}
@@ -230,7 +234,7 @@ func (f *frame) set(u *surface, number int, mosaics [2]*mosaic, corners []corner
 			}
 		}
 	}
-	if area == 0 || (area > 0 && !u.twoSided) { // y runs down: a front has its corners clockwise
+	if area == 0 || (area > 0) == (f.mirror == nil) && !u.twoSided { // y runs down: a front has its corners clockwise
 		return true
 	}
 	flip := 0
