@@ -43,7 +43,7 @@ type Way struct {
 	Rows       string         // to paste
 	Less, More []Change       // works of which less and more is seen, the greatest change first
 	Costs      compare.Result // beside the plan as it is
-	text       []byte
+	Text       []byte         // of the scene, hung in this way
 }
 
 // All are the best way, if there is one, and the others.
@@ -62,12 +62,21 @@ type Change struct {
 
 // Arrange seeks a better arrangement of the works in a scene's rows, and other ways to hang them. Nothing is written.
 func Arrange(path string, set Settings) (*Arranged, error) {
-	s := sitting{Workshop: Workshop{Path: path, Settings: set}}
-	f, err := s.Read()
+	w := Workshop{Path: path, Settings: set}
+	f, err := w.Read()
 	if err != nil {
 		return nil, err
 	}
-	s.was = f.Source()
+	return ArrangeText(path, set, f.Source())
+}
+
+// ArrangeText is Arrange for a text of the scene that its file does not have yet.
+func ArrangeText(path string, set Settings, text []byte) (*Arranged, error) {
+	s := sitting{Workshop: Workshop{Path: path, Settings: set}, was: text}
+	f, err := s.Parse(text)
+	if err != nil {
+		return nil, err
+	}
 	if s.plan, err = s.Build(f); err != nil { // what is built is noted in the file
 		return nil, err
 	}
@@ -194,7 +203,7 @@ func (s *sitting) hung(rows []booth.Row) (*Way, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the rows cannot be rewritten: %w", err)
 	}
-	w := &Way{text: f.Source(), Rows: f.Lines("rows")}
+	w := &Way{Text: f.Source(), Rows: f.Lines("rows")}
 	plan, err := s.Build(f)
 	if err != nil {
 		return nil, err
@@ -311,7 +320,7 @@ func worse(before, after finding.Report, news []finding.Finding) (out []finding.
 
 // Write puts the rows of a way into the scene's file; every other byte stays.
 func (a *Arranged) Write(w *Way) error {
-	return rewrite(a.path, a.was, w.text)
+	return rewrite(a.path, a.was, w.Text)
 }
 
 // rewrite puts a text into a scene's file in the place of what was read from it, unless that has been changed meanwhile.

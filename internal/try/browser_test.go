@@ -416,6 +416,9 @@ func TestNobodyIsShutOut(t *testing.T) {
 		look(fmt.Sprint("side by side ", width))
 	}
 	eval[any](o, `document.querySelector('#beside-hands button:last-child').click()`)
+	eval[any](o, `document.getElementById('propose').click()`)
+	o.until(`document.querySelector('#ways li')`)
+	look("proposed")
 	if err := os.WriteFile(path, []byte(strings.Replace(contents(t, path), "from front: 96", "from front: 70", 1)), 0o644); err != nil {
 		t.Fatal(err)
 	}

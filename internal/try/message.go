@@ -67,6 +67,19 @@ type Place struct {
 	Title string `json:"title"`
 }
 
+// Proposals are ways to hang the works of the booth as it is.
+type Proposals struct {
+	Seeking bool   `json:"seeking"`
+	Ways    []Way  `json:"ways"`
+	None    string `json:"none"` // why there is none
+}
+
+// Way is one of them.
+type Way struct {
+	Name string `json:"name"`
+	Doc  string `json:"doc"`
+}
+
 // Variant is a scene of the same booth, in a file beside it.
 type Variant struct {
 	File string `json:"file"`
@@ -94,14 +107,15 @@ type State struct {
 	Mended   []Found         `json:"mended"` // gone since the change before
 	report   []finding.Finding
 
-	Hanging  float64   `json:"hanging"` // the usual height of middles
-	Walls    []Wall    `json:"walls"`
-	Works    []Work    `json:"works"`
-	Rows     []Row     `json:"rows"`
-	Ground   Ground    `json:"ground"`
-	Sums     []Sum     `json:"sums"`
-	Goods    []Good    `json:"goods"`
-	Variants []Variant `json:"variants"`
+	Hanging   float64   `json:"hanging"` // the usual height of middles
+	Walls     []Wall    `json:"walls"`
+	Works     []Work    `json:"works"`
+	Rows      []Row     `json:"rows"`
+	Ground    Ground    `json:"ground"`
+	Sums      []Sum     `json:"sums"`
+	Goods     []Good    `json:"goods"`
+	Variants  []Variant `json:"variants"`
+	Proposals Proposals `json:"proposals"`
 }
 
 // Good is a thing that can be added, in usual sizes.

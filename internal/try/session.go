@@ -43,6 +43,7 @@ type Session struct {
 	sideBySide *Beside  // what is being asked for
 	pair       pair     // that is looked at
 	variants   []Variant
+	proposed   proposals
 	shown      context.Context // of the state: it ends with it
 	hide       context.CancelFunc
 	ended      chan struct{}
@@ -158,23 +159,25 @@ func refuse(format string, args ...any) error { return refusal(fmt.Sprintf(forma
 
 // deeds are what can be asked for. Each gives what was done, in words.
 var deeds = map[string]func(*Session, Ask) (string, error){
-	"look":   func(*Session, Ask) (string, error) { return "", nil },
-	"hang":   (*Session).hang,
-	"swap":   (*Session).swap,
-	"stand":  (*Session).stand,
-	"nudge":  (*Session).nudge,
-	"add":    (*Session).add,
-	"remove": (*Session).remove,
-	"bring":  (*Session).photograph,
-	"keep":   (*Session).keepAs,
-	"open":   (*Session).goOn,
-	"beside": (*Session).beside,
-	"type":   (*Session).typed,
-	"undo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here - 1) },
-	"redo":   func(s *Session, _ Ask) (string, error) { return s.back(s.here + 1) },
-	"go":     func(s *Session, a Ask) (string, error) { return s.back(a.Place) },
-	"save":   (*Session).keep,
-	"answer": (*Session).answer,
+	"look":    func(*Session, Ask) (string, error) { return "", nil },
+	"hang":    (*Session).hang,
+	"swap":    (*Session).swap,
+	"stand":   (*Session).stand,
+	"nudge":   (*Session).nudge,
+	"add":     (*Session).add,
+	"remove":  (*Session).remove,
+	"bring":   (*Session).photograph,
+	"propose": (*Session).propose,
+	"take":    (*Session).hangAs,
+	"keep":    (*Session).keepAs,
+	"open":    (*Session).goOn,
+	"beside":  (*Session).beside,
+	"type":    (*Session).typed,
+	"undo":    func(s *Session, _ Ask) (string, error) { return s.back(s.here - 1) },
+	"redo":    func(s *Session, _ Ask) (string, error) { return s.back(s.here + 1) },
+	"go":      func(s *Session, a Ask) (string, error) { return s.back(a.Place) },
+	"save":    (*Session).keep,
+	"answer":  (*Session).answer,
 	"end": func(s *Session, _ Ask) (string, error) {
 		s.end.Do(func() { close(s.ended) })
 		return "This has come to an end; you can shut the page", nil

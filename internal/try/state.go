@@ -58,6 +58,7 @@ func (s *Session) newState(before *State) *State {
 // note brings a state to what is true of its file and its past.
 func (s *Session) note(st *State) {
 	st.At, st.Variants, st.Saved, st.Trouble, st.Asks = s.at, s.variants, bytes.Equal(s.past[s.here].text, s.saved), s.trouble, ""
+	st.Proposals = s.proposalsNow()
 	st.Undo, st.Redo, st.History = "", "", nil
 	if s.here > 0 {
 		st.Undo = s.past[s.here].words

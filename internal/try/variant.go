@@ -123,22 +123,37 @@ func (s *Session) variant(file string) (Variant, error) {
 	return Variant{}, refuse("There is no such variant here any more")
 }
 
-// beside compares the booth as it is with a variant.
+// beside compares the booth as it is with a variant or, without a name, with proposal number Place.
 func (s *Session) beside(a Ask) (string, error) {
-	v, err := s.variant(a.Name)
+	name, text, err := s.second(a)
 	if err != nil {
 		return "", err
-	}
-	text, err := textOf(filepath.Join(filepath.Dir(s.shop.Path), v.File))
-	if err != nil {
-		return "", refuse("%s cannot be read: %s", v.File, disk.Why(err))
 	}
 	_, m, err := s.read(text)
 	if err != nil {
 		return "", err
 	}
-	s.compare(v.Name, m)
-	return "This one and " + v.Name + ", side by side", nil
+	s.compare(name, m)
+	return "This one and " + name + ", side by side", nil
+}
+
+// second is what is put beside the booth as it is.
+func (s *Session) second(a Ask) (name string, text []byte, err error) {
+	if a.Name == "" {
+		w, err := s.way(a.Place)
+		if err != nil {
+			return "", nil, err
+		}
+		return w.Name, w.Text, nil
+	}
+	v, err := s.variant(a.Name)
+	if err != nil {
+		return "", nil, err
+	}
+	if text, err = textOf(filepath.Join(filepath.Dir(s.shop.Path), v.File)); err != nil {
+		return "", nil, refuse("%s cannot be read: %s", v.File, disk.Why(err))
+	}
+	return v.Name, text, nil
 }
 
 // pair is two booths that are looked at side by side.

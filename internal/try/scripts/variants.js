@@ -25,7 +25,7 @@ function makeVariants(desk) {
 		box.back = document.activeElement;
 		byId('beside-title').textContent = `${b.names[0]}, and ${b.names[1].toLowerCase()}`;
 		view.replaceChildren(...b.views.map((v) => make('option', {value: v.name, textContent: v.title})));
-		byId('beside-hands').replaceChildren(...hands, button('Shut', shut));
+		byId('beside-hands').replaceChildren(...hands, hands.length > 1 ? '' : button('Shut', shut));
 		const table = byId('beside-totals'), heads = table.tHead.rows[0].cells;
 		[heads[1].textContent, heads[2].textContent] = b.names;
 		table.tBodies[0].replaceChildren(...b.totals.map((t) => {
@@ -46,6 +46,15 @@ function makeVariants(desk) {
 		const a = await desk.say({do: 'open', name: v.file});
 		if (a && !a.refused) shut();
 	};
+	const besideWay = async (w, place) => {
+		const a = await desk.say({do: 'beside', place});
+		if (a && a.beside) show(a.beside, [button('Take it', () => take(place), true), button('Leave it', shut)]);
+	};
+	const take = async (place) => {
+		const a = await desk.say({do: 'take', place});
+		if (a && !a.refused) shut();
+	};
+	byId('propose').addEventListener('click', () => desk.say({do: 'propose'}));
 	byId('keep').addEventListener('click', async () => {
 		if (!desk.state.file && !await save()) return;
 		await fill('keep', 'Keep this one, try another', 'The booth as it is now is kept in a scene file of its own beside this one, and you go on here.', 'Keep it', [blank('Name of what is kept', '')], (name) => ({do: 'keep', name}));
@@ -56,7 +65,11 @@ function makeVariants(desk) {
 			box.dataset.file = state.file;
 			byId('variants').replaceChildren(...state.variants.map((v) => make('li', {}, make('span', {textContent: `${v.name}${v.here ? ', shown here' : ''}`}),
 				v.here ? null : button('Side by side', () => beside(v)), v.here ? null : button('Go on with it', () => goOn(v)))));
-			for (const b of all('#variants button')) b.setAttribute('aria-label', `${b.textContent}: ${b.parentNode.firstChild.textContent}`);
+			const p = state.proposals;
+			byId('propose').disabled = p.seeking;
+			byId('proposed').textContent = p.seeking ? 'Better ways to hang the works are being sought.' : p.none || (p.ways.length ? 'Proposed, for your rows as they are:' : '');
+			byId('ways').replaceChildren(...p.ways.map((w, n) => make('li', {}, make('span', {textContent: `${capital(w.name)}: ${w.doc}`}), button('Side by side', () => besideWay(w, n)), button('Take it', () => take(n)))));
+			for (const b of all('#variants button, #ways button')) b.setAttribute('aria-label', `${b.textContent}: ${b.parentNode.firstChild.textContent}`);
 		},
 		beside: show,
 	};
