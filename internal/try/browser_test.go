@@ -275,12 +275,18 @@ func TestTheTableIsDragged(t *testing.T) {
 	s, _ := session(t)
 	o := open(t, s, 820, 900, false)
 	o.shot("820")
-	o.drag(thing("table/prints"), func() (float64, float64) { x, y := o.middle("#ground .pitch"); return x, y + 60 })
+	at := o.at()
+	was := eval[string](o, `document.getElementById('way-line').textContent`)
+	x, y := o.lift(thing("table/prints"), func() (float64, float64) { x, y := o.middle("#ground .pitch"); return x, y + 60 })
+	o.until(`document.getElementById('way-line').textContent !== ` + quoted(was)) // before it is let go
+	o.shot("held")
+	o.mouse("mouseReleased", x, y)
+	o.after(at)
 	if n := eval[int](o, `document.querySelectorAll('#found .new').length`); n < 3 {
 		t.Errorf("%d findings are new", n)
 	}
 	o.shot("across")
-	at := o.at()
+	at = o.at()
 	o.do(chromedp.Click(chromedp.CSS("#undo")))
 	o.after(at)
 	if !s.State().Saved || !strings.Contains(eval[string](o, `document.getElementById('said').textContent`), "Mended:") {
@@ -335,6 +341,9 @@ func TestKeysSuffice(t *testing.T) {
 	eval[any](o, `document.querySelector('`+thing("chair")+`').focus()`)
 	press(kb.ArrowRight)
 	press(kb.PageUp)
+	press("c")
+	o.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	o.until(`document.getElementById('said').textContent.startsWith('Taken back')`)
 	o.do(chromedp.KeyEvent("s", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
 	o.until(`document.getElementById('save').disabled`)
 	_, come := changedLines(before, contents(t, path))

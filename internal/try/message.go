@@ -40,7 +40,8 @@ type Answer struct {
 	Said    string   `json:"said"`    // what was done, in a sentence
 	Added   booth.ID `json:"added"`   // the thing that is new in the booth by this
 	Beside  *Beside  `json:"beside"`  // two booths side by side, if that was asked for
-	State   *State   `json:"state"`
+	State   *State   `json:"state"`   // nil with a floor
+	Floor   *Floor   `json:"floor"`   // the way in while something is held in another place
 }
 
 // Beside is the booth as it is and another, side by side. Their pictures are asked for by the number (Session.Side).
@@ -205,12 +206,17 @@ type Row struct {
 
 // Ground is the plan from above.
 type Ground struct {
-	Wide   float64      `json:"wide"`
-	Deep   float64      `json:"deep"`
-	Aisle  float64      `json:"aisle"`
-	Open   []string     `json:"open"`
-	Things []Thing      `json:"things"`
-	Way    [][2]float64 `json:"way"`   // the line of the way in
+	Wide   float64  `json:"wide"`
+	Deep   float64  `json:"deep"`
+	Aisle  float64  `json:"aisle"`
+	Open   []string `json:"open"`
+	Things []Thing  `json:"things"`
+	Floor
+}
+
+// Floor is the way in.
+type Floor struct {
+	Way    [][2]float64 `json:"way"`   // its line
 	Words  string       `json:"words"` // how wide it is
 	Narrow *Narrow      `json:"narrow"`
 	Circle *Circle      `json:"circle"`

@@ -168,6 +168,7 @@ var deeds = map[string]func(*Session, Ask) (string, error){
 	"remove":  (*Session).remove,
 	"bring":   (*Session).photograph,
 	"propose": (*Session).propose,
+	"tidy":    (*Session).tidy,
 	"take":    (*Session).hangAs,
 	"keep":    (*Session).keepAs,
 	"open":    (*Session).goOn,
@@ -191,6 +192,14 @@ func (s *Session) Say(a Ask) Answer {
 	out := Answer{Version: Version}
 	s.added, s.sideBySide = "", nil
 	do, known := deeds[a.Do]
+	if a.Do == "hold" && a.Version == Version && !s.closed { // many a second: without the state, which stays
+		floor, err := s.held(a)
+		if err != nil {
+			out.Refused = sentence(why(err))
+		}
+		out.Floor = floor
+		return out
+	}
 	var err error
 	switch {
 	case a.Version != Version:

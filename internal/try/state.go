@@ -11,6 +11,7 @@ import (
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
+	"boothmock/internal/find/check"
 	"boothmock/internal/find/hang"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/finding"
@@ -175,12 +176,23 @@ func (s *Session) work(w named, hung map[booth.ID]hang.Work, seen map[booth.ID]f
 // ground is the booth from above.
 func (s *Session) ground() Ground {
 	p, checks := s.booth.Plan, s.booth.Checks()
-	g := Ground{Wide: p.Pitch.Width, Deep: p.Pitch.Depth, Aisle: p.Pitch.Aisle, Open: []string{}, Things: []Thing{}, Way: [][2]float64{}, Words: checks.WayInWords(p)}
+	g := Ground{Wide: p.Pitch.Width, Deep: p.Pitch.Depth, Aisle: p.Pitch.Aisle, Open: []string{}, Things: []Thing{}, Floor: s.floor(checks)}
 	for side, open := range p.Pitch.Open {
 		if open {
 			g.Open = append(g.Open, booth.Side(side).String())
 		}
 	}
+	for i := range p.Parts {
+		if t, ok := s.thing(&p.Parts[i]); ok {
+			g.Things = append(g.Things, t)
+		}
+	}
+	return g
+}
+
+// floor is the way in of the booth, or of one that differs by where something stands.
+func (s *Session) floor(checks check.Result) Floor {
+	g := Floor{Way: [][2]float64{}, Words: checks.WayInWords(s.booth.Plan)}
 	for _, q := range checks.Way {
 		g.Way = append(g.Way, [2]float64{milli(q.X), milli(q.Z)})
 	}
@@ -190,11 +202,6 @@ func (s *Session) ground() Ground {
 	}
 	if c := checks.Circle; c != nil {
 		g.Circle = &Circle{X: milli(c.Centre[0]), Z: milli(c.Centre[1]), R: milli(c.Diameter / 2), Words: s.length(c.Diameter)}
-	}
-	for i := range p.Parts {
-		if t, ok := s.thing(&p.Parts[i]); ok {
-			g.Things = append(g.Things, t)
-		}
 	}
 	return g
 }

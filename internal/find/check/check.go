@@ -71,7 +71,7 @@ func Again(plan *booth.Plan, kept *answer.Kept) Result {
 	for _, c := range All {
 		p.run(c)
 	}
-	return Result{Findings: p.findings, Sightlines: p.sightlines(), Clearances: p.clearances(), Circle: p.circle(), Way: p.line()}
+	return Result{Findings: p.findings, Sightlines: p.sightlines(), Clearances: p.clearances(true), Circle: p.circle(), Way: p.line()}
 }
 
 // list is "a, b and c"; beyond four names the rest are counted.

@@ -172,8 +172,14 @@ func (p *Pass) circle() *Circle {
 	return &Circle{[2]float64{r.circle.Centre.X, r.circle.Centre.Z}, r.circle.Diameter}
 }
 
+// WayIn is only the way in of a plan, as Of has it: its clearances to the room inside, the clear circle there and the line to it.
+func WayIn(plan *booth.Plan) Result {
+	p := &Pass{Plan: plan}
+	return Result{Clearances: p.clearances(false), Circle: p.circle(), Way: p.line()}
+}
+
 // clearances are the way in, those across further open sides, and the way to every work that somebody can stand before.
-func (p *Pass) clearances() []Clearance {
+func (p *Pass) clearances(works bool) []Clearance {
 	out := []Clearance{}
 	add := func(from string, f *way.Floor, to booth.ID, w passage, stand [2]float64) {
 		c := Clearance{From: from, To: to, Between: []booth.ID{}, At: [][2]float64{}, Stand: stand}
@@ -193,6 +199,9 @@ func (p *Pass) clearances() []Clearance {
 		for _, w := range p.sideWays() {
 			add(w.view.Name, w.floor, "inside", w.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
 		}
+	}
+	if !works {
+		return out
 	}
 	for _, w := range p.Works {
 		if s := p.stand(w); s.found {

@@ -46,6 +46,7 @@ function makeLabel(desk) {
 		};
 		out.push(make('p', {className: 'acts'}, choice('Hang it on…', to, hang),
 			choice('Change places with…', state.works.filter((k) => k.id !== w.id).map((k) => [k.id, k.title]), (id) => desk.say({do: 'swap', item: w.id, with: id})),
+			...(w.wall && !w.under ? [['centre', w.row >= 0 ? 'Centre its row' : 'Centre it'], ['even', 'Space evenly'], ['align', 'All here at its height']].map(([field, words]) => button(words, () => desk.say({do: 'tidy', item: w.id, field}))) : []),
 			w.row >= 0 ? button('Out of its row, here', () => desk.say({do: 'hang', item: w.id, with: w.wall, row: null, x: w.left, y: w.centre})) : null,
 			w.waits ? null : button('Let it wait', () => desk.say({do: 'hang', item: w.id, with: ''})),
 			w.wall || w.on ? button('Look at it', () => desk.walk.show('', w.id)) : null, takeOut(w.id)));
@@ -58,6 +59,7 @@ function makeLabel(desk) {
 	const thing = (state, t) => [line(capital(t.where) + (t.turn ? `, turned by ${t.turn} degrees.` : '.')),
 		make('div', {className: 'numbers'}, ...t.typed.filter((k) => k.text || k.field === 'turn').map((k) => number({item: t.id}, k))),
 		make('p', {className: 'acts'}, t.moves ? button('Turn to the left', () => desk.say({do: 'nudge', item: t.id, turn: 15})) : null,
+			t.moves ? button('Centre it', () => desk.say({do: 'tidy', item: t.id, field: 'centre'})) : null,
 			t.moves ? button('Turn to the right', () => desk.say({do: 'nudge', item: t.id, turn: -15})) : null,
 			button('Look at it', () => desk.walk.show('', t.id)), t.goes ? takeOut(t.id) : null)];
 

@@ -1,7 +1,7 @@
 // The plan on paper: the pitch from above, its front edge below, visitors coming from below.
 function makePlan(desk) {
 	const svg = byId('ground');
-	let state = null, scale = 60, left = 0, back = 0, busy = false;
+	let way = null, state = null, scale = 60, left = 0, back = 0, busy = false;
 
 	const at = (x, z) => [left + x * scale, back + z * scale];
 	const path = (outline) => outline.map(([x, z], i) => `${i ? 'L' : 'M'}${at(x, z).map((v) => v.toFixed(1)).join(' ')}`).join('') + 'Z';
@@ -43,7 +43,8 @@ function makePlan(desk) {
 		if (t.moves) holdable(g, hands(t, g));
 		else g.addEventListener('click', () => desk.choose(t.id, false));
 		arrows(g, (right, up, many) => desk.say({do: 'nudge', item: t.id, x: right * many * state.step, z: -up * many * state.step}), (key) => {
-			if (key === 'Delete') desk.say({do: 'remove', item: t.id});
+			if (key === 'c') desk.say({do: 'tidy', item: t.id, field: 'centre'});
+			else if (key === 'Delete') desk.say({do: 'remove', item: t.id});
 			else if (key === 'PageUp' || key === 'PageDown') desk.say({do: 'nudge', item: t.id, turn: key === 'PageUp' ? 15 : -15});
 			else if (key === 'Enter' || key === ' ') desk.choose(t.id, true);
 			else return false;
@@ -66,6 +67,7 @@ function makePlan(desk) {
 				turn = Math.round(angle / 15) * 15;
 				knob.parentNode.setAttribute('transform', `rotate(${-turn} ${cx} ${cz})`);
 				carry(t, 0, 0, turn);
+				hold(t, t.x, t.z, turn);
 			},
 			left() {
 				busy = false;
@@ -108,6 +110,7 @@ function makePlan(desk) {
 				lines.push(mark('text', {class: 'measure', x, y: z - 6, 'text-anchor': 'middle'}, distance(b, by)));
 				guides.replaceChildren(...lines);
 				carry(t, by.x, by.z, 0);
+				hold(t, t.x + by.x, t.z + by.z, 0);
 			},
 			left() {
 				busy = false;
@@ -157,6 +160,34 @@ function makePlan(desk) {
 		return {x, z, atX, atZ};
 	};
 
+	// drawWay draws the line of the way in, its narrowest place and the largest clear circle that it leads to.
+	const drawWay = (g) => {
+		const parts = [];
+		if (g.circle) parts.push(mark('circle', {class: 'turning', cx: at(g.circle.x, 0)[0], cy: at(0, g.circle.z)[1], r: g.circle.r * scale}));
+		if (g.way.length > 1) parts.push(mark('path', {class: 'way', d: g.way.map(([x, z], i) => `${i ? 'L' : 'M'}${at(x, z).join(' ')}`).join('')}));
+		if (g.narrow) {
+			const [ax, az] = at(...g.narrow.from), [bx, bz] = at(...g.narrow.to);
+			parts.push(mark('path', {class: 'narrow', d: `M${ax} ${az}L${bx} ${bz}`}), mark('text', {class: 'measure', x: (ax + bx) / 2, y: (az + bz) / 2 - 5, 'text-anchor': 'middle'}, g.narrow.words));
+		}
+		byId('way-line').textContent = g.words + (g.circle ? ` The largest clear circle inside is ${g.circle.words} across.` : '');
+		return parts;
+	};
+	// hold draws the way in as it is while a thing is held somewhere: one question at a time, the last place counts.
+	let asked = false, wish = null;
+	const hold = async (t, x, z, turn) => {
+		wish = {do: 'hold', item: t.id, x, z, turn};
+		if (asked) return;
+		asked = true;
+		while (wish) {
+			const ask = wish;
+			wish = null;
+			const a = await channel.say(ask).catch(() => null);
+			if (!busy) break;
+			if (a && a.floor) way.replaceChildren(...drawWay(a.floor));
+		}
+		asked = false;
+		wish = null;
+	};
 	const draw = () => {
 		const focused = document.activeElement && svg.contains(document.activeElement) ? document.activeElement.dataset.id : null;
 		const [width, high] = layout(), g = state.ground;
@@ -166,14 +197,9 @@ function makePlan(desk) {
 			mark('text', {class: 'soft', x: 8, y: high - 8}, 'the aisle')];
 		const order = (t) => (t.moves ? (t.kind === 'visitors' ? 2 : 1) : t.goes ? 3 : 0);
 		parts.push(...[...g.things].sort((a, b) => order(a) - order(b)).map(drawThing));
-		if (g.circle) parts.push(mark('circle', {class: 'turning', cx: at(g.circle.x, 0)[0], cy: at(0, g.circle.z)[1], r: g.circle.r * scale}));
-		if (g.way.length > 1) parts.push(mark('path', {class: 'way', d: g.way.map(([x, z], i) => `${i ? 'L' : 'M'}${at(x, z).join(' ')}`).join('')}));
-		if (g.narrow) {
-			const [ax, az] = at(...g.narrow.from), [bx, bz] = at(...g.narrow.to);
-			parts.push(mark('path', {class: 'narrow', d: `M${ax} ${az}L${bx} ${bz}`}), mark('text', {class: 'measure', x: (ax + bx) / 2, y: (az + bz) / 2 - 5, 'text-anchor': 'middle'}, g.narrow.words));
-		}
+		way = mark('g', {class: 'floor-way'}, ...drawWay(g));
+		parts.push(way);
 		svg.replaceChildren(...parts);
-		byId('way-line').textContent = g.words + (g.circle ? ` The largest clear circle inside is ${g.circle.words} across.` : '');
 		if (focused) {
 			const again = [...svg.querySelectorAll('.own')].find((e) => e.dataset.id === focused);
 			if (again) again.focus({preventScroll: true});

@@ -2,6 +2,8 @@
 const inset = 12, headroom = 34; // pixels round a wall and above it
 const catches = 9; // pixels within which a work catches on a line
 
+const orders = {c: 'centre', e: 'even', a: 'align'}; // keys, for a work that is held by them
+
 function makeWalls(desk) {
 	const svg = byId('elevation');
 	let state = null, scale = 100, spots = new Map(), floor = null, busy = false;
@@ -83,8 +85,9 @@ function makeWalls(desk) {
 		if (desk.chosen === w.id) g.classList.add('chosen');
 		holdable(g, hands(w, g));
 		arrows(g, (right, up, many) => desk.say({do: 'nudge', item: w.id, x: right * many * state.step, y: up * many * state.step}), (key) => {
-			if (key !== 'Enter' && key !== ' ') return false;
-			desk.choose(w.id, true);
+			if (orders[key]) desk.say({do: 'tidy', item: w.id, field: orders[key]});
+			else if (key === 'Enter' || key === ' ') desk.choose(w.id, true);
+			else return false;
 			return true;
 		});
 		return g;
@@ -158,10 +161,24 @@ function makeWalls(desk) {
 		const middles = [(spot.wall.wide - w.wide) / 2, ...others.map((k) => k.left + k.wide / 2 - w.wide / 2)];
 		const ends = [0, ...beside.map((k) => k.left + k.wide)].sort((a, b) => a - b), starts = [...beside.map((k) => k.left), spot.wall.wide].sort((a, b) => a - b);
 		const even = ends.map((e) => [e, starts.find((s) => s > e)]).filter(([e, s]) => s - e > w.wide).map(([e, s]) => (e + s - w.wide) / 2);
-		const lefts = [...middles, ...even, ...others.flatMap((k) => [k.left, k.left + k.wide - w.wide])];
+		if (spot.wall.hold === 'mesh' && w.wall === spot.wall.id && w.hooks.length) ups.push(...meshEnds(w, spot.wall));
+		const chains = spot.wall.hold === 'chains' && w.hooks.length ? lastPlaces(ends, starts, w, spot.wall.spacing) : [];
+		const lefts = [...middles, ...even, ...chains, ...others.flatMap((k) => [k.left, k.left + k.wide - w.wide])];
 		const up = pull(centre, ups), at = pull(left, lefts);
 		return {x: Math.max(0, Math.min(spot.wall.wide - w.wide, at === null ? left : at)), y: up === null ? centre : up, line: up, column: at};
 	};
+
+	// meshEnds are the heights of a work's middle with its hooks on the highest and on the lowest wire of a mesh that it hangs on.
+	const meshEnds = (w, wall) => {
+		const y = w.hooks[0].y, k = wall.spacing;
+		return [Math.floor((wall.high - y) / k + 1e-6), -Math.floor((y - wall.low) / k + 1e-6)].map((n) => w.centre + n * k);
+	};
+	// lastPlaces are, in every space between neighbours, the first and the last place at which the work's first hook is on a chain.
+	const lastPlaces = (ends, starts, w, spacing) => ends.flatMap((e) => {
+		const s = starts.find((v) => v > e), hook = w.hooks[0].x - w.left;
+		const first = Math.ceil((e + hook) / spacing - 1e-6) * spacing - hook, last = Math.floor((s - w.wide + hook) / spacing + 1e-6) * spacing - hook;
+		return first <= last ? [first, last] : [];
+	});
 
 	const hands = (w, g) => {
 		let start = null, ghost = null, guides = null, aim = null, offset = null;
