@@ -24,7 +24,7 @@ func paperCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use: "paper " + strings.Join(names, "|") + " [SCENE]", Short: "Write a price list, an insurance list or labels to print", Long: long, Args: arguments(1, 2), ValidArgs: names,
 	}
-	format := c.Flags().String("format", "", "`pages`: A4, Letter or A6; A4 where the scene is in cm, else Letter, if left out")
+	format := c.Flags().String("format", "", "`pages`: A4, Letter or A6, and A3 for the pieces; A4 where the scene is in cm, else Letter, if left out")
 	large := c.Flags().Bool("large", false, "large print")
 	out := c.Flags().String("out", "", "`file` to write; the paper's name .pdf if left out")
 	replaceFlag(c)
@@ -36,6 +36,11 @@ func paperCommand() *cobra.Command {
 		o := pack.Sheets{Large: *large}
 		switch strings.ToLower(*format) {
 		case "":
+		case "a3":
+			if args[0] != "pieces" {
+				return fmt.Errorf("--format A3 is for the pieces (write A4, Letter or A6)")
+			}
+			o.Format = "A3"
 		case "a4", "a6":
 			o.Format = strings.ToUpper(*format)
 		case "letter":

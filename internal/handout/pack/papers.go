@@ -28,6 +28,7 @@ var Papers = []Paper{
 	{"labels", "Labels for the wall: your name, the work and its price, with a code where it has an address.", (*paper).labels},
 	{"days", "The fair day by day on a page: who does what and for how long, what stays and what comes off each evening by its forecast.", (*paper).daySheet},
 	{"stock", "The list to tick when something sells: sold to, deposit, and what is left of an edition. As .csv, for a spreadsheet.", (*paper).stockSheet},
+	{"pieces", "For a carpenter or a helper: every table, bin, pedestal and panel with its sizes and its place, to a named scale.", (*paper).ground},
 	{"packing", "A label for each load: what is in it and what it weighs.", (*paper).packing},
 }
 
