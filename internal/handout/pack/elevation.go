@@ -11,7 +11,7 @@ type field struct{ left, right, top float64 }
 // wall is a wall's page, lying: its drawing with all measures, and the same as tables beside it, or under it where it is long. What
 // finds no room flows into two columns on the next page.
 func (d *paper) wall(w hang.Wall) {
-	const gap, notes = 4.0, 20.0 // mm
+	const gap = 4.0 // mm
 	sec := d.sheet.WallPage(w)
 	d.page("L", sec.Title)
 	d.contents = append(d.contents, entry{sec.Title, d.pdf.PageNo()})
@@ -21,14 +21,19 @@ func (d *paper) wall(w hang.Wall) {
 	}
 	d.y += 2
 	top, half := d.y, (d.wide-2*margin-gap)/2
-	g := d.elevation(w, d.wide-2*margin-tablesWide-gap, d.high-margin-top-notes)
-	flow := []field{{margin + g.Wide + gap, d.wide - margin, top}}
+	beside := d.wide - 2*margin - tablesWide - gap
+	g := d.elevation(w, beside, d.high-margin-top-d.tall(sec.Notes, 0.8*beside)) // a round scale may make it narrower
+	flow := []field{{margin + max(g.Wide, 0.8*beside) + gap, d.wide - margin, top}}
 	if w.Width > 2.5*w.Top { // metres
 		g = d.elevation(w, d.wide-2*margin, 0.6*(d.high-margin-top))
-		flow = []field{{margin, margin + half, top + g.High + notes}, {margin + half + gap, d.wide - margin, top + g.High + notes}}
+		under := top + g.High + d.tall(sec.Notes, d.wide-2*margin)
+		flow = []field{{margin, margin + half, under}, {margin + half + gap, d.wide - margin, under}}
+		beside = d.wide - 2*margin
+	} else {
+		beside = max(g.Wide, 0.8*beside)
 	}
 	d.plot(margin, top, g.Marks)
-	d.y, d.right = top+g.High+2, margin+g.Wide
+	d.y, d.right = top+g.High+2, margin+beside
 	for _, n := range sec.Notes {
 		d.say(n, "", small, 0)
 	}
@@ -45,6 +50,16 @@ func (d *paper) wall(w hang.Wall) {
 		d.table(t)
 	}
 	d.next = nil
+}
+
+// tall is how many millimetres paragraphs in small letters take below a drawing.
+func (d *paper) tall(paragraphs []string, wide float64) float64 {
+	high := 4.0
+	d.letters("", small)
+	for _, p := range paragraphs {
+		high += float64(len(d.lines(p, wide))) * small * point * 1.3
+	}
+	return high
 }
 
 // tablesWide is how many millimetres the narrowest tables of a wall take.
