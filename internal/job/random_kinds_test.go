@@ -256,7 +256,7 @@ func (s *sketch) belongings() {
 	defer func() { s.draws = all }()
 	s.draws = s.draws[len(s.draws)*4/5:]
 	for k := range s.below(4) {
-		what := s.of("crate", "box", "round", "easel", "rug", "bench", "cooler", "plant", "a-board", "umbrella", "spinner")
+		what := s.of("crate", "box", "round", "easel", "rug", "bench", "cooler", "plant", "a-board", "umbrella", "spinner", "mirror", "lamp-stand", "clothes-rail", "board", "frame")
 		if s.even && what != "box" && what != "rug" { // round things have corners of their own, boards a grain
 			continue
 		}
