@@ -114,7 +114,7 @@ func command() *cobra.Command {
 	})
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsages | switches"))
 	root.PersistentFlags().StringArray("rule", nil, "set a house `rule` for this run, such as --rule \"hanging centre=60in\"")
-	root.AddCommand(buildCommand(), checkCommand(), seeCommand(), hangCommand(), rehearseCommand(), shareCommand(), paperCommand(), startCommand(), tryCommand(), arrangeCommand(), compareCommand(), explainCommand())
+	root.AddCommand(buildCommand(), checkCommand(), seeCommand(), hangCommand(), rehearseCommand(), shareCommand(), paperCommand(), startCommand(), tryCommand(), pageCommand(), arrangeCommand(), compareCommand(), explainCommand())
 	return root
 }
 

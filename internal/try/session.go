@@ -321,7 +321,7 @@ type Booth struct {
 // lit is nil if another state came to be shown before the daylight was worked out.
 func (b *Booth) lit() *light.Lit {
 	if b.full {
-		return b.of.LitUntil(patient(b.shown))
+		return b.of.LitUntil(b.shown)
 	}
 	return b.of.Preview()
 }

@@ -96,6 +96,7 @@ async function light(at) {
 		const b = await channel.booth(at, kind).catch(() => null);
 		if (mine !== lighting || !b) return;
 		fade();
+		places(b.facts);
 		if (desk.started) desk.walk.next(b.facts, b.bytes);
 		else begin(b);
 		canvas.dataset.lit = `${at} ${kind}`;
@@ -114,10 +115,17 @@ function fade() {
 	requestAnimationFrame(() => requestAnimationFrame(() => to.classList.add('gone')));
 }
 
+// places offers where to stand and by whose eyes to see, where they are others than before.
+function places(facts) {
+	const now = JSON.stringify([facts.views, facts.eyes]);
+	if (now === desk.places) return;
+	desk.places = now;
+	byId('view').replaceChildren(...facts.views.map((v) => new Option(v.title, v.name)));
+	byId('eye').replaceChildren(...facts.eyes.map((e, i) => new Option(`${e.name}, ${lengthWords(e.height, desk.state.units)}`, i)));
+}
+
 function begin(b) {
 	desk.started = true;
-	byId('view').replaceChildren(...b.facts.views.map((v) => new Option(v.title, v.name)));
-	byId('eye').replaceChildren(...b.facts.eyes.map((e, i) => new Option(`${e.name}, ${lengthWords(e.height, desk.state.units)}`, i)));
 	try {
 		const walk = startWalk(b.facts, b.bytes);
 		desk.walk = {...walk, show: (view, item) => {

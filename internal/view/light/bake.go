@@ -88,7 +88,7 @@ type baking struct {
 
 func begin(ctx context.Context, p *booth.Plan, w wish, before *found) *baking {
 	r := newRoom(p, w.eyes)
-	r.ctx = ctx
+	r.ctx = patient(ctx)
 	r.under(p, w.day)
 	r.settle()
 	b := &baking{plan: p, room: r, tone: expose(r, p), wish: w, found: newFound(p, r)}

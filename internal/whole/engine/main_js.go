@@ -16,26 +16,30 @@ func main() {
 	debug.SetMemoryLimit(600 << 20) // bytes: a page has no more on a tablet; then garbage is collected more often
 	worker := js.Global().Get("engine")
 	p := &within.Program{
-		Home: "/booths",
+		Home: "booths",
 		News: func(at int) { worker.Call("news", at) },
 		Turn: func() { time.Sleep(time.Millisecond) },
 	}
 	worker.Set("ask", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		go answer(p, args[0].String(), args[1])
+		go answer(p, args[0].String(), args[1], args[2])
 		return nil
 	}))
 	worker.Call("ready")
 	select {}
 }
 
-// answer hands an ask on, and what came of it to reply.
-func answer(p *within.Program, text string, reply js.Value) {
+// answer hands an ask on, with the bytes that it carries, and what came of it to reply.
+func answer(p *within.Program, text string, carried, reply js.Value) {
 	var a within.Ask
 	var r within.Reply
 	var file []byte
 	if err := json.Unmarshal([]byte(text), &a); err != nil {
 		r.Wrong = fmt.Sprint("that cannot be read: ", err)
 	} else {
+		if carried.Truthy() {
+			a.File = make([]byte, carried.Length())
+			js.CopyBytesToGo(a.File, carried)
+		}
 		r, file = p.Answer(a)
 	}
 	out, err := json.Marshal(r)

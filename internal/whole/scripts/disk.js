@@ -216,6 +216,12 @@ function makeDisk(changed) {
 			at.kids.set(name, node(plain | 0o644, {bytes, size: bytes.length}));
 			changed(full(path));
 		},
+		// drop takes a folder or a file away, with all that is in it.
+		drop(path) {
+			const [dir, name] = above(path);
+			under(full(path), find(path), changed);
+			dir.kids.delete(name);
+		},
 		// get is what a file holds, or null where there is none.
 		get(path) {
 			try {

@@ -1,8 +1,9 @@
 // The worker in which the program runs, with its disk. What is changed on the disk below kept is told to the page, which keeps it.
 const kept = '/booths/';
+let restoring = false; // what the page has kept is put back
 const toTell = new Set();
 const disk = makeDisk((path) => {
-	if (!path.startsWith(kept) || path.includes('/.boothmock')) return; // what is begun, and shelves that can be made again
+	if (restoring || !path.startsWith(kept) || path.includes('/.boothmock')) return; // what is begun, and shelves that can be made again
 	if (!toTell.size) setTimeout(tell);
 	toTell.add(path);
 });
@@ -24,14 +25,17 @@ globalThis.engine = {
 
 onmessage = async ({data}) => {
 	if (data.put) {
+		restoring = data.kept;
 		for (const f of data.put) disk.put(f.path, f.bytes);
+		restoring = false;
 	}
+	if (data.drop) disk.drop(data.drop);
 	if (data.module) {
 		const go = new Go();
 		go.exit = (code) => postMessage({ended: code});
 		go.run(await WebAssembly.instantiate(data.module, go.importObject)).catch((reason) => postMessage({ended: String(reason)}));
 	}
 	if (data.ask) {
-		engine.ask(JSON.stringify(data.ask), (text, bytes) => postMessage({id: data.id, reply: JSON.parse(text), bytes}, bytes ? [bytes.buffer] : []));
+		engine.ask(JSON.stringify(data.ask), data.file || null, (text, bytes) => postMessage({id: data.id, reply: JSON.parse(text), bytes}, bytes ? [bytes.buffer] : []));
 	}
 };

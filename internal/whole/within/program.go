@@ -25,9 +25,11 @@ type Ask struct {
 	Do    string   `json:"do"`    // one of deeds
 	Try   try.Ask  `json:"try"`   // for "say"
 	Path  string   `json:"path"`  // of a scene, a folder or an image
-	At    int      `json:"at"`    // the state that a booth is of
+	At    int      `json:"at"`    // the state that a booth is of, or the pair that a picture is of
+	Which int      `json:"which"` // of the pair
 	Full  bool     `json:"full"`  // in the whole daylight
 	Names []string `json:"names"` // of files to make
+	File  []byte   `json:"-"`     // a photograph or a ZIP, which is carried beside the message
 }
 
 // Reply is what came of it.
@@ -48,14 +50,13 @@ type File struct {
 	Doc  string `json:"doc"`
 }
 
-// Program answers a page. Its methods may be called from any number of goroutines, but for Do "open", "demo" and "start".
+// Program answers a page. Its methods may be called from any number of goroutines, but for Do "open", "demo", "start" and "unzip".
 type Program struct {
 	Home string       // the folder in which booths are kept
 	News func(at int) // hears of every new state
 	Turn func()       // is called now and then while much is made, so that the page can be answered
 	now  *try.Session // nil before one is open
 	stop func()       // ends its news
-	path string       // of its scene
 }
 
 var deeds = map[string]func(*Program, Ask) (Reply, []byte, error){
@@ -63,21 +64,26 @@ var deeds = map[string]func(*Program, Ask) (Reply, []byte, error){
 	"demo":  (*Program).demo,
 	"start": (*Program).start,
 	"say": func(p *Program, a Ask) (Reply, []byte, error) {
+		if a.File != nil {
+			a.Try.File = a.File
+		}
 		said := p.now.Say(a.Try)
 		return Reply{Answer: &said}, nil, nil
 	},
-	"state": func(p *Program, _ Ask) (Reply, []byte, error) { return Reply{State: p.now.State()}, nil, nil },
-	"booth": (*Program).booth,
-	"image": (*Program).image,
-	"files": (*Program).files,
-	"make":  (*Program).make,
-	"scene": (*Program).scene,
+	"state":  func(p *Program, _ Ask) (Reply, []byte, error) { return Reply{State: p.now.State()}, nil, nil },
+	"booth":  (*Program).booth,
+	"image":  (*Program).image,
+	"files":  (*Program).files,
+	"make":   (*Program).make,
+	"scene":  (*Program).scene,
+	"unzip":  (*Program).unzip,
+	"booths": (*Program).booths,
 }
 
 // Answer does what is asked for. file is what belongs to the reply besides.
 func (p *Program) Answer(a Ask) (r Reply, file []byte) {
 	do, known := deeds[a.Do]
-	begins := a.Do == "open" || a.Do == "demo" || a.Do == "start"
+	begins := a.Do == "booths" || a.Do == "open" || a.Do == "demo" || a.Do == "start" || a.Do == "unzip"
 	var err error
 	switch {
 	case !known:
@@ -116,12 +122,12 @@ func (p *Program) open(path string) (Reply, []byte, error) {
 	if s.State().Asks == "rescued" {
 		s.Say(try.Ask{Version: try.Version, Do: "answer", Text: "carry on"})
 	}
-	p.take(s, path)
+	p.take(s)
 	return Reply{Path: path, State: s.State()}, nil, nil
 }
 
 // take makes a session the one that answers.
-func (p *Program) take(s *try.Session, path string) {
+func (p *Program) take(s *try.Session) {
 	p.Close()
 	news, stop := s.Watch()
 	ended := make(chan struct{})
@@ -135,7 +141,7 @@ func (p *Program) take(s *try.Session, path string) {
 			}
 		}
 	}()
-	p.now, p.path, p.stop = s, path, func() { stop(); close(ended) }
+	p.now, p.stop = s, func() { stop(); close(ended) }
 }
 
 // Close ends what is open, when everything is on the disk.
@@ -208,6 +214,28 @@ func (p *Program) image(a Ask) (Reply, []byte, error) {
 	return Reply{MIME: mime}, file, err
 }
 
+// side is the picture of one of two booths that are side by side, from a view.
+func (p *Program) side(a Ask) (Reply, []byte, error) {
+	file := p.now.Side(a.At, a.Which, a.Path)
+	if file == nil {
+		return Reply{}, nil, errors.New("the booths are others by now")
+	}
+	return Reply{MIME: "image/jpeg"}, file, nil
+}
+
+// booths are the names of the folders that are kept.
+func (p *Program) booths(Ask) (Reply, []byte, error) {
+	var r Reply
+	there, err := os.ReadDir(p.Home)
+	for _, d := range there {
+		r.Lines = append(r.Lines, d.Name())
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		err = nil
+	}
+	return r, nil, err
+}
+
 // files are what can be made of the booth.
 func (p *Program) files(Ask) (Reply, []byte, error) {
 	var r Reply
@@ -250,7 +278,7 @@ func (p *Program) scene(Ask) (Reply, []byte, error) {
 	}
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	dir := os.DirFS(filepath.Dir(p.path))
+	dir := os.DirFS(filepath.Dir(p.now.State().File))
 	err := fs.WalkDir(dir, ".", func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
@@ -276,4 +304,56 @@ func (p *Program) scene(Ask) (Reply, []byte, error) {
 	}
 	err = z.Close()
 	return Reply{}, b.Bytes(), err
+}
+
+// unzip puts the files of a ZIP into a new folder, as scene makes it.
+func (p *Program) unzip(a Ask) (Reply, []byte, error) {
+	const most, each = 2000, 200 << 20 // files, and bytes of one: what a photograph may have
+	z, err := zip.NewReader(bytes.NewReader(a.File), int64(len(a.File)))
+	switch {
+	case err != nil:
+		return Reply{}, nil, errors.New("this ZIP cannot be read: " + err.Error())
+	case len(z.File) > most:
+		return Reply{}, nil, fmt.Errorf("this ZIP holds more than %d files", most)
+	}
+	if err := os.MkdirAll(a.Path, 0o755); err != nil {
+		return Reply{}, nil, err
+	}
+	root, err := os.OpenRoot(a.Path)
+	if err != nil {
+		return Reply{}, nil, err
+	}
+	defer root.Close()
+	var r Reply
+	for _, f := range z.File {
+		if strings.HasSuffix(f.Name, "/") {
+			continue
+		}
+		if !fs.ValidPath(f.Name) || f.UncompressedSize64 > each {
+			return Reply{}, nil, fmt.Errorf("%q in this ZIP cannot be put into a folder", f.Name)
+		}
+		if err := unpack(f, root); err != nil {
+			return Reply{}, nil, err
+		}
+		r.Lines = append(r.Lines, f.Name)
+	}
+	return r, nil, nil
+}
+
+// unpack writes a file of a ZIP into a folder.
+func unpack(f *zip.File, root *os.Root) error {
+	from, err := f.Open()
+	if err != nil {
+		return err
+	}
+	defer from.Close()
+	if err := root.MkdirAll(filepath.Dir(filepath.FromSlash(f.Name)), 0o755); err != nil {
+		return err
+	}
+	to, err := root.Create(filepath.FromSlash(f.Name))
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(to, io.LimitReader(from, int64(f.UncompressedSize64)))
+	return errors.Join(err, to.Close())
 }

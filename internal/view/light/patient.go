@@ -1,6 +1,6 @@
 //go:build !js
 
-package try
+package light
 
 import "context"
 
