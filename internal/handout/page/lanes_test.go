@@ -10,6 +10,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"boothmock/internal/browser"
 	"boothmock/internal/find/order"
 )
 
@@ -32,7 +33,7 @@ func takeUp(t *testing.T, file, who string) *phone {
 	p := &phone{tab: open(t, file, 390, 844, fmt.Sprintf(`Date.now = () => 1.7e12 + Number(window.name || 0) * 60000;
 		for (const f of ['getItem', 'setItem']) { const own = Storage.prototype[f]; Storage.prototype[f] = function (key, ...rest) { return own.call(this, %q + key, ...rest); }; }`, who)), who: who}
 	eval[any](p.tab, fmt.Sprintf(`[...document.querySelectorAll('#who input')].find((i) => i.value === %q).click(); 0`, who))
-	p.do(chromedp.Click(chromedp.CSS("#step-next")))
+	p.Do(chromedp.Click(chromedp.CSS("#step-next")))
 	return p
 }
 
@@ -51,7 +52,7 @@ func (p *phone) press(selector string) {
 // than planned, a tick is lost, and a phone is shut for a while: nobody is ever sent to a step before those that it waits for
 // are done, and what the page says of the end moves with the delay.
 func TestTwoPeopleSetTheDemoUp(t *testing.T) {
-	needed(t, chromium)
+	browser.Needed(t, browser.Chromium)
 	d, err := demo()
 	if err != nil {
 		t.Fatal(err)
@@ -138,7 +139,7 @@ func TestTwoPeopleSetTheDemoUp(t *testing.T) {
 			} else if n == 12 { // the tick is lost, and the phone was shut: it comes back, and is pressed again
 				p.press("#step-next")
 				p.press("#step-back")
-				p.do(chromedp.Reload())
+				p.Do(chromedp.Reload())
 				if w := p.turn(); w.Now != n {
 					t.Errorf("after a lost tick %s stands at %+v, want step %d", p.who, w, n)
 				}
@@ -175,7 +176,7 @@ func TestTwoPeopleSetTheDemoUp(t *testing.T) {
 
 // It opens on the set-up; the walk is made ready when it is first opened, and the title follows the part.
 func TestItOpensOnTheSetUp(t *testing.T) {
-	needed(t, chromium)
+	browser.Needed(t, browser.Chromium)
 	d, err := demo()
 	if err != nil {
 		t.Fatal(err)
@@ -192,14 +193,14 @@ func TestItOpensOnTheSetUp(t *testing.T) {
 	}
 	// From a step to its wall, and back; then to the thing in the walk.
 	eval[any](o, `document.querySelector('.step .links a[href^="#wall-"]').click(); 0`)
-	o.until(`document.querySelector('#hang.current')`)
+	o.Until(`document.querySelector('#hang.current')`)
 	if got := eval[string](o, `document.title + '|' + document.getElementById('part-said').textContent`); !strings.HasPrefix(got, "Hang · ") || !strings.HasSuffix(got, "|Hang") {
 		t.Errorf("title and announcement are %q", got)
 	}
 	eval[any](o, `document.querySelector('#came a').click(); 0`)
-	o.until(`document.querySelector('#setup.current')`)
+	o.Until(`document.querySelector('#setup.current')`)
 	eval[any](o, `document.querySelector('.step .links .showme').click(); 0`)
-	o.until(`document.querySelector('#walk.current') && document.getElementById('stage').dataset.ready === 'yes'`)
+	o.Until(`document.querySelector('#walk.current') && document.getElementById('stage').dataset.ready === 'yes'`)
 	if n := eval[int](o, `document.querySelectorAll('#all-works button').length`); n < 10 {
 		t.Errorf("the walk lists %d works", n)
 	}
@@ -207,9 +208,10 @@ func TestItOpensOnTheSetUp(t *testing.T) {
 
 // The parts' names stay on the screen only where they cover at most a tenth of its height, also with letters twice as large.
 func TestTheNamesOfPartsCoverLittle(t *testing.T) {
-	file := saved(t, write(t, hung(t)))
+	o := open(t, saved(t, write(t, hung(t))), 320, 568, "")
 	for _, size := range [][2]int64{{320, 568}, {568, 320}, {390, 844}, {844, 390}, {820, 1180}, {1280, 460}, {1440, 900}} {
-		o := open(t, file, size[0], size[1], "")
+		o.Size(size[0], size[1])
+		o.Until(fmt.Sprintf(`innerWidth === %d && innerHeight === %d`, size[0], size[1]))
 		for _, letters := range []string{"100%", "200%"} {
 			share := eval[float64](o, `(() => { document.documentElement.style.fontSize = '`+letters+`'; const nav = document.querySelector('nav');
 				return getComputedStyle(nav).position === 'static' ? 0 : nav.getBoundingClientRect().height / innerHeight; })()`)
@@ -228,7 +230,7 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 	o := open(t, saved(t, write(t, hung(t))), 390, 844, "")
 	for _, part := range []string{"setup", "hang", "lists"} {
 		eval[any](o, `location.hash = '#`+part+`'; 0`)
-		o.until(`document.querySelector('#` + part + `.current')`)
+		o.Until(`document.querySelector('#` + part + `.current')`)
 		small := eval[[]string](o, `[...document.querySelectorAll('label.tick, button, .links a, summary')].filter((e) => e.getClientRects().length && e.getBoundingClientRect().height < 43.9).map((e) => e.outerHTML.slice(0, 80))`)
 		for _, s := range small {
 			t.Errorf("%s: less than 44 px: %s", part, s)
