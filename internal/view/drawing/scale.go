@@ -1,8 +1,6 @@
 package drawing
 
 import (
-	"math"
-
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/lettering"
@@ -31,17 +29,6 @@ func (p paper) scaleBar(plan *booth.Plan, at spot, perMetre float64) {
 		p.box(ink, max(1, 0.06*p.em), a, b)
 	}
 	p.write(lettering.Regular, ink, 0.9, at.add(spot{float64(n)*long + 0.5*p.em, 0.32 * p.em}), words)
-}
-
-// measure draws a dimension line between two places, with its words on it.
-func (p paper) measure(a, b spot, words string) {
-	thin := max(1, 0.06*p.em)
-	p.line(ink, thin, a, b)
-	d := b.sub(a)
-	n := spot{-d.y, d.x}.mul(0.4 * p.em / math.Max(d.len(), 1e-9))
-	p.line(ink, thin, a.sub(n), a.add(n))
-	p.line(ink, thin, b.sub(n), b.add(n))
-	p.label(ink, 0.9, a.to(b, 0.5), 0, words)
 }
 
 // length is metres in the scene's units.

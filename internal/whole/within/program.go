@@ -76,6 +76,7 @@ var deeds = map[string]func(*Program, Ask) (Reply, []byte, error){
 	"files":  (*Program).files,
 	"make":   (*Program).make,
 	"scene":  (*Program).scene,
+	"side":   (*Program).side,
 	"unzip":  (*Program).unzip,
 	"booths": (*Program).booths,
 }

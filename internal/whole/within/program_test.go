@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -150,5 +151,32 @@ func TestWrongIsSaid(t *testing.T) {
 	os.Mkdir(empty, 0o755)
 	if r, _ := p.Answer(within.Ask{Do: "start", Path: empty}); r.Wrong == "" {
 		t.Errorf("an empty folder became a booth: %+v", r)
+	}
+}
+
+// Whatever the page's scripts ask for, the program knows.
+func TestAllAsksAreKnown(t *testing.T) {
+	files, err := filepath.Glob("../scripts/*.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	asks := map[string]bool{}
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range regexp.MustCompile(`\bask\(\{do: '(\w+)'`).FindAllStringSubmatch(string(text), -1) {
+			asks[m[1]] = true
+		}
+	}
+	p := program(t)
+	for ask := range asks {
+		if r, _ := p.Answer(within.Ask{Do: ask}); strings.HasPrefix(r.Wrong, "there is no ") {
+			t.Errorf("the page asks for %q: %s", ask, r.Wrong)
+		}
+	}
+	if len(asks) < 8 {
+		t.Errorf("only %v are asked for", asks)
 	}
 }
