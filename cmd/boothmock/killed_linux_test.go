@@ -52,7 +52,7 @@ func sums(t *testing.T, dir string) map[string][32]byte {
 func TestABuildThatIsKilled(t *testing.T) {
 	kills, err := strconv.Atoi(os.Getenv("KILLS"))
 	if err != nil {
-		if kills = 20; !long() {
+		if kills = 8; !long() {
 			t.Skip("so many builds take minutes")
 		}
 	}
