@@ -112,7 +112,7 @@ func (o tab) until(js string) {
 func (o tab) ready(address string) {
 	o.Helper()
 	o.do(chromedp.Navigate(address))
-	o.until(`document.documentElement.dataset.ready || !document.getElementById('trouble').hidden`)
+	o.until(`document.documentElement.dataset.ready && document.documentElement.dataset.at || !document.getElementById('trouble').hidden`)
 	if text := eval[string](o, `document.getElementById('trouble').textContent`); text != "" {
 		o.Fatal(text)
 	}

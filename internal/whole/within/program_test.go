@@ -172,7 +172,7 @@ func TestAllAsksAreKnown(t *testing.T) {
 	}
 	p := program(t)
 	for ask := range asks {
-		if r, _ := p.Answer(within.Ask{Do: ask}); strings.HasPrefix(r.Wrong, "there is no ") {
+		if r, _ := p.Answer(within.Ask{Do: ask}); strings.HasPrefix(r.Wrong, `there is no "`) {
 			t.Errorf("the page asks for %q: %s", ask, r.Wrong)
 		}
 	}
