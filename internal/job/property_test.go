@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"boothmock/internal/basis/geom"
@@ -21,7 +22,7 @@ import (
 )
 
 // plain are the random booths in the plain dialect, which many tests hold others against: each is made once.
-var plain = map[uint64]made{}
+var plain sync.Map // of seed to made
 
 type made struct {
 	text string
@@ -32,13 +33,14 @@ type made struct {
 // randomBooth is the random booth of a seed, and its text.
 func randomBooth(seed uint64, as dialect) (string, *booth.Plan, error) {
 	usual := reflect.ValueOf(as).IsZero()
-	if m, ok := plain[seed]; ok && usual {
+	if known, ok := plain.Load(seed); ok && usual {
+		m := known.(made)
 		return m.text, m.plan, m.err
 	}
 	text := randomScene(seeded(seed), as)
 	p, err := build(text)
 	if usual {
-		plain[seed] = made{text, p, err}
+		plain.Store(seed, made{text, p, err})
 	}
 	return text, p, err
 }
