@@ -58,12 +58,19 @@ func (g guard) input(path string) (string, bool) {
 	info, err := os.Stat(path)
 	dir, noDir := os.Stat(filepath.Dir(path))
 	for i, input := range g.Inputs {
-		if err == nil && g.files[i] != nil && os.SameFile(info, g.files[i]) ||
+		if err == nil && g.files[i] != nil && os.SameFile(info, g.files[i]) && still(input, info) ||
 			noDir == nil && g.dirs[i] != nil && strings.EqualFold(filepath.Base(path), filepath.Base(input)) && os.SameFile(dir, g.dirs[i]) {
 			return input, true
 		}
 	}
 	return "", false
+}
+
+// still is whether a file is at an input's path now: when another run has replaced the input since it was looked at, the disk
+// may have given the old one's number to a file that has nothing to do with it.
+func still(input string, info fs.FileInfo) bool {
+	now, err := os.Stat(input)
+	return err == nil && os.SameFile(info, now)
 }
 
 const elsewhere = "give --out another name"

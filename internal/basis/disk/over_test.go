@@ -128,6 +128,23 @@ func TestInputsStay(t *testing.T) {
 	}
 }
 
+// A file whose number was an input's, until another run replaced that input, is no input.
+func TestANumberThatWasGivenAgain(t *testing.T) {
+	dir := t.TempDir()
+	put(t, dir+"/shelf", "worked out")
+	g := Over{Inputs: []string{dir + "/shelf"}}.guard()
+	if err := os.Rename(dir+"/shelf", dir+"/pack.pdf"); err != nil {
+		t.Fatal(err)
+	}
+	put(t, dir+"/shelf", "worked out anew")
+	if input, ok := g.input(dir + "/pack.pdf"); ok {
+		t.Errorf("it is taken for %s", input)
+	}
+	if _, ok := g.input(dir + "/shelf"); !ok {
+		t.Error("the input is none any more")
+	}
+}
+
 func TestExtensions(t *testing.T) {
 	dir := t.TempDir()
 	for name, ok := range map[string]bool{"a.htm": true, "a.HTML": true, "a.pdf": false, "a": false, "a.html.yaml": false, ".html": true} {
