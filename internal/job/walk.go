@@ -11,7 +11,7 @@ import (
 	"boothmock/internal/view/picture"
 )
 
-// WalkFacts are what the walk of page.WalkScript reads besides its model, in a light of the mock-up's, ready for JSON.
+// WalkFacts are what the walk of package page reads besides its model, in a light of the mock-up's, ready for JSON.
 func WalkFacts(m *Mockup, lit *light.Lit) any {
 	ground := &light.Lit{Surfaces: slices.DeleteFunc(slices.Clone(lit.Surfaces), func(s light.Surface) bool { return !m.Plan.Parts[s.Part].Flat })}
 	return page.Facts(page.Values{Plan: m.Plan, Checks: m.Checks(), Sheet: m.Sheet(), Behind: picture.NewStage(m.Plan, ground).Behind()})

@@ -12,10 +12,11 @@ import (
 	"strings"
 
 	"boothmock/internal/basis/imprint"
+	"boothmock/internal/basis/module"
 	"boothmock/internal/try"
 )
 
-//go:embed parts scripts styles
+//go:embed parts scripts/*.js styles
 var files embed.FS
 
 func read(name string) string {
@@ -35,17 +36,17 @@ type Parts struct {
 
 // Write writes the page.
 func Write(w io.Writer, p Parts, version string) error {
-	worker := "'use strict';\n" + read("scripts/disk.js") + read("scripts/worker.js") + p.Exec
+	scripts := try.Scripts.With(module.Read("whole", files))
+	worker := scripts.Join("whole/scripts/worker.js") + p.Exec
 	if strings.Contains(strings.ToLower(worker), "</script") || strings.Contains(worker, "<!--") {
 		return fmt.Errorf("the worker's script cannot stand in a page")
 	}
 	text, _, _ := try.Page{
-		Channel: read("scripts/keep.js") + read("scripts/channel.js"),
-		Script:  read("scripts/files.js"),
-		Style:   read("styles/take.css"),
-		Link:    "<li><a href=\"#take\">Begin, and take along</a></li>\n",
-		Part:    strings.NewReplacer("{{version}}", html.EscapeString(version), "{{terms}}", html.EscapeString(p.Terms)).Replace(read("parts/take.html")),
-		Foot:    "<script type=\"text/plain\" id=\"worker\">" + worker + "</script>\n<script type=\"text/plain\" id=\"program\">" + packed(p.Engine) + "</script>\n",
+		Script: scripts.Join("whole/scripts/files.js"),
+		Style:  read("styles/take.css"),
+		Link:   "<li><a href=\"#take\">Begin, and take along</a></li>\n",
+		Part:   strings.NewReplacer("{{version}}", html.EscapeString(version), "{{terms}}", html.EscapeString(p.Terms)).Replace(read("parts/take.html")),
+		Foot:   "<script type=\"text/plain\" id=\"worker\">" + worker + "</script>\n<script type=\"text/plain\" id=\"program\">" + packed(p.Engine) + "</script>\n",
 		Head: func(script, style string) string {
 			return fmt.Sprintf(imprint.HTML+"\n<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src %s 'wasm-unsafe-eval'; style-src %s; img-src blob:; worker-src blob:; base-uri 'none'; form-action 'none'\">\n", script, style)
 		},

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"os/exec"
+	"strings"
 	"testing"
 
 	"boothmock/internal/basis/geom"
@@ -71,10 +72,11 @@ func TestThePagesCamera(t *testing.T) {
 		}
 		t.Skip(err)
 	}
-	script, err := os.ReadFile("../../handout/page/scripts/camera.js")
+	text, err := os.ReadFile("../../handout/page/scripts/camera.js")
 	if err != nil {
 		t.Fatal(err)
 	}
+	script := strings.ReplaceAll(string(text), "\nexport ", "\n")
 	const held = `
 		let held = 0;
 		for (const g of JSON.parse(require('fs').readFileSync('testdata/golden.json'))) {
@@ -93,7 +95,7 @@ func TestThePagesCamera(t *testing.T) {
 			}
 		}
 		console.log(held);`
-	if out, err := exec.Command(node, "-e", string(script)+held).CombinedOutput(); err != nil || string(out) != "12\n" {
+	if out, err := exec.Command(node, "-e", script+held).CombinedOutput(); err != nil || string(out) != "12\n" {
 		t.Errorf("%v\n%s", err, out)
 	}
 }

@@ -64,20 +64,14 @@ type Picture struct {
 	JPEG      []byte
 }
 
-//go:embed parts styles scripts
+//go:embed parts styles scripts/*.js
 var files embed.FS
 
-// The order of styles and scripts in the page.
-var (
-	styles  = []string{"paper", "walk", "hang", "setup", "print"}
-	scripts = []string{"facts", "ticks", "model", "camera", "draw", "pick", "walk", "steer", "look", "hang", "sales", "plan", "setup", "copy", "wake", "tabs"}
-)
-
-// joined are the named files of a folder, one after the other.
-func joined(folder string, names []string) string {
+// styled are styles one after the other.
+func styled(names ...string) string {
 	var b strings.Builder
 	for _, n := range names {
-		text, err := files.ReadFile(folder + "/" + n)
+		text, err := files.ReadFile("styles/" + n + ".css")
 		if err != nil {
 			panic(err) // the file is inside the program
 		}
@@ -86,17 +80,9 @@ func joined(folder string, names []string) string {
 	return b.String()
 }
 
-func named(names []string, end string) []string {
-	out := make([]string, len(names))
-	for i, n := range names {
-		out[i] = n + end
-	}
-	return out
-}
-
 var (
-	style  = joined("styles", named(styles, ".css"))
-	script = "'use strict';\n(() => {\n" + joined("scripts", named(scripts, ".js")) + "})();\n"
+	style  = styled("paper", "walk", "hang", "setup", "print")
+	script = Scripts.Join("handout/page/scripts/tabs.js")
 	parts  = template.Must(template.New("page.html").Funcs(words).ParseFS(files, "parts/*.html"))
 )
 

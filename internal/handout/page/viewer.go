@@ -4,14 +4,16 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"strings"
+
+	"boothmock/internal/basis/module"
 )
 
-// The walk, for another page that holds the elements of parts/walk.html: startWalk(facts, bytes) of its script takes Facts and
-// a .glb, whose images may have addresses.
+// The walk, for another page that holds the elements of parts/walk.html: startWalk of scripts/look.js takes Facts and a .glb,
+// whose images may have addresses.
 var (
-	WalkStyle  = joined("styles", named([]string{"paper", "walk"}, ".css"))
-	WalkScript = joined("scripts", named([]string{"model", "camera", "draw", "pick", "walk", "steer", "look"}, ".js"))
-	WalkMoves  = part("moves") // its keys in words, and its buttons
+	WalkStyle = styled("paper", "walk")
+	WalkMoves = part("moves") // its keys in words, and its buttons
+	Scripts   = module.Read("handout/page", files)
 )
 
 // part is a part of the page that is the same whatever the page shows.

@@ -1,22 +1,25 @@
 // Adding to the booth: things in usual sizes, and works by their photographs.
-function makeAdd(desk) {
+import {byId, make} from '../../handout/page/scripts/dom.js';
+import {blank, fill} from './ask.js';
+
+export function makeAdd(desk) {
 	const list = byId('add'), files = byId('files');
 	list.addEventListener('change', () => {
 		const [field, text] = list.value.split('|');
 		list.value = '';
-		if (field === 'sign') return fill('sign', 'A sign', 'It stands on the first table or pedestal; its label moves it.', 'Add it', [blank('What it says, a line each', '', 'textarea')], (title) => ({do: 'add', field, text, title}));
+		if (field === 'sign') return fill(desk, 'sign', 'A sign', 'It stands on the first table or pedestal; its label moves it.', 'Add it', [blank('What it says, a line each', '', 'textarea')], (title) => ({do: 'add', field, text, title}));
 		return desk.say({do: 'add', field, text});
 	});
 
 	// One photograph after the other is asked about.
 	const bring = async (photographs) => {
-		if (!desk.state.file && !await save()) return;
+		if (!desk.state.file && !await desk.save()) return;
 		for (const file of photographs) {
 			const title = file.name.replace(/\.[^.]*$/, '').replace(/[-_]+/g, ' ').trim();
 			const look = make('img', {src: URL.createObjectURL(file), alt: '', className: 'look'});
 			look.addEventListener('error', () => look.remove()); // a kind that this browser does not show
 			const size = blank(`Height x width of the picture itself, in ${desk.state.units}`, '');
-			const done = fill('photograph', 'A new work', 'Its photograph is copied beside the scene, and the work waits on the floor until it is hung.', 'Add it',
+			const done = fill(desk, 'photograph', 'A new work', 'Its photograph is copied beside the scene, and the work waits on the floor until it is hung.', 'Add it',
 				[size, blank('Title', title)], (text, name) => ({do: 'bring', name: file.name, text, title: name}), file);
 			byId('ask-fields').prepend(look);
 			const go = await done;

@@ -1,5 +1,9 @@
 // The label of what is chosen: what it is, where it is, its numbers to type, and everything that dragging does, as buttons.
-function makeLabel(desk) {
+import {byId, make} from '../../handout/page/scripts/dom.js';
+import {capital} from '../../handout/page/scripts/words.js';
+import {percent} from './words.js';
+
+export function makeLabel(desk) {
 	const body = byId('label-body');
 	const button = (words, act) => make('button', {type: 'button', textContent: words, onclick: act});
 	const number = (ask, t) => {

@@ -1,6 +1,7 @@
-// The channel to the program: all that the page asks for goes through say, all that it hears through news. Whoever puts the
-// program into the page replaces this file and nothing else.
-const version = 1;
+// The channel to the program that serves the page: all that the page asks for goes through say, all that it hears through news.
+// Whoever puts the program into the page has a channel of their own in its place.
+import {startDesk} from './desk.js';
+import {version} from './words.js';
 
 const channel = {
 	// say gives the answer to an ask, with a photograph if there is one; the answers come in the order in which was asked.
@@ -33,4 +34,7 @@ const channel = {
 		if (!facts.ok || !model.ok) throw new Error('the booth cannot be drawn');
 		return {facts: await facts.json(), bytes: new Uint8Array(await model.arrayBuffer())};
 	},
+	// picture is what a picture of the model is, by its address.
+	picture: async (address) => (await fetch(address)).blob(),
 };
+startDesk(channel);

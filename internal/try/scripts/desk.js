@@ -1,22 +1,22 @@
 // The desk: one state, shown on every sheet, and what the person's hands ask of the program.
-const questions = {
-	theirs: {
-		title: 'The file was changed in the meantime', text: 'Somebody, or another program, changed the scene’s file while there are changes here that are not saved. Both cannot be kept as they are.',
-		answers: [['theirs', 'Show what is in the file; mine can be taken back to'], ['mine', 'Write mine over it']],
-	},
-	rescued: {
-		title: 'There are changes that were never saved', text: 'The last time the program ended before what was tried was saved. It was kept beside the scene.',
-		answers: [['carry on', 'Carry on with them'], ['drop', 'Drop them, begin with the scene as it was saved']],
-	},
-};
+import {byId, calm, make} from '../../handout/page/scripts/dom.js';
+import {startWalk} from '../../handout/page/scripts/look.js';
+import {makeAdd} from './add.js';
+import {blank, fill, put, question, questions} from './ask.js';
+import {makeLabel} from './card.js';
+import {makePlan} from './plan.js';
+import {makeTold} from './told.js';
+import {makeVariants} from './variants.js';
+import {makeWalls} from './walls.js';
+import {lengthWords} from './words.js';
 
-const desk = {
-	chosen: null, state: null,
+export const desk = {
+	channel: null, chosen: null, state: null,
 	walk: {show() {}, carry() {}, next() {}},
 	async say(ask, file) {
 		desk.asking = (desk.asking || 0) + 1;
 		try {
-			const a = await channel.say(ask, file);
+			const a = await desk.channel.say(ask, file);
 			desk.take(a.state);
 			if (a.refused) {
 				desk.walk.carry(null);
@@ -51,7 +51,7 @@ const desk = {
 		byId('save').disabled = state.saved && Boolean(state.file);
 		for (const s of desk.sheets) s.show(state);
 		desk.label.show(state, desk.chosen);
-		if (state.asks) question(state.asks);
+		if (state.asks) question(desk, state.asks);
 		else if (byId('ask').dataset.of && questions[byId('ask').dataset.of]) byId('ask').close();
 		if (another) light(state.at);
 		document.documentElement.dataset.at = state.at;
@@ -63,10 +63,15 @@ const desk = {
 		for (const s of desk.sheets) s.show(desk.state);
 		desk.label.show(desk.state, id);
 		if (id && go) {
-			if (innerWidth < 960) byId('label').scrollIntoView({block: 'nearest', behavior: calm.matches ? 'auto' : 'smooth'});
+			if (innerWidth < 960) byId('label').scrollIntoView({block: 'nearest', behavior: calm() ? 'auto' : 'smooth'});
 			desk.label.focus();
 		}
 		if (!id && go && was) [desk.walls, desk.plan].forEach((s) => s.focus(was));
+	},
+	async save() {
+		if (desk.state.file) return desk.say({do: 'save'});
+		return fill(desk, 'name', 'Save the demo as a booth of your own', 'A folder is made where the program was started, with the scene and its photographs.', 'Save',
+			[blank('Name of the folder', '')], (name) => ({do: 'save', text: name}));
 	},
 };
 desk.walls = makeWalls(desk);
@@ -74,7 +79,7 @@ desk.plan = makePlan(desk);
 desk.label = makeLabel(desk);
 desk.sheets = [desk.walls, desk.plan, makeTold(desk), makeAdd(desk), desk.variants = makeVariants(desk)];
 
-function tellPerson(words, wrong) {
+export function tellPerson(words, wrong) {
 	byId('said').textContent = words;
 	byId('said').classList.toggle('wrong', wrong);
 }
@@ -93,7 +98,7 @@ async function light(at) {
 	const canvas = byId('stage');
 	for (const kind of ['quick', 'full']) {
 		byId('light').textContent = kind === 'full' ? 'The daylight is on its way.' : '';
-		const b = await channel.booth(at, kind).catch(() => null);
+		const b = await desk.channel.booth(at, kind).catch(() => null);
 		if (mine !== lighting || !b) return;
 		fade();
 		places(b.facts);
@@ -107,7 +112,7 @@ async function light(at) {
 // fade lets the picture as it was go slowly over the new one.
 function fade() {
 	const to = byId('fade');
-	if (calm.matches || !desk.walk.copy) return;
+	if (calm() || !desk.walk.copy) return;
 	desk.walk.copy(to);
 	to.hidden = false;
 	to.classList.remove('gone');
@@ -127,7 +132,7 @@ function places(facts) {
 function begin(b) {
 	desk.started = true;
 	try {
-		const walk = startWalk(b.facts, b.bytes);
+		const walk = startWalk(b.facts, b.bytes, desk.channel.picture);
 		desk.walk = {...walk, show: (view, item) => {
 			walk.show(view || 'entrance', item);
 			if (innerWidth < 960) byId('walk').scrollIntoView();
@@ -139,64 +144,9 @@ function begin(b) {
 	}
 }
 
-// question asks the person something that only they can decide.
-function question(of) {
-	const box = byId('ask'), q = questions[of];
-	if (box.open && box.dataset.of === of) return;
-	put(of, q.title, q.text, q.answers.map(([value, words]) => make('button', {type: 'button', textContent: words, onclick: () => desk.say({do: 'answer', text: value})})));
-	box.oncancel = (e) => e.preventDefault();
-}
-
-// put opens the box with a title, a text, buttons and fields to fill in.
-function put(of, title, text, buttons, ...fields) {
-	const box = byId('ask');
-	box.dataset.of = of;
-	byId('ask-title').textContent = title;
-	byId('ask-text').textContent = text;
-	byId('ask-fields').replaceChildren(...fields);
-	byId('ask-wrong').hidden = true;
-	byId('ask-hands').replaceChildren(...buttons);
-	box.oncancel = box.onclose = null;
-	if (!box.open) box.showModal();
-	if (fields.length) fields[0].querySelector('input, textarea').focus();
-}
-
-// blank is a field to fill in.
-const blank = (label, value, kind) => make('label', {className: 'number'}, make('span', {textContent: label}),
-	make(kind || 'input', kind ? {value, rows: 4} : {value, autocomplete: 'off', spellcheck: false}));
-const filled = () => all('#ask-fields input, #ask-fields textarea').map((e) => e.value.trim());
-
-// fill opens the box with fields; ask gives what is asked for with what was filled in, and the box stays open with the reason if that is refused.
-// It gives whether it was done.
-function fill(of, title, text, words, fields, ask, file) {
-	return new Promise((done) => {
-		const box = byId('ask');
-		const go = make('button', {type: 'button', className: 'main', textContent: words, onclick: async () => {
-			go.disabled = true;
-			const a = await desk.say(ask(...filled()), file);
-			go.disabled = false;
-			byId('ask-wrong').textContent = a ? a.refused : 'The program does not answer.';
-			byId('ask-wrong').hidden = Boolean(a && !a.refused);
-			if (!a || a.refused) return;
-			box.onclose = null;
-			box.close();
-			if (a.added) desk.choose(a.added, true);
-			done(true);
-		}});
-		put(of, title, text, [go, make('button', {type: 'button', textContent: 'Not now', onclick: () => box.close()})], ...fields);
-		box.onclose = () => done(false);
-	});
-}
-
-async function save() {
-	if (desk.state.file) return desk.say({do: 'save'});
-	return fill('name', 'Save the demo as a booth of your own', 'A folder is made where the program was started, with the scene and its photographs.', 'Save',
-		[blank('Name of the folder', '')], (name) => ({do: 'save', text: name}));
-}
-
 byId('undo').addEventListener('click', () => desk.say({do: 'undo'}));
 byId('redo').addEventListener('click', () => desk.say({do: 'redo'}));
-byId('save').addEventListener('click', save);
+byId('save').addEventListener('click', desk.save);
 byId('ask').querySelector('form').addEventListener('submit', (e) => {
 	e.preventDefault();
 	const main = byId('ask-hands').querySelector('.main');
@@ -216,21 +166,25 @@ window.addEventListener('keydown', (e) => {
 	if (!(e.ctrlKey || e.metaKey) || e.altKey || byId('ask').open) return;
 	const typing = e.target instanceof HTMLInputElement;
 	const k = e.key.toLowerCase();
-	if (k === 's') save();
+	if (k === 's') desk.save();
 	else if (!typing && (k === 'y' || k === 'z' && e.shiftKey)) desk.say({do: 'redo'});
 	else if (!typing && k === 'z') desk.say({do: 'undo'});
 	else return;
 	e.preventDefault();
 });
 
-channel.state().then((state) => {
-	desk.take(state);
-	channel.news(async (at) => {
-		if (desk.state && at > desk.state.at && !desk.asking) desk.take(await channel.state());
-		tellPerson(byId('said').dataset.lost ? '' : byId('said').textContent, byId('said').classList.contains('wrong'));
-		delete byId('said').dataset.lost;
-	}, () => {
-		byId('said').dataset.lost = 'yes';
-		tellPerson('The program does not answer. Is it still running?', true);
-	});
-}).catch(() => tellPerson('The program does not answer. Is it still running?', true));
+// startDesk begins with the state that the channel gives, and listens for others.
+export function startDesk(channel) {
+	desk.channel = channel;
+	channel.state().then((state) => {
+		desk.take(state);
+		channel.news(async (at) => {
+			if (desk.state && at > desk.state.at && !desk.asking) desk.take(await channel.state());
+			tellPerson(byId('said').dataset.lost ? '' : byId('said').textContent, byId('said').classList.contains('wrong'));
+			delete byId('said').dataset.lost;
+		}, () => {
+			byId('said').dataset.lost = 'yes';
+			tellPerson('The program does not answer. Is it still running?', true);
+		});
+	}).catch(() => tellPerson('The program does not answer. Is it still running?', true));
+}

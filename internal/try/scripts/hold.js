@@ -1,8 +1,9 @@
 // Holding a thing with finger, pen or mouse. held calls taken with the place where it was taken, moved at most once a picture, and let go or
 // dropped at the end; a tap that does not move calls chosen.
 const still = 5; // pixels that a tap may slip
+export const catches = 9; // pixels within which what is held catches on a line
 
-function holdable(element, on) {
+export function holdable(element, on) {
 	let hand = null, asked = false;
 	const tell = () => {
 		asked = false;
@@ -55,7 +56,7 @@ function holdable(element, on) {
 }
 
 // arrows calls step with a direction, right and up, for arrow keys: large with the shift key. Other keys go to more.
-function arrows(element, step, more) {
+export function arrows(element, step, more) {
 	element.addEventListener('keydown', (e) => {
 		if (e.ctrlKey || e.metaKey || e.altKey) return;
 		const way = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]}[e.key];

@@ -1,5 +1,11 @@
 // The plan on paper: the pitch from above, its front edge below, visitors coming from below.
-function makePlan(desk) {
+import {byId} from '../../handout/page/scripts/dom.js';
+import {capital} from '../../handout/page/scripts/words.js';
+import {arrows, catches, holdable} from './hold.js';
+import {mark} from './svg.js';
+import {lengthWords} from './words.js';
+
+export function makePlan(desk) {
 	const svg = byId('ground');
 	let way = null, state = null, scale = 60, left = 0, back = 0, busy = false;
 
@@ -181,7 +187,7 @@ function makePlan(desk) {
 		while (wish) {
 			const ask = wish;
 			wish = null;
-			const a = await channel.say(ask).catch(() => null);
+			const a = await desk.channel.say(ask).catch(() => null);
 			if (!busy) break;
 			if (a && a.floor) way.replaceChildren(...drawWay(a.floor));
 		}

@@ -1,5 +1,8 @@
 // What a move does: the verdict, what came and what went, and the figures for the whole booth.
-function makeTold(desk) {
+import {byId, make} from '../../handout/page/scripts/dom.js';
+import {gravity, percent} from './words.js';
+
+export function makeTold(desk) {
 	const cell = (text, head) => {
 		const c = make(head ? 'th' : 'td', {textContent: text});
 		if (head) c.scope = 'row';

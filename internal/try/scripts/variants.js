@@ -1,5 +1,9 @@
 // Variants of the booth, and two booths side by side.
-function makeVariants(desk) {
+import {all, byId, calm, make} from '../../handout/page/scripts/dom.js';
+import {capital} from '../../handout/page/scripts/words.js';
+import {blank, fill} from './ask.js';
+
+export function makeVariants(desk) {
 	const box = byId('beside'), view = byId('beside-view');
 	let pair = null;
 	const button = (words, act, main) => make('button', {type: 'button', textContent: words, onclick: act, className: main ? 'main' : ''});
@@ -11,7 +15,7 @@ function makeVariants(desk) {
 	const draw = () => {
 		for (const which of [0, 1]) {
 			const image = byId(`beside-${which}`);
-			channel.side(pair.number, which, view.value).then((address) => (image.src = address));
+			desk.channel.side(pair.number, which, view.value).then((address) => (image.src = address));
 			image.alt = `${pair.names[which]}, from ${view.selectedOptions[0].textContent}`;
 			image.nextElementSibling.textContent = `${pair.names[which]}: ${pair.lines[which]}`;
 		}
@@ -36,7 +40,7 @@ function makeVariants(desk) {
 		box.hidden = false;
 		draw();
 		box.focus({preventScroll: true});
-		box.scrollIntoView({block: 'start', behavior: calm.matches ? 'auto' : 'smooth'});
+		box.scrollIntoView({block: 'start', behavior: calm() ? 'auto' : 'smooth'});
 	};
 	const beside = async (v) => {
 		const a = await desk.say({do: 'beside', name: v.file});
@@ -56,8 +60,8 @@ function makeVariants(desk) {
 	};
 	byId('propose').addEventListener('click', () => desk.say({do: 'propose'}));
 	byId('keep').addEventListener('click', async () => {
-		if (!desk.state.file && !await save()) return;
-		await fill('keep', 'Keep this one, try another', 'The booth as it is now is kept in a scene file of its own beside this one, and you go on here.', 'Keep it', [blank('Name of what is kept', '')], (name) => ({do: 'keep', name}));
+		if (!desk.state.file && !await desk.save()) return;
+		await fill(desk, 'keep', 'Keep this one, try another', 'The booth as it is now is kept in a scene file of its own beside this one, and you go on here.', 'Keep it', [blank('Name of what is kept', '')], (name) => ({do: 'keep', name}));
 	});
 	return {
 		show(state) {

@@ -1,10 +1,15 @@
 // The walls as somebody facing them sees them, to one scale, and below them the floor with what waits.
+import {byId} from '../../handout/page/scripts/dom.js';
+import {capital} from '../../handout/page/scripts/words.js';
+import {arrows, catches, holdable} from './hold.js';
+import {mark} from './svg.js';
+import {lengthWords, percent} from './words.js';
+
 const inset = 12, headroom = 34; // pixels round a wall and above it
-const catches = 9; // pixels within which a work catches on a line
 
 const orders = {c: 'centre', e: 'even', a: 'align'}; // keys, for a work that is held by them
 
-function makeWalls(desk) {
+export function makeWalls(desk) {
 	const svg = byId('elevation');
 	let state = null, scale = 100, spots = new Map(), floor = null, busy = false;
 

@@ -1,11 +1,13 @@
 // Lengths as people write them, like package unit: inches to 1/8, centimetres to the millimetre.
-function lengthWords(metres, units) {
+export function lengthWords(metres, units) {
 	if (units === 'cm') return `${Math.round(metres * 1000) / 10} cm`;
 	const n = Math.round(Math.abs(metres) / 0.0254 * 8), whole = Math.floor(n / 8), rest = n % 8;
 	const fraction = ['', '1/8', '1/4', '3/8', '1/2', '5/8', '3/4', '7/8'][rest];
 	return `${metres < 0 && n ? '-' : ''}${whole || !rest ? whole : ''}${whole && rest ? ' ' : ''}${fraction} in`;
 }
 
-const percent = (share) => `${Math.round(share * 100)} %`;
+export const percent = (share) => `${Math.round(share * 100)} %`;
 
-const gravity = {fail: 'To mend', caution: 'Worth a change', note: 'Good to know'};
+export const gravity = {fail: 'To mend', caution: 'Worth a change', note: 'Good to know'};
+
+export const version = 1; // of the messages, as in message.go

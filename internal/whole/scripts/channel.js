@@ -1,8 +1,10 @@
 // The channel to the program, which is in this page: a worker runs it (see worker.js), and its disk is kept in this browser.
-const version = 1;
+import {byId} from '../../handout/page/scripts/dom.js';
+import {version} from '../../try/scripts/words.js';
+import {makeKeep} from './keep.js';
 
 // lacks are what this browser is too old for.
-const lacks = [['WebAssembly', 'WebAssembly'], ['Worker', 'workers'], ['DecompressionStream', 'unpacking (DecompressionStream)'], ['indexedDB', 'a store of its own (IndexedDB)']]
+export const lacks = [['WebAssembly', 'WebAssembly'], ['Worker', 'workers'], ['DecompressionStream', 'unpacking (DecompressionStream)'], ['indexedDB', 'a store of its own (IndexedDB)']]
 	.filter(([name]) => !(name in window)).map(([, words]) => words);
 
 // sevenBits gives the bytes of a text whose characters hold seven bits each: see packed in Go.
@@ -21,8 +23,8 @@ function sevenBits(text) {
 	return out.subarray(0, to);
 }
 
-const keep = makeKeep();
-const program = {
+export const keep = makeKeep();
+export const program = {
 	worker: null, asks: new Map(), next: 1, heard() {}, lost() {}, path: '',
 	// ask gives the program's reply, and what it carries as bytes.
 	ask(ask, file) {
@@ -81,7 +83,7 @@ const program = {
 		keep.put([{path: 'open', bytes: reply.path}]);
 	},
 };
-const begun = lacks.length ? Promise.reject(new Error('too old')) : program.start();
+export const begun = lacks.length ? Promise.reject(new Error('too old')) : program.start();
 
 // Pictures that the program has, by their addresses there. A picture's address changes with it.
 const pictures = new Map();
@@ -89,22 +91,19 @@ async function picture(address) {
 	if (!pictures.has(address)) {
 		pictures.set(address, program.ask({do: 'image', path: address}).then((r) => {
 			const blob = new Blob([r.bytes], {type: r.mime});
-			return {blob: async () => blob, url: URL.createObjectURL(blob)};
+			return {blob, url: URL.createObjectURL(blob)};
 		}));
 	}
 	return pictures.get(address);
 }
-// The walk fetches the pictures of its model. Here it asks the program: nothing in this page asks anybody else.
-const fetch = picture;
-
-async function shown(state) {
+export async function shown(state) {
 	await Promise.all(state.works.map(async (w) => {
 		if (w.image) w.image = (await picture(w.image)).url;
 	}));
 	return state;
 }
 
-const channel = {
+export const channel = {
 	async say(ask, file) {
 		const r = await program.ask({do: 'say', try: {version, ...ask}}, file ? new Uint8Array(await file.arrayBuffer()) : null);
 		if (r.wrong) throw new Error(r.wrong);
@@ -130,4 +129,5 @@ const channel = {
 		if (r.wrong) throw new Error('the booth cannot be drawn');
 		return r.bytes ? {facts: r.facts, bytes: r.bytes} : null;
 	},
+	picture: async (address) => (await picture(address)).blob,
 };

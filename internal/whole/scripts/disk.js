@@ -1,6 +1,6 @@
 // The disk of the program within the page: a file system in memory that speaks as Node's fs does, which is what Go calls
 // (syscall/fs_js.go). Nothing is read from or written to the computer. changed hears of every path that became another.
-function makeDisk(changed) {
+export function makeDisk(changed) {
 	const constants = {O_RDONLY: 0, O_WRONLY: 1, O_RDWR: 2, O_CREAT: 0o100, O_EXCL: 0o200, O_TRUNC: 0o1000, O_APPEND: 0o2000, O_DIRECTORY: 0o200000};
 	const folder = 0o040000, plain = 0o100000;
 	const open = new Map(); // by number

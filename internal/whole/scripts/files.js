@@ -1,4 +1,9 @@
 // Beginning with another booth, and taking this one along.
+import {all, byId, make} from '../../handout/page/scripts/dom.js';
+import {put} from '../../try/scripts/ask.js';
+import {desk, startDesk, tellPerson} from '../../try/scripts/desk.js';
+import {begun, channel, keep, lacks, program, shown} from './channel.js';
+
 const types = {png: 'image/png', jpg: 'image/jpeg', gif: 'image/gif', svg: 'image/svg+xml', html: 'text/html', json: 'application/json', pdf: 'application/pdf', glb: 'model/gltf-binary', zip: 'application/zip'};
 const mostBytes = 400e6; // of all files of a booth: with what the program makes of them, a page has no more
 
@@ -164,6 +169,7 @@ byId('forget').addEventListener('click', () => {
 	}});
 	put('forget', 'Forget every booth that is kept in this browser?', 'What was not saved to your computer is gone for good.', [go, make('button', {type: 'button', className: 'main', textContent: 'Keep them', onclick: () => byId('ask').close()})]);
 });
+startDesk(channel);
 begun.then(async (reply) => {
 	keptWords();
 	await listFiles();

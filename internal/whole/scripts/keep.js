@@ -1,6 +1,6 @@
 // What is kept in this browser, for this page alone (Indexed Database API, W3C): the files of the booths, and which is open.
 // Without a store, as in some private windows, all is kept as long as the page is open.
-function makeKeep() {
+export function makeKeep() {
 	const done = (request) => new Promise((yes, no) => {
 		request.onsuccess = () => yes(request.result);
 		request.onerror = () => no(request.error);

@@ -1,4 +1,6 @@
 // The worker in which the program runs, with its disk. What is changed on the disk below kept is told to the page, which keeps it.
+import {makeDisk} from './disk.js';
+
 const kept = '/booths/';
 let restoring = false; // what the page has kept is put back
 const toTell = new Set();
@@ -17,7 +19,7 @@ function tell() {
 globalThis.fs = disk.fs;
 globalThis.path = disk.path;
 globalThis.process = {getuid: () => 0, getgid: () => 0, geteuid: () => 0, getegid: () => 0, getgroups: () => [], pid: 1, ppid: 1, umask: () => 0o22, cwd: () => '/', chdir() {}};
-globalThis.engine = {
+const engine = globalThis.engine = {
 	news: (at) => postMessage({news: at}),
 	ready: () => postMessage({ready: true}),
 	ask: null,

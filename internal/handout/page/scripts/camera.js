@@ -1,21 +1,22 @@
 // A visitor's eye. As in the pictures it is always level: to look up or down, the picture is shifted, so that upright edges
 // stay upright. yaw 0 looks to the back of the booth and grows to the right; shift is a slope.
-const near = 0.05, far = 200;
-const steepest = 1.2;
+export const near = 0.05;
+const far = 200;
+export const steepest = 1.2;
 
 // A view made for a picture 16 wide and 9 high keeps its width in a higher window and its height in a wider one.
-function halves(eye, aspect) {
+export function halves(eye, aspect) {
 	const across = eye.half * Math.max(1, aspect * 9 / 16);
 	return [across, across / aspect];
 }
 
-function axes(eye) {
+export function axes(eye) {
 	const s = Math.sin(eye.yaw), c = Math.cos(eye.yaw);
 	return {ahead: [s, -c], right: [c, s]};
 }
 
 // matrix takes points of the booth to the window, column by column.
-function matrix(eye, aspect) {
+export function matrix(eye, aspect) {
 	const [wide, high] = halves(eye, aspect);
 	const {ahead, right} = axes(eye);
 	const a = (far + near) / (far - near), b = -2 * far * near / (far - near);
@@ -36,7 +37,7 @@ function matrix(eye, aspect) {
 }
 
 // lookAt turns the eye towards a point.
-function lookAt(eye, p) {
+export function lookAt(eye, p) {
 	const dx = p[0] - eye.x, dz = p[2] - eye.z;
 	const away = Math.max(0.05, Math.hypot(dx, dz));
 	eye.yaw = Math.atan2(dx, -dz);
@@ -44,7 +45,7 @@ function lookAt(eye, p) {
 }
 
 // rayThrough is the direction of a place in the window, from -1 to 1 to the right and up.
-function rayThrough(eye, aspect, nx, ny) {
+export function rayThrough(eye, aspect, nx, ny) {
 	const [wide, high] = halves(eye, aspect);
 	const {ahead, right} = axes(eye);
 	return [ahead[0] + right[0] * nx * wide, ny * high + eye.shift, ahead[1] + right[1] * nx * wide];

@@ -1,5 +1,5 @@
 // copyText puts a text on the clipboard, or selects it where a page may not.
-async function copyText(area, said) {
+export async function copyText(area, said) {
 	try {
 		await navigator.clipboard.writeText(area.value);
 		said.textContent = 'Copied.';

@@ -1,4 +1,6 @@
 // Drawing with WebGL 2: the baked light times the texture, in linear light, and before it what stands behind everything.
+import {halves, matrix} from './camera.js';
+
 const programs = {
 	booth: [`#version 300 es
 in vec3 at; in vec3 light; in vec2 on;
@@ -53,7 +55,7 @@ const sharpest = 1280; // pixels of a texture's long side: more would fill a pho
 
 // makeStage readies a canvas to draw the model before what stands behind it. It throws if the browser cannot. Given the stage
 // that the canvas had before, it takes over programs and those textures that have an address, and drops the rest.
-function makeStage(canvas, model, air, redraw, before) {
+export function makeStage(canvas, model, air, redraw, before) {
 	const gl = canvas.getContext('webgl2', {alpha: false, antialias: true, powerPreference: 'low-power'});
 	if (!gl) throw new Error('no WebGL 2');
 	const shader = (kind, text) => {
@@ -150,7 +152,7 @@ function makeStage(canvas, model, air, redraw, before) {
 	const images = model.textures.map((t) => addressed.get(named(t)) || grey);
 	const ready = Promise.all(model.textures.map(async (t, i) => {
 		if (images[i] !== grey) return;
-		let pixels = await createImageBitmap(t.file || await (await fetch(t.address)).blob());
+		let pixels = await createImageBitmap(await t.blob());
 		if (addressed.has(named(t))) { // another stage had it sooner
 			images[i] = addressed.get(named(t));
 			pixels.close();

@@ -1,5 +1,7 @@
 // Hanging: a tap on a work in the drawing opens its hooks, and the drawing shows their measures.
-function startHang() {
+import {all, byId} from './dom.js';
+
+export function startHang() {
 	const open = (id) => {
 		const details = byId(id);
 		if (!details || !details.matches('details.work')) return false;

@@ -1,15 +1,23 @@
 // The walk: where the visitor is, what they see, and what is told about it. startWalk gives what changes it later: next shows
-// another booth to a visitor who stays where they are, carry shows a thing where it is not yet.
-const calm = matchMedia('(prefers-reduced-motion: reduce)');
+// another booth to a visitor who stays where they are, carry shows a thing where it is not yet. fetched gives pictures by their addresses.
+import {axes, halves, lookAt, rayThrough, steepest} from './camera.js';
+import {all, byId, calm} from './dom.js';
+import {makeStage} from './draw.js';
+import {readModel} from './model.js';
+import {firstMet, owner} from './pick.js';
+import {before, middle, ribbon} from './shapes.js';
+import {steer} from './steer.js';
+import {walkBy} from './walk.js';
+import {capital} from './words.js';
 
-function startWalk(facts, bytes) {
+export function startWalk(facts, bytes, fetched) {
 	const canvas = byId('stage');
 	const eye = {x: 0, y: 1.5, z: 2, yaw: 0, shift: 0, half: 0.8};
 	let views, works, model, parts, bare;
 	const take = () => {
 		views = new Map(facts.views.map((v) => [v.name, v]));
 		works = new Map(facts.works.map((w) => [w.id, w]));
-		model = readModel(bytes);
+		model = readModel(bytes, fetched);
 		parts = new Map(model.parts.map((p) => [p.id, p]));
 		bare = new Set(facts.bare);
 	};
@@ -63,7 +71,7 @@ function startWalk(facts, bytes) {
 			if (work) return choose(work);
 			if (met.point[1] < 0.06) {
 				heading = met.point;
-				if (calm.matches) {
+				if (calm()) {
 					walkTo(1000);
 				}
 				last = 0;
@@ -276,36 +284,4 @@ function startWalk(facts, bytes) {
 	};
 }
 
-const capital = (s) => s.charAt(0).toUpperCase() + s.slice(1);
-
-// ribbon is a line on the floor as triangles, half metres to each side, at a height.
-function ribbon(line, half, y) {
-	const out = [];
-	for (let i = 0; i + 1 < line.length; i++) {
-		const [ax, az] = line[i], [bx, bz] = line[i + 1];
-		const l = Math.hypot(bx - ax, bz - az) || 1;
-		const nx = (bz - az) / l * half, nz = -(bx - ax) / l * half;
-		out.push(ax - nx, y, az - nz, ax + nx, y, az + nz, bx + nx, y, bz + nz, ax - nx, y, az - nz, bx + nx, y, bz + nz, bx - nx, y, bz - nz);
-	}
-	return out;
-}
-
-// before is a point of a work's face, brought forward a little so that the work itself does not hide it.
-function before(face, p) {
-	const [a, b, c] = face;
-	const u = [0, 1, 2].map((k) => b[k] - a[k]), v = [0, 1, 2].map((k) => c[k] - a[k]);
-	const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
-	const l = Math.hypot(...n) || 1;
-	return p.map((x, k) => x + 0.004 * n[k] / l);
-}
-
-// middle is the middle of a part's bounds.
-function middle(part) {
-	const lo = [Infinity, Infinity, Infinity], hi = [-Infinity, -Infinity, -Infinity];
-	for (const s of part.surfaces) s.at.forEach((v, i) => {
-		lo[i % 3] = Math.min(lo[i % 3], v);
-		hi[i % 3] = Math.max(hi[i % 3], v);
-	});
-	return lo.map((v, k) => (v + hi[k]) / 2);
-}
 

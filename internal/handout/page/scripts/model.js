@@ -1,9 +1,9 @@
 // The booth's .glb (glTF 2.0, ISO/IEC 12113) as lists of numbers, everything in the booth's own coordinates. Read is what
-// boothmock writes: unlit materials, the light in COLOR_0, nodes that are only moved.
+// boothmock writes: unlit materials, the light in COLOR_0, nodes that are only moved. fetched gives the pictures that have addresses.
 const arrays = {5121: Uint8Array, 5123: Uint16Array, 5125: Uint32Array, 5126: Float32Array};
 const widths = {SCALAR: 1, VEC2: 2, VEC3: 3, VEC4: 4};
 
-function readModel(bytes) {
+export function readModel(bytes, fetched) {
 	const view = new DataView(bytes.buffer);
 	if (view.getUint32(0, true) !== 0x46546c67) throw new Error('this is no .glb');
 	const length = view.getUint32(12, true);
@@ -55,13 +55,10 @@ function readModel(bytes) {
 	const textures = (json.textures || []).map((t) => {
 		const image = json.images[t.source];
 		const clamp = json.samplers[t.sampler].wrapS === 33071;
-		if (image.uri) return {address: image.uri, clamp};
+		if (image.uri) return {address: image.uri, clamp, blob: () => fetched(image.uri)};
 		const v = json.bufferViews[image.bufferView];
 		const at = binary + (v.byteOffset || 0);
-		return {
-			file: new Blob([bytes.subarray(at, at + v.byteLength)], {type: image.mimeType}),
-			clamp,
-		};
+		return {clamp, blob: async () => new Blob([bytes.subarray(at, at + v.byteLength)], {type: image.mimeType})};
 	});
 	return {parts, textures};
 }

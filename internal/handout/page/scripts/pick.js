@@ -1,5 +1,7 @@
 // What a ray from the eye meets first (Möller and Trumbore, "Fast, minimum storage ray/triangle intersection", 1997).
-function firstMet(surfaces, from, d) {
+import {near} from './camera.js';
+
+export function firstMet(surfaces, from, d) {
 	let best = {away: Infinity, part: null};
 	for (const s of surfaces) {
 		const p = s.at, c = s.corners;
@@ -25,7 +27,7 @@ function firstMet(surfaces, from, d) {
 }
 
 // owner is the work or other thing that a part belongs to, looking from it upwards.
-function owner(part, ids) {
+export function owner(part, ids) {
 	for (let p = part; p; p = p.above) if (ids.has(p.id)) return p.id;
 	return null;
 }

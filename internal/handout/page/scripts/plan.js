@@ -2,7 +2,7 @@
 
 // forecast gives [start, end] in minutes for each step, in their order. A step is {minutes, after, who, done, open}: numbers
 // of the steps before it, the minute at which it was ticked or null, and whether somebody here sees that it is not done yet.
-function forecast(steps, now) {
+export function forecast(steps, now) {
 	const free = new Map(), ends = [];
 	return steps.map((s, i) => {
 		const ready = Math.max(0, ...s.after.map((n) => ends[n - 1]), ...s.who.map((w) => free.get(w) || 0));
@@ -15,11 +15,11 @@ function forecast(steps, now) {
 }
 
 // nextOf is the first step of a person that is not done.
-const nextOf = (steps, who) => steps.find((s) => s.done === null && s.who.includes(who));
+export const nextOf = (steps, who) => steps.find((s) => s.done === null && s.who.includes(who));
 
 // awaited are the steps that must be done before a step can begin: those that it comes after, and what those who help with
 // it are still at. The person's own are left out.
-function awaited(steps, step, me) {
+export function awaited(steps, step, me) {
 	const before = steps.filter((s) => s.done === null && s !== step && !s.who.includes(me) &&
 		(step.after.includes(s.number) || s.number < step.number && s.who.some((w) => step.who.includes(w))));
 	// Of one person's steps only the last counts: those before it are done on the way.
@@ -27,5 +27,5 @@ function awaited(steps, step, me) {
 }
 
 // early are later steps that a person could do alone while they wait.
-const early = (steps, me, minutes) => steps.filter((s) => s.done === null && !s.once && s.who.length === 1 && s.who[0] === me &&
+export const early = (steps, me, minutes) => steps.filter((s) => s.done === null && !s.once && s.who.length === 1 && s.who[0] === me &&
 	s.minutes <= minutes && s.after.every((n) => steps[n - 1].done !== null));

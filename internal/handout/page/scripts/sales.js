@@ -1,6 +1,10 @@
 // Sales: one tap marks the work that hangs in a place as sold, and says which spare hangs there next. A spare takes one place
 // only; what sold where is kept on the device.
-function startSales() {
+import {all, byId} from './dom.js';
+import {facts} from './facts.js';
+import {store} from './ticks.js';
+
+export function startSales() {
 	const rows = all('[data-place]');
 	if (!rows.length) return;
 	const places = new Map(facts.places.map((p) => [p.id, p]));

@@ -1,6 +1,12 @@
 // Setting up: one turn after another for the person who holds the phone: a step, or a wait for others. It goes on by ticks;
 // the clock only says when things should be done. What each step really took is kept.
-function startSetup() {
+import {copyText} from './copy.js';
+import {all, byId} from './dom.js';
+import {awaited, early, forecast, nextOf} from './plan.js';
+import {setTick, store} from './ticks.js';
+import {wake} from './wake.js';
+
+export function startSetup() {
 	const runner = byId('runner');
 	if (!runner) return () => false;
 	const run = Object.assign({begun: 0, who: '', now: '', since: 0, early: '', took: {}, done: {}}, store.get('run'));

@@ -1,11 +1,13 @@
 // Hands on the walk: keys, the buttons under the picture, dragging and tapping. held says what goes on; taps and drags are
 // told at once.
+import {all} from './dom.js';
+
 const keys = {
 	ArrowUp: 'ahead', KeyW: 'ahead', ArrowDown: 'back', KeyS: 'back', ArrowLeft: 'left', ArrowRight: 'right',
 	KeyA: 'aside-left', KeyD: 'aside-right', PageUp: 'up', PageDown: 'down',
 };
 
-function steer(canvas, told) {
+export function steer(canvas, told) {
 	const held = new Set();
 	const start = (move) => {
 		if (held.has(move)) return; // a key that is held down repeats itself

@@ -1,5 +1,14 @@
 // One part at a time on the screen; without script all of them follow one another. It opens on the set-up, where the work is;
 // the walk is made ready when it is first opened.
+import {all, byId} from './dom.js';
+import {facts, modelBytes} from './facts.js';
+import {startHang} from './hang.js';
+import {startWalk} from './look.js';
+import {startSales} from './sales.js';
+import {startSetup} from './setup.js';
+import {startTicks} from './ticks.js';
+import {startWake} from './wake.js';
+
 document.documentElement.classList.add('scripted-page');
 startTicks();
 startWake();

@@ -1,5 +1,8 @@
 // What the helper ticked and measured, kept on the device under a name that belongs to this booth alone.
-const store = (() => {
+import {all, byId} from './dom.js';
+import {facts} from './facts.js';
+
+export const store = (() => {
 	const name = 'boothmock ' + facts.key;
 	let kept = {ticks: {}};
 	let works = true;
@@ -29,7 +32,7 @@ function countTicks() {
 	if (boxes.length) byId('packed').textContent = `${boxes.filter((b) => b.checked).length} of ${boxes.length} ticked.`;
 }
 
-function setTick(box, on) {
+export function setTick(box, on) {
 	box.checked = on;
 	const ticks = store.get('ticks');
 	if (on) ticks[box.dataset.tick] = 1;
@@ -38,7 +41,7 @@ function setTick(box, on) {
 	countTicks();
 }
 
-function startTicks() {
+export function startTicks() {
 	const ticks = store.get('ticks');
 	for (const box of all('[data-tick]')) {
 		box.checked = Boolean(ticks[box.dataset.tick]);

@@ -1,5 +1,8 @@
 // The screen stays on while the set-up runs, where the browser can and the helper wants it. It lets go whenever the page is
 // hidden, and is asked again.
+import {byId} from './dom.js';
+import {store} from './ticks.js';
+
 let lock = null, wanted = false;
 
 async function hold() {
@@ -12,7 +15,7 @@ async function hold() {
 	}
 }
 
-function wake(running) {
+export function wake(running) {
 	const box = byId('awake');
 	box.hidden = !running || !('wakeLock' in navigator);
 	wanted = running;
@@ -20,7 +23,7 @@ function wake(running) {
 	else if (lock) lock.release();
 }
 
-function startWake() {
+export function startWake() {
 	if (!byId('awake')) return;
 	byId('awake-on').checked = store.get('awake') !== false;
 	byId('awake-on').addEventListener('change', (e) => {

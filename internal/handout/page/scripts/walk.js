@@ -29,7 +29,7 @@ function allowed(floor, x, z, fromX, fromZ) {
 }
 
 // walkBy moves the eye by a way on the floor and reports whether it moved.
-function walkBy(eye, floor, dx, dz) {
+export function walkBy(eye, floor, dx, dz) {
 	const steps = Math.ceil(Math.hypot(dx, dz) / stride);
 	const startX = eye.x, startZ = eye.z;
 	for (let i = 0; i < steps; i++) {

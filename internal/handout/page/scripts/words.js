@@ -1,0 +1,1 @@
+export const capital = (s) => s.charAt(0).toUpperCase() + s.slice(1);
