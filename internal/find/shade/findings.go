@@ -46,7 +46,7 @@ func Findings(p *booth.Plan) []finding.Finding { return Again(p, nil) }
 
 // Again is Findings, with what was kept of other versions of the booth taken over where it is made from the same.
 func Again(p *booth.Plan, kept *answer.Kept) []finding.Finding {
-	aisle, r := report{plan: p}, report{plan: p}
+	aisle, r := report{plan: p, kept: kept}, report{plan: p}
 	var wait sync.WaitGroup
 	wait.Go(aisle.dim)
 	if p.Fair != nil && !p.Pitch.Indoor {
@@ -56,13 +56,15 @@ func Again(p *booth.Plan, kept *answer.Kept) []finding.Finding {
 		r.night()
 	}
 	wait.Wait()
-	r.lamps(aisle.levels)
+	r.levels = aisle.levels
+	r.lamps()
 	r.panes()
 	return append(aisle.found, r.found...)
 }
 
 type report struct {
 	plan   *booth.Plan
+	kept   *answer.Kept
 	hall   *hall
 	levels light.Levels // in a hall with its lamps, under the sky by day without
 	found  []finding.Finding
@@ -84,7 +86,9 @@ func (r *report) dim() {
 	if r.plan.Works() == 0 {
 		return
 	}
-	l := light.Measure(r.plan, light.Daylight{Off: !r.plan.Pitch.Indoor})
+	l := answer.Next(r.kept, func(before light.Levels) light.Levels {
+		return before.Next(r.plan, light.Daylight{Off: !r.plan.Pitch.Indoor})
+	})
 	r.levels = l
 	least := rules.DarkWorks.In(r.plan.Rules)
 	var names []string

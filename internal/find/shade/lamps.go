@@ -46,15 +46,15 @@ func lamps(p *booth.Plan) (out []int) {
 	return out
 }
 
-// lamps tells of the light of lamps: how much of it works get, who is dazzled, what they draw. inHall is the light in a hall.
-func (r *report) lamps(inHall light.Levels) {
+// lamps tells of the light of lamps: how much of it works get, who is dazzled, what they draw.
+func (r *report) lamps() {
 	list := lamps(r.plan)
 	night, ends := r.afterDark()
 	switch {
 	case r.plan.Pitch.Indoor:
-		r.lux(inHall, "")
+		r.lux(r.levels, "")
 	case night && len(list) > 0:
-		r.lux(light.Measure(r.plan, light.Daylight{Lux: -1}), " after dark"+ends)
+		r.lux(r.levels.Next(r.plan, light.Daylight{Lux: -1}), " after dark"+ends)
 	}
 	if len(list) == 0 {
 		return

@@ -29,7 +29,7 @@ func (r *report) panes() {
 	if !any || len(r.plan.Eyes) == 0 {
 		return
 	}
-	m := mirrors{r.plan, light.NewPanes(r.plan, light.Daylight{Off: !r.plan.Pitch.Indoor})}
+	m := mirrors{r.plan, r.levels.Panes()}
 	limit := rules.Mirrored.In(r.plan.Rules)
 	for i := range r.plan.Parts {
 		part := &r.plan.Parts[i]

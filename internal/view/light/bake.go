@@ -90,12 +90,11 @@ func begin(ctx context.Context, p *booth.Plan, w wish, before *found) *baking {
 	r := newRoom(p, w.eyes)
 	r.ctx = patient(ctx)
 	r.under(p, w.day)
-	r.settle()
-	b := &baking{plan: p, room: r, tone: expose(r, p), wish: w, found: newFound(p, r)}
-	if before != nil && before.room.indoor == r.indoor {
-		b.before = before
+	if before != nil && before.room.indoor != r.indoor {
+		before = nil
 	}
-	return b
+	before.settle(r, p)
+	return &baking{plan: p, room: r, tone: expose(r, p), wish: w, found: newFound(p, r), before: before}
 }
 
 // job is one side of a part: the sides of cloth are lit apart, everything else of a part is divided along with its neighbours.

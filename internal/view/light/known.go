@@ -66,6 +66,15 @@ func newFound(p *booth.Plan, r *room) *found {
 	return &found{plan: p, room: r, sides: map[partSide]partFound{}}
 }
 
+// settle settles the room of the next version of a booth; f may be nil.
+func (f *found) settle(r *room, p *booth.Plan) {
+	if f == nil {
+		r.settle()
+		return
+	}
+	r.settleAfter(movesOf(f.room, r, f.plan, p))
+}
+
 // known is what is known of one side of a part, which meets the room r, from before; what is found now is kept, if anything is.
 func (b *baking) known(of partSide, r *room) *known {
 	if b.before == nil && !b.keep {
@@ -98,6 +107,7 @@ type moves struct {
 	instead []int32 // the same, and where it has moved, or has another shape, the number of the one that stands for it
 	came    []int   // numbers of those that are new
 	list    []move
+	arrived map[place][]transfer // at the faces of the room before
 
 	lux      float64  // what 1 is
 	still    bool     // nothing moved, and no lamp is another: what lamps light is the same
@@ -155,7 +165,7 @@ func movesOf(before, now *room, was, is *booth.Plan) *moves {
 			m.list = append(m.list, move{was: &before.solids[j]})
 		}
 	}
-	m.lux = now.lux
+	m.lux, m.arrived = now.lux, before.arrived
 	m.compareLamps(before, now)
 	return m
 }

@@ -160,7 +160,7 @@ func TestNight(t *testing.T) {
 	r := newRoom(p, nil)
 	r.under(p, Daylight{Lux: -1})
 	r.settle()
-	if _, lights := r.works(p); slices.ContainsFunc(lights, func(c rgb) bool { return c != rgb{} }) || r.dusk(expose(r, p)) < 0.99 {
+	if _, lights := r.works(p, nil); slices.ContainsFunc(lights, func(c rgb) bool { return c != rgb{} }) || r.dusk(expose(r, p)) < 0.99 {
 		t.Errorf("light at night: %v, and the sky is %v darker", lights, r.dusk(expose(r, p)))
 	}
 	r = newRoom(p, nil)

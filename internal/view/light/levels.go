@@ -10,6 +10,8 @@ type Levels struct {
 	Works []Level
 	Aisle float64 // mean cylindrical illuminance at the eye of whoever stands before the entrance
 	Lux   float64 // what 1 is
+
+	found *found // on the way there
 }
 
 // Level is the light on one work.
@@ -22,12 +24,18 @@ type Level struct {
 }
 
 // Measure works out the light on the works of a plan.
-func Measure(p *booth.Plan, day Daylight) Levels {
+func Measure(p *booth.Plan, day Daylight) Levels { return Levels{}.Next(p, day) }
+
+// Next is Measure for another version of the booth, or another hour: the same to the last bit, and the quicker the less was moved.
+func (b Levels) Next(p *booth.Plan, day Daylight) Levels {
 	r := newRoom(p, nil)
 	r.under(p, day)
-	r.settle()
-	spots, lights := r.works(p)
-	l := Levels{Lux: r.lux}
+	if b.found != nil && b.found.room.indoor != r.indoor {
+		b.found = nil
+	}
+	b.found.settle(r, p)
+	l := Levels{Lux: r.lux, found: newFound(p, r)}
+	spots, lights := r.works(p, (&baking{plan: p, wish: wish{keep: true}, before: b.found, found: l.found}).known)
 	area := 0.0
 	for i, s := range spots {
 		y := luminance(lights[i])

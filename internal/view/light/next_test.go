@@ -98,6 +98,38 @@ func TestNextIsFresh(t *testing.T) {
 	}
 }
 
+// Light on works that takes over what was found before is, to the last bit, that of a booth made from nothing, also at another hour; and
+// where one thing was moved, only so much is gathered again.
+func TestNextLevelsAreFresh(t *testing.T) {
+	p, err := demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	levels := Measure(p, Daylight{})
+	for _, move := range []struct {
+		part booth.ID
+		by   geom.Vec
+		most map[string]float64 // share of the points where light is gathered again
+	}{
+		{"work/heron", geom.Vec{Y: -0.05}, map[string]float64{"faces": 0.1, "works": 0.2}},
+		{"table/prints", geom.Vec{Z: -0.1}, map[string]float64{"faces": 0.35, "works": 1}}, // every work sees the table
+		{"none", geom.Vec{}, nil},
+	} {
+		q := shifted(p, move.part, move.by)
+		next, fresh := levels.Next(q, Daylight{Lux: 800}), Measure(q, Daylight{Lux: 800})
+		if !reflect.DeepEqual(next.Works, fresh.Works) || next.Aisle != fresh.Aisle {
+			t.Errorf("%s moved: the light on works is not that of a booth made from nothing", move.part)
+		}
+		for what, n := range map[string][2]int{
+			"faces": {int(next.found.room.anew.Load()), int(fresh.found.room.anew.Load())}, "works": {next.found.gathers(), fresh.found.gathers()},
+		} {
+			if t.Logf("%s moved: %s: gathered again at %d of %d", move.part, what, n[0], n[1]); float64(n[0]) > move.most[what]*float64(n[1]) || n[1] == 0 {
+				t.Errorf("%s moved: on %s, light is gathered again at %d of %d points", move.part, what, n[0], n[1])
+			}
+		}
+	}
+}
+
 // long is whether what takes many seconds is done too: in .ci/run, which sets REQUIRE_TOOLS, but not with the race detector.
 func long() bool { return os.Getenv("REQUIRE_TOOLS") != "" && !raced }
 

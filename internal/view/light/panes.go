@@ -15,18 +15,12 @@ type Panes struct {
 	light map[int]float64 // of each work, on average
 }
 
-// NewPanes works out the light that panes mirror.
-func NewPanes(p *booth.Plan, day Daylight) *Panes {
-	r := newRoom(p, nil)
-	r.under(p, day)
-	r.settle()
-	out := &Panes{newGatherer(r), p, map[int]float64{}}
+// Panes are those of the booth in this light.
+func (l Levels) Panes() *Panes {
+	out := &Panes{newGatherer(l.found.room), l.found.plan, map[int]float64{}}
 	out.g.gaze.Least = 0 // nothing is too small to be mirrored
-	spots, lights := r.works(p)
-	area := map[int]float64{}
-	for i, s := range spots {
-		area[s.part] += s.area
-		out.light[s.part] += (luminance(lights[i]) - out.light[s.part]) * s.area / area[s.part]
+	for _, w := range l.Works {
+		out.light[w.Part] = w.Light
 	}
 	return out
 }

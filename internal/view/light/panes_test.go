@@ -20,7 +20,7 @@ func paneAt(parts ...booth.Part) (*booth.Plan, geom.Polygon) {
 // The law of reflection, by similar triangles from the mirrored eye two metres behind the pane.
 func TestMirrorBySimilarTriangles(t *testing.T) {
 	p, face := paneAt()
-	s := NewPanes(p, Daylight{})
+	s := Measure(p, Daylight{}).Panes()
 	eye := geom.Vec{Y: 1.5, Z: 2}
 	// In the open a work gets 0.5 of what open ground gets; the sky near the horizon is 3/7 as bright as that, of which 8 % is little.
 	if m := s.Look(eye, face, 0, glass.Glass); m.Lost != 0 {
@@ -43,7 +43,7 @@ func TestMirrorBySimilarTriangles(t *testing.T) {
 	// it takes 0.25 m of the pane, half of its upper half.
 	p, face = paneAt(booth.Part{ID: "board", Surfaces: []booth.Surface{{Mesh: geom.Solids(geom.Box(geom.World, geom.Vec{}, geom.Vec{X: 1, Y: 1, Z: 1}))}},
 		Solids: []geom.Convex{geom.Box(geom.World, geom.Vec{X: -5, Y: 1.5, Z: 4}, geom.Vec{X: 5, Y: 2.25, Z: 4.1})}})
-	s = NewPanes(p, Daylight{})
+	s = Measure(p, Daylight{}).Panes()
 	s.light[0] = 0.01
 	s.g.openGround = rgb{}
 	for _, fs := range s.g.faces {
@@ -59,7 +59,7 @@ func TestMirrorBySimilarTriangles(t *testing.T) {
 // A lamp is mirrored where the angles are equal: half-way between an eye and a lamp as far before the pane.
 func TestLampInAPane(t *testing.T) {
 	p, face := paneAt(lampPart("lamp/a", geom.Vec{X: 0.6, Y: 1.5, Z: 2}, geom.Vec{X: -0.3, Z: -2}.Unit(), lampBeam))
-	s := NewPanes(p, Daylight{})
+	s := Measure(p, Daylight{}).Panes()
 	if m := s.Look(geom.Vec{X: -0.6, Y: 1.5, Z: 2}, face, 0, glass.Glass); len(m.Lamps) != 1 || m.Lamps[0] != 1 {
 		t.Errorf("at equal angles: %+v", m)
 	}

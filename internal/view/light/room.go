@@ -3,6 +3,7 @@ package light
 import (
 	"context"
 	"math"
+	"sync/atomic"
 
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/sight"
@@ -24,11 +25,13 @@ type room struct {
 	openGround rgb           // how bright it looks
 	eyes       []geom.Vec    // whose sight counts
 
-	places  *geom.Tree      // of the solids, by where they are
-	reaches *geom.Tree      // of the solids, by where they may count for the light
-	own     map[int][]int   // numbers of the solids by owner
-	ctx     context.Context // when it ends, no more light is gathered; nil: it never does
-	least   float64         // share of a surface's light below which a solid before it is passed over
+	places  *geom.Tree           // of the solids, by where they are
+	reaches *geom.Tree           // of the solids, by where they may count for the light
+	own     map[int][]int        // numbers of the solids by owner
+	arrived map[place][]transfer // where the light at the points of faces comes from, when it is settled
+	anew    atomic.Int32         // of these points, how many were not taken over from a version before
+	ctx     context.Context      // when it ends, no more light is gathered; nil: it never does
+	least   float64              // share of a surface's light below which a solid before it is passed over
 }
 
 // face is one side of a solid, of one brightness all over.

@@ -1,6 +1,10 @@
 package light
 
-import "boothmock/internal/basis/geom"
+import (
+	"slices"
+
+	"boothmock/internal/basis/geom"
+)
 
 // bounces is how often light goes from face to face before the surfaces gather it. What is left out after four is a few
 // hundredths of the bounced light.
@@ -8,7 +12,11 @@ const bounces = 4
 
 // settle works out how bright the faces are: what each gets from the sky, and from every other face, is gathered once,
 // and then light goes from face to face.
-func (r *room) settle() {
+func (r *room) settle() { r.settleAfter(nil) }
+
+// settleAfter is settle, which takes over what was gathered in a version before as far as it still holds: m is how the solids differ
+// from those of that version.
+func (r *room) settleAfter(m *moves) {
 	var list []*face
 	var owners, solids []int
 	for k, fs := range r.faces {
@@ -23,7 +31,11 @@ func (r *room) settle() {
 		at geom.Vec // the lit point
 	}
 	sources := make([][]source, len(list))
+	places, arrivals := make([][]place, len(list)), make([][][]transfer, len(list))
 	r.each(len(list), nil, func(g *gatherer, i int) {
+		if m != nil && g.last == nil {
+			g.last = &known{moves: m}
+		}
 		var clear []geom.Vec
 		for _, p := range list[i].points {
 			if q, ok := r.free(p, list[i].n, owners[i]); ok {
@@ -31,12 +43,20 @@ func (r *room) settle() {
 			}
 		}
 		for _, q := range clear {
-			for _, a := range g.arrive(q, list[i].n, -1) {
+			all := g.arriveAfter(place{q, list[i].n})
+			places[i], arrivals[i] = append(places[i], place{q, list[i].n}), append(arrivals[i], all)
+			for _, a := range all {
 				a.share /= float64(len(clear))
 				sources[i] = append(sources[i], source{a, q})
 			}
 		}
 	})
+	r.arrived = map[place][]transfer{}
+	for i := range places {
+		for k, p := range places[i] {
+			r.arrived[p] = arrivals[i][k]
+		}
+	}
 	r.shine()
 	r.shineLamps(list, solids)
 	for range bounces {
@@ -63,6 +83,23 @@ func (r *room) settle() {
 			}
 		}
 	}
+}
+
+// arriveAfter is arrive at a point of a face, taken over from the version before where that still holds. The result stays valid.
+func (g *gatherer) arriveAfter(at place) []transfer {
+	if g.last != nil {
+		if list, ok := g.last.arrived[at]; ok && g.holds(at.p, at.n, -1, list) {
+			list = slices.Clone(list)
+			for i := range list {
+				if list[i].from >= 0 {
+					list[i].from = g.last.moves.now[list[i].from]
+				}
+			}
+			return list
+		}
+	}
+	g.anew.Add(1)
+	return slices.Clone(g.arrive(at.p, at.n, -1))
 }
 
 // through is the factor by which light from behind counts on cloth of the given colour, so that the share passes of it

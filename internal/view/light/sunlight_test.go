@@ -61,7 +61,7 @@ func TestCanopyGlowsInTheSun(t *testing.T) {
 		r := newRoom(p, nil)
 		r.under(p, day)
 		r.settle()
-		_, lights := r.works(p)
+		_, lights := r.works(p, nil)
 		sum := 0.0
 		for _, l := range lights {
 			sum += luminance(l) / float64(len(lights))

@@ -90,7 +90,7 @@ func (t *Tone) of(l rgb) rgb {
 // expose measures the light on the works, weighted by their area. Their mean light is neutral, whatever the colours of the
 // canopy, the drapes and the ground.
 func expose(r *room, p *booth.Plan) tone {
-	spots, lights := r.works(p)
+	spots, lights := r.works(p, nil)
 	var mean rgb
 	total := 0.0
 	for i, s := range spots {
@@ -156,15 +156,16 @@ type faced struct {
 	area float64
 }
 
-// works are places all over the works, and the light there. A booth without works has three: what would hang in the middle of it.
-func (r *room) works(p *booth.Plan) ([]faced, []rgb) {
+// works are places all over the works, and the light there, of which known says what is known of a work from before; it may be nil. A
+// booth without works has three places: what would hang in the middle of it.
+func (r *room) works(p *booth.Plan, known func(partSide, *room) *known) ([]faced, []rgb) {
+	const grid = 3
 	var spots []faced
 	for i := range p.Parts {
 		w := p.Parts[i].Work
 		if w == nil {
 			continue
 		}
-		const grid = 3
 		for j := range grid {
 			for k := range grid {
 				f := w.Face
@@ -179,9 +180,14 @@ func (r *room) works(p *booth.Plan) ([]faced, []rgb) {
 		}
 	}
 	lights := make([]rgb, len(spots))
-	r.each(len(spots), nil, func(g *gatherer, i int) {
-		q, _ := r.free(spots[i].p, spots[i].n, spots[i].part)
-		lights[i] = g.light(q, spots[i].n, spots[i].part)
+	r.each((len(spots)+grid*grid-1)/(grid*grid), nil, func(g *gatherer, work int) {
+		if g.last = nil; known != nil && spots[work*grid*grid].part >= 0 {
+			g.last = known(partSide{part: p.Parts[spots[work*grid*grid].part].ID}, r)
+		}
+		for i := work * grid * grid; i < min((work+1)*grid*grid, len(spots)); i++ {
+			q, _ := r.free(spots[i].p, spots[i].n, spots[i].part)
+			lights[i] = g.light(q, spots[i].n, spots[i].part)
+		}
 	})
 	return spots, lights
 }
