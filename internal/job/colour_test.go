@@ -41,7 +41,7 @@ func straightOn(p *booth.Plan, s *picture.Stage, work *booth.Part) match {
 			if part := ids[y*o.Width+x]; part < 0 || &p.Parts[part] != work {
 				continue
 			}
-			own := under(work.Work.Image.Pixels, (float64(x)-x0)/(x1-x0), (float64(y)-y0)/(y1-y0), 1/(x1-x0), 1/(y1-y0))
+			own := under(work.Work.Image.Pixels(), (float64(x)-x0)/(x1-x0), (float64(y)-y0)/(y1-y0), 1/(x1-x0), 1/(y1-y0))
 			shown := labAt(m, x, y)
 			r.pixels++
 			r.off += colour.Difference(own, shown)
@@ -175,7 +175,7 @@ func TestNothingWashesOut(t *testing.T) {
 					continue
 				}
 				if _, ok := own[part]; !ok {
-					own[part] = ended(p.Parts[part].Work.Image.Pixels)
+					own[part] = ended(p.Parts[part].Work.Image.Pixels())
 				}
 				n++
 				expected += own[part]

@@ -1,12 +1,20 @@
 package job_test
 
 import (
+	"crypto/sha256"
+	"fmt"
+	"io/fs"
 	"os"
+	"slices"
 	"strconv"
 	"sync"
 	"testing"
 
 	"boothmock/internal/job"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/props/art"
+	"boothmock/internal/view/light"
+	"boothmock/scenes"
 )
 
 var raced bool // the race detector is on
@@ -52,4 +60,52 @@ func booths(t testing.TB, few, more int) int {
 		return few
 	}
 	return more
+}
+
+// The program does not try whether the pictures that it carries can be decoded: they are tried here.
+func TestCarriedPictures(t *testing.T) {
+	t.Parallel()
+	names, err := fs.Glob(scenes.FS, "art/*.jpg")
+	if err != nil || len(names) < 10 {
+		t.Fatal(names, err)
+	}
+	for _, name := range names {
+		if im, err := art.Load(scenes.FS, art.Wish{Name: name}); err != nil || im.Pixels().Rect.Dx() != im.Width {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// plainImage is an image that holds what is shown and not how it is made, so that two can be compared.
+func plainImage(im *art.Image) *art.Image {
+	if im == nil {
+		return nil
+	}
+	return &art.Image{Name: fmt.Sprintf("%s %x", im.Name, sha256.Sum256(im.Pixels().Pix)), Width: im.Width, Height: im.Height, MIME: im.MIME}
+}
+
+// plainParts are parts whose images are plain.
+func plainParts(parts []booth.Part) []booth.Part {
+	parts = slices.Clone(parts)
+	for i := range parts {
+		parts[i].Surfaces = slices.Clone(parts[i].Surfaces)
+		for k := range parts[i].Surfaces {
+			parts[i].Surfaces[k].Look.Image = plainImage(parts[i].Surfaces[k].Look.Image)
+		}
+		if w := parts[i].Work; w != nil {
+			is := *w
+			is.Image = plainImage(w.Image)
+			parts[i].Work = &is
+		}
+	}
+	return parts
+}
+
+// plainLit are lit surfaces whose images are plain.
+func plainLit(l *light.Lit) []light.Surface {
+	surfaces := slices.Clone(l.Surfaces)
+	for i := range surfaces {
+		surfaces[i].Look.Image = plainImage(surfaces[i].Look.Image)
+	}
+	return surfaces
 }

@@ -17,7 +17,7 @@ func WritePaper(m *Mockup, w io.Writer, which pack.Paper, o pack.Sheets) error {
 				return nil
 			}
 			const side = 240 // pixels: at 16 mm, 380 to the inch
-			file, err := asJPEG(shrunk(img.Pixels, side), 80)
+			file, err := asJPEG(shrunk(img.Pixels(), side), 80)
 			o.Small[id] = file
 			return err
 		}

@@ -75,7 +75,7 @@ func (m *Mockup) imageBytes() int {
 	for _, s := range m.Lit().Surfaces {
 		if i := s.Look.Image; !seen[i] {
 			seen[i] = true
-			n += len(i.Encoded)
+			n += len(i.Encoded())
 		}
 	}
 	return n
@@ -124,12 +124,12 @@ func model(m *Mockup, side int) ([]byte, error) {
 
 // smaller is the image with at most so many pixels along its longer side; an image that is small already stays.
 func smaller(i *art.Image, side int) (*art.Image, error) {
-	if i.Width <= side && i.Height <= side || !i.Pixels.Opaque() {
+	if i.Width <= side && i.Height <= side || !i.Pixels().Opaque() {
 		return i, nil
 	}
-	img := shrunk(i.Pixels, side)
+	img := shrunk(i.Pixels(), side)
 	file, err := asJPEG(img, 82)
-	return &art.Image{Name: i.Name, Width: img.Rect.Dx(), Height: img.Rect.Dy(), MIME: "image/jpeg", Encoded: file, Pixels: img}, err
+	return art.Ready(i.Name, "image/jpeg", file, img), err
 }
 
 func shrunk(from *image.NRGBA, side int) *image.NRGBA {
@@ -166,7 +166,7 @@ func pageValues(m *Mockup) (page.Values, error) {
 		if part.Work == nil || part.Work.Image == nil {
 			continue
 		}
-		file, err := asJPEG(shrunk(part.Work.Image.Pixels, side), pageQuality)
+		file, err := asJPEG(shrunk(part.Work.Image.Pixels(), side), pageQuality)
 		if err != nil {
 			return v, err
 		}

@@ -30,13 +30,13 @@ type Session struct {
 	booth      *job.Mockup
 	index      index
 	state      *State
-	past       []version        // from the text as it was opened to the last that was made
-	here       int              // the one that is shown
-	saved      []byte           // the text in the file, as it was read or written last
-	theirs     []byte           // the text that somebody else put there meanwhile; nil: none
-	rescued    []byte           // changes of an earlier sitting that were never saved; nil: none
-	trouble    string           // why the file, as it is now, cannot be shown
-	images     map[*byte]string // addresses of images by where their bytes are kept
+	past       []version               // from the text as it was opened to the last that was made
+	here       int                     // the one that is shown
+	saved      []byte                  // the text in the file, as it was read or written last
+	theirs     []byte                  // the text that somebody else put there meanwhile; nil: none
+	rescued    []byte                  // changes of an earlier sitting that were never saved; nil: none
+	trouble    string                  // why the file, as it is now, cannot be shown
+	images     map[*art.Content]string // addresses of images by what they show
 	files      map[string]*art.Image
 	heard      map[chan struct{}]bool
 	added      booth.ID // by what is being done
@@ -65,7 +65,7 @@ type version struct {
 func Open(path string, set job.Settings) (*Session, error) {
 	s := &Session{
 		shop: job.Workshop{Path: path, Settings: set}, toKeep: make(chan kept, 1), keptAll: make(chan struct{}),
-		images: map[*byte]string{}, files: map[string]*art.Image{}, heard: map[chan struct{}]bool{}, ended: make(chan struct{}),
+		images: map[*art.Content]string{}, files: map[string]*art.Image{}, heard: map[chan struct{}]bool{}, ended: make(chan struct{}),
 	}
 	f, err := s.shop.Read()
 	if err != nil {

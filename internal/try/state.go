@@ -286,16 +286,12 @@ func (st *State) sums(s *Session, seen map[booth.ID]float64, before *State) {
 
 // link is the address of an image: it changes with the image.
 func (s *Session) link(i *art.Image) string {
-	if len(i.Encoded) == 0 {
-		return ""
+	if s.images[i.Content] == "" {
+		h := sha256.Sum256(i.Encoded())
+		s.images[i.Content] = "image/" + hex.EncodeToString(h[:12])
 	}
-	at := &i.Encoded[0]
-	if s.images[at] == "" {
-		h := sha256.Sum256(i.Encoded)
-		s.images[at] = "image/" + hex.EncodeToString(h[:12])
-	}
-	s.files[s.images[at]] = i
-	return s.images[at]
+	s.files[s.images[i.Content]] = i
+	return s.images[i.Content]
 }
 
 // milli rounds to a tenth of a millimetre.

@@ -35,7 +35,7 @@ func jpegImage(t testing.TB, name string, width, height int) *art.Image {
 	if err := jpeg.Encode(&b, stripes(width, height), nil); err != nil {
 		t.Fatal(err)
 	}
-	return &art.Image{Name: name, Width: width, Height: height, MIME: "image/jpeg", Encoded: b.Bytes(), Pixels: stripes(width, height)}
+	return art.Ready(name, "image/jpeg", b.Bytes(), stripes(width, height))
 }
 
 func pngImage(t testing.TB, name string, width, height int) *art.Image {
@@ -43,7 +43,7 @@ func pngImage(t testing.TB, name string, width, height int) *art.Image {
 	if err := png.Encode(&b, stripes(width, height)); err != nil {
 		t.Fatal(err)
 	}
-	return &art.Image{Name: name, Width: width, Height: height, MIME: "image/png", Encoded: b.Bytes(), Pixels: stripes(width, height)}
+	return art.Ready(name, "image/png", b.Bytes(), stripes(width, height))
 }
 
 // litUp gives every surface of the plan a light that differs from vertex to vertex, dark ones among them.

@@ -294,7 +294,7 @@ func TestFails(t *testing.T) {
 	if err := Write(fullDisk{}, p, litUp(p), Motion{}); !errors.Is(err, errFull) {
 		t.Errorf("full disk: %v", err)
 	}
-	for _, i := range []*art.Image{{Name: "empty.jpg", MIME: "image/jpeg"}, {Name: "odd.webp", MIME: "image/webp", Encoded: []byte("RIFF")}} {
+	for _, i := range []*art.Image{art.Ready("empty.jpg", "image/jpeg", nil, stripes(1, 1)), art.Ready("odd.webp", "image/webp", []byte("RIFF"), stripes(1, 1))} {
 		p.Parts[6].Surfaces[0].Look.Image = i
 		if err := Write(&bytes.Buffer{}, p, litUp(p), Motion{}); err == nil || !strings.Contains(err.Error(), i.Name) {
 			t.Errorf("%s: %v", i.Name, err)

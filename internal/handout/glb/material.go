@@ -69,15 +69,15 @@ func (b *builder) material(l booth.Look) (int, error) {
 // picture with see-through places is made anew on white, which is what shows through them in the pictures too.
 func (b *builder) texture(i *art.Image, repeats bool) (int, error) {
 	for n, e := range b.images {
-		if e.name == i.Name && e.repeats == repeats && bytes.Equal(e.file, i.Encoded) {
+		if e.name == i.Name && e.repeats == repeats && bytes.Equal(e.file, i.Encoded()) {
 			return n, nil
 		}
 	}
-	if len(i.Encoded) == 0 || i.MIME != "image/jpeg" && i.MIME != "image/png" {
-		return 0, fmt.Errorf("glb: image %q is no JPEG or PNG file (%d bytes of %q)", i.Name, len(i.Encoded), i.MIME)
+	if len(i.Encoded()) == 0 || i.MIME != "image/jpeg" && i.MIME != "image/png" {
+		return 0, fmt.Errorf("glb: image %q is no JPEG or PNG file (%d bytes of %q)", i.Name, len(i.Encoded()), i.MIME)
 	}
 	n := len(b.images)
-	b.images = append(b.images, embedded{i.Name, i.Encoded, repeats})
+	b.images = append(b.images, embedded{i.Name, i.Encoded(), repeats})
 	if b.link != nil {
 		b.doc.Images = append(b.doc.Images, &gltf.Image{Name: i.Name, URI: b.link(i)})
 	} else {
@@ -99,8 +99,8 @@ func (b *builder) texture(i *art.Image, repeats bool) (int, error) {
 
 // Embeddable is an image as a file that shows it as the pictures do.
 func Embeddable(i *art.Image) (mime string, file []byte, err error) {
-	if !i.Pixels.Opaque() {
-		return onWhite(i.Pixels)
+	if !i.Pixels().Opaque() {
+		return onWhite(i.Pixels())
 	}
 	return i.MIME, i.Shareable(), nil
 }

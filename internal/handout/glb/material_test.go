@@ -66,10 +66,10 @@ func TestImages(t *testing.T) {
 			tex := d.Textures[m.PBRMetallicRoughness.BaseColorTexture.Index]
 			image := d.Images[*tex.Source]
 			data, err := modeler.ReadBufferView(d, d.BufferViews[*image.BufferView])
-			if err != nil || !bytes.Equal(data, s.Look.Image.Encoded) || image.MimeType != s.Look.Image.MIME || image.Name != s.Look.Image.Name {
+			if err != nil || !bytes.Equal(data, s.Look.Image.Encoded()) || image.MimeType != s.Look.Image.MIME || image.Name != s.Look.Image.Name {
 				t.Errorf("%s: image %s of type %s, %d bytes, %v", part.ID, image.Name, image.MimeType, len(data), err)
 			}
-			if n := bytes.Count(file, s.Look.Image.Encoded); n != 1 {
+			if n := bytes.Count(file, s.Look.Image.Encoded()); n != 1 {
 				t.Errorf("%s: its image is in the file %d times", part.ID, n)
 			}
 			if s := d.Samplers[*tex.Sampler]; s.WrapS != gltf.WrapClampToEdge || s.WrapT != gltf.WrapClampToEdge || s.MinFilter != gltf.MinLinearMipMapLinear || s.MagFilter != gltf.MagLinear {
@@ -130,7 +130,7 @@ func TestSeeThrough(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := testBooth(t)
-	p.Parts[6].Surfaces[0].Look.Image = &art.Image{Name: "cut out.png", Width: 3, Height: 1, MIME: "image/png", Encoded: b.Bytes(), Pixels: m}
+	p.Parts[6].Surfaces[0].Look.Image = art.Ready("cut out.png", "image/png", b.Bytes(), m)
 	d := decode(t, written(t, p))
 	data, err := modeler.ReadBufferView(d, d.BufferViews[*d.Images[0].BufferView])
 	if err != nil {

@@ -39,7 +39,7 @@ func TestCornersOfAWork(t *testing.T) {
 			return 0, 0, edge, err
 		}
 		im := p.Part("work/a").Work.Image
-		return im.Width, im.Height, im.Pixels.NRGBAAt(2, 2), nil
+		return im.Width, im.Height, im.Pixels().NRGBAAt(2, 2), nil
 	}
 	w, h, edge, err := build("102 62, 298 81, 298 219, 102 238")
 	if err != nil || w*2 != h*3 && w*2 != h*3+1 && w*2 != h*3-1 || edge.R < 180 || edge.G > 60 {

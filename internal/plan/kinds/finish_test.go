@@ -72,9 +72,9 @@ func TestFinishKeepsTheColour(t *testing.T) {
 			continue
 		}
 		var sum [3]float64
-		for i, b := range k.Image.Pixels.Pix {
+		for i, b := range k.Image.Pixels().Pix {
 			if i%4 < 3 {
-				sum[i%4] += float64(colour.Light(b)) / float64(len(k.Image.Pixels.Pix)/4)
+				sum[i%4] += float64(colour.Light(b)) / float64(len(k.Image.Pixels().Pix)/4)
 			}
 		}
 		for c := range 3 {

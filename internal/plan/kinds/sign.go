@@ -120,7 +120,7 @@ func (s *Site) letter(words lettering.Sign, p *booth.Part, face geom.Polygon, w,
 		if err != nil {
 			return drawn{err: err}, 1 << 10
 		}
-		return drawn{d, nil}, len(d.Image.Encoded) + len(d.Image.Pixels.Pix)
+		return drawn{d, nil}, d.Image.Bytes()
 	})
 	if is.err != nil {
 		s.refuse(at, is.err)

@@ -2,9 +2,11 @@ package art
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"os"
 	"path/filepath"
 	"testing"
+	"testing/fstest"
 	"time"
 )
 
@@ -38,7 +40,7 @@ func TestShelf(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !bytes.Equal(first.Encoded, second.Encoded) || !bytes.Equal(first.Pixels.Pix, second.Pixels.Pix) || first.MIME != second.MIME {
+		if !bytes.Equal(first.Encoded(), second.Encoded()) || !bytes.Equal(first.Pixels().Pix, second.Pixels().Pix) || first.MIME != second.MIME {
 			t.Errorf("%s: another picture than the first time", what)
 		}
 	}
@@ -87,8 +89,48 @@ func TestShelf(t *testing.T) {
 	if _, err := Load(f, Wish{Name: "a.jpg", Side: 600}); err != nil {
 		t.Fatal(err)
 	}
-	if kept, _ = filepath.Glob(filepath.Join(dir, Shelf, "*")); len(kept) != 2 {
-		t.Errorf("a picture that needs no change went onto the shelf: %v", kept)
+	notes := 0
+	kept, _ = filepath.Glob(filepath.Join(dir, Shelf, "*"))
+	for _, name := range kept {
+		if len(must(t, name)) == sha256.Size {
+			notes++
+		}
+	}
+	if len(kept) != 3 || notes != 1 {
+		t.Errorf("of a picture that needs no change a note that it was read is kept, not the picture: %d of %v", notes, kept)
+	}
+}
+
+// A picture that was read through before is decoded when somebody looks at it, and not to find out whether it can be.
+func TestReadThroughBefore(t *testing.T) {
+	cut := asJPEG(t, photograph(600, 360))
+	cut = cut[:len(cut)/2]
+	inside := fstest.MapFS{"a.jpg": {Data: cut}}
+	w := Wish{Name: "a.jpg", Side: 600}
+	if _, err := Load(inside, w); err == nil {
+		t.Error("half a picture is taken for a whole one")
+	}
+	if im, err := Load(Carried{inside}, w); err != nil || im.Width != 600 || im.Height != 360 {
+		t.Errorf("it was decoded: %v", err)
+	}
+	f, dir := folder(t)
+	put := func(file []byte) {
+		if err := os.WriteFile(filepath.Join(dir, "a.jpg"), file, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	put(asJPEG(t, photograph(600, 360)))
+	first, err := Load(f, w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	second, err := Load(f, w)
+	if err != nil || !bytes.Equal(first.Encoded(), second.Encoded()) || !bytes.Equal(first.Pixels().Pix, second.Pixels().Pix) || second.Pixels() != second.Pixels() {
+		t.Errorf("it is another picture than the first time: %v", err)
+	}
+	put(cut)
+	if _, err := Load(f, w); err == nil {
+		t.Error("the note of one photograph counts for another")
 	}
 }
 

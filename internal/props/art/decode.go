@@ -17,8 +17,9 @@ import (
 // inHand is the room for photographs that are being read.
 var inHand = newRoom(shared)
 
-// decode makes the picture that is wished of a file.
-func (w Wish) decode(file []byte) (_ *Image, err error) {
+// decode makes the picture that is wished of a file. A file that was read through before, and need not be changed, is decoded when its
+// pixels are asked for.
+func (w Wish) decode(file []byte, before bool) (_ *Image, err error) {
 	n := slices.IndexFunc(formats, func(f format) bool { return f.begins(file) })
 	if n < 0 {
 		return nil, bad(exportHint, "%s is not a picture that can be read: %s", w.Name, looksLike(file))
@@ -58,6 +59,14 @@ func (w Wish) decode(file []byte) (_ *Image, err error) {
 		return nil, bad(exportHint+" of at most 4000 pixels a side", "the picture %s is %d x %d pixels, more than can be read of this kind of %s",
 			w.Name, c.Width, c.Height, f.name)
 	}
+	turn := orientation(f.exif(file))
+	cmyk := c.ColorModel == color.CMYKModel // printing colours, which no viewer of a .glb knows; their profile would be of no use here
+	wide, converted := newColours(f.colour(file))
+	converted = converted && !cmyk
+	asItIs := f.embeds && turn <= 1 && !cmyk && !converted && w.Corners == nil && fits(c.Width, c.Height, w.side())
+	if asItIs && before {
+		return w.later(file, c, f.mime), nil
+	}
 	free := inHand.take(room)
 	defer free()
 	m, err := f.decode(bytes.NewReader(file))
@@ -67,31 +76,21 @@ func (w Wish) decode(file []byte) (_ *Image, err error) {
 	if f.plain != nil {
 		f.plain(m, file)
 	}
-	turn := orientation(f.exif(file))
-	var pixels *image.NRGBA
-	changed := turn > 1 || !f.embeds
-	if w.Corners != nil {
-		pixels, err = w.straight(m, turn)
-		if err != nil {
-			return nil, err
-		}
-		changed = true
-	} else {
-		var shrunk bool
-		pixels, shrunk = fit(m, w.side())
-		pixels, changed = upright(pixels, turn), changed || shrunk
+	if asItIs {
+		return Ready(w.title(), f.mime, file, nrgba(m)), nil
 	}
-	_, cmyk := m.(*image.CMYK) // printing colours, which no viewer of a .glb knows; their profile would be of no use here
+	var pixels *image.NRGBA
+	if w.Corners == nil {
+		pixels = upright(fit(m, w.side()), turn)
+	} else if pixels, err = w.straight(m, turn); err != nil {
+		return nil, err
+	}
 	m = nil
 	if room > shared/16 {
 		runtime.GC() // so that the next large photograph does not come on top of this one
 	}
-	wide, converted := newColours(f.colour(file))
-	if converted = converted && !cmyk; converted {
+	if converted {
 		wide.apply(pixels)
-	}
-	if !changed && !cmyk && !converted {
-		return w.image(f.mime, file, pixels), nil
 	}
 	// What will be found on the shelf the next time is what is shown the first time too.
 	encoded, err := encode(pixels)
@@ -101,24 +100,27 @@ func (w Wish) decode(file []byte) (_ *Image, err error) {
 	return w.small(encoded)
 }
 
-func (w Wish) image(mime string, file []byte, pixels *image.NRGBA) *Image {
-	return &Image{Name: w.title(), Width: pixels.Rect.Dx(), Height: pixels.Rect.Dy(), MIME: mime, Encoded: file, Pixels: pixels}
+// later is a picture whose file is known to be whole: that it can be decoded need not be tried before somebody looks.
+func (w Wish) later(file []byte, c image.Config, mime string) *Image {
+	return Later(w.title(), mime, image.Pt(c.Width, c.Height), func() []byte { return file }, func() *image.NRGBA {
+		m, _, err := image.Decode(bytes.NewReader(file))
+		if err != nil {
+			panic(err) // it is not the file that was read before
+		}
+		return nrgba(m)
+	})
 }
 
 // small is a picture as encode wrote it.
 func (w Wish) small(file []byte) (*Image, error) {
-	c, _, err := image.DecodeConfig(bytes.NewReader(file))
+	c, kind, err := image.DecodeConfig(bytes.NewReader(file))
 	if err == nil && max(c.Width, c.Height) > MaxSide {
 		err = errors.New("it is larger than anything that is kept")
 	}
 	if err != nil {
 		return nil, err
 	}
-	m, kind, err := image.Decode(bytes.NewReader(file))
-	if err != nil {
-		return nil, err
-	}
-	return w.image("image/"+kind, file, nrgba(m)), nil
+	return w.later(file, c, "image/"+kind), nil
 }
 
 // straight is the work within its corners in a stored photograph.
@@ -160,17 +162,23 @@ func encode(m *image.NRGBA) (file []byte, err error) {
 	return b.Bytes(), err
 }
 
-// fit is the picture as NRGBA with its corner at (0, 0), shrunk if it has far more pixels than the side should have.
-func fit(m image.Image, side int) (_ *image.NRGBA, shrunk bool) {
+// fits is whether a picture is small enough for the pixels that are wanted of its longer side.
+func fits(width, height, side int) bool {
+	long := max(width, height)
+	return long <= side || long <= MaxSide && float64(long) <= spare*float64(side)
+}
+
+// fit is the picture, shrunk if it does not fit.
+func fit(m image.Image, side int) *image.NRGBA {
 	s := m.Bounds().Size()
-	if long := max(s.X, s.Y); long <= side || long <= MaxSide && float64(long) <= spare*float64(side) {
-		return nrgba(m), false
+	if fits(s.X, s.Y, side) {
+		return nrgba(m)
 	}
 	t := image.Pt(side, max(1, (s.Y*side+s.X/2)/s.X))
 	if s.X < s.Y {
 		t = image.Pt(max(1, (s.X*side+s.Y/2)/s.Y), side)
 	}
-	return Shrink(m, t), true
+	return Shrink(m, t)
 }
 
 // nrgba copies the picture; the colours are exactly those of package color.

@@ -45,29 +45,29 @@ func TestFormats(t *testing.T) {
 		if im.Width != c.w || im.Height != c.h || im.MIME != "image/jpeg" {
 			t.Errorf("%s: %d x %d, %s", c.name, im.Width, im.Height, im.MIME)
 		}
-		checkPatches(t, c.name, im.Pixels, c.slack)
-		if p := im.Pixels.NRGBAAt(0, 0); p.R < 180 || p.G > 80 { // where the decoder of HEIC and AVIF leaves its own marks
+		checkPatches(t, c.name, im.Pixels(), c.slack)
+		if p := im.Pixels().NRGBAAt(0, 0); p.R < 180 || p.G > 80 { // where the decoder of HEIC and AVIF leaves its own marks
 			t.Errorf("%s: the first pixel is %v", c.name, p)
 		}
 	}
 	if im := load(t, asset(t, "turned.tif")); im.Width != 32 || im.Height != 48 { // Orientation 6: a quarter turn
 		t.Errorf("turned.tif: %d x %d", im.Width, im.Height)
-	} else if p := im.Pixels.NRGBAAt(16, 8); p.R < 190 {
+	} else if p := im.Pixels().NRGBAAt(16, 8); p.R < 190 {
 		t.Errorf("turned.tif: %v at the top, want red, the left stripe", p)
 	}
-	if im := load(t, asset(t, "alpha.webp")); im.MIME != "image/png" || im.Pixels.NRGBAAt(8, 16) != (color.NRGBA{201, 60, 40, 128}) {
-		t.Errorf("alpha.webp: %s, %v", im.MIME, im.Pixels.NRGBAAt(8, 16))
+	if im := load(t, asset(t, "alpha.webp")); im.MIME != "image/png" || im.Pixels().NRGBAAt(8, 16) != (color.NRGBA{201, 60, 40, 128}) {
+		t.Errorf("alpha.webp: %s, %v", im.MIME, im.Pixels().NRGBAAt(8, 16))
 	}
 	for name, want := range map[string]string{
 		"cmyk.tif": "is a kind of TIFF that cannot be read", "jpeg.tif": "is a kind of TIFF that cannot be read", "tiny.heic": "pixels (save it",
 	} {
-		if _, err := (Wish{Name: name}).decode(asset(t, name)); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := (Wish{Name: name}).decode(asset(t, name), false); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %s", name, err, want)
 		}
 	}
 	// A camera's raw file begins with the directory of a thumbnail (TIFF 6.0: NewSubfileType 1).
 	raw := []byte("II*\x00\x08\x00\x00\x00\x01\x00\xfe\x00\x04\x00\x01\x00\x00\x00\x01\x00\x00\x00\x00\x00\x00\x00")
-	if _, err := (Wish{Name: "a.nef"}).decode(raw); err == nil || !strings.Contains(err.Error(), "camera's raw file") {
+	if _, err := (Wish{Name: "a.nef"}).decode(raw, false); err == nil || !strings.Contains(err.Error(), "camera's raw file") {
 		t.Errorf("a raw file: %v", err)
 	}
 }
@@ -158,9 +158,9 @@ func TestAsOtherProgramsSeeIt(t *testing.T) {
 			t.Fatal(err)
 		}
 		im := load(t, got)
-		if im.Pixels.Rect.Size() != want.Bounds().Size() {
-			t.Errorf("%s: %v, the other program has %v", file, im.Pixels.Rect, want.Bounds())
-		} else if d := difference(im.Pixels, nrgba(want)); d > slack {
+		if im.Pixels().Rect.Size() != want.Bounds().Size() {
+			t.Errorf("%s: %v, the other program has %v", file, im.Pixels().Rect, want.Bounds())
+		} else if d := difference(im.Pixels(), nrgba(want)); d > slack {
 			t.Errorf("%s: %.2f levels off from the other program", file, d)
 		}
 	}
@@ -221,7 +221,7 @@ func BenchmarkFormats(b *testing.B) {
 		}
 		b.Run(file, func(b *testing.B) {
 			for b.Loop() {
-				if _, err := (Wish{Name: file, Side: 1500}).decode(data); err != nil {
+				if _, err := (Wish{Name: file, Side: 1500}).decode(data, false); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -256,7 +256,7 @@ func TestReaderThatStumbles(t *testing.T) {
 	kept := formats[0].decode
 	defer func() { formats[0].decode = kept }()
 	formats[0].decode = func(io.Reader) (image.Image, error) { var none []int; return nil, fmt.Errorf("%d", none[len(none)]) }
-	_, err := (Wish{Name: "a.jpg"}).decode(asJPEG(t, image.NewNRGBA(image.Rect(0, 0, 8, 8))))
+	_, err := (Wish{Name: "a.jpg"}).decode(asJPEG(t, image.NewNRGBA(image.Rect(0, 0, 8, 8))), false)
 	const want = "the picture a.jpg is damaged: the part of the program that reads such pictures cannot make sense of it (copy it again"
 	if err == nil || !strings.HasPrefix(err.Error(), want) {
 		t.Errorf("%v", err)

@@ -40,10 +40,10 @@ func FuzzLoad(f *testing.F) {
 			}
 			return
 		}
-		if b := im.Pixels.Rect; b.Dx() != im.Width || b.Dy() != im.Height || im.Width < 1 || im.Height < 1 || max(im.Width, im.Height) > MaxSide {
+		if b := im.Pixels().Rect; b.Dx() != im.Width || b.Dy() != im.Height || im.Width < 1 || im.Height < 1 || max(im.Width, im.Height) > MaxSide {
 			t.Errorf("%d x %d, and the pixels are %v", im.Width, im.Height, b)
 		}
-		for _, out := range [][]byte{im.Encoded, im.Shareable()} {
+		for _, out := range [][]byte{im.Encoded(), im.Shareable()} {
 			c, kind, err := image.DecodeConfig(bytes.NewReader(out))
 			if err != nil || "image/"+kind != im.MIME || c.Width != im.Width || c.Height != im.Height {
 				t.Errorf("what would be embedded is %s of %d x %d (%v); it is said to be %s of %d x %d", kind, c.Width, c.Height, err, im.MIME, im.Width, im.Height)

@@ -63,7 +63,7 @@ func (w Wish) title() string {
 // wished, and shrunk to the pixels that are wanted. Viewers of a .glb heed none of this; so a file that needs no change is
 // kept byte for byte in Encoded, and any other is written again.
 //
-// If fsys is a Folder, what was made of a large photograph is kept beside it and found there the next time.
+// If fsys is a Folder, what was made of a photograph is kept beside it and found there the next time.
 //
 // An error is a fault.Fault without a place: the caller knows where the scene speaks of the file.
 func Load(fsys fs.FS, w Wish) (*Image, error) { return loadKept(fsys, w, nil, nil) }
@@ -112,7 +112,7 @@ func loadKept(fsys fs.FS, w Wish, used map[string]bool, kept *answer.Kept) (*Ima
 		if err != nil {
 			return ready{nil, err}, 1 << 10
 		}
-		return ready{im, nil}, im.bytes()
+		return ready{im, nil}, im.Bytes()
 	})
 	if r.err != nil {
 		return fresh()
@@ -156,23 +156,29 @@ func (w Wish) sum(fsys fs.FS, kept *answer.Kept, read func() ([sha256.Size]byte,
 func (w Wish) make(fsys fs.FS, file []byte) (*Image, error) {
 	shelf, ok := fsys.(Folder)
 	if !ok {
-		return w.decode(file)
+		_, before := fsys.(Carried)
+		return w.decode(file, before)
 	}
 	name := w.kept(file)
-	if kept := shelf.find(name); kept != nil {
+	kept, before := shelf.find(name)
+	if len(kept) > 0 {
 		if im, err := w.small(kept); err == nil {
 			return im, nil
 		}
 	}
-	im, err := w.decode(file)
-	if err == nil && !bytes.Equal(im.Encoded, file) {
-		shelf.keep(name, im.Encoded)
+	im, err := w.decode(file, before)
+	if err != nil || before {
+		return im, err
 	}
-	return im, err
+	if kept = im.Encoded(); bytes.Equal(kept, file) {
+		kept = nil // the photograph itself will do, and was read through
+	}
+	shelf.keep(name, kept)
+	return im, nil
 }
 
 // LoadAll loads pictures at once, as many as there is room for, each file that several wish alike one time, at the largest
-// of the sizes. Image i or error i is that of wish i. What was kept of files with the same bytes is taken over: their Pixels are
+// of the sizes. Image i or error i is that of wish i. What was kept of files with the same bytes is taken over: their Content is
 // the same.
 func LoadAll(fsys fs.FS, wishes []Wish, kept *answer.Kept) ([]*Image, []error) {
 	type group struct {

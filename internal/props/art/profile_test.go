@@ -205,14 +205,14 @@ func TestPhotographsOfTelephones(t *testing.T) {
 		"sRGB PNG":  {withPNGProfile(asPNG(t, plain), narrow), [3]int{200, 100, 50}, true},
 	} {
 		im := load(t, c.file)
-		if bytes.Equal(im.Encoded, c.file) != c.keep {
+		if bytes.Equal(im.Encoded(), c.file) != c.keep {
 			t.Errorf("%s: file kept = %v", name, !c.keep)
 		}
-		m, _, err := image.Decode(bytes.NewReader(im.Encoded))
+		m, _, err := image.Decode(bytes.NewReader(im.Encoded()))
 		if err != nil {
 			t.Fatal(err)
 		}
-		for what, p := range map[string]color.NRGBA{"pixels": im.Pixels.NRGBAAt(9, 9), "file": color.NRGBAModel.Convert(m.At(9, 9)).(color.NRGBA)} {
+		for what, p := range map[string]color.NRGBA{"pixels": im.Pixels().NRGBAAt(9, 9), "file": color.NRGBAModel.Convert(m.At(9, 9)).(color.NRGBA)} {
 			for k, v := range []uint8{p.R, p.G, p.B} {
 				if d := int(v) - c.want[k]; d < -4 || d > 4 {
 					t.Errorf("%s: %s %v, want %v", name, what, p, c.want)

@@ -9,13 +9,14 @@ import (
 // whom, with what. A mock-up is handed on, and a photograph's position is often that of the studio. The picture itself and
 // its colour profile stay as they are. What is not understood is kept.
 func (im *Image) Shareable() []byte {
+	file := im.Encoded()
 	switch {
-	case bytes.HasPrefix(im.Encoded, []byte("\xff\xd8")):
-		return bareJPEG(im.Encoded)
-	case bytes.HasPrefix(im.Encoded, []byte("\x89PNG\r\n\x1a\n")):
-		return barePNG(im.Encoded)
+	case bytes.HasPrefix(file, []byte("\xff\xd8")):
+		return bareJPEG(file)
+	case bytes.HasPrefix(file, []byte("\x89PNG\r\n\x1a\n")):
+		return barePNG(file)
 	}
-	return im.Encoded
+	return file
 }
 
 // bareJPEG leaves out the segments APP1 (Exif, XMP), APP13 (IPTC) and COM before the picture's data (ITU-T T.81, B.1.1).

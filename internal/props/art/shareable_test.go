@@ -38,7 +38,7 @@ func TestShareableTellsNothing(t *testing.T) {
 		{"cut PNG", p.String()[:40], p.String()[:40]},
 		{"something else", "RIFF", "RIFF"},
 	} {
-		if got := string((&Image{Encoded: []byte(c.file)}).Shareable()); got != c.want {
+		if got := string(Ready("", "", []byte(c.file), image.NewNRGBA(image.Rect(0, 0, 1, 1))).Shareable()); got != c.want {
 			t.Errorf("%s: %d bytes of %d are left, want %d", c.name, len(got), len(c.file), len(c.want))
 		}
 	}

@@ -15,15 +15,18 @@ import (
 	"boothmock/internal/basis/disk"
 )
 
-// Shelf is the name of the folder, beside the scene, in which shrunk photographs are kept. Deleting it is always safe.
+// Shelf is the name of the folder, beside the scene, in which is kept what was made of photographs. Deleting it is always safe.
 const Shelf = ".boothmock"
 
-// Folder is a scene's folder that may keep shrunk photographs, so that the next build need not read the large ones again. A
-// folder that cannot be written to keeps nothing, and nobody is told.
+// Folder is a scene's folder that may keep what was made of photographs, so that the next run need not decode and shrink them again.
+// A folder that cannot be written to keeps nothing, and nobody is told.
 type Folder struct{ disk.Folder }
 
 // NewFolder is the folder that root stands for.
 func NewFolder(root *os.Root) Folder { return Folder{disk.Folder{Root: root}} }
+
+// Carried is a folder inside the program. A test has read its pictures through, so each is decoded when somebody looks at it.
+type Carried struct{ fs.FS }
 
 // version changes when the way in which photographs are made ready does: what was kept before is then made anew.
 const version = 2
@@ -36,21 +39,22 @@ func (w Wish) kept(file []byte) string {
 	return path.Join(Shelf, hex.EncodeToString(h.Sum(nil)[:16]))
 }
 
-// find is a picture from the shelf, or nil. What was cut short or altered there does not count.
-func (f Folder) find(name string) []byte {
+// find is a picture from the shelf: an empty one where the photograph was read through and need not be changed. What was cut short or
+// altered there does not count.
+func (f Folder) find(name string) (picture []byte, ok bool) {
 	b, err := disk.Read(f, name, MaxBytes)
-	if err != nil || len(b) <= sha256.Size {
-		return nil
+	if err != nil || len(b) < sha256.Size {
+		return nil, false
 	}
 	sum := sha256.Sum256(b[sha256.Size:])
 	if !bytes.Equal(b[:sha256.Size], sum[:]) {
-		return nil
+		return nil, false
 	}
 	if info, err := f.Root.Stat(name); err == nil && time.Since(info.ModTime()) > 24*time.Hour {
 		now := time.Now()
 		f.Root.Chtimes(name, now, now) // still in use
 	}
-	return b[sha256.Size:]
+	return b[sha256.Size:], true
 }
 
 // onShelf are the names of pictures on the shelf, and of those that earlier versions left unfinished there.

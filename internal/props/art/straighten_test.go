@@ -105,7 +105,7 @@ func TestStraightenedToHalfAPixel(t *testing.T) {
 			back := map[uint16]int{3: 3, 6: 8, 8: 6}[c.turn]
 			file = withPNGExif(asPNG(t, upright(m, back)), binary.LittleEndian, c.turn)
 		}
-		im, err := (Wish{Name: "a", Side: c.side, Corners: &q, Shape: 1.5}).decode(file)
+		im, err := (Wish{Name: "a", Side: c.side, Corners: &q, Shape: 1.5}).decode(file, false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -118,7 +118,7 @@ func TestStraightenedToHalfAPixel(t *testing.T) {
 			cx, cy, mass := 0.0, 0.0, 0.0
 			for y := int((d[1] - 0.09) * h); y < int((d[1]+0.09)*h); y++ {
 				for x := int((d[0] - 0.06) * w); x < int((d[0]+0.06)*w); x++ {
-					k := 240 - float64(im.Pixels.NRGBAAt(x, y).G)
+					k := 240 - float64(im.Pixels().NRGBAAt(x, y).G)
 					if k > 30 {
 						cx, cy, mass = cx+k*(float64(x)+0.5), cy+k*(float64(y)+0.5), mass+k
 					}
@@ -131,7 +131,7 @@ func TestStraightenedToHalfAPixel(t *testing.T) {
 		}
 		t.Logf("side %d, orientation %d: the worst dot is %.3f pixels off", c.side, c.turn, worst)
 		for _, p := range []image.Point{{1, 1}, {im.Width - 2, 1}, {1, im.Height - 2}, {im.Width - 2, im.Height - 2}} {
-			if g := im.Pixels.NRGBAAt(p.X, p.Y).G; g < 215 {
+			if g := im.Pixels().NRGBAAt(p.X, p.Y).G; g < 215 {
 				t.Errorf("side %d: the wall is seen at %v (%d)", c.side, p, g)
 			}
 		}
@@ -146,7 +146,7 @@ func TestCornersThatCannotBe(t *testing.T) {
 		"is not in":              {{10, 10}, {500, 10}, {390, 290}, {10, 290}},
 		"not those":              {{10, 10}, {390, 10}, {200, 10}, {10, 290}},
 	} {
-		if _, err := (Wish{Name: "a", Corners: &q, Shape: 1}).decode(file); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := (Wish{Name: "a", Corners: &q, Shape: 1}).decode(file, false); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v: %v", q, err)
 		}
 	}

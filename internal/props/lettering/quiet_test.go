@@ -25,7 +25,7 @@ func TestClearBorder(t *testing.T) {
 		pixel := s.Width / float64(d.Image.Width)
 		side := int(math.Round(d.Code / pixel))
 		module := side / c.modules()
-		dark := func(x, y int) bool { return d.Image.Pixels.NRGBAAt(x, y).R < 128 }
+		dark := func(x, y int) bool { return d.Image.Pixels().NRGBAAt(x, y).R < 128 }
 		// The words are on the left: the code ends at the last dark column, and its lower left finder at its last row.
 		x1, y1 := -1, -1
 		for y := range d.Image.Height {

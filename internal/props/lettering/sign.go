@@ -12,6 +12,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/props/art"
@@ -122,16 +123,18 @@ func (s Sign) Draw() (Drawn, error) {
 		}
 	}
 	set := compose(rows, text, s.Left)
-	mask := image.NewAlpha(image.Rect(0, 0, w, h))
-	set.draw(mask)
-
-	paper := colourScale(s.Paper, s.Ink)
-	m := image.NewPaletted(mask.Rect, paper)
-	steps := len(paper) - 3 // the scale without its first colour, and without the black and white of the code
-	for i, a := range mask.Pix {
-		m.Pix[i] = uint8((int(a)*steps + 127) / 255)
-	}
-	code.draw(m, at, s.readable(), uint8(steps))
+	inked := sync.OnceValue(func() *image.Paletted {
+		mask := image.NewAlpha(image.Rect(0, 0, w, h))
+		set.draw(mask)
+		paper := colourScale(s.Paper, s.Ink)
+		m := image.NewPaletted(mask.Rect, paper)
+		steps := len(paper) - 3 // the scale without its first colour, and without the black and white of the code
+		for i, a := range mask.Pix {
+			m.Pix[i] = uint8((int(a)*steps + 127) / 255)
+		}
+		code.draw(m, at, s.readable(), uint8(steps))
+		return m
+	})
 	metres := s.Width / float64(w)
 	for i := range s.Lines {
 		d.Letters = append(d.Letters, set.size*rows[i].scale*rows[i].face.capital()*metres)
@@ -141,8 +144,8 @@ func (s Sign) Draw() (Drawn, error) {
 		d.Code = (float64(at.Dx()) - 2*clear) * metres
 		d.At = Spot{(float64(at.Min.X) + clear) / float64(w), 1 - (float64(at.Max.Y)-clear)/float64(h), (float64(at.Max.X) - clear) / float64(w), 1 - (float64(at.Min.Y)+clear)/float64(h)}
 	}
-	d.Image, err = encode(s.Name, m)
-	return d, err
+	d.Image = art.Later(s.Name, "image/png", image.Pt(w, h), func() []byte { return encoded(inked()) }, func() *image.NRGBA { return coloured(inked()) })
+	return d, nil
 }
 
 // pixels is the size of the picture: sharp enough, of the board's shape as nearly as whole pixels allow, and if most is not
@@ -184,18 +187,23 @@ func colourScale(paper, ink [3]uint8) color.Palette {
 	return append(p, color.NRGBA{0, 0, 0, 255}, color.NRGBA{255, 255, 255, 255})
 }
 
-// encode writes the picture as a PNG.
-func encode(name string, m *image.Paletted) (*art.Image, error) {
+// encoded is the picture as a PNG.
+func encoded(m *image.Paletted) []byte {
 	var b bytes.Buffer
 	if err := png.Encode(&b, m); err != nil {
-		return nil, err
+		panic(err) // memory does not refuse a write, and the size is ours
 	}
+	return b.Bytes()
+}
+
+// coloured are the picture's pixels.
+func coloured(m *image.Paletted) *image.NRGBA {
 	out := image.NewNRGBA(m.Rect)
 	for i, k := range m.Pix {
 		c := m.Palette[k].(color.NRGBA)
 		*(*[4]uint8)(out.Pix[4*i:]) = [4]uint8{c.R, c.G, c.B, c.A}
 	}
-	return &art.Image{Name: name, Width: m.Rect.Dx(), Height: m.Rect.Dy(), MIME: "image/png", Encoded: b.Bytes(), Pixels: out}, nil
+	return out
 }
 
 // Unknown says in words which characters could not be drawn, or nothing if all could.

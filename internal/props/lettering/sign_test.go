@@ -53,7 +53,7 @@ func TestTextStaysInsideTheMargins(t *testing.T) {
 		inked := 0
 		for y := range h {
 			for x := range w {
-				p := d.Image.Pixels.NRGBAAt(x, y)
+				p := d.Image.Pixels().NRGBAAt(x, y)
 				if [3]uint8{p.R, p.G, p.B} == s.Paper {
 					continue
 				}
@@ -79,7 +79,7 @@ func TestTextIsAsLargeAsFits(t *testing.T) {
 		x0, y0, x1, y1 := d.Image.Width, d.Image.Height, 0, 0
 		for y := range d.Image.Height {
 			for x := range d.Image.Width {
-				if p := d.Image.Pixels.NRGBAAt(x, y); [3]uint8{p.R, p.G, p.B} != s.Paper {
+				if p := d.Image.Pixels().NRGBAAt(x, y); [3]uint8{p.R, p.G, p.B} != s.Paper {
 					x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
 				}
 			}
@@ -104,8 +104,8 @@ func TestShapeIsTheBoards(t *testing.T) {
 		if off := w/h/(c[0]/c[1]) - 1; math.Abs(off) > 0.001 {
 			t.Errorf("%v: %v x %v is %.3f %% off the shape", c, w, h, 100*off)
 		}
-		if d.Image.Pixels.Rect.Dx() != d.Image.Width || d.Image.Pixels.Rect.Dy() != d.Image.Height {
-			t.Errorf("%v: pixels %v", c, d.Image.Pixels.Rect)
+		if d.Image.Pixels().Rect.Dx() != d.Image.Width || d.Image.Pixels().Rect.Dy() != d.Image.Height {
+			t.Errorf("%v: pixels %v", c, d.Image.Pixels().Rect)
 		}
 	}
 }
@@ -113,22 +113,22 @@ func TestShapeIsTheBoards(t *testing.T) {
 func TestSameSignSameBytes(t *testing.T) {
 	for name, s := range samples() {
 		a, b := drawn(t, s), drawn(t, s)
-		if !bytes.Equal(a.Image.Encoded, b.Image.Encoded) {
+		if !bytes.Equal(a.Image.Encoded(), b.Image.Encoded()) {
 			t.Errorf("%s: different bytes", name)
 		}
-		m, err := png.Decode(bytes.NewReader(a.Image.Encoded))
+		m, err := png.Decode(bytes.NewReader(a.Image.Encoded()))
 		if err != nil {
 			t.Fatal(err)
 		}
 		for y := 0; y < a.Image.Height; y += 3 {
 			for x := 0; x < a.Image.Width; x += 3 {
-				if r, g, b, _ := m.At(x, y).RGBA(); a.Image.Pixels.NRGBAAt(x, y).R != uint8(r>>8) ||
-					a.Image.Pixels.NRGBAAt(x, y).G != uint8(g>>8) || a.Image.Pixels.NRGBAAt(x, y).B != uint8(b>>8) {
+				if r, g, b, _ := m.At(x, y).RGBA(); a.Image.Pixels().NRGBAAt(x, y).R != uint8(r>>8) ||
+					a.Image.Pixels().NRGBAAt(x, y).G != uint8(g>>8) || a.Image.Pixels().NRGBAAt(x, y).B != uint8(b>>8) {
 					t.Fatalf("%s: file and pixels differ at %d,%d", name, x, y)
 				}
 			}
 		}
-		if n := len(a.Image.Encoded); n > 40_000 {
+		if n := len(a.Image.Encoded()); n > 40_000 {
 			t.Errorf("%s: the file has %d bytes", name, n)
 		}
 	}
@@ -142,7 +142,7 @@ func TestLettersAreMeasured(t *testing.T) {
 		for y := range d.Image.Height { // darkest pixel of each row, so that half-covered rows count half
 			darkest := uint8(255)
 			for x := range d.Image.Width {
-				darkest = min(darkest, d.Image.Pixels.NRGBAAt(x, y).R)
+				darkest = min(darkest, d.Image.Pixels().NRGBAAt(x, y).R)
 			}
 			ink += float64(255-darkest) / 255
 		}
@@ -192,7 +192,7 @@ func TestCodesAreRead(t *testing.T) {
 
 func scan(t *testing.T, d Drawn) string {
 	t.Helper()
-	m, err := gozxing.NewBinaryBitmapFromImage(d.Image.Pixels)
+	m, err := gozxing.NewBinaryBitmapFromImage(d.Image.Pixels())
 	if err != nil {
 		t.Fatal(err)
 	}

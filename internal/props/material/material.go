@@ -81,9 +81,7 @@ func (t *Tile) make() {
 		panic(err) // memory does not refuse a write, and the size is ours
 	}
 	t.mean = mean(m)
-	t.image = &art.Image{
-		Name: t.Name, Width: t.side, Height: t.side, MIME: "image/jpeg", Encoded: file.Bytes(), Pixels: m,
-	}
+	t.image = art.Ready(t.Name, "image/jpeg", file.Bytes(), m)
 }
 
 // lift scales the light so that it fills what a picture can hold.

@@ -20,7 +20,7 @@ func fresh(t *Tile) *Tile {
 // Across the edges a tile changes no more than it does between any other two rows and columns.
 func TestTilesHaveNoSeam(t *testing.T) {
 	for _, tile := range all {
-		m := tile.Image().Pixels
+		m := tile.Image().Pixels()
 		side := m.Rect.Dx()
 		at := func(x, y int) float64 { return float64(colour.Light(m.Pix[y%side*m.Stride+4*(x%side)+1])) }
 		step := func(dx, dy int, line int) float64 { // mean square change from one row or column to the next
@@ -77,7 +77,7 @@ func TestMeanColour(t *testing.T) {
 // Cloth is calmer than the eye's notice of an edge; nothing but gravel, grass and boards is anything but calm.
 func TestTilesAreCalm(t *testing.T) {
 	for tile, most := range map[*Tile]float64{Canopy: 0.015, Drape: 0.03, Linen: 0.035, Concrete: 0.06, Wood: 0.08, Carpet: 0.12, Boards: 0.15, Asphalt: 0.2, Grass: 0.3, Gravel: 0.35} {
-		m, mean := tile.Image().Pixels, tile.Mean()[1]
+		m, mean := tile.Image().Pixels(), tile.Mean()[1]
 		sum := 0.0
 		for i := 1; i < len(m.Pix); i += 4 {
 			d := float64(colour.Light(m.Pix[i]))/mean - 1
@@ -93,7 +93,7 @@ func TestTilesAreCalm(t *testing.T) {
 func TestTilesAreEven(t *testing.T) {
 	const n = 8
 	for _, tile := range all {
-		m, mean := tile.Image().Pixels, tile.Mean()
+		m, mean := tile.Image().Pixels(), tile.Mean()
 		side := m.Rect.Dx()
 		for i := range n * n {
 			sum := 0.0
@@ -114,14 +114,14 @@ func TestFiles(t *testing.T) {
 	for _, tile := range all {
 		im := tile.Image()
 		again := fresh(tile).Image()
-		if sha256.Sum256(im.Encoded) != sha256.Sum256(again.Encoded) || !bytes.Equal(im.Pixels.Pix, again.Pixels.Pix) {
+		if sha256.Sum256(im.Encoded()) != sha256.Sum256(again.Encoded()) || !bytes.Equal(im.Pixels().Pix, again.Pixels().Pix) {
 			t.Errorf("%s is not the same twice", tile.Name)
 		}
-		if len(im.Encoded) > 60_000 || im.MIME != "image/jpeg" {
-			t.Errorf("%s: %d bytes of %s", tile.Name, len(im.Encoded), im.MIME)
+		if len(im.Encoded()) > 60_000 || im.MIME != "image/jpeg" {
+			t.Errorf("%s: %d bytes of %s", tile.Name, len(im.Encoded()), im.MIME)
 		}
-		back, err := jpeg.Decode(bytes.NewReader(im.Encoded))
-		if err != nil || back.Bounds() != im.Pixels.Rect || im.Width != im.Height || im.Width&(im.Width-1) != 0 || im.Width != back.Bounds().Dx() {
+		back, err := jpeg.Decode(bytes.NewReader(im.Encoded()))
+		if err != nil || back.Bounds() != im.Pixels().Rect || im.Width != im.Height || im.Width&(im.Width-1) != 0 || im.Width != back.Bounds().Dx() {
 			t.Fatalf("%s: %v, %v", tile.Name, back.Bounds(), err)
 		}
 		sum, n := 0.0, 0

@@ -1,10 +1,25 @@
 package light
 
 import (
+	"sync"
+
 	"boothmock/internal/basis/colour"
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/plan/booth"
 )
+
+// decode makes the pixels of all pictures, several at once.
+func decode(p *booth.Plan) {
+	var wait sync.WaitGroup
+	for i := range p.Parts {
+		for _, s := range p.Parts[i].Surfaces {
+			if s.Look.Image != nil {
+				wait.Go(func() { s.Look.Image.Pixels() })
+			}
+		}
+	}
+	wait.Wait()
+}
 
 // finish is a part's mean colour, linear, by the area of its surfaces, and the greatest share of light that they pass.
 func finish(p *booth.Part) (rgb, float64) {
@@ -28,10 +43,10 @@ func finish(p *booth.Part) (rgb, float64) {
 // material is the linear colour of a look, with its image's mean.
 func material(k booth.Look) rgb {
 	c := rgb{float64(colour.Light(k.Colour[0])), float64(colour.Light(k.Colour[1])), float64(colour.Light(k.Colour[2]))}
-	if k.Image == nil || k.Image.Pixels == nil {
+	if k.Image == nil {
 		return c
 	}
-	m := k.Image.Pixels
+	m := k.Image.Pixels()
 	b := m.Bounds()
 	var sum rgb
 	n := 0.0

@@ -152,7 +152,7 @@ func (v *preview) keeps(j *job) bool {
 
 // alike reports whether two surfaces are the same. Names of images do not count.
 func alike(a, b booth.Surface) bool {
-	if (a.Look.Image == nil) != (b.Look.Image == nil) || a.Look.Image != nil && a.Look.Image.Pixels != b.Look.Image.Pixels {
+	if (a.Look.Image == nil) != (b.Look.Image == nil) || a.Look.Image != nil && a.Look.Image.Content != b.Look.Image.Content {
 		return false
 	}
 	a.Look.Image = b.Look.Image

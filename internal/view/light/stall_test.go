@@ -37,9 +37,9 @@ func stall() *booth.Plan {
 	canopy.Surfaces = []booth.Surface{{Mesh: roof, Look: cloth}}
 	p.Parts = append(p.Parts, canopy)
 
-	image1 := &art.Image{Name: "grey", Width: 4, Height: 4, Pixels: image.NewNRGBA(image.Rect(0, 0, 4, 4))}
-	for i := range image1.Pixels.Pix {
-		image1.Pixels.Pix[i] = 128 + 127*uint8(i%4/3)
+	image1 := art.Ready("grey", "", nil, image.NewNRGBA(image.Rect(0, 0, 4, 4)))
+	for i := range image1.Pixels().Pix {
+		image1.Pixels().Pix[i] = 128 + 127*uint8(i%4/3)
 	}
 	for k, side := range []geom.Frame{
 		{Origin: at(-1.46, 0, 0), X: at(0, 0, -1), Y: geom.Up, Z: at(1, 0, 0)},

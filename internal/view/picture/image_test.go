@@ -15,7 +15,7 @@ import (
 var white = booth.Colour{255, 255, 255}
 
 func imageOf(m *image.NRGBA) *art.Image {
-	return &art.Image{Name: "test", Width: m.Rect.Dx(), Height: m.Rect.Dy(), Pixels: m}
+	return art.Ready("test", "", nil, m)
 }
 
 func checks(side, square int) *art.Image {
@@ -163,7 +163,7 @@ func TestWorkLooksLikeItsImage(t *testing.T) {
 		sum, worst, n := 0.0, 0.0, 0
 		for y := 1; y < h-1; y++ {
 			for x := 1; x < w-1; x++ {
-				a := im.Pixels.NRGBAAt(x, y)
+				a := im.Pixels().NRGBAAt(x, y)
 				b := m.NRGBAAt(int(500+(float64(x)+0.5-w/2)*scale), int(130+(float64(y)+0.5-h/2)*scale))
 				d := colour.Difference(colour.LabOf(a.R, a.G, a.B), colour.LabOf(b.R, b.G, b.B))
 				sum, worst, n = sum+d, max(worst, d), n+1

@@ -60,7 +60,7 @@ func painted(w, h int) *art.Image {
 			m.SetNRGBA(x, y, color.NRGBA{tone(0), tone(1), tone(2.5), 255})
 		}
 	}
-	return &art.Image{Name: "painted", Width: w, Height: h, Pixels: m}
+	return art.Ready("painted", "", nil, m)
 }
 
 // shade is a lamp for looking at: bright from the front and above, darker towards the back.

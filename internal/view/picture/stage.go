@@ -10,7 +10,6 @@
 package picture
 
 import (
-	"image"
 	"maps"
 	"sync"
 
@@ -19,6 +18,7 @@ import (
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/glass"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/props/art"
 	"boothmock/internal/view/light"
 )
 
@@ -29,8 +29,8 @@ type Stage struct {
 	ground   ground
 	sun      *light.Sun                // nil: it does not shine
 	dusk     float32                   // see light.Lit
-	pyramids map[*image.NRGBA]*pyramid // of the images that lie on surfaces once
-	textures map[*image.NRGBA]*texture // of those that cover them over and over
+	pyramids map[*art.Content]*pyramid // of the images that lie on surfaces once
+	textures map[*art.Content]*texture // of those that cover them over and over
 }
 
 // surface is one surface of a part. A vertex's Texture is its place on the image; its Color the light that arrives there, with what the
@@ -56,14 +56,14 @@ func NewStage(p *booth.Plan, l *light.Lit) *Stage {
 func (s *Stage) Next(p *booth.Plan, l *light.Lit) *Stage {
 	next := &Stage{plan: p}
 	if s != nil {
-		next.pyramids, next.textures = map[*image.NRGBA]*pyramid{}, map[*image.NRGBA]*texture{}
+		next.pyramids, next.textures = map[*art.Content]*pyramid{}, map[*art.Content]*texture{}
 		for i := range l.Surfaces {
 			if im := l.Surfaces[i].Look.Image; im != nil {
-				if y, ok := s.pyramids[im.Pixels]; ok {
-					next.pyramids[im.Pixels] = y
+				if y, ok := s.pyramids[im.Content]; ok {
+					next.pyramids[im.Content] = y
 				}
-				if t, ok := s.textures[im.Pixels]; ok {
-					next.textures[im.Pixels] = t
+				if t, ok := s.textures[im.Content]; ok {
+					next.textures[im.Content] = t
 				}
 			}
 		}
@@ -75,7 +75,7 @@ func (s *Stage) Next(p *booth.Plan, l *light.Lit) *Stage {
 func (s *Stage) In(l *light.Lit) *Stage {
 	s = &Stage{plan: s.plan, sun: l.Sun, dusk: l.Dusk, pyramids: maps.Clone(s.pyramids), textures: maps.Clone(s.textures)}
 	if s.pyramids == nil {
-		s.pyramids, s.textures = map[*image.NRGBA]*pyramid{}, map[*image.NRGBA]*texture{}
+		s.pyramids, s.textures = map[*art.Content]*pyramid{}, map[*art.Content]*texture{}
 	}
 	var wait sync.WaitGroup
 	s.surfaces = make([]surface, len(l.Surfaces))
@@ -84,19 +84,19 @@ func (s *Stage) In(l *light.Lit) *Stage {
 		u.part, u.twoSided, u.material, u.tone, u.glass = f.Part, f.Look.TwoSided, linear(f.Look.Colour), f.Tone, f.Look.Glass
 		unit := 1.0 // of texture coordinates to one width of the image
 		if im := f.Look.Image; im != nil && f.Look.Tile > 0 {
-			if s.textures[im.Pixels] == nil {
+			if s.textures[im.Content] == nil {
 				t := new(texture)
-				s.textures[im.Pixels] = t
-				wait.Go(func() { *t = newTexture(im.Pixels) })
+				s.textures[im.Content] = t
+				wait.Go(func() { *t = newTexture(im.Pixels()) })
 			}
-			u.texture, unit = s.textures[im.Pixels], f.Look.Tile
+			u.texture, unit = s.textures[im.Content], f.Look.Tile
 		} else if im != nil {
-			if s.pyramids[im.Pixels] == nil {
+			if s.pyramids[im.Content] == nil {
 				y := new(pyramid)
-				s.pyramids[im.Pixels] = y
-				wait.Go(func() { *y = newPyramid(im.Pixels) })
+				s.pyramids[im.Content] = y
+				wait.Go(func() { *y = newPyramid(im.Pixels()) })
 			}
-			u.image = s.pyramids[im.Pixels]
+			u.image = s.pyramids[im.Content]
 		}
 		wait.Go(func() {
 			vertices := make([]fauxgl.Vertex, len(f.Mesh.Vertices))

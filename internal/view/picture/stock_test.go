@@ -26,7 +26,7 @@ func BenchmarkStock(b *testing.B) {
 		meshes = append(meshes, &m)
 		var texture fauxgl.Texture
 		if im := lit.Surfaces[i].Look.Image; im != nil {
-			texture = fauxgl.NewImageTexture(im.Pixels)
+			texture = fauxgl.NewImageTexture(im.Pixels())
 		}
 		textures = append(textures, texture)
 	}
