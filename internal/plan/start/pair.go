@@ -15,6 +15,7 @@ import (
 
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/unit"
+	"boothmock/internal/props/stocklist"
 )
 
 // snap is a photograph's name as it is compared.
@@ -149,6 +150,7 @@ func (d *Draft) pair(photos []string) []*work {
 		p.several(n)
 		p.shared(n)
 	}
+	p.again()
 	for k, photo := range photos {
 		if !p.gone[k] {
 			d.Lonely = append(d.Lonely, photo)
@@ -343,6 +345,39 @@ func contents(fsys fs.FS, name string) string {
 		return ""
 	}
 	return string(h.Sum(nil))
+}
+
+// again finds photographs of works that have one, or whose rows cannot be read: what the list names is not all that there is.
+func (p *pairing) again() {
+	unread := make([]claim, len(p.Sheet.Unread))
+	for i, u := range p.Sheet.Unread {
+		unread[i] = newClaim(&work{row: stocklist.Row{Title: u.What}})
+	}
+	const sure = 0b11110 // ways in which the name of a photograph and a title have more in common than a word
+	only := func(fits []uint8) int {
+		at := -1
+		for i, f := range fits {
+			switch {
+			case f&sure == 0:
+			case at >= 0:
+				return -1
+			default:
+				at = i
+			}
+		}
+		return at
+	}
+	missing := meet(p.snaps, unread)
+	for k := range p.snaps {
+		if p.gone[k] {
+			continue
+		}
+		if i := only(p.fits[k]); i >= 0 && p.works[i].photo != "" {
+			p.further(k, i)
+		} else if only(missing[k]) >= 0 {
+			p.gone[k] = true
+		}
+	}
 }
 
 func isNumber(word string) bool { return strings.Trim(word, "0123456789") == "" }

@@ -102,3 +102,16 @@ func TestManyOfOneName(t *testing.T) {
 		t.Errorf("%s, %s, %s", works[0].name, works[1].name, works[rows-1].name)
 	}
 }
+
+// A photograph besides the one that the list names belongs to its work, and one of a row that cannot be read is not said to be of none.
+func TestFurtherPhotographs(t *testing.T) {
+	photos := []string{"windfalls 1.jpg", "windfalls 2.jpg", "windfalls detail.jpg", "two_banks.jpg", "IMG_0007.jpg"}
+	d := &Draft{Sheet: &stocklist.Sheet{
+		Rows:   []stocklist.Row{{Number: 2, Title: "Windfalls", File: "windfalls 1.jpg"}, {Number: 3, Title: "Ladder"}},
+		Unread: []stocklist.Remark{{Number: 4, What: "Two banks", Why: "each"}},
+	}}
+	d.pair(photos)
+	if got := fmt.Sprint(d.Further, d.Lonely); got != "[windfalls 2.jpg (Windfalls) windfalls detail.jpg (Windfalls)] [IMG_0007.jpg]" {
+		t.Error(got)
+	}
+}

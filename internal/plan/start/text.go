@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -76,7 +77,11 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	}
 	line("")
 	line("# event: what the fair is called")
-	line("# artist: your name")
+	if a := artist(works); a != "" {
+		line("artist: %s", yaml(a))
+	} else {
+		line("# artist: your name")
+	}
 	line("")
 	line("# Your list: sizes, prices and media come from it. A work below needs only its name there.")
 	sheet := d.Sheet.Name
@@ -129,6 +134,15 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	line("")
 	line("tags: {}")
 	return t.String()
+}
+
+// artist is who made all the works, if the list says so.
+func artist(works []*work) string {
+	a := works[0].row.Artist
+	if slices.ContainsFunc(works, func(w *work) bool { return w.row.Artist != a }) {
+		return ""
+	}
+	return a
 }
 
 // entry is a work in the list of works.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
+	"strings"
 
 	"boothmock/internal/basis/unit"
 )
@@ -16,19 +18,41 @@ type Frame struct {
 
 // frameColours are what frames are called, each with a colour: woods as they look oiled; common practice, no source.
 var frameColours = []struct {
-	words  words
+	begins []string // words that begin so: schwarzer, weisser
 	colour string
 }{
-	{list("black|schwarz|noir|negro|nero|zwart|ebony"), "#1d1b19"},
-	{list("white|weiss|blanc|blanco|bianco|wit"), "white"},
-	{list("walnut|nussbaum|noyer|nogal|noce|brown|braun|dark|dunkel|mahogany"), "#5c4130"},
-	{list("oak|eiche|chene|roble|rovere|eiken|natural|natur|wood|holz|ash|beech|buche|pine|kiefer|maple|ahorn|light|hell"), "#c2a173"},
-	{list("gold|gilt|golden|vergoldet|dore|oro|goud|brass"), "#b8964e"},
-	{list("silver|silber|argent|plata|argento|zilver|aluminium|aluminum|alu|metal|steel"), "#b4b6b8"},
-	{list("grey|gray|grau|gris|grigio|grijs"), "#808080"},
+	{list("black|schwarz|noir|negr|ner|zwart|ebony"), "#1d1b19"},
+	{list("white|weiss|blanc|bianc|wit"), "white"},
+	{list("walnut|nussbaum|noyer|nogal|noce|brown|braun|dark|dunkel|mahogany|marron"), "#5c4130"},
+	{list("oak|eiche|chene|roble|rovere|eik|natur|wood|holz|ash|beech|buche|pine|kiefer|maple|ahorn|light|hell|bois|legno|madera"), "#c2a173"},
+	{list("gold|gilt|vergoldet|dor|oro|goud|brass"), "#b8964e"},
+	{list("silver|silber|argent|plata|zilver|alu|metal|steel"), "#b4b6b8"},
+	{list("grey|gray|grau|gris|grigi|grijs"), "#808080"},
 }
 
-var isFramed = list("framed|gerahmt|encadre|enmarcado|incorniciato|ingelijst")
+var (
+	isFramed = list("framed|gerahmt|encadre|encadree|enmarcado|incorniciato|ingelijst|frame|rahmen|cadre|cornice|floater|floating|tray|box|plain|simple|standard|leiste|schattenfuge|baguette|caisse|moulding")
+	isBare   = list("matted|canvas only|gallery wrap|gallery wrapped|wrapped|stretched|unstretched|mounted|mounted only|mount only|board|keilrahmen|auf keilrahmen|chassis|chassis seul|rolled|raw|unframed|ungerahmt|not framed")
+)
+
+// colourOf is the colour of a frame that a text, folded, speaks of; empty for none.
+func colourOf(text string) string {
+	for _, f := range frameColours {
+		for _, word := range strings.Fields(text) {
+			if slices.ContainsFunc(f.begins, func(b string) bool { return strings.HasPrefix(word, b) }) {
+				return f.colour
+			}
+		}
+	}
+	return ""
+}
+
+// bareOf is whether a text, folded, says that there is no frame.
+func bareOf(text string) bool {
+	return no.are(text) || isBare.are(text) || unframed.MatchString(text)
+}
+
+var sizeInText = regexp.MustCompile(measureText + `\s*[x×]\s*` + measureText)
 
 var frameWidth = regexp.MustCompile(`\d[\d ./,½¼¾⅛⅜⅝⅞]*(?:in\b|inch|inches|"|″|cm\b|mm\b)`)
 
@@ -37,14 +61,15 @@ const usualFrame = 0.75 * unit.Inch
 
 // framed is the frame of a row's work; nil for none. Where only the size with the frame is stated, the picture is smaller by a
 // frame of the usual width; note says so.
-func (h headings) framed(l line, r *Row, outer unit.Size) (note string) {
-	said, c := h.say(l, frameMeaning)
-	if said != "" && folded(said) != "" && !no.are(folded(said)) {
-		r.Frame = &Frame{}
-		for _, f := range frameColours {
-			if _, ok := f.words.in(folded(said)); ok {
-				r.Frame.Colour = f.colour
-				break
+func (d *reading) framed(r *Row, outer unit.Size) (note string) {
+	said, c := d.heads.say(d.line, frameMeaning)
+	_, sizeColumn := d.heads.say(d.line, sizeMeaning)
+	if said != "" && folded(said) != "" && !bareOf(folded(said)) {
+		r.Frame = &Frame{Colour: colourOf(folded(said))}
+		_, plain := isFramed.in(folded(said))
+		if at := sizeInText.FindString(said); at != "" && outer.A == 0 { // oak, 28 x 40 in
+			if size, _, err := d.sizeOf(at, sizeColumn); err == nil {
+				outer, plain, said = size, true, strings.Replace(said, at, "", 1)
 			}
 		}
 		if w := frameWidth.FindString(said); w != "" {
@@ -53,7 +78,7 @@ func (h headings) framed(l line, r *Row, outer unit.Size) (note string) {
 				r.Frame.Width = v
 			}
 		}
-		if r.Frame.Colour == "" && r.Frame.Width == 0 && !yes.are(folded(said)) && !isFramed.are(folded(said)) {
+		if r.Frame.Colour == "" && r.Frame.Width == 0 && !yes.are(folded(said)) && !plain {
 			note = fmt.Sprintf("%s: %s says neither yes, no, a colour nor a width; a plain frame is drawn", c.heading, unit.Quote(said))
 		}
 	}

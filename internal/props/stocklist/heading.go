@@ -20,6 +20,10 @@ const (
 	noMeaning meaning = iota
 	ignoredMeaning
 	costMeaning
+	untaxedMeaning
+	artistMeaning
+	quantityMeaning
+	bringMeaning
 	soldMeaning
 	privateMeaning
 	valueMeaning
@@ -29,6 +33,8 @@ const (
 	framedHeightMeaning
 	framedWidthMeaning
 	framedSizeMeaning
+	framedPriceMeaning
+	unframedPriceMeaning
 	priceMeaning
 	heightMeaning
 	widthMeaning
@@ -60,32 +66,42 @@ type Word struct {
 
 	means meaning
 	one   bool // two such columns that differ are refused: it must be known which one counts
+	weak  bool // counts only if no other column is that
 	used  bool // something is made of what stands in it
 }
 
 const (
-	frameWords  = "frame|framed|framing|rahmen|gerahmt|rahmung|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding"
-	heightWords = "height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte"
-	widthWords  = "width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte"
-	sizeWords   = "size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat"
+	frameWords    = "frame|framed|framing|rahmen|gerahmt|rahmung|rahmenbreite|leiste|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding"
+	framedWords   = "framed|gerahmt|mit_rahmen|with_frame|incl_frame|encadre|encadree|avec_cadre|enmarcado|incorniciato|ingelijst|outer|outside|overall"
+	priceWords    = "price|prices|retail|asking|rrp|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|$|£|€"
+	heightWords   = "height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte"
+	widthWords    = "width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte"
+	locationWords = "location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats"
+	sizeWords     = "size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat"
 )
 
 // Vocabulary is the table by which headings are read, in English, German, French, Spanish, Italian and Dutch. The first line
 // of which a heading has a word counts: so "Cost price" is a cost, and "Print size" a size.
 var Vocabulary = []Word{
 	{means: ignoredMeaning, Called: "nothing", Use: "passed over, as its heading asks for it", Words: "not_used|unused|ignore|ignored|nicht_benutzt|old|former|previous|internal|intern"},
-	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "cost|costs|wholesale|trade|net|netto|profit|margin|expenses|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|kosten|gewinn|cout|couts|coste|costo|kostprijs|commission|provision"},
-	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "sold|buyer|verkauft|verkauf_an|kaufer|kauferin|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper", used: true},
-	{means: privateMeaning, Called: "yours alone", Use: "it goes nowhere", Words: "customer|client|kunde|kundin|email|phone|telephone|telefon|deposit|anzahlung|paid|bezahlt|invoice|rechnung"},
-	{means: valueMeaning, Called: "value", Use: "on the list for insurance and customs, instead of the price, and nowhere else", Words: "insurance|insured|value|versicherung|versicherungswert|wert|assurance|valeur|valor|valore|verzekering", one: true, used: true},
+	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "cost|costs|purchase|purchased|wholesale|trade|net|netto|profit|margin|expenses|lowest|minimum_price|min_price|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|materialpreis|rahmenpreis|mindestpreis|kosten|gewinn|achat|cout|couts|coste|costo|compra|acquisto|kostprijs|inkoop|commission|provision"},
+	{means: untaxedMeaning, Called: "price without tax", Use: "a tag says what visitors pay in all", Words: priceWords, With: "ex_vat|excl_vat|plus_vat|without_vat|ex_tax|excl_tax|without_tax|before_tax|zzgl|ohne_mwst|exkl_mwst|ht|hors_taxe|hors_taxes|sin_iva|senza_iva|excl_btw"},
+	{means: artistMeaning, Called: "artist", Use: "whose booth it is, if one made all", Words: "artist|artists|kunstler|kunstlerin|kunstlername|artiste|artista|kunstenaar|painter|maker|auteur", used: true},
+	{means: quantityMeaning, Called: "how many there are", Use: "of a work of which there are 0, none hangs; else not used", Words: "qty|quantity|how_many|in_stock|left|remaining|copies|anzahl|menge|bestand|stuck|stuckzahl|quantite|cantidad|quantita|aantal", used: true},
+	{means: bringMeaning, Called: "whether it comes", Use: "what stays at home is a spare; where some are ticked and none is refused, the others stay", Words: "bring|bringing|taking|hang|mitnehmen|mitbringen|dabei|emporter|llevar|portare|meenemen", used: true},
+	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "sold|buyer|verkauft|verkauf_an|verkaufsdatum|kaufer|kauferin|kaufername|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper", used: true},
+	{means: privateMeaning, Called: "yours alone", Use: "it goes nowhere", Words: "date_added|added|updated|modified|edited|entered|erfasst|geandert|aktualisiert|born|geboren|geburtsjahr|postcode|rechnungsdatum|kundenname|customer|client|kunde|kundin|email|phone|telephone|telefon|deposit|anzahlung|paid|bezahlt|invoice|rechnung"},
+	{means: valueMeaning, Called: "value", Use: "on the list for insurance and customs, instead of the price, and nowhere else", Words: "insurance|insured|value|versicherung|versicherungswert|versicherungssumme|wert|assurance|valeur|valor|valore|verzekering", one: true, used: true},
 	{means: linkMeaning, Called: "address", Use: "of the work's page: a code on its wall label", Words: "link|url|web|website|webpage|webseite|address|lien|enlace", used: true},
-	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "edition|editions|ed|auflage|tirage|edicion|tiratura|oplage|print_run", used: true},
+	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "edition|editions|ed|auflage|auflagenhohe|tirage|edicion|tiratura|oplage|print_run", used: true},
 	{means: weightMeaning, Called: "weight", Use: "what hooks and the car carry", Words: "weight|wt|weighs|heavy|gewicht|poids|peso", one: true, used: true},
-	{means: framedHeightMeaning, Called: "height with frame", Use: "the frame's width follows from it", Words: heightWords, With: "framed|gerahmt|mit_rahmen|with_frame|incl_frame|avec_cadre|outer|outside|overall", one: true, used: true},
-	{means: framedWidthMeaning, Called: "width with frame", Use: "the frame's width follows from it", Words: widthWords, With: "framed|gerahmt|mit_rahmen|with_frame|incl_frame|avec_cadre|outer|outside|overall", one: true, used: true},
+	{means: framedHeightMeaning, Called: "height with frame", Use: "the frame's width follows from it", Words: heightWords, With: framedWords, one: true, used: true},
+	{means: framedWidthMeaning, Called: "width with frame", Use: "the frame's width follows from it", Words: widthWords, With: framedWords, one: true, used: true},
 	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: sizeWords, With: frameWords + "|outer|outside|overall", one: true, used: true},
 	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: "aussenmass|aussenmasse|rahmenmass|rahmengrosse|aussenformat", one: true, used: true},
-	{means: priceMeaning, Called: "price", Use: "what visitors pay: on tags and lists", Words: "price|prices|retail|asking|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|$|£|€", one: true, used: true},
+	{means: unframedPriceMeaning, Called: "price without frame", Use: "what visitors pay for a work that is not framed", Words: priceWords, With: "unframed|not_framed|ungerahmt|ohne_rahmen|without_frame|no_frame|print_only|non_encadre|sans_cadre|sin_marco|senza_cornice|zonder_lijst", one: true, used: true},
+	{means: framedPriceMeaning, Called: "price with frame", Use: "what visitors pay for a work that is framed", Words: priceWords, With: framedWords, one: true, used: true},
+	{means: priceMeaning, Called: "price", Use: "what visitors pay: on tags and lists", Words: priceWords, one: true, used: true},
 	{means: heightMeaning, Called: "height", Use: "of the picture, without its frame", Words: heightWords, one: true, used: true},
 	{means: widthMeaning, Called: "width", Use: "of the picture, without its frame", Words: widthWords, one: true, used: true},
 	{means: lengthMeaning, Called: "length", Use: "the width, beside a height", Words: "length|long|lange|laenge|longueur|largo|lunghezza|lengte", one: true, used: true},
@@ -95,16 +111,16 @@ var Vocabulary = []Word{
 	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame", Words: sizeWords, one: true, used: true},
 	{means: frameMeaning, Called: "frame", Use: "yes or no, its colour and its width", Words: frameWords, used: true},
 	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar", used: true},
-	{means: locationMeaning, Called: "where it is", Use: "at home: a spare; at a gallery or on loan: left out; else not used", Words: "location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats", used: true},
-	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|made|painted|created|finished|jahr|entstehungsjahr|datum|annee|ano|anno|jaar", used: true},
+	{means: locationMeaning, Called: "where it is", Use: "at home: a spare; at a gallery or on loan: left out; else not used", Words: locationWords, used: true},
+	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|when|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar", used: true},
 	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "series|serie|family|collection|cycle|zyklus|suite|reihe", used: true},
 	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort", used: true},
-	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|media|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support", used: true},
-	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|remark|remarks|comment|comments|story|description|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|notas|opmerking", used: true},
-	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "title|titles|titel|titre|titulo|titolo|werktitel", one: true, used: true},
-	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan", used: true},
-	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz", used: true},
-	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "artwork|work|painting|print|piece|werk|gemalde|oeuvre|obra|opera|bezeichnung|called", one: true, used: true},
+	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support", used: true},
+	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|notas|opmerking", used: true},
+	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "title|titles|titel|titre|titulo|titolo|werktitel|item_name|work_name|piece_name", one: true, used: true},
+	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan", used: true},
+	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz", used: true},
+	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "artwork|work|painting|print|piece|werk|gemalde|oeuvre|obra|opera|bezeichnung|called|subject|motiv|motif|sujet|thema", one: true, weak: true, used: true},
 	{means: nameMeaning, Called: "name", Use: "short; the title, if there is no other", Words: "name|nom|nombre|nome|naam", used: true},
 }
 
@@ -112,13 +128,13 @@ var Vocabulary = []Word{
 var initials = map[string]meaning{"h": heightMeaning, "w": widthMeaning, "b": widthMeaning, "l": lengthMeaning, "d": depthMeaning, "t": depthMeaning}
 
 var unitWords = map[string]string{
-	"in": "in", "ins": "in", "inch": "in", "inches": "in", `"`: "in", "zoll": "in", "cm": "cm", "cms": "cm", "centimetres": "cm", "centimeters": "cm", "zentimeter": "cm",
+	"in": "in", "ins": "in", "inch": "in", "inches": "in", `"`: "in", "zoll": "in", "cm": "cm", "cms": "cm", "centimetres": "cm", "centimeters": "cm", "zentimeter": "cm", "centimetre": "cm", "centimeter": "cm", "centimetros": "cm", "centimetri": "cm", "pouces": "in", "pulgadas": "in", "pollici": "in",
 	"mm": "mm", "ft": "ft", "feet": "ft", "m": "m", "lb": "lb", "lbs": "lb", "pounds": "lb", "kg": "kg", "kgs": "kg", "kilos": "kg", "oz": "oz", "g": "g", "grams": "g", "gramm": "g",
 }
 
 // currencies are the signs before an amount, by what headings and cells call them.
 var currencies = map[string]string{
-	"$": "$", "usd": "$", "us$": "$", "£": "£", "gbp": "£", "€": "€", "eur": "€", "euro": "€", "cad": "CAD", "aud": "AUD", "nzd": "NZD", "chf": "CHF",
+	"$": "$", "usd": "$", "us$": "$", "£": "£", "gbp": "£", "€": "€", "eur": "€", "euro": "€", "cad": "CAD", "aud": "AUD", "nzd": "NZD", "chf": "CHF", "fr": "CHF", "sfr": "CHF",
 }
 
 // column is a column that has a meaning.
@@ -132,6 +148,7 @@ type column struct {
 	money   string // the sign of the currency that it states; empty: none
 	swapped bool   // sizes are width x height
 	unsure  bool   // sizes are in an order that cannot be told
+	ticks   bool   // some rows are ticked and none is refused
 }
 
 // headings are the columns of a sheet.
@@ -225,6 +242,12 @@ func readHeadings(l line) headings {
 			h.columns = append(h.columns, c)
 		}
 	}
+	strong := slices.IndexFunc(h.columns, func(c column) bool { return c.means == titleMeaning && !c.word.weak })
+	for i := range h.columns {
+		if c := &h.columns[i]; strong >= 0 && c.means == titleMeaning && c.word.weak {
+			c.means, c.word = ignoredMeaning, Word{Called: "title", Use: unit.Quote(h.columns[strong].heading) + " is that"}
+		}
+	}
 	if !h.has(titleMeaning) { // a column Name alone is that of titles, and so is that of photographs if no file is named there
 		for i := range h.columns {
 			if c := &h.columns[i]; c.means == nameMeaning {
@@ -242,12 +265,12 @@ func (c *column) become(m meaning) {
 }
 
 var (
-	punctuation = regexp.MustCompile(`[()\[\]{}.,:;/_*?!–|-]+`)
-	order       = regexp.MustCompile(`\b(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge) ?(?:x|by|mal) ?(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge)( ?(?:x|by|mal) ?(?:d|depth|t|tiefe|prof|p))?\b`)
-	unframed    = regexp.MustCompile(`\b(unframed|ungerahmt|(without|w o|no|excl|excluding|not including|ohne|sans|sin|senza|zonder) (the )?(frame|rahmen|cadre|marco|cornice|lijst))\b`)
+	punctuation = regexp.MustCompile(`[()\[\]{}.,:;/_*?!–|'’-]+`)
+	order       = regexp.MustCompile(`\b(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge) ?(?:x|by|mal|and|und|et| ) ?(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge)( ?(?:x|by|mal) ?(?:d|depth|t|tiefe|prof|p))?\b`)
+	unframed    = regexp.MustCompile(`\b(unframed|ungerahmt|not framed|non encadree?|(without|w o|not|no|excl|excluding|not including|print only|ohne|sans|sin|senza|zonder) (the )?(frame|rahmen|cadre|marco|cornice|lijst))\b`)
 )
 
-var foreign = strings.NewReplacer("ß", "ss", "×", "x", "°", "", "œ", "oe")
+var foreign = strings.NewReplacer("ß", "ss", "×", "x", "°", "", "º", "", "œ", "oe")
 
 // folded is a text in lower case, without accents and punctuation, with single blanks.
 func folded(text string) string {
@@ -297,9 +320,10 @@ func (ws words) in(text string) (string, bool) {
 func (ws words) are(text string) bool { return slices.Contains(ws, text) }
 
 var (
-	sizes, framing = list(sizeWords), list(frameWords)
-	withs          = map[string]words{} // the words of each With in the vocabulary
-	entries        = map[string][]int{} // the lines of the vocabulary that have a word, the first first
+	descriptions           = list("description|beschreibung|descripcion|descrizione|omschrijving")
+	sizes, framing, prices = list(sizeWords), list(frameWords), list(priceWords)
+	withs                  = map[string]words{} // the words of each With in the vocabulary
+	entries                = map[string][]int{} // the lines of the vocabulary that have a word, the first first
 )
 
 func init() {
@@ -357,10 +381,14 @@ func readHeading(text string) column {
 			s += " size"
 		}
 	}
-	words := strings.Fields(unframed.ReplaceAllString(s, ""))
+	if _, ok := prices.in(s); !ok {
+		s = unframed.ReplaceAllString(s, "")
+	}
+	words := strings.Fields(s)
 	var rest []string
 	for i, w := range words {
-		if u, ok := unitWords[w]; ok && (i > 0 || len(words) > 1 && w != "m" && w != "g") {
+		stock := w == "in" && i+1 < len(words) && words[i+1] == "stock"
+		if u, ok := unitWords[w]; ok && !stock && (i > 0 || len(words) > 1 && w != "m" && w != "g") {
 			c.unit = u
 			continue
 		}
@@ -371,18 +399,60 @@ func readHeading(text string) column {
 		rest = append(rest, w)
 	}
 	s = strings.Join(rest, " ")
-	if last := len(rest) - 1; last >= 0 && initials[rest[last]] != noMeaning {
-		_, size := sizes.in(strings.Join(rest[:last], " "))
-		if _, framed := framing.in(s); last == 0 || size && last == 1 && !framed {
-			c.become(initials[rest[last]])
-			c.by = rest[last]
-			return c
-		}
+	if c.initial(rest) {
+		return c
 	}
-	if i, by := lookUp(s); by != "" {
+	if i, by := lookUp(parted(rest)); by != "" {
 		c.means, c.word, c.by = Vocabulary[i].means, Vocabulary[i], by
 	}
 	return c
+}
+
+// initial is whether a heading is a letter for a measure, alone or beside a word for sizes or frames: H, Size W, Framed H.
+func (c *column) initial(said []string) bool {
+	framed, size := false, false
+	var others []string
+	for _, w := range said {
+		switch {
+		case framing.are(w):
+			framed = true
+		case sizes.are(w):
+			size = true
+		default:
+			others = append(others, w)
+		}
+	}
+	if len(others) != 1 || initials[others[0]] == noMeaning || framed && size {
+		return false
+	}
+	m := initials[others[0]]
+	switch {
+	case framed && m == heightMeaning:
+		m = framedHeightMeaning
+	case framed && m == widthMeaning:
+		m = framedWidthMeaning
+	case framed:
+		return false
+	}
+	c.become(m)
+	c.by = others[0]
+	return true
+}
+
+// parted is a heading with words that German and Dutch write as one taken apart, where the last part is known: bild titel.
+func parted(said []string) string {
+	out := make([]string, len(said))
+	for i, w := range said {
+		out[i] = w
+		const first, last = 3, 4 // letters of the parts, at least
+		for at := first; at <= len(w)-last && entries[w] == nil; at++ {
+			if entries[w[at:]] != nil {
+				out[i] = w[:at] + " " + w[at:]
+				break
+			}
+		}
+	}
+	return strings.Join(out, " ")
 }
 
 // settle decides between columns that mean the same. Where they say different things it must be known which one counts: then
@@ -392,6 +462,10 @@ func (h *headings) settle(lines []line) error {
 		c := &h.columns[i]
 		if c.unsure && c.means == sizeMeaning {
 			return fmt.Errorf("the column %q does not say which of the two is the height (write “Size (H x W)” or “Size (W x H)” over it)", c.heading)
+		}
+		if c.means == bringMeaning {
+			refused := count(lines, c.at, func(s string) bool { return no.are(folded(s)) })
+			c.ticks = refused == 0 && count(lines, c.at, func(s string) bool { return yes.are(folded(s)) }) > 0
 		}
 		if c.means == fileMeaning && !h.has(titleMeaning) && !slices.ContainsFunc(lines, func(l line) bool { return pictureName.MatchString(l.text(c.at)) }) {
 			c.become(titleMeaning)
@@ -405,6 +479,15 @@ func (h *headings) settle(lines []line) error {
 			}
 		}
 	}
+	if !h.has(titleMeaning) && !h.has(fileMeaning) { // and what describes it, too
+		for i := range h.columns {
+			if c := &h.columns[i]; c.means == notesMeaning && descriptions.are(c.by) {
+				c.become(titleMeaning)
+				break
+			}
+		}
+	}
+	h.shareUnit()
 	for i := range h.columns {
 		first := &h.columns[i]
 		for k := i + 1; k < len(h.columns); k++ {
@@ -443,6 +526,28 @@ func (h *headings) settle(lines []line) error {
 	return nil
 }
 
+// measures are what a column of lengths can be.
+var measures = []meaning{sizeMeaning, heightMeaning, widthMeaning, lengthMeaning, depthMeaning, framedSizeMeaning, framedHeightMeaning, framedWidthMeaning}
+
+// shareUnit gives columns of lengths without a unit the one that others state, if these agree: Height (cm), Width.
+func (h *headings) shareUnit() {
+	shared := ""
+	for _, c := range h.columns {
+		switch {
+		case c.unit == "" || !slices.Contains(measures, c.means):
+		case shared == "":
+			shared = c.unit
+		case shared != c.unit:
+			return
+		}
+	}
+	for i := range h.columns {
+		if c := &h.columns[i]; c.unit == "" && slices.Contains(measures, c.means) {
+			c.unit = shared
+		}
+	}
+}
+
 var pictureName = regexp.MustCompile(`(?i)\.(jpe?g|png|webp|tiff?|hei[cf]|avif)\b|^(img|dsc|pxl|p)?[_ -]?\d{3,}`)
 
 func said(s string) bool { return s != "" }
@@ -472,6 +577,8 @@ func (h headings) used(lines []line) (used []Column, unused []Column) {
 			unused = append(unused, Column{c.heading, "a second " + c.word.Called + ", the same or empty", n})
 		case c.means == noMeaning:
 			unused = append(unused, Column{c.heading, "none of its words is known here", n})
+		case c.word.Called == "nothing":
+			unused = append(unused, Column{c.heading, c.word.Use, n})
 		case !c.word.used:
 			unused = append(unused, Column{c.heading, c.word.Called + ": " + c.word.Use, n})
 		case twice:

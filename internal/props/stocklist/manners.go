@@ -11,10 +11,10 @@ var Example = [][]string{
 
 // Manners are how the cells of a list are read, in sentences.
 var Manners = []string{
-	"Units: a cell may state its own (24 x 36 in, 61 x 91 cm, 24\" x 36\"); else a column Unit, else the heading: Size (cm). If none does, start asks for --units.",
-	"Sizes are height x width, without the frame, as catalogues write them. “Size (w x h)” over the column, or 36in w x 24in h in a cell, says otherwise. Length beside a height is the width. A third measure is the depth.",
-	"Frames: yes, a colour, a width, or several of these. “Framed size” beside a size makes the frame as wide as it must be: what is wider than 2 in is mostly mat. A framed size alone is that of the frame, and the picture is smaller.",
-	"Prices: $1,250.50, 1.250,50 €, 1 250, CHF 480.-, 480 incl. frame. A price without tax is refused: a tag says what visitors pay. All prices are in one currency; one in another is left out and reported.",
+	"Units: a cell may state its own (24 x 36 in, 61 x 91 cm, 24\" x 36\"); else a column Unit, else the heading: Size (cm), or that of another measure: Height (cm), Width. If none does, start asks for --units.",
+	"Sizes are height x width, without the frame, as catalogues write them. “Size (w x h)” over the column, or 36in w x 24in h in a cell, says otherwise. Length beside a height is the width. A third measure is the depth. 24h x 36w, H: 24 W: 36, 12 in square, 16 in diameter and A3 (upright; A3 landscape) are read too. Of several parts the size over all counts: 16 x 48 in overall (three 16 x 16).",
+	"Frames: yes, a colour, a width, or several of these. “Framed size” beside a size makes the frame as wide as it must be: what is wider than 2 in is mostly mat. A framed size alone is that of the frame, and the picture is smaller. It may stand in one cell with the other: 24 x 36 in framed 28 x 40; or behind the frame: oak, 28 x 40 in.",
+	"Prices: $1,250.50, 1.250,50 €, 1 250, CHF 480.-, 480 incl. frame. A price without tax, or one that cannot be read, is left out and reported: a tag says what visitors pay. Of a price with and one without a frame, in two columns or as 60 unframed / 95 framed, the one that suits the work counts. All prices are in one currency; one in another is left out and reported.",
 	"Cost never reaches a tag. Two columns that can both be the price, the title or the size and that differ are refused by name: write “not used” behind the heading that does not count.",
 	"A work that is sold, at a gallery or on loan is left out. A spare, or what is at home, is in the scene and waits. Sculpture and cards stay off the wall.",
 	"Photographs: several in one cell, or a column Photo 2: the first one counts. Rows may share one. Without such a column photographs are found by title or number.",

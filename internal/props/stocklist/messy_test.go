@@ -169,7 +169,7 @@ func TestBadLists(t *testing.T) {
 // Sizes in the order that their own letters say, and roughly.
 func TestLettersInSizes(t *testing.T) {
 	for text, want := range map[string]string{
-		"36in w x 24in h": "24 x 36 in", "H 24 x W 36 in": "24 x 36 in", "H24 x B36 in": "24 x 36 in", "w: 36in, h: 24in": "", "approx 24 x 36 in": "24 x 36 in", "ca. 24 x 36 in": "24 x 36 in", "24in (h) x 36in (w)": "",
+		"36in w x 24in h": "24 x 36 in", "H 24 x W 36 in": "24 x 36 in", "H24 x B36 in": "24 x 36 in", "w: 36in, h: 24in": "24 x 36 in", "approx 24 x 36 in": "24 x 36 in", "ca. 24 x 36 in": "24 x 36 in", "24in (h) x 36in (w)": "24 x 36 in",
 	} {
 		s := read(t, "Title;Size\nHeron;"+text+"\n")
 		got := ""

@@ -11,11 +11,14 @@ import (
 )
 
 var (
-	currencyCode  = regexp.MustCompile(`(?i)\b(usd|gbp|eur|euros?|cad|aud|nzd|chf|us|ca|au|nz)\b\.?|\.-+$|,-+$`)
+	currencyCode  = regexp.MustCompile(`(?i)\b(usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz)\b\.?`)
+	noCents       = regexp.MustCompile(`[.,][-–—]+$`)
+	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:each|ea|je|st|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$`)
+	framedPrices  = regexp.MustCompile(`(?i)^([^/;]*\d[^/;]*?)\s*(?:[/;]|, |\bor\b)\s*(.*\d.*)$`)
 	blankThousand = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
 	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
 	pointThousand = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
-	inclusive     = regexp.MustCompile(`(?i)\(?\b(?:incl|inc|inkl|including|inklusive|compris|ttc)\b.*$|\(?\b(?:each|je|framed|unframed|gerahmt|ungerahmt|pro stück|st\.)\)?$`)
+	inclusive     = regexp.MustCompile(`(?i)\(?\b(?:incl|inc|inkl|including|inklusive|compris|ttc)\b.*$|\(?\b(?:` + framedText + `|` + unframedText + `)\)?$`)
 	withoutTax    = regexp.MustCompile(`(?i)(?:\+|\bplus|\bzzgl\.?|\bexcl\.?|\bex\b\.?|\bexkl\.?|\bhors\b|\bnetto?\b)\s*(?:vat|tax|sales tax|gst|mwst|ust|tva|iva|btw|taxes?)?`)
 )
 
@@ -43,6 +46,24 @@ func currency(rows []Row) (sign string) {
 	return sign
 }
 
+// ofFramed is, of a cell with a price with and one without a frame, the one that suits the work: 60 unframed / 95 framed.
+func ofFramed(text string, framed bool) string {
+	m := framedPrices.FindStringSubmatch(text)
+	if m == nil {
+		return text
+	}
+	first, second := unframedWord.MatchString(m[1]), unframedWord.MatchString(m[2])
+	switch {
+	case first == second || !framedWord.MatchString(m[1]) || !framedWord.MatchString(m[2]):
+		return text
+	case first == framed:
+		return m[2]
+	}
+	return m[1]
+}
+
+var unframedWord, framedWord = regexp.MustCompile(`(?i)` + unframedText), regexp.MustCompile(`(?i)` + framedText)
+
 // priceOf reads a price. A dash, "not for sale" and the like are none.
 func priceOf(text string, decimalComma bool) (unit.Money, error) {
 	if _, ok := state(text, false); ok && !strings.ContainsAny(text, "0123456789") {
@@ -55,7 +76,7 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 	if withoutTax.MatchString(text) {
 		return 0, fmt.Errorf("%s is without something that visitors pay (write what they pay in all)", unit.Quote(text))
 	}
-	s := strings.TrimSpace(inclusive.ReplaceAllString(text, ""))
+	s := strings.TrimSpace(roughly.ReplaceAllString(inclusive.ReplaceAllString(aside.ReplaceAllString(text, ""), ""), ""))
 	for _, words := range stateWords { // 480 on hold
 		for _, w := range words {
 			if at := strings.Index(strings.ToLower(s), w); at > 0 && strings.ContainsAny(s[:at], "0123456789") {
@@ -64,7 +85,7 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 		}
 	}
 	s = strings.TrimSpace(currencyCode.ReplaceAllString(s, ""))
-	s = strings.TrimSpace(strings.Trim(s, "$£€ "))
+	s = strings.TrimSpace(noCents.ReplaceAllString(strings.TrimSpace(strings.Trim(s, "$£€ ")), ""))
 	if m := blankThousand.FindStringSubmatch(s); m != nil {
 		s = m[1] + strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[2]) + m[3]
 	}

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"regexp"
 	"strings"
 
@@ -13,11 +12,8 @@ import (
 
 var (
 	commaDecimal = regexp.MustCompile(`(\d),(\d{1,2})(\D|$)`)
-	statesUnit   = regexp.MustCompile(`[a-z'"′″’”]`)
-	twoSizes     = regexp.MustCompile(`^(.+?) *\((.+)\)$`)
-	severalParts = regexp.MustCompile(`(?i)\b(?:each|je|jeweils|chacun|chacune|cada|elk)\b|^\d+ ?(?:x|×|mal|times) ?\(`)
+	statesUnit   = regexp.MustCompile(`[a-z'"′″’”]`) // in a length
 	roughly      = regexp.MustCompile(`(?i)^(?:ca|circa|approx|approximately|about|c|env|etwa)\b\.? *|^~ *`)
-	labelled     = regexp.MustCompile(`(?i)(?:^|[\s\d.,½¼¾"″'])([hwbld])\b|\b([hwbld])(?:[\s:=]*)\d`)
 	typedDate    = regexp.MustCompile(`(?i)^\d{1,2}[-. ]+(?:jan|feb|m[aä]r|apr|ma[iy]|jun|jul|aug|sep|o[ck]t|nov|de[cz])[a-z.]*(?:[-. ]+\d{2,4})?$|^(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[- ]\d{1,4}$|^\d{4}-\d{2}-\d{2}(?:[T ].*)?$|^\d{1,2}[./]\d{1,2}[./]\d{2,4}$`)
 	cellError    = regexp.MustCompile(`^#[A-ZÄÖÜÉ][A-ZÄÖÜÉ0-9/]+[!?]?$`)
 )
@@ -93,7 +89,7 @@ func (d *reading) legible(r *Row) bool {
 		}
 		err := fmt.Errorf("the spreadsheet shows the error %s there instead of a value (mend the formula, or type the value)", text)
 		switch c.means {
-		case titleMeaning, nameMeaning, fileMeaning, sizeMeaning, heightMeaning, widthMeaning, priceMeaning:
+		case titleMeaning, nameMeaning, fileMeaning, sizeMeaning, heightMeaning, widthMeaning:
 			d.complain(c, err)
 		default:
 			d.doubts = append(d.doubts, c.heading+": "+err.Error())
@@ -110,7 +106,7 @@ func (d *reading) texts(r *Row) {
 	for _, t := range []struct {
 		m  meaning
 		to *string
-	}{{numberMeaning, &r.No}, {nameMeaning, &r.Name}, {titleMeaning, &r.Title}, {mediumMeaning, &r.Medium}, {editionMeaning, &r.Edition}, {yearMeaning, &r.Year}, {familyMeaning, &r.Family}, {linkMeaning, &r.Link}} {
+	}{{numberMeaning, &r.No}, {nameMeaning, &r.Name}, {titleMeaning, &r.Title}, {artistMeaning, &r.Artist}, {mediumMeaning, &r.Medium}, {editionMeaning, &r.Edition}, {yearMeaning, &r.Year}, {familyMeaning, &r.Family}, {linkMeaning, &r.Link}} {
 		text, c := d.heads.say(d.line, t.m)
 		dated := c.at >= 0 && c.at < len(d.line.cells) && d.line.cells[c.at].date
 		switch {
@@ -202,6 +198,21 @@ func (d *reading) size(r *Row) {
 		if folded(text) == "" { // a dash
 			continue
 		}
+		if t.m == sizeMeaning {
+			inner, framed := partedByFrame(text)
+			if framed != "" {
+				var err error
+				if outer, _, err = d.sizeOf(framed, c); err != nil {
+					d.complain(c, err)
+					continue
+				}
+				r.stated = statedIn(d.in(framed, c))
+			}
+			if text = inner; text == "" {
+				r.framedAlone = true
+				continue
+			}
+		}
 		size, depth, err := d.sizeOf(text, c)
 		if err != nil && !(r.Sold && t.m == sizeMeaning) {
 			d.complain(c, err)
@@ -245,46 +256,14 @@ func (d *reading) size(r *Row) {
 	if (outer.A == 0) != (outer.B == 0) {
 		outer = unit.Size{}
 	}
-	if note := d.heads.framed(d.line, r, outer); note != "" {
+	if note := d.framed(r, outer); note != "" {
 		d.doubts = append(d.doubts, note)
 	}
-}
-
-var errDate = errors.New("the spreadsheet has made a date of the size: format the cell as text and type it again, such as 9 x 12 in")
-
-func outOfRange(text string) error {
-	return errors.New(unit.Quote(text) + " is out of range (look whether the unit is right: 240 mm are 24 cm, about 9 1/2 in)")
 }
 
 func (d *reading) dated(c column, text string) bool {
 	return c.at >= 0 && c.at < len(d.line.cells) && d.line.cells[c.at].date || typedDate.MatchString(text)
 }
-
-// sizeOf reads height x width, or height x width x depth, in the order that its column says or that its own letters say.
-func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) {
-	switch {
-	case d.dated(c, text):
-		return unit.Size{}, 0, errDate
-	case severalParts.MatchString(text):
-		return unit.Size{}, 0, fmt.Errorf("%s is the size of one part (write the size over all as the work hangs, or give each part a row)", unit.Quote(text))
-	}
-	text = roughly.ReplaceAllString(text, "")
-	swapped := c.swapped
-	if m := labelled.FindAllStringSubmatch(text, -1); len(m) >= 2 {
-		first, second := strings.ToLower(m[0][1]+m[0][2]), strings.ToLower(m[1][1]+m[1][2])
-		if (first == "h") != (second == "h") {
-			swapped = second == "h"
-			text = labelsOf.ReplaceAllString(text, "$1$2")
-		}
-	}
-	size, depth, err := sizeOf(text, func(s string) string { return d.in(strings.TrimSpace(s), c) }, d.bare, d.stated)
-	if swapped {
-		size.A, size.B = size.B, size.A
-	}
-	return size, depth, err
-}
-
-var labelsOf = regexp.MustCompile(`(?i)([\d½¼¾"″'mn]|^|\s|x|×)\s*\b[hwbld]\b[:=]?\s*|(?i)\b[hwbld][:=]?\s*(\d)`)
 
 // weight reads what a work weighs. A number without a unit is left out: pounds and kilograms are far apart.
 func (d *reading) weight(r *Row) {
@@ -318,24 +297,45 @@ func (d *reading) value(r *Row) {
 	r.Value = v
 }
 
-// price reads what visitors pay.
+// price reads what visitors pay. One that cannot be read is left out, and the work hangs.
 func (d *reading) price(r *Row) {
-	text, c := d.heads.say(d.line, priceMeaning)
-	if text == "" {
+	text, c := d.asked(r)
+	if text == "" || cellError.MatchString(text) {
 		return
 	}
 	if d.line.cells[c.at].spread {
 		d.doubts = append(d.doubts, c.heading+": the cell is merged with that of the row above; give each work its own price")
 		return
 	}
-	v, err := priceOf(text, d.heads.decimalComma)
+	v, err := priceOf(ofFramed(text, r.Frame != nil), d.heads.decimalComma)
 	if err != nil {
 		if !r.Sold {
-			d.complain(c, err)
+			d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price is left out")
 		}
 		return
 	}
 	r.Price, r.money = v, cmp.Or(moneyIn(text), c.money)
+}
+
+// asked is the cell of the price: of a list with prices with and without a frame, the one that suits the work.
+func (d *reading) asked(r *Row) (string, column) {
+	order := []meaning{unframedPriceMeaning, priceMeaning, framedPriceMeaning}
+	if r.Frame != nil {
+		order = []meaning{framedPriceMeaning, priceMeaning, unframedPriceMeaning}
+	}
+	var first string
+	from := column{at: -1}
+	for _, m := range order {
+		switch text, c := d.heads.say(d.line, m); {
+		case folded(text) == "":
+		case first == "":
+			first, from = text, c
+		default:
+			said, _ := d.heads.say(d.line, frameMeaning)
+			r.twoPrices = r.Frame == nil && said == ""
+		}
+	}
+	return first, from
 }
 
 var metricText = regexp.MustCompile(`(?:\d|\b)(?:cm|mm|m|centi|milli|met)`)
@@ -368,35 +368,4 @@ func plainError(err error) string {
 		return e.Text + " (" + e.Hint + ")"
 	}
 	return err.Error()
-}
-
-// sizeOf reads height x width, or height x width x depth. A second measure in brackets must say the same.
-func sizeOf(text string, in func(string) string, bare unit.System, bareOK bool) (unit.Size, unit.Length, error) {
-	if m := twoSizes.FindStringSubmatch(text); m != nil {
-		a, depth, errA := sizeOf(m[1], in, bare, bareOK)
-		b, _, errB := sizeOf(m[2], in, bare, bareOK)
-		far := func(x, y unit.Length) bool { return math.Abs(x.M()-y.M()) > 0.01*x.M()+0.004 }
-		switch {
-		case errA != nil:
-			return a, 0, errA
-		case errB != nil:
-			return a, 0, fmt.Errorf("%s is more than a size; put what is in brackets into a column of its own", unit.Quote(text))
-		case far(a.A, b.A) || far(a.B, b.B):
-			return a, 0, fmt.Errorf("%s says two different sizes", unit.Quote(text))
-		}
-		return a, depth, nil
-	}
-	s := in(text)
-	if strings.Count(strings.NewReplacer("×", "x", " by ", "x", "*", "x").Replace(strings.ToLower(s)), "x") >= 2 {
-		v, err := unit.ParseSize3(s, bare, bareOK)
-		if err == nil && !(v.A > 0 && v.B > 0 && v.C >= 0 && max(v.A, v.B) <= 40*unit.Foot) {
-			err = outOfRange(text)
-		}
-		return unit.Size{A: v.A, B: v.B}, v.C, err
-	}
-	v, err := unit.ParseSize(s, bare, bareOK)
-	if err == nil && !(v.A > 0 && v.B > 0 && max(v.A, v.B) <= 40*unit.Foot) {
-		err = outOfRange(text)
-	}
-	return v, 0, err
 }

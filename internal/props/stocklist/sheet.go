@@ -70,6 +70,7 @@ type Row struct {
 	Depth   unit.Length
 	Weight  unit.Weight
 	Price   unit.Money
+	Artist  string
 	Medium  string
 	Edition string
 	Year    string
@@ -81,9 +82,11 @@ type Row struct {
 	Frame   *Frame // nil: none is spoken of
 	Stands  string // why it is not for a wall: "ceramics"; empty: it hangs
 
-	stated     stated
-	bareWeight bool
-	money      string // sign of the currency of its price; empty: not stated
+	stated      stated
+	bareWeight  bool
+	framedAlone bool   // its one size is said to be framed
+	twoPrices   bool   // with and without a frame, and it is not said whether it has one
+	money       string // sign of the currency of its price; empty: not stated
 }
 
 // Remark is what there is to say of one row.
@@ -226,6 +229,8 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	}
 	s.money()
 	s.alike()
+	s.taken(func(r Row) bool { return r.framedAlone }, "One row states one size and that it is framed: it is", "%d rows state one size and that it is framed: it is", "taken for the size with the frame.")
+	s.taken(func(r Row) bool { return r.twoPrices }, "One row has", "%d rows have", "a price with and one without a frame, and no word whether there is one: the price without counts.")
 	return s, nil
 }
 
@@ -314,6 +319,22 @@ func (h headings) noWork(l line) string {
 // tooLong is whether a cell of the row is too long to be read: then it is reported as such.
 func (l line) tooLong() bool {
 	return slices.ContainsFunc(l.cells, func(c cell) bool { return c.long })
+}
+
+// taken notes how many rows are such, and what they were taken for.
+func (s *Sheet) taken(such func(Row) bool, one, many, words string) {
+	n := 0
+	for _, r := range s.Rows {
+		if such(r) {
+			n++
+		}
+	}
+	switch {
+	case n == 1:
+		s.Notes = append(s.Notes, one+" "+words)
+	case n > 1:
+		s.Notes = append(s.Notes, fmt.Sprintf(many, n)+" "+words)
+	}
 }
 
 // money finds the currency of the list, and leaves out prices in another one.

@@ -55,14 +55,14 @@ func TestSizes(t *testing.T) {
 		}
 	}
 	for text, why := range map[string]string{
-		"24 x 36":                 "needs a unit",
-		"24":                      "is not a size",
-		"large":                   "is not a size",
-		"24 x 36 in (framed)":     "a column of its own",
-		"24 x 36 in (28 x 40 in)": "says two different sizes",
-		"0 x 36 in":               "out of range",
-		"9999 x 9999 in":          "out of range",
-		"24 x 36 x 1 x 2 in":      "is not",
+		"24 x 36":                  "needs a unit",
+		"24":                       "is not a size",
+		"large":                    "is not a size",
+		"24 x 36 in (stretcher 2)": "a column of its own",
+		"24 x 36 in (28 x 40 in)":  "says two different sizes",
+		"0 x 36 in":                "out of range",
+		"9999 x 9999 in":           "out of range",
+		"24 x 36 x 1 x 2 in":       "is not",
 	} {
 		s := read(t, "Title;Size\nHeron;"+text)
 		if len(s.Rows) != 0 || len(s.Unread) != 1 || !strings.Contains(s.Unread[0].Why, why) || s.Unread[0].Number != 2 || s.Unread[0].What != "Heron" {
@@ -106,18 +106,18 @@ func TestPrices(t *testing.T) {
 			t.Errorf("%q: %+v %+v", text, s.Rows, s.Unread)
 		}
 	}
-	if s := read(t, "Title,Size,Price\nHeron,24 x 36 in,1.250"); len(s.Unread) != 1 || !strings.Contains(s.Unread[0].Why, "two ways (write 1250)") {
+	if s := read(t, "Title,Size,Price\nHeron,24 x 36 in,1.250"); len(s.Doubts) != 1 || s.Rows[0].Price != 0 || !strings.Contains(s.Doubts[0].Why, "two ways (write 1250)") {
 		t.Errorf("%+v", s.Rows)
 	}
 	if s := read(t, "Title;Size;Price\nHeron;24 x 36 in;1.250"); len(s.Rows) != 1 || s.Rows[0].Price != 125000 { // where commas part cents, points part thousands
 		t.Errorf("%+v", s)
 	}
 	for _, text := range []string{"cheap", "1,2,3", "12 x"} {
-		if s := read(t, "Title;Size;Price\nHeron;24 x 36 in;"+text); len(s.Unread) != 1 {
+		if s := read(t, "Title;Size;Price\nHeron;24 x 36 in;"+text); len(s.Doubts) != 1 || s.Rows[0].Price != 0 {
 			t.Errorf("%q: %+v", text, s.Rows)
 		}
 	}
-	if s := read(t, "Title,Size,Price\nHeron,24 x 36 in,\"480,50\""); len(s.Unread) != 1 { // a comma sheet: cents or thousands?
+	if s := read(t, "Title,Size,Price\nHeron,24 x 36 in,\"480,50\""); len(s.Doubts) != 1 || s.Rows[0].Price != 0 { // a comma sheet: cents or thousands?
 		t.Errorf("%+v", s.Rows)
 	}
 }

@@ -28,13 +28,13 @@ var States = []struct {
 	Words string // as in a Word
 }{
 	{NotForSale, "nfs|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|non in vendita|niet te koop"},
-	{ForSale, "unsold|not sold|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert"},
-	{sold, "sold|verkauft|vendu|vendue|vendido|vendida|venduto|verkocht"},
-	{OnHold, "on hold|hold|held|reserved|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option"},
+	{ForSale, "unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert"},
+	{sold, "sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●"},
+	{OnHold, "on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option"},
 	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|su richiesta|op aanvraag"},
 	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|in casa|thuis"},
-	{Elsewhere, "on loan|loan|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|not available|unavailable"},
-	{ForSale, "available|for sale|verfugbar|frei|zu verkaufen|disponible|disponibile|beschikbaar|in stock|free"},
+	{Elsewhere, "on loan|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|not available|unavailable"},
+	{ForSale, "available|for sale|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
 }
 
 var stateWords = func() (out []words) {
@@ -58,7 +58,7 @@ func state(text string, begins bool) (Status, bool) {
 
 var (
 	yes = list("yes|y|x|ja|j|oui|si|true|wahr|1|✓|✔|☑")
-	no  = list("no|n|nein|non|nee|false|falsch|0|none|keiner|kein|ohne|unframed|ungerahmt|☐|✗")
+	no  = list("no|n|nein|non|nee|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
 )
 
 // strength is which of several states of a work counts: first whether it can be brought at all.
@@ -75,6 +75,7 @@ func (h headings) status(l line) (is Status, doubt string) {
 	for _, c := range h.columns {
 		text := l.text(c.at)
 		if text == "" {
+			found(Spare, c.ticks)
 			continue
 		}
 		switch c.means {
@@ -92,8 +93,25 @@ func (h headings) status(l line) (is Status, doubt string) {
 				found(Elsewhere, true)
 			case no.are(folded(text)) || folded(text) == "":
 			default:
-				if s, ok := state(text, false); !found(s, ok) {
+				_, place := places.in(folded(c.heading))
+				if s, ok := state(text, false); !found(s, ok) && !place {
 					doubt = c.heading + ": " + unit.Quote(text) + " is no status that is known here; the work counts as for sale (boothmock explain sheet says which are)"
+				}
+			}
+		case quantityMeaning:
+			switch said := folded(text); {
+			case said == "0":
+				found(sold, true)
+			case no.are(said):
+				found(Elsewhere, true)
+			}
+		case bringMeaning:
+			switch said := folded(text); {
+			case no.are(said):
+				found(Spare, true)
+			case !yes.are(said):
+				if s, ok := state(text, false); !found(s, ok) {
+					doubt = c.heading + ": " + unit.Quote(text) + " says neither yes nor no; the work comes"
 				}
 			}
 		case locationMeaning:
@@ -101,8 +119,10 @@ func (h headings) status(l line) (is Status, doubt string) {
 				found(s, true)
 			}
 		case notesMeaning:
-			found(state(text, true))
-		case priceMeaning:
+			for _, clause := range clauses.Split(text, -1) {
+				found(state(clause, true))
+			}
+		case priceMeaning, framedPriceMeaning, unframedPriceMeaning:
 			found(state(text, false))
 		case titleMeaning:
 			if m := bracketed.FindStringSubmatch(text); m != nil {
@@ -113,23 +133,30 @@ func (h headings) status(l line) (is Status, doubt string) {
 	return is, doubt
 }
 
+var (
+	clauses = regexp.MustCompile(`[,;.–—] | - `)
+	places  = list(locationWords)
+)
+
 var bracketed = regexp.MustCompile(`^(.+?) *[(\[]([^()\[\]]+)[)\]]$`)
 
 // offWall are words of media, kinds and titles of what stands or lies instead of hanging.
-var offWall = list("sculpture|sculptures|statue|bust|ceramic|ceramics|pottery|vessel|vase|bowl|mug|mugs|jewellery|jewelry|card|cards|greeting cards|postcard|postcards|calendar|calendars|book|books|tote|totes|magnets|stickers|skulptur|skulpturen|plastik|keramik|schmuck|karten|postkarten|grusskarten|kalender|bucher|carte postale|cartes postales|ceramique|tarjetas|postales|cartoline|kaarten|beeld")
+var offWall = list("sculpture|sculptures|statue|bust|ceramic|ceramics|pottery|vessel|vase|bowl|mug|mugs|jewellery|jewelry|card|cards|greeting cards|postcard|postcards|calendar|calendars|book|books|sketchbook|notebook|tote|totes|bag|bags|towel|towels|apron|coaster|coasters|magnets|stickers|browser|earrings|necklace|skulptur|skulpturen|plastik|keramik|schmuck|karten|postkarten|grusskarten|kalender|bucher|carte postale|cartes postales|ceramique|bijou|bijoux|scultura|sculture|ceramica|escultura|esculturas|tarjetas|postales|cartoline|sculptuur|keramiek|kaarten|beeld")
+
+// soldByKind are the words of them by which a title is known to be no picture's.
+var soldByKind = list("card|cards|postcards|calendar|calendars|tea towel|tea towels|tote bag|tote bags|stickers|magnets|notebook|notebooks|browser|karten|kartenset|postkarten|grusskarten|kalender|cartes postales|tarjetas|postales|cartoline|kaarten")
 
 // stands is why a work is not for a wall; empty for one that hangs.
 func (h headings) stands(l line, r Row) string {
 	const deepest = 0.127 // metres, 5 in: a deeper thing stands; common practice, no source
-	for _, c := range h.columns {
-		switch c.means {
-		case typeMeaning, mediumMeaning, titleMeaning:
-			text := l.text(c.at)
-			by, ok := offWall.in(folded(text))
-			// A title may be that of a painting: "The blue vase". Only what is sold by its kind is known by it.
-			if ok && (c.means != titleMeaning || strings.Contains(by, "card") || strings.Contains(by, "karten") || strings.Contains(by, "kalender") || strings.Contains(by, "calendar")) {
-				return strings.ToLower(text)
-			}
+	for _, m := range []meaning{typeMeaning, mediumMeaning, titleMeaning} {
+		text, _ := h.say(l, m)
+		by, ok := offWall.in(folded(text))
+		if m == titleMeaning { // which may be that of a painting: "The blue vase"
+			by, ok = soldByKind.in(folded(text))
+		}
+		if ok {
+			return by
 		}
 	}
 	if r.Depth.M() > deepest {

@@ -1,0 +1,204 @@
+package stocklist
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"boothmock/internal/basis/unit"
+)
+
+// one is the only row of a list of that row, and what is said of it.
+func one(t *testing.T, list string) (Row, string) {
+	t.Helper()
+	s := read(t, list)
+	said := ""
+	for _, r := range append(s.Unread, s.Doubts...) {
+		said += r.Why + "\n"
+	}
+	if len(s.Rows) != 1 {
+		return Row{}, said + "no row"
+	}
+	return s.Rows[0], said
+}
+
+// Headings as lists of different habits have them, each with what its owner means.
+func TestHeadingsOfHabit(t *testing.T) {
+	for heading, want := range map[string]string{
+		"Bildtitel": "title", "Item Name": "title", "N°": "number", "Nº": "number", "Titre de l'œuvre": "title", "Motiv": "title", "Subject": "title", "Titel des Werks": "title", "Artwork Title": "title",
+		"Entstehung": "year", "When": "year", "Date Added": "yours alone", "Last updated": "yours alone", "Date created": "year", "Année de création": "year",
+		"Purchase Price": "what it cost you", "Prix d'achat": "what it cost you", "Prix d’achat encadrement": "what it cost you", "Materialpreis": "what it cost you", "Rahmenpreis": "what it cost you",
+		"Price ex VAT": "price without tax", "Prix HT": "price without tax", "Nettopreis": "what it cost you", "Lowest price": "what it cost you",
+		"Price incl. VAT": "price", "Prix TTC": "price", "Galeriepreis": "price", "Verkoopprijs": "price", "Asking ($)": "price", "RRP": "price", "List Price (USD)": "price, in $",
+		"Framed price": "price with frame", "Price unframed": "price without frame", "Preis gerahmt": "price with frame", "Preis ohne Rahmen": "price without frame", "Prix encadré": "price with frame",
+		"Artist": "artist", "Artist name": "artist", "Künstlerin": "artist", "Name of artist": "artist",
+		"Qty": "how many there are", "Anzahl": "how many there are", "In stock": "how many there are", "No. left": "how many there are", "Stock no.": "number", "Inventarnummer": "number", "Inv. #": "number",
+		"Bring?": "whether it comes", "mitnehmen": "whether it comes", "Hang?": "whether it comes",
+		"Framed H": "height with frame", "Framed W (cm)": "width with frame, in cm", "H framed": "height with frame", "Framed dimensions": "size with frame", "Rahmengröße": "size with frame", "Bildgröße (cm)": "size, height x width, in cm",
+		"Bildbreite": "width", "Bildhöhe in cm": "height, in cm", "Size (H/W)": "size, height x width", "W/H": "size, width x height", "Height x Width": "size, height x width", "L x H (cm)": "size, width x height, in cm",
+		"Dimensions en pouces": "size, height x width, in inches", "Medidas (centímetros)": "size, height x width, in cm", "Med.": "medium", "Bildmaterial": "medium", "Maltechnik": "medium",
+		"pic": "photograph", "Img": "photograph", "Fotodatei": "photograph", "Bildname": "photograph", "Tags": "", "Keywords": "",
+	} {
+		c := readHeading(heading)
+		got := ""
+		if c.means != noMeaning {
+			got = c.meaning()
+		}
+		if !strings.HasPrefix(got, want) || want == "" && got != "" {
+			t.Errorf("%q: %q, want %q", heading, got, want)
+		}
+	}
+}
+
+// Sizes as people write them into one cell; what is framed stands behind a bar.
+func TestSizesOfHabit(t *testing.T) {
+	for text, want := range map[string]string{
+		"24 x 36 in": "24 x 36", `24"x36"`: "24 x 36", `24" x 36"`: "24 x 36", "24 in x 36 in": "24 x 36", "24 × 36 inches": "24 x 36", "24in by 36in": "24 x 36", `24" by 36"`: "24 x 36", "24*36 in": "24 x 36",
+		"24 x 36 in.": "24 x 36", "24 in. x 36 in.": "24 x 36", "24”x36”": "24 x 36", "24'' x 36''": "24 x 36", "20 1/2 x 16 in": "20 1/2 x 16", "20-1/2 x 16-3/4 in": "20 1/2 x 16 3/4", "20½ x 16¾ in": "20 1/2 x 16 3/4",
+		"20.5 x 16 in": "20 1/2 x 16", "20,5 x 16 in": "20 1/2 x 16", "3' x 4'": "36 x 48", "3ft x 4ft": "36 x 48", "2 ft 6 in x 3 ft": "30 x 36", `2'6" x 3'`: "30 x 36", "3 x 4 ft": "36 x 48",
+		"H: 24 W: 30 in": "24 x 30", "H: 24 W: 30 D: 1.5 in": "24 x 30", `24"h x 30"w`: "24 x 30", `24"H x 30"W x 1.5"D`: "24 x 30", "24h x 30w in": "24 x 30", `30"w x 24"h`: "24 x 30", "H24 W30 in": "24 x 30",
+		"24in (h) x 30in (w)": "24 x 30", "24 in high x 30 in wide": "24 x 30", "30 in wide by 24 in high": "24 x 30", "W 30 in, H 24 in": "24 x 30", "24 in. H x 30 in. W": "24 x 30", "h24in x w30in": "24 x 30",
+		"24 x 36 in framed 28 x 40": "24 x 36 | 28 x 40", "24 x 36 in (framed 28 x 40 in)": "24 x 36 | 28 x 40", "24 x 36 in, framed: 28 x 40": "24 x 36 | 28 x 40", "24x36in (fr. 28x40)": "24 x 36 | 28 x 40",
+		`24" x 36" / 28" x 40" framed`: "24 x 36 | 28 x 40", "24 x 36 in, 28 x 40 in with frame": "24 x 36 | 28 x 40", "24 x 36 in unframed": "24 x 36", "24 x 36 in (unframed)": "24 x 36", "28 x 40 in framed": "26 1/2 x 38 1/2 | 28 x 40",
+		"framed 28 x 40 in": "26 1/2 x 38 1/2 | 28 x 40", "24 x 36 in (image)": "24 x 36", "image 24 x 36 in": "24 x 36", "16 x 48 in overall": "16 x 48", "16 x 48 in overall (three 16 x 16)": "16 x 48", "16 x 48 in (3 panels)": "16 x 48",
+		"12 in square": "12 x 12", `12" sq.`: "12 x 12", "12 x 12 in sq": "12 x 12", "24 in diameter": "24 x 24", `dia. 24"`: "24 x 24", "Ø 24 in": "24 x 24", "24 x 36 in canvas": "24 x 36", "24 x 36 in (61 x 91 cm)": "24 x 36", "24 x 36 in / 61 x 91 cm": "24 x 36",
+		"A3": "16 1/2 x 11 3/4", "A4 landscape": "8 1/4 x 11 3/4", "A3 quer": "11 3/4 x 16 1/2", "about 24 x 36 in": "24 x 36", "24 x 36 in approx": "24 x 36", "24 x 36 in.?": "24 x 36",
+		"24 x 36 x 1.5 in": "24 x 36", "24 in x 36 in x 1 1/2 in deep": "24 x 36", "2 @ 12 x 12 in": "", "12 x 12 in each": "", "two panels, 12 x 12 in each": "", "12 x 12 in (each)": "", "big": "", "24": "", "24 x": "", "9/12": "",
+	} {
+		r, said := one(t, "Title;Size\nHeron;"+text+"\n")
+		got := ""
+		if r.Size.A > 0 {
+			got = strings.TrimSuffix(r.Size.Format(unit.Inches), " in")
+			if r.Frame != nil {
+				b := 2 * r.Frame.Width
+				got += " | " + strings.TrimSuffix(unit.Size{A: r.Size.A + b, B: r.Size.B + b}.Format(unit.Inches), " in")
+			}
+		}
+		if got != want || want == "" && said == "" {
+			t.Errorf("%s: %q, want %q: %s", text, got, want, said)
+		}
+	}
+	for text, want := range map[string]string{
+		"61 x 91 cm": "61 x 91", "61x91cm": "61 x 91", "61 cm x 91 cm": "61 x 91", "610 x 910 mm": "61 x 91", "61,5 x 91,0 cm": "61.5 x 91", "0.61 x 0.91 m": "61 x 91", "1,20 m x 80 cm": "120 x 80", "H 61 x L 91 x P 4 cm": "61 x 91",
+		"H 61 x B 91 cm": "61 x 91", "B 91 x H 61 cm": "61 x 91", "91 cm breit, 61 cm hoch": "61 x 91", "60 x 120 cm (2 x 60 x 60)": "60 x 120", "50 x 70 cm, gerahmt 60 x 80": "50 x 70", "50 x 70 cm (gerahmt)": "46.2 x 66.2", "50 x 70 cm m.R. 60 x 80 cm": "50 x 70",
+		"46 x 38 cm encadré 60 x 52": "46 x 38", "60cm²": "", "10F": "",
+	} {
+		r, said := one(t, "Title;Size\nHeron;"+text+"\n")
+		got := ""
+		if r.Size.A > 0 {
+			got = strings.TrimSuffix(r.Size.Format(unit.Centimetres), " cm")
+		}
+		if got != want || want == "" && said == "" {
+			t.Errorf("%s: %q, want %q: %s", text, got, want, said)
+		}
+	}
+}
+
+// Prices as people write them, with what a tag then says. A price that cannot be read costs no more than itself.
+func TestPricesOfHabit(t *testing.T) {
+	for text, want := range map[string]string{
+		"480": "480", "$480": "480", "$480.00": "480", "480,- €": "480", "480.–": "480", "480,--": "480", "1.450,00 €": "1,450", "€ 1.450": "1,450", "1 200 €": "1,200", "1 200,50 €": "1,200.50", "1'200.–": "1,200", "CHF 1'200.-": "1,200", "Fr. 480.–": "480",
+		"SFr. 480": "480", "£1,150": "1,150", "£395.00": "395", "US$ 480": "480", "480 USD": "480", "480 dollars": "480", "480 Euro": "480", "480 EUR inkl. MwSt.": "480", "1.100 € VB": "1,100", "480 VHB": "480", "$480 obo": "480", "£480 ono": "480",
+		"180 ea": "180", "180 each": "180", "$180 ea.": "180", "$480 framed": "480", "480 (framed)": "480", "480 inc. frame": "480", "480 unframed": "480", "60 unframed / 95 framed": "60", "$95 framed, $60 unframed": "60", "ca. 480 €": "480", "~$480": "480", "about 480": "480",
+		"$1.2k": "", "480-520": "", "$5 each / 5 for $20": "", "from $35": "", "ab 35 €": "", "$ 1,250.-": "1,250", "EUR 1.200,00": "1,200", "480€": "480", "480 €/St.": "480", "$480!": "480", "480 *": "480", "free": "", "0": "", "0.00": "",
+	} {
+		r, said := one(t, "Title\tSize\tPrice\nHeron\t24 x 36 in\t"+text+"\n")
+		got := ""
+		if r.Price > 0 {
+			got = r.Price.Format("")
+		}
+		if got != want || r.Title == "" {
+			t.Errorf("%s: %q, want %q: %s", text, got, want, said)
+		}
+	}
+	for row, want := range map[string]string{
+		"yes,210,150": "210", "no,210,150": "150", ",210,150": "150", "yes,210,": "210", "no,,150": "150", "no,210,": "210", "yes,,150": "150",
+	} {
+		if r, said := one(t, "Title,Size,Framed?,Framed price,Unframed price\nHeron,24 x 36 in,"+row+"\n"); r.Price.Format("") != want {
+			t.Errorf("%s: %s, want %s: %s", row, r.Price.Format(""), want, said)
+		}
+	}
+}
+
+// What a list says of whether a work comes, in the words of its owner.
+func TestStatesOfHabit(t *testing.T) {
+	for text, want := range map[string]string{
+		"Consigned - Hill St": "elsewhere", "Reserv.": "on hold", "res. bis 12.10.": "on hold", "verk.": "sold", "vendue": "sold", "dispo": "", "HOLD for Jeanne": "on hold", "red dot": "sold", "●": "sold", "donated": "elsewhere",
+		"private collection": "elsewhere", "painted over": "elsewhere", "in progress": "elsewhere", "not finished": "elsewhere", "Privatbesitz": "elsewhere", "venduta": "sold", "SOLD!": "sold", "sold?": "sold", "Sold - Open Studios": "sold", "n/a": "", "in my kitchen": "?",
+	} {
+		r, said := one(t, "Title,Size,Status\nHeron,24 x 36 in,"+text+"\n")
+		got := string(r.Status)
+		switch {
+		case r.Sold:
+			got = "sold"
+		case said != "":
+			got = "?"
+		}
+		if got != want {
+			t.Errorf("%s: %q, want %q: %s", text, got, want, said)
+		}
+	}
+	for list, want := range map[string]string{
+		"Where/status\nmy kitchen": " ", "verkauft / reserviert\nres. bis 12.10.": "on hold ", "verkauft / reserviert\nFrau Dr. Tams, Mai": " sold", "Sold?\nY - Open Studios": " sold", "Sold?\nn": " ",
+		"Notes\ngift for mum, not for sale": "not for sale ", "Notes\nneeds a wire; sold to Ruth": " sold", "Notes\nthe one like it was sold": " ", "Bring?\nn": "spare ", "Bring?\ny": " ", "Qty\n0": " sold", "Qty\n6 left": " ", "Qty\n1": " ", "In stock\nno": "elsewhere ",
+	} {
+		heading, cell, _ := strings.Cut(list, "\n")
+		r, said := one(t, "Title\tSize\t"+heading+"\nHeron\t24 x 36 in\t"+cell+"\n")
+		got := string(r.Status) + " "
+		if r.Sold {
+			got += "sold"
+		}
+		if got != want || said != "" {
+			t.Errorf("%q: %q, want %q: %s", list, got, want, said)
+		}
+	}
+	s := read(t, "Title,Size,Bring\nHeron,24 x 36 in,x\nWeir,14 x 11 in,\n")
+	if got := fmt.Sprint(s.Rows[0].Status, "|", s.Rows[1].Status); got != "|spare" {
+		t.Errorf("what is ticked comes: %s", got)
+	}
+	for cell, want := range map[string]string{
+		"Eiche, 50 x 60 cm": "2.5 cm #c2a173", "white, matted to 50 x 60 cm": "2.5 cm white", "Goldleiste": "0 cm #b8964e", "baguette noire": "0 cm #1d1b19", "cadre doré": "0 cm #b8964e", "schwarzer Holzrahmen": "0 cm #1d1b19", "Weißer Rahmen": "0 cm white",
+		"floater": "0 cm ", "caisse américaine": "0 cm ", "sì, nera": "0 cm #1d1b19", "Schattenfuge weiß": "0 cm white", "none": "none", "not framed": "none", "canvas only": "none", "unframed": "none", "gallery wrap": "none", "mounted only": "none", "sans cadre": "none",
+	} {
+		r, said := one(t, "Title;Size;Framed?\nHeron;45 x 55 cm;"+cell+"\n")
+		got := "none"
+		if r.Frame != nil {
+			got = r.Frame.Width.Format(unit.Centimetres) + " " + r.Frame.Colour
+		}
+		if got != want || said != "" {
+			t.Errorf("%s: %q, want %q: %s", cell, got, want, said)
+		}
+	}
+}
+
+// What stands or lies is known by what it is called, in several languages.
+func TestWhatStands(t *testing.T) {
+	for kind, stands := range map[string]bool{
+		"Painting": false, "Print": false, "Sculpture": true, "Scultura": true, "Ceramics": true, "Céramique": true, "Keramik": true, "Greeting Cards": true, "Book": true, "Sketchbook": true, "Tea towel": true, "Bijoux": true, "Mug": true, "Bronze": false, "Bookplate": false,
+	} {
+		if r, said := one(t, "Title,Size,Type\nHeron,24 x 36 in,"+kind+"\n"); (r.Stands != "") != stands || said != "" {
+			t.Errorf("%s: %q %s", kind, r.Stands, said)
+		}
+	}
+	for title, stands := range map[string]bool{"The blue vase": false, "Heron greeting card": true, "Tea towel": true, "Mounted prints (browser)": true, "Kartenset Küste": true, "House of cards": true, "Bowl of lemons": false} {
+		if r, _ := one(t, "Title,Size\n"+title+",24 x 36 in\n"); (r.Stands != "") != stands {
+			t.Errorf("%s: %q", title, r.Stands)
+		}
+	}
+}
+
+// A heading without a unit has the one of its neighbours, and letters for a work's maker and columns for two prices are told.
+func TestNeighboursOfHeadings(t *testing.T) {
+	s := read(t, "Title;H (cm);W;Framed H;Framed W;Artist\nHeron;24;36;30;42;A. Tollbrook\n")
+	if r := s.Rows[0]; r.Size.Format(unit.Centimetres) != "24 x 36 cm" || r.Frame.Width.Format(unit.Centimetres) != "3 cm" || r.Artist != "A. Tollbrook" || s.Columns[3].Meaning != "height with frame, in cm" {
+		t.Errorf("%+v", s)
+	}
+	if s := read(t, "Title;H (cm);W (in);Depth\nHeron;24;36;2\n"); s.Rows[0].Size.Format(unit.Inches) != "9 1/2 x 36 in" || s.Columns[3].Meaning != "depth" {
+		t.Errorf("%+v", s)
+	}
+	s = read(t, "Title,Work,Size,Price framed,Price unframed\nHeron,x,24 x 36 in (framed),210,150\nWeir,y,14 x 11 in,90,60\n")
+	if got := strings.Join(s.Notes, " "); !strings.Contains(got, "One row states one size and that it is framed: it is taken for the size with the frame.") ||
+		!strings.Contains(got, "One row has a price with and one without a frame") || len(s.Unused) != 1 || s.Unused[0].Meaning != `title: "Title" is that` {
+		t.Errorf("%+v", s)
+	}
+}

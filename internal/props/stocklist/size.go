@@ -1,0 +1,197 @@
+package stocklist
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+
+	"boothmock/internal/basis/unit"
+)
+
+const (
+	framedText   = `(?:framed|fr\b\.?|with frame|in frame|gerahmt|mit rahmen|m\. ?r\.?|encadr[ée]e?|avec cadre|incorniciat[oa]|con cornice|enmarcad[oa]|con marco|ingelijst|met lijst)`
+	unframedText = `(?:unframed|not framed|without (?:the )?frame|w/?o frame|no frame|ungerahmt|ohne rahmen|o\. ?r\.|sans cadre|non encadr[ée]e?|senza cornice|sin marco|zonder lijst)`
+	measureText  = `\d[\d.,/ ½¼¾⅛⅜⅝⅞-]*(?:(?:inches|inch|ins|in|cm|mm|feet|foot|ft|m)\b\.?|["″”'’]{1,2})?`
+	measureWords = `(?:heights?|high|h|hoch|h[öo]he|hauteur|haut|altezza|alto|widths?|wide|w|breite?|b|largeur|large|larghezza|ancho|lengths?|long|l|depths?|deep|d|tiefe?|t|profondeur|prof|p)`
+)
+
+var (
+	sizeWithFrame = []*regexp.Regexp{ // the picture's, then the frame's: in the first two of them
+		regexp.MustCompile(`(?i)^(.*?\d.*?)[\s,;/(–-]+` + framedText + `[.:]*(?: (?:size|to|at))?[:\s]*(\d.*?)\)?$`),
+		regexp.MustCompile(`(?i)^(.*?\d.*?x.*?)\s*[,;/(]\s*(\d.+?)[\s(]*` + framedText + `\)?$`),
+		regexp.MustCompile(`(?i)^()` + framedText + `[:\s]*(\d.+)$`),
+		regexp.MustCompile(`(?i)^()(\d.+?)[\s,(]+` + framedText + `\)?$`),
+	}
+	unframedInSize = regexp.MustCompile(`(?i)[\s,(]*` + unframedText + `\)?`)
+	bySlash        = regexp.MustCompile(`^(.+[x×*].*?(?:[^\d\s] ?| ))[/=] ?(\d.*[x×*].+)$`)
+	inBrackets     = regexp.MustCompile(`^(.+?) *\(([^()]+)\)$`)
+	ofParts        = regexp.MustCompile(`(?i)\b(?:panels?|parts?|pieces|pcs|canvases|teile?|teilig|panneaux|parties)\b|^(?:\d ?[x×@] ?)\d[^x×]*[x×]|^(?:two|three|four|zwei|drei|vier|deux|trois|quatre)\b`)
+	each           = regexp.MustCompile(`(?i)\b(?:each|je|jeweils|chacun|chacune|cada|elk)\b`)
+	onePart        = regexp.MustCompile(`(?i)^\d+ ?(?:x|×|mal|times) ?\(|^\d+ ?@|^(?:\d|two|three|four|zwei|drei|vier|deux|trois|quatre) (?:panels|parts|teile|panneaux)\b`)
+	overall        = regexp.MustCompile(`(?i)[\s,]*\b(?:overall|over all|in all|total|gesamt|insgesamt|en tout)\b:?`)
+	beside         = regexp.MustCompile(`(?i)\b(?:image|picture|canvas|panel|paper|sheet|board|stretched|sight|size|deep|thick|tief|ca|circa|approx|approximately|about|bild|blatt|papier|leinwand|toile)\b[.:]*|[?!]+$|^~`)
+	square         = regexp.MustCompile(`(?i)^(` + measureText + `)(.*?)\s*\b(?:square|sq|quadratisch|carr[ée]e?)\b\.?$`)
+	across         = regexp.MustCompile(`(?i)^(?:ø|dia(?:m|meter|mètre)?\b\.?|durchmesser)[:\s]*(` + measureText + `)$|^(` + measureText + `)\s*(?:ø|dia(?:m|meter|mètre)?\b\.?|durchmesser|round|rund|tondo)$`)
+	paperSize      = regexp.MustCompile(`(?i)^(?:din[ -]?)?a([0-6])\b[\s,(]*(landscape|horizontal|quer|querformat|paysage|portrait|upright|hoch|hochformat)?\)?$`)
+	labelFirst     = regexp.MustCompile(`(?i)\b(` + measureWords + `)[\s.:=]*(` + measureText + `)`)
+	labelLast      = regexp.MustCompile(`(?i)(` + measureText + `)[\s(]*(` + measureWords + `)\b[.)]*`)
+	labelled       = regexp.MustCompile(`(?i)^` + measureWords + `[\s.:=]*\d`)
+)
+
+var errDate = errors.New("the spreadsheet has made a date of the size: format the cell as text and type it again, such as 9 x 12 in")
+
+func outOfRange(text string) error {
+	return errors.New(unit.Quote(text) + " is out of range (look whether the unit is right: 240 mm are 24 cm, about 9 1/2 in)")
+}
+
+// partedByFrame is what a cell says of the size of the picture and of that with its frame; empty for nothing.
+func partedByFrame(text string) (inner, outer string) {
+	text = unframedInSize.ReplaceAllString(text, "")
+	for _, r := range sizeWithFrame {
+		m := r.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		inner, outer = m[1], m[2]
+		if u := lastUnit.FindString(inner); u != "" && lastUnit.FindString(outer) == "" {
+			outer += u
+		} else if u := lastUnit.FindString(outer); u != "" && inner != "" && lastUnit.FindString(inner) == "" {
+			inner += u
+		}
+		return inner, outer
+	}
+	return text, ""
+}
+
+var lastUnit = regexp.MustCompile(`(?i)(?:inches|inch|ins|in|cm|mm|feet|ft|m|["″”])\.?$`)
+
+// sizeOf reads height x width, or height x width x depth, in the order that its column says or that its own words say.
+func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) {
+	if d.dated(c, text) {
+		return unit.Size{}, 0, errDate
+	}
+	whole := unit.Quote(text)
+	if m := bySlash.FindStringSubmatch(text); m != nil { // 24 x 36 in / 61 x 91 cm
+		text = m[1] + " (" + m[2] + ")"
+	}
+	inner, note := text, ""
+	if m := inBrackets.FindStringSubmatch(text); m != nil && labelOnly.FindString(m[2]) == "" {
+		inner, note = m[1], m[2]
+	}
+	all := overall.ReplaceAllString(inner, "")
+	if all == inner && (each.MatchString(text) || onePart.MatchString(text)) {
+		return unit.Size{}, 0, fmt.Errorf("%s is the size of one part (write the size over all as the work hangs, or give each part a row)", whole)
+	}
+	size, depth, err := d.oneSize(all, c)
+	if err != nil || !strings.ContainsAny(note, "0123456789") || ofParts.MatchString(note) {
+		return size, depth, err
+	}
+	same, _, err := d.oneSize(note, c)
+	far := func(x, y unit.Length) bool { return math.Abs(x.M()-y.M()) > 0.01*x.M()+0.004 }
+	switch {
+	case err != nil:
+		return size, 0, fmt.Errorf("%s is more than a size; put what is in brackets into a column of its own", whole)
+	case far(size.A, same.A) || far(size.B, same.B):
+		return size, 0, fmt.Errorf("%s says two different sizes", whole)
+	}
+	return size, depth, nil
+}
+
+var labelOnly = regexp.MustCompile(`(?i)^` + measureWords + `$`)
+
+// oneSize reads one size, without anything in brackets.
+func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error) {
+	asTyped := unit.Quote(text)
+	text = strings.TrimSpace(strings.Trim(beside.ReplaceAllString(strings.ReplaceAll(text, "''", `"`), " "), " ,;:"))
+	if m := paperSize.FindStringSubmatch(text); m != nil {
+		return isoPaper(int(m[1][0]-'0'), strings.ToLower(m[2])), 0, nil
+	}
+	if m := square.FindStringSubmatch(text); m != nil {
+		if text = m[1] + m[2]; !strings.ContainsAny(m[2], "x×*") {
+			text = m[1] + " x " + m[1]
+		}
+	} else if m := across.FindStringSubmatch(text); m != nil {
+		text = m[1] + m[2] + " x " + m[1] + m[2]
+	} else if ordered, ok := byLabels(text); ok {
+		c.swapped, text = false, ordered
+	}
+	s := strings.TrimSpace(d.in(strings.TrimSpace(text), c))
+	var size unit.Size
+	var depth unit.Length
+	var err error
+	if strings.Count(strings.NewReplacer("×", "x", " by ", "x", "*", "x").Replace(strings.ToLower(s)), "x") >= 2 {
+		var v unit.Size3
+		v, err = unit.ParseSize3(s, d.bare, d.stated)
+		size, depth = unit.Size{A: v.A, B: v.B}, v.C
+	} else {
+		size, err = unit.ParseSize(s, d.bare, d.stated)
+	}
+	if err == nil && !(size.A > 0 && size.B > 0 && depth >= 0 && max(size.A, size.B) <= 40*unit.Foot) {
+		err = outOfRange(strings.Trim(asTyped, `"`))
+	}
+	if c.swapped {
+		size.A, size.B = size.B, size.A
+	}
+	return size, depth, err
+}
+
+// byLabels is a size whose measures say what they are, in the order height, width, depth: H 24 W 30, 30"w x 24"h.
+func byLabels(text string) (string, bool) {
+	found, by := labelLast, [2]int{2, 1} // submatches of label and measure
+	if labelled.MatchString(text) {
+		found, by = labelFirst, [2]int{1, 2}
+	}
+	var is [3]string
+	for _, m := range found.FindAllStringSubmatch(text, -1) {
+		label, measure := folded(m[by[0]]), strings.Trim(m[by[1]], " ,.-")
+		at := -1
+		switch {
+		case upright(label):
+			at = 0
+		case strings.HasPrefix(label, "de"), strings.HasPrefix(label, "t"), strings.HasPrefix(label, "p"), label == "d":
+			at = 2
+		default:
+			at = 1
+		}
+		if is[at] != "" {
+			return "", false
+		}
+		is[at] = measure
+	}
+	if is[0] == "" || is[1] == "" {
+		return "", false
+	}
+	u := lastUnit.FindString(text)
+	for _, s := range is {
+		if found := lastUnit.FindString(s); found != "" {
+			u = found
+		}
+	}
+	var out []string
+	for _, s := range is {
+		if s == "" {
+			continue
+		}
+		if lastUnit.FindString(s) == "" && !strings.ContainsAny(s, "'’") {
+			s += u
+		}
+		out = append(out, s)
+	}
+	return strings.Join(out, " x "), true
+}
+
+// isoPaper is a sheet of the A series, ISO 216: A0 is 841 x 1189 mm, and each next one is half of it, rounded down.
+func isoPaper(n int, lies string) unit.Size {
+	short, long := 841, 1189
+	for range n {
+		short, long = long/2, short
+	}
+	s := unit.Size{A: unit.Length(long) / 1000, B: unit.Length(short) / 1000}
+	switch lies {
+	case "landscape", "horizontal", "quer", "querformat", "paysage":
+		s.A, s.B = s.B, s.A
+	}
+	return s
+}
