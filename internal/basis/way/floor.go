@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"boothmock/internal/basis/geom"
 )
 
 // Obstacle is something that one cannot walk through.
@@ -18,6 +20,7 @@ type Floor struct {
 	Obstacles []Obstacle
 	middles   []Point
 	los, his  []Point      // the obstacles' bounds
+	tree      *geom.Tree   // of these
 	gaps      func() []Gap // between every two obstacles, narrowest first; measured when first asked for
 	open      func() []Gap // those of them without a third obstacle between
 }
@@ -36,6 +39,7 @@ func NewFloor(obstacles []Obstacle) *Floor {
 		lo, hi := o.Shape.Bounds()
 		f.middles, f.los, f.his = append(f.middles, o.Shape.Middle()), append(f.los, lo), append(f.his, hi)
 	}
+	f.tree = geom.NewTree(len(obstacles), func(i int) (lo, hi geom.Vec) { return f.los[i].flat(), f.his[i].flat() })
 	f.gaps = sync.OnceValue(f.measure)
 	f.open = sync.OnceValue(f.thin)
 	return f
@@ -61,26 +65,35 @@ func (f *Floor) measure() []Gap {
 	return gaps
 }
 
-// Clearance is the obstacle nearest to p, as a gap from it to p.
+// Clearance is the obstacle nearest to p, as a gap from it to p: of several the first.
 func (f *Floor) Clearance(p Point) Gap {
 	g := Gap{A: -1, B: -1, AtB: p, Width: math.Inf(1)}
-	for i, o := range f.Obstacles {
+	f.tree.Each(func(lo, hi geom.Vec) bool {
+		return away(Point{lo.X, lo.Z}, Point{hi.X, hi.Z}, p, p) <= g.Width*g.Width
+	}, func(i int) {
 		// Too far away to matter: no root needed, and no look at its edges.
-		if f.off(i, p, p) >= g.Width*g.Width {
-			continue
+		if f.off(i, p, p) > g.Width*g.Width {
+			return
 		}
-		if q, d := o.Shape.Nearest(p); d < g.Width {
+		if q, d := f.Obstacles[i].Shape.Nearest(p); d < g.Width || d == g.Width && i < g.A {
 			g.A, g.AtA, g.Width = i, q, d
 		}
-	}
+	})
 	return g
 }
+
+func (p Point) flat() geom.Vec { return geom.Vec{X: p.X, Z: p.Z} }
 
 // off is the square of the distance between an obstacle's bounds and an upright rectangle: no more than that between what is
 // in them.
 func (f *Floor) off(obstacle int, lo, hi Point) float64 {
-	away := Point{max(0, f.los[obstacle].X-hi.X, lo.X-f.his[obstacle].X), max(0, f.los[obstacle].Z-hi.Z, lo.Z-f.his[obstacle].Z)}
-	return away.dot(away)
+	return away(f.los[obstacle], f.his[obstacle], lo, hi)
+}
+
+// away is the square of the distance between two upright rectangles.
+func away(lo1, hi1, lo2, hi2 Point) float64 {
+	d := Point{max(0, lo1.X-hi2.X, lo2.X-hi1.X), max(0, lo1.Z-hi2.Z, lo2.Z-hi1.Z)}
+	return d.dot(d)
 }
 
 // Widest is the narrowest place of the widest way between two places: a disc of that diameter can be moved from one to

@@ -82,6 +82,7 @@ type baking struct {
 	tone tone
 	wish
 	before *found  // in the version before; nil: nothing
+	moves  *moves  // how its room's solids differ from those; nil: nothing was before
 	found  *found  // in this one
 	stands float64 // see known
 }
@@ -93,8 +94,10 @@ func begin(ctx context.Context, p *booth.Plan, w wish, before *found) *baking {
 	if before != nil && before.room.indoor != r.indoor {
 		before = nil
 	}
-	before.settle(r, p)
-	return &baking{plan: p, room: r, tone: expose(r, p), wish: w, found: newFound(p, r), before: before}
+	b := &baking{plan: p, room: r, wish: w, found: newFound(p, r), before: before}
+	b.settle()
+	b.tone = expose(r, p)
+	return b
 }
 
 // job is one side of a part: the sides of cloth are lit apart, everything else of a part is divided along with its neighbours.

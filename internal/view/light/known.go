@@ -66,13 +66,12 @@ func newFound(p *booth.Plan, r *room) *found {
 	return &found{plan: p, room: r, sides: map[partSide]partFound{}}
 }
 
-// settle settles the room of the next version of a booth; f may be nil.
-func (f *found) settle(r *room, p *booth.Plan) {
-	if f == nil {
-		r.settle()
-		return
+// settle settles the room, after the version before if there is one.
+func (b *baking) settle() {
+	if b.before != nil {
+		b.moves = movesOf(b.before.room, b.room, b.before.plan, b.plan)
 	}
-	r.settleAfter(movesOf(f.room, r, f.plan, p))
+	b.room.settleAfter(b.moves)
 }
 
 // known is what is known of one side of a part, which meets the room r, from before; what is found now is kept, if anything is.
@@ -88,7 +87,10 @@ func (b *baking) known(of partSide, r *room) *known {
 	}
 	if b.before != nil {
 		if was, ok := b.before.sides[of]; ok {
-			k.before, k.moves = was.gathered, movesOf(was.room, r, b.before.plan, b.plan)
+			k.before, k.moves = was.gathered, b.moves
+			if was.room != b.before.room || r != b.room {
+				k.moves = movesOf(was.room, r, b.before.plan, b.plan)
+			}
 		}
 	}
 	return k

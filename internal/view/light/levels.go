@@ -33,9 +33,10 @@ func (b Levels) Next(p *booth.Plan, day Daylight) Levels {
 	if b.found != nil && b.found.room.indoor != r.indoor {
 		b.found = nil
 	}
-	b.found.settle(r, p)
 	l := Levels{Lux: r.lux, found: newFound(p, r)}
-	spots, lights := r.works(p, (&baking{plan: p, wish: wish{keep: true}, before: b.found, found: l.found}).known)
+	on := baking{plan: p, room: r, wish: wish{keep: true}, before: b.found, found: l.found}
+	on.settle()
+	spots, lights := r.works(p, on.known)
 	area := 0.0
 	for i, s := range spots {
 		y := luminance(lights[i])

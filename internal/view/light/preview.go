@@ -31,7 +31,7 @@ func (l *Lit) Preview(ctx context.Context, p *booth.Plan) *Lit {
 	}
 	b := begin(ctx, p, wish{eyes: eyes(p), slack: previewSlack}, l.found)
 	b.stands = previewStands
-	v := preview{baking: b, moves: movesOf(l.found.room, b.room, l.found.plan, p), jobs: jobsOf(p), were: l.bySide()}
+	v := preview{baking: b, moves: b.moves, jobs: jobsOf(p), were: l.bySide()}
 	v.sort()
 	v.each(len(v.anew), nil, func(g *gatherer, i int) { v.refine(g, &v.jobs[v.anew[i]]) })
 	v.each(len(v.kept), nil, func(g *gatherer, i int) { v.kept[i].light(v.baking, g) })
