@@ -3,7 +3,6 @@ package job_test
 import (
 	"crypto/sha256"
 	"fmt"
-	"io/fs"
 	"os"
 	"slices"
 	"strconv"
@@ -14,7 +13,6 @@ import (
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/art"
 	"boothmock/internal/view/light"
-	"boothmock/scenes"
 )
 
 var raced bool // the race detector is on
@@ -60,20 +58,6 @@ func booths(t testing.TB, few, more int) int {
 		return few
 	}
 	return more
-}
-
-// The program does not try whether the pictures that it carries can be decoded: they are tried here.
-func TestCarriedPictures(t *testing.T) {
-	t.Parallel()
-	names, err := fs.Glob(scenes.FS, "art/*.jpg")
-	if err != nil || len(names) < 10 {
-		t.Fatal(names, err)
-	}
-	for _, name := range names {
-		if im, err := art.Load(scenes.FS, art.Wish{Name: name}); err != nil || im.Pixels().Rect.Dx() != im.Width {
-			t.Errorf("%s: %v", name, err)
-		}
-	}
 }
 
 // plainImage is an image that holds what is shown and not how it is made, so that two can be compared.

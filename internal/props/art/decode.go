@@ -17,9 +17,9 @@ import (
 // inHand is the room for photographs that are being read.
 var inHand = newRoom(shared)
 
-// decode makes the picture that is wished of a file. A file that was read through before, and need not be changed, is decoded when its
-// pixels are asked for.
-func (w Wish) decode(file []byte, before bool) (_ *Image, err error) {
+// decode makes the picture that is wished of a file. A file that was read through before, so that its mean is known, and need not be
+// changed is decoded when its pixels are asked for.
+func (w Wish) decode(file []byte, before *Mean) (_ *Image, err error) {
 	n := slices.IndexFunc(formats, func(f format) bool { return f.begins(file) })
 	if n < 0 {
 		return nil, bad(exportHint, "%s is not a picture that can be read: %s", w.Name, looksLike(file))
@@ -64,8 +64,8 @@ func (w Wish) decode(file []byte, before bool) (_ *Image, err error) {
 	wide, converted := newColours(f.colour(file))
 	converted = converted && !cmyk
 	asItIs := f.embeds && turn <= 1 && !cmyk && !converted && w.Corners == nil && fits(c.Width, c.Height, w.side())
-	if asItIs && before {
-		return w.later(file, c, f.mime), nil
+	if asItIs && before != nil {
+		return w.later(file, c, f.mime, before), nil
 	}
 	free := inHand.take(room)
 	defer free()
@@ -97,22 +97,27 @@ func (w Wish) decode(file []byte, before bool) (_ *Image, err error) {
 	if err != nil {
 		return nil, err
 	}
-	return w.small(encoded)
+	return w.small(encoded, nil)
 }
 
-// later is a picture whose file is known to be whole: that it can be decoded need not be tried before somebody looks.
-func (w Wish) later(file []byte, c image.Config, mime string) *Image {
-	return Later(w.title(), mime, image.Pt(c.Width, c.Height), func() []byte { return file }, func() *image.NRGBA {
+// later is a picture whose file is known to be whole: that it can be decoded need not be tried before somebody looks. Its mean may be known
+// too.
+func (w Wish) later(file []byte, c image.Config, mime string, known *Mean) *Image {
+	im := Later(w.title(), mime, image.Pt(c.Width, c.Height), func() []byte { return file }, func() *image.NRGBA {
 		m, _, err := image.Decode(bytes.NewReader(file))
 		if err != nil {
 			panic(err) // it is not the file that was read before
 		}
 		return nrgba(m)
 	})
+	if known != nil {
+		im.mean = func() Mean { return *known }
+	}
+	return im
 }
 
-// small is a picture as encode wrote it.
-func (w Wish) small(file []byte) (*Image, error) {
+// small is a picture as encode wrote it. Its mean may be known.
+func (w Wish) small(file []byte, known *Mean) (*Image, error) {
 	c, kind, err := image.DecodeConfig(bytes.NewReader(file))
 	if err == nil && max(c.Width, c.Height) > MaxSide {
 		err = errors.New("it is larger than anything that is kept")
@@ -120,7 +125,7 @@ func (w Wish) small(file []byte) (*Image, error) {
 	if err != nil {
 		return nil, err
 	}
-	return w.later(file, c, "image/"+kind), nil
+	return w.later(file, c, "image/"+kind, known), nil
 }
 
 // straight is the work within its corners in a stored photograph.

@@ -61,13 +61,13 @@ func TestFormats(t *testing.T) {
 	for name, want := range map[string]string{
 		"cmyk.tif": "is a kind of TIFF that cannot be read", "jpeg.tif": "is a kind of TIFF that cannot be read", "tiny.heic": "pixels (save it",
 	} {
-		if _, err := (Wish{Name: name}).decode(asset(t, name), false); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := (Wish{Name: name}).decode(asset(t, name), nil); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %s", name, err, want)
 		}
 	}
 	// A camera's raw file begins with the directory of a thumbnail (TIFF 6.0: NewSubfileType 1).
 	raw := []byte("II*\x00\x08\x00\x00\x00\x01\x00\xfe\x00\x04\x00\x01\x00\x00\x00\x01\x00\x00\x00\x00\x00\x00\x00")
-	if _, err := (Wish{Name: "a.nef"}).decode(raw, false); err == nil || !strings.Contains(err.Error(), "camera's raw file") {
+	if _, err := (Wish{Name: "a.nef"}).decode(raw, nil); err == nil || !strings.Contains(err.Error(), "camera's raw file") {
 		t.Errorf("a raw file: %v", err)
 	}
 }
@@ -221,7 +221,7 @@ func BenchmarkFormats(b *testing.B) {
 		}
 		b.Run(file, func(b *testing.B) {
 			for b.Loop() {
-				if _, err := (Wish{Name: file, Side: 1500}).decode(data, false); err != nil {
+				if _, err := (Wish{Name: file, Side: 1500}).decode(data, nil); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -256,7 +256,7 @@ func TestReaderThatStumbles(t *testing.T) {
 	kept := formats[0].decode
 	defer func() { formats[0].decode = kept }()
 	formats[0].decode = func(io.Reader) (image.Image, error) { var none []int; return nil, fmt.Errorf("%d", none[len(none)]) }
-	_, err := (Wish{Name: "a.jpg"}).decode(asJPEG(t, image.NewNRGBA(image.Rect(0, 0, 8, 8))), false)
+	_, err := (Wish{Name: "a.jpg"}).decode(asJPEG(t, image.NewNRGBA(image.Rect(0, 0, 8, 8))), nil)
 	const want = "the picture a.jpg is damaged: the part of the program that reads such pictures cannot make sense of it (copy it again"
 	if err == nil || !strings.HasPrefix(err.Error(), want) {
 		t.Errorf("%v", err)

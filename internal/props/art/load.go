@@ -156,22 +156,23 @@ func (w Wish) sum(fsys fs.FS, kept *answer.Kept, read func() ([sha256.Size]byte,
 func (w Wish) make(fsys fs.FS, file []byte) (*Image, error) {
 	shelf, ok := fsys.(Folder)
 	if !ok {
-		_, before := fsys.(Carried)
-		return w.decode(file, before)
+		return w.decode(file, nil)
 	}
 	name := w.kept(file)
-	kept, before := shelf.find(name)
-	if len(kept) > 0 {
-		if im, err := w.small(kept); err == nil {
+	var before *Mean
+	if kept, ok := shelf.find(name); ok {
+		before = &kept.mean
+		if im, err := w.small(kept.picture, before); err == nil {
 			return im, nil
 		}
 	}
 	im, err := w.decode(file, before)
-	if err != nil || before {
+	if err != nil || before != nil {
 		return im, err
 	}
-	if kept = im.Encoded(); bytes.Equal(kept, file) {
-		kept = nil // the photograph itself will do, and was read through
+	kept := note{mean: im.Mean()}
+	if made := im.Encoded(); !bytes.Equal(made, file) {
+		kept.picture = made
 	}
 	shelf.keep(name, kept)
 	return im, nil

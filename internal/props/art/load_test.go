@@ -467,7 +467,7 @@ func mutate(t *testing.T, rounds int, seeds [][]byte) {
 			}
 		}
 		start := time.Now()
-		im, err := Wish{Name: "a"}.decode(file, false)
+		im, err := Wish{Name: "a"}.decode(file, nil)
 		longest = max(longest, time.Since(start))
 		if err != nil && inside.MatchString(err.Error()) {
 			t.Errorf("round %d says what means nothing to a painter: %v", i, err)

@@ -3,10 +3,12 @@ package art
 import (
 	"bytes"
 	"crypto/sha256"
+	"encoding/binary"
 	"encoding/hex"
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"path"
 	"regexp"
@@ -25,11 +27,8 @@ type Folder struct{ disk.Folder }
 // NewFolder is the folder that root stands for.
 func NewFolder(root *os.Root) Folder { return Folder{disk.Folder{Root: root}} }
 
-// Carried is a folder inside the program. A test has read its pictures through, so each is decoded when somebody looks at it.
-type Carried struct{ fs.FS }
-
 // version changes when the way in which photographs are made ready does: what was kept before is then made anew.
-const version = 2
+const version = 3
 
 // kept is the name on the shelf of what a wish makes of a file: it depends on nothing else.
 func (w Wish) kept(file []byte) string {
@@ -39,30 +38,50 @@ func (w Wish) kept(file []byte) string {
 	return path.Join(Shelf, hex.EncodeToString(h.Sum(nil)[:16]))
 }
 
-// find is a picture from the shelf: an empty one where the photograph was read through and need not be changed. What was cut short or
-// altered there does not count.
-func (f Folder) find(name string) (picture []byte, ok bool) {
+// note is what is kept of a photograph that was read through: the picture that was made of it, none where it will do itself, and that
+// picture's mean. In a file a SHA-256 of the rest comes first, then the mean, little-endian.
+type note struct {
+	mean    Mean
+	picture []byte
+}
+
+func (n note) bytes() []byte {
+	var rest []byte
+	for _, v := range n.mean {
+		rest = binary.LittleEndian.AppendUint64(rest, math.Float64bits(v))
+	}
+	rest = append(rest, n.picture...)
+	sum := sha256.Sum256(rest)
+	return append(sum[:], rest...)
+}
+
+// find is a note from the shelf. One that was cut short or altered there does not count.
+func (f Folder) find(name string) (n note, ok bool) {
 	b, err := disk.Read(f, name, MaxBytes)
-	if err != nil || len(b) < sha256.Size {
-		return nil, false
+	if err != nil || len(b) < sha256.Size+8*len(n.mean) {
+		return n, false
 	}
-	sum := sha256.Sum256(b[sha256.Size:])
-	if !bytes.Equal(b[:sha256.Size], sum[:]) {
-		return nil, false
+	sum, rest := b[:sha256.Size], b[sha256.Size:]
+	if is := sha256.Sum256(rest); !bytes.Equal(sum, is[:]) {
+		return n, false
 	}
+	for k := range n.mean {
+		n.mean[k] = math.Float64frombits(binary.LittleEndian.Uint64(rest[8*k:]))
+	}
+	n.picture = rest[8*len(n.mean):]
 	if info, err := f.Root.Stat(name); err == nil && time.Since(info.ModTime()) > 24*time.Hour {
 		now := time.Now()
 		f.Root.Chtimes(name, now, now) // still in use
 	}
-	return b[sha256.Size:], true
+	return n, true
 }
 
 // onShelf are the names of pictures on the shelf, and of those that earlier versions left unfinished there.
 var onShelf = regexp.MustCompile(`^[0-9a-f]{32}(\.part-[0-9]+)?$`)
 
-// keep puts a picture on the shelf, whole or not at all, and clears away what has not been used for two months. A shelf
+// keep puts a note on the shelf, whole or not at all, and clears away what has not been used for two months. A shelf
 // that is a link is left alone: it may lead to the photographs.
-func (f Folder) keep(name string, picture []byte) {
+func (f Folder) keep(name string, n note) {
 	if info, err := f.Root.Lstat(Shelf); err == nil && !info.IsDir() {
 		return
 	}
@@ -71,10 +90,8 @@ func (f Folder) keep(name string, picture []byte) {
 		return
 	}
 	defer files.Close()
-	sum := sha256.Sum256(picture)
 	if files.Rewrite(name, func(w io.Writer) error {
-		w.Write(sum[:]) // the writer is buffered and remembers
-		_, err := w.Write(picture)
+		_, err := w.Write(n.bytes())
 		return err
 	}) != nil || files.Keep() != nil {
 		return

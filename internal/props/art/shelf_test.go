@@ -37,7 +37,7 @@ func TestTheShelfTakesOnlyItsOwn(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		f.keep(Shelf+"/"+strings.Repeat("1", 32), []byte("new"))
+		f.keep(Shelf+"/"+strings.Repeat("1", 32), note{picture: []byte("new")})
 		left, _ := filepath.Glob(filepath.Join(at, "*"))
 		for i := range left {
 			left[i] = filepath.Base(left[i])

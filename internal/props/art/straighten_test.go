@@ -105,7 +105,7 @@ func TestStraightenedToHalfAPixel(t *testing.T) {
 			back := map[uint16]int{3: 3, 6: 8, 8: 6}[c.turn]
 			file = withPNGExif(asPNG(t, upright(m, back)), binary.LittleEndian, c.turn)
 		}
-		im, err := (Wish{Name: "a", Side: c.side, Corners: &q, Shape: 1.5}).decode(file, false)
+		im, err := (Wish{Name: "a", Side: c.side, Corners: &q, Shape: 1.5}).decode(file, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -146,7 +146,7 @@ func TestCornersThatCannotBe(t *testing.T) {
 		"is not in":              {{10, 10}, {500, 10}, {390, 290}, {10, 290}},
 		"not those":              {{10, 10}, {390, 10}, {200, 10}, {10, 290}},
 	} {
-		if _, err := (Wish{Name: "a", Corners: &q, Shape: 1}).decode(file, false); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := (Wish{Name: "a", Corners: &q, Shape: 1}).decode(file, nil); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v: %v", q, err)
 		}
 	}

@@ -8,13 +8,13 @@ import (
 	"boothmock/internal/plan/booth"
 )
 
-// decode makes the pixels of all pictures, several at once.
-func decode(p *booth.Plan) {
+// means works out the mean of every picture, several at once.
+func means(p *booth.Plan) {
 	var wait sync.WaitGroup
 	for i := range p.Parts {
 		for _, s := range p.Parts[i].Surfaces {
 			if s.Look.Image != nil {
-				wait.Go(func() { s.Look.Image.Pixels() })
+				wait.Go(func() { s.Look.Image.Mean() })
 			}
 		}
 	}
@@ -46,17 +46,5 @@ func material(k booth.Look) rgb {
 	if k.Image == nil {
 		return c
 	}
-	m := k.Image.Pixels()
-	b := m.Bounds()
-	var sum rgb
-	n := 0.0
-	const grid = 24
-	for i := range grid {
-		for j := range grid {
-			px := m.NRGBAAt(b.Min.X+(2*i+1)*b.Dx()/(2*grid), b.Min.Y+(2*j+1)*b.Dy()/(2*grid))
-			sum = sum.plus(rgb{float64(colour.Light(px.R)), float64(colour.Light(px.G)), float64(colour.Light(px.B))}, 1)
-			n++
-		}
-	}
-	return c.times(rgb{}.plus(sum, 1/n))
+	return c.times(rgb(k.Image.Mean()))
 }

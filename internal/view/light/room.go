@@ -53,7 +53,7 @@ type face struct {
 // newRoom finds the solids of the plan, which is looked at from some places. Wire mesh stops next to no light; things that are
 // left out of some pictures must not leave their shadow there.
 func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
-	decode(p)
+	means(p)
 	r := &room{indoor: p.Pitch.Indoor, eyes: eyes}
 	ground := rgb{0.2, 0.2, 0.2}
 	for i := range p.Parts {
