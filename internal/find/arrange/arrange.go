@@ -24,6 +24,7 @@ type Proposal struct {
 	Views  []string      // the views that count, equally
 	Tried  int           // arrangements that the search looked at
 	Work   int           // works that it hung and pairs of them that it compared
+	Looked int           // arrangements of which it was worked out exactly what is seen
 	Others [][]booth.Row // further arrangements that score more than the plan as it is, the best first
 }
 
@@ -76,7 +77,8 @@ func (h *Hall) Propose() Proposal {
 	p.Work = work
 	p.Tried = starts * min(most, perWork*len(h.pieces))
 	slices.SortStableFunc(found, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
-	best, score = h.polish(best, score)
+	best, score, p.Looked = h.polish(best, score)
+	p.Looked += 1 + starts
 	p.After = score
 	p.Bound = max(score, h.bound(score))
 	p.Rows = h.named(best)

@@ -235,6 +235,17 @@ func TestStepsAreSmall(t *testing.T) {
 	}
 }
 
+// Thirty works take so many steps of the search, and so many arrangements looked at exactly, which are the two dear things.
+func TestThirtyWorksAreFewLooks(t *testing.T) {
+	p := proposed(t, thirty())
+	if p.Tried > 320_000 || p.Looked > 145 || p.Looked < starts+2 {
+		t.Errorf("%d arrangements tried, %d looked at exactly", p.Tried, p.Looked)
+	}
+	if !(p.After > 1.1*p.Before && p.Bound < 1.2*p.After) {
+		t.Errorf("before %v, after %v, bound %v", p.Before, p.After, p.Bound)
+	}
+}
+
 // What is kept row by row is what a layout gives that is worked out anew.
 func TestRowsAreKeptRight(t *testing.T) {
 	h := newHall(planOf(t, chained))

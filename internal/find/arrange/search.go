@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"runtime"
@@ -9,9 +10,10 @@ import (
 )
 
 const (
-	starts  = 6       // searches, each with its own chance
-	perWork = 8_000   // steps of each search for each work
-	most    = 120_000 // of them
+	starts  = 4      // searches, each with its own chance
+	perWork = 6_000  // steps of each search for each work
+	most    = 80_000 // of them
+	exactly = 1.5    // exchanges for each work that are looked at exactly, at most, of those that the survey thinks best
 )
 
 // search looks for good arrangements by what the survey says, from the present one: changes that make things worse are
@@ -112,9 +114,8 @@ func (h *Hall) move(l layout, rests bool, r *rand.Rand) (changed [2]int, ok bool
 	return changed, h.pinnedStay(l)
 }
 
-// polish tries every exchange of two works, exactly, as long as one is better; exchanges that the survey thinks poor are
-// passed over.
-func (h *Hall) polish(l layout, score float64) (layout, float64) {
+// polish tries exchanges of two works, exactly, as long as one is better: those that the survey thinks best. looked is how many.
+func (h *Hall) polish(l layout, score float64) (better layout, reached float64, looked int) {
 	type spot struct{ row, at int }
 	for range 3 {
 		var spots []spot
@@ -125,32 +126,39 @@ func (h *Hall) polish(l layout, score float64) (layout, float64) {
 		}
 		now, t := h.begin(l), h.begin(l)
 		thought := now.seen()
-		var tries []layout
+		type try struct {
+			layout
+			thought float64
+		}
+		var tries []try
 		for i, a := range spots {
 			for _, b := range spots[:i] {
 				t.l[a.row][a.at], t.l[b.row][b.at] = t.l[b.row][b.at], t.l[a.row][a.at]
 				t.fill(a.row)
 				t.fill(b.row)
-				if h.pinnedStay(t.l) && t.seen() > 0.995*thought && t.faults().within(h.allowed) {
-					tries = append(tries, t.l.clone())
+				if seen := t.seen(); h.pinnedStay(t.l) && seen > 0.995*thought && t.faults().within(h.allowed) {
+					tries = append(tries, try{t.l.clone(), seen})
 				}
 				t.take(now, [2]int{a.row, b.row})
 			}
 		}
+		slices.SortStableFunc(tries, func(a, b try) int { return cmp.Compare(b.thought, a.thought) })
+		tries = tries[:min(len(tries), int(exactly*float64(len(spots))))]
+		looked += len(tries)
 		scores := make([]float64, len(tries))
-		each(len(tries), func(i int) { scores[i] = h.exact(tries[i]) })
-		better := -1
+		each(len(tries), func(i int) { scores[i] = h.exact(tries[i].layout) })
+		best := -1
 		for i, s := range scores {
 			if s > score+1e-9 {
-				better, score = i, s
+				best, score = i, s
 			}
 		}
-		if better < 0 {
+		if best < 0 {
 			break
 		}
-		l = tries[better]
+		l = tries[best].layout
 	}
-	return l, score
+	return l, score, looked
 }
 
 // each runs f for every number below n, on all processors.

@@ -25,25 +25,14 @@ type strip struct {
 // add up to what is seen of any part of it; so the sums both guide the search and bound what can be reached.
 func (h *Hall) survey() {
 	h.bands()
-	past := map[booth.ID][]sight.Solid{}
-	crowds := map[booth.ID]*sight.Crowd{}
-	for r := range h.rows {
-		id := h.rows[r].Wall
-		if _, ok := past[id]; ok {
-			continue
+	var past []sight.Solid
+	for i := range h.solids {
+		if !h.moving[i] {
+			past = append(past, h.solids[i]...)
 		}
-		past[id] = []sight.Solid{}
-		for i := range h.solids {
-			if !h.moving[i] && h.plan.Parts[i].ID != id {
-				past[id] = append(past[id], h.solids[i]...)
-			}
-		}
-		crowds[id] = sight.NewCrowd(past[id], h.screens...)
 	}
-	each(len(h.ground), func(n int) {
-		s := &h.ground[n]
-		h.measure(s, past[s.wall.ID], crowds[s.wall.ID])
-	})
+	solid, veiled := sight.NewCrowd(past), sight.NewCrowd(past, h.screens...)
+	each(len(h.ground), func(n int) { h.measure(&h.ground[n], solid, veiled) })
 }
 
 // bands are the strips in which the picture of each member of a piece can hang in each row.
@@ -76,27 +65,27 @@ func (h *Hall) bands() {
 	}
 }
 
-// measure is what is seen of a strip, cell by cell, past the solids and past the crowd with wires of mesh.
-func (h *Hall) measure(s *strip, past []sight.Solid, crowd *sight.Crowd) {
+// measure is what is seen of a strip, cell by cell, past the solids, and past wires of mesh too.
+func (h *Hall) measure(s *strip, solid, veiled *sight.Crowd) {
 	var g sight.Gaze
 	f := s.wall.Frame.Moved(geom.Vec{Z: s.z})
 	cells := int(math.Ceil(s.wall.Wall.Width/cellWidth)) + 1
 	s.sum, s.open = make([]float64, cells+1), make([]float64, cells+1)
-	veiled := func(owner int) bool { return h.plan.Parts[owner].ID == s.wall.ID }
+	own := func(owner int) bool { return h.plan.Parts[owner].ID == s.wall.ID }
 	for k := range cells {
 		face := geom.Rect(f, float64(k)*cellWidth, s.y0, float64(k+1)*cellWidth, s.y1)
-		sr := 0.0
+		sr, open := 0.0, 0.0
 		for _, eye := range h.eyes {
-			sr += g.See(eye, face, past, -1).SolidAngle
-		}
-		s.sum[k+1] = s.sum[k] + sr/float64(len(h.eyes))
-		if len(h.screens) > 0 {
-			sr = 0
-			for _, eye := range h.eyes {
-				sr += g.SeePast(eye, face, crowd, veiled).SolidAngle
+			sr += g.SeePast(eye, face, solid, own).SolidAngle
+			if len(h.screens) > 0 {
+				open += g.SeePast(eye, face, veiled, own).SolidAngle
 			}
 		}
-		s.open[k+1] = s.open[k] + sr/float64(len(h.eyes))
+		if len(h.screens) == 0 {
+			open = sr
+		}
+		s.sum[k+1] = s.sum[k] + sr/float64(len(h.eyes))
+		s.open[k+1] = s.open[k] + open/float64(len(h.eyes))
 	}
 }
 
