@@ -3,6 +3,7 @@ package job_test
 import (
 	"crypto/sha256"
 	"fmt"
+	"io/fs"
 	"os"
 	"slices"
 	"strconv"
@@ -13,6 +14,7 @@ import (
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/art"
 	"boothmock/internal/view/light"
+	"boothmock/scenes"
 )
 
 var raced bool // the race detector is on
@@ -58,6 +60,23 @@ func booths(t testing.TB, few, more int) int {
 		return few
 	}
 	return more
+}
+
+// The program does not decode the photographs that it carries to find out whether they are whole, and of which colour: that is done here.
+func TestCarriedPhotographs(t *testing.T) {
+	t.Parallel()
+	names, err := fs.Glob(scenes.FS, "art/*.jpg")
+	if err != nil || len(names) != len(scenes.Means) {
+		t.Error(len(names), "photographs and", len(scenes.Means), "means", err)
+	}
+	for _, name := range names {
+		im, err := art.Load(scenes.FS, art.Wish{Name: name})
+		if err != nil {
+			t.Error(err)
+		} else if m := im.Mean(); m != scenes.Means[name] {
+			t.Errorf("scenes.Means should have\n\t%q: {%v, %v, %v},", name, m[0], m[1], m[2])
+		}
+	}
 }
 
 // plainImage is an image that holds what is shown and not how it is made, so that two can be compared.

@@ -126,7 +126,7 @@ func both(a, b error) error {
 // links that lead out of it included.
 func open(path string) (fsys fs.FS, name string, shut func(), err error) {
 	if path == "" {
-		return scenes.FS, scenes.Demo, func() {}, nil
+		return art.Carried{FS: scenes.FS, Means: scenes.Means}, scenes.Demo, func() {}, nil
 	}
 	root, err := os.OpenRoot(filepath.Dir(path))
 	if err != nil {

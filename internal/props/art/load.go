@@ -154,6 +154,9 @@ func (w Wish) sum(fsys fs.FS, kept *answer.Kept, read func() ([sha256.Size]byte,
 
 // make is the picture that is wished of a file.
 func (w Wish) make(fsys fs.FS, file []byte) (*Image, error) {
+	if carried, ok := fsys.(Carried); ok {
+		return w.decode(file, carried.known(w.Name))
+	}
 	shelf, ok := fsys.(Folder)
 	if !ok {
 		return w.decode(file, nil)

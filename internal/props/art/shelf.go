@@ -27,6 +27,20 @@ type Folder struct{ disk.Folder }
 // NewFolder is the folder that root stands for.
 func NewFolder(root *os.Root) Folder { return Folder{disk.Folder{Root: root}} }
 
+// Carried is a folder inside the program, with the means of its photographs, which a test has read through.
+type Carried struct {
+	fs.FS
+	Means map[string][3]float64 // by file name
+}
+
+func (c Carried) known(name string) *Mean {
+	m, ok := c.Means[name]
+	if !ok {
+		return nil
+	}
+	return (*Mean)(&m)
+}
+
 // version changes when the way in which photographs are made ready does: what was kept before is then made anew.
 const version = 3
 
