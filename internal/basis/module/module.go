@@ -82,8 +82,15 @@ func (j *joiner) add(file string) *joined {
 	m := &joined{}
 	j.met[file] = m
 	var body strings.Builder
+	typing := false // in a comment for the checker of types, which is not handed on
 	for line := range strings.Lines(text) {
-		switch {
+		bare := strings.TrimSpace(line)
+		switch typing = typing || bare == "/**"; {
+		case typing:
+			typing = bare != "*/"
+			continue
+		case strings.HasPrefix(bare, "/**") && strings.HasSuffix(bare, "*/"):
+			continue
 		case strings.HasPrefix(line, "import "):
 			line = j.taken(file, line)
 		case strings.HasPrefix(line, "export "):

@@ -11,11 +11,14 @@ import (
 // What node prints for modules joined is what it prints for the same modules as files.
 func TestJoinedIsTheSame(t *testing.T) {
 	set := Set{
-		"a/scripts/main.js":  "// The entry.\nimport {twice, Box} from './sums.js';\nimport {name} from '../../b/scripts/names.js';\n\nconst told = new Box(twice(21));\nconsole.log(name(told.held), typeof hidden);\n",
+		"a/scripts/main.js":  "// The entry.\n/**\n * @typedef {{a: number}} A\n */\nimport {twice, Box} from './sums.js';\nimport {name} from '../../b/scripts/names.js';\n\n/** @type {Box} */\nconst told = /** @type {Box} */ (new Box(twice(21)));\n/** @type {any} */ (console).log(name(told.held), typeof hidden);\n",
 		"a/scripts/sums.js":  "import {name} from '../../b/scripts/names.js';\nconst hidden = 2;\nexport const twice = (x) => hidden * x;\nexport class Box {\n\tconstructor(held) { this.held = name(held); }\n}\n",
 		"b/scripts/names.js": "let hidden = 0;\nexport function name(x) { return `${++hidden} is ${x}`; }\nconsole.log('once');\n",
 	}
 	want := "once\n2 is 1 is 42 undefined\n"
+	if joined := set.Join("a/scripts/main.js"); strings.Count(joined, "/**") != 2 || strings.Contains(joined, "typedef") {
+		t.Errorf("types are handed on:\n%s", joined)
+	}
 	node, err := exec.LookPath("node")
 	if err != nil {
 		if os.Getenv("REQUIRE_TOOLS") != "" {

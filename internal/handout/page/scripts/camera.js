@@ -1,21 +1,26 @@
 // A visitor's eye. As in the pictures it is always level: to look up or down, the picture is shifted, so that upright edges
 // stay upright. yaw 0 looks to the back of the booth and grows to the right; shift is a slope.
+/** @typedef {{x: number, y: number, z: number, yaw: number, shift: number, half: number}} Eye half is the slope of half the angle across */
+
 export const near = 0.05;
 const far = 200;
 export const steepest = 1.2;
 
 // A view made for a picture 16 wide and 9 high keeps its width in a higher window and its height in a wider one.
+/** @type {(eye: Eye, aspect: number) => [number, number]} */
 export function halves(eye, aspect) {
 	const across = eye.half * Math.max(1, aspect * 9 / 16);
 	return [across, across / aspect];
 }
 
+/** @param {Eye} eye */
 export function axes(eye) {
 	const s = Math.sin(eye.yaw), c = Math.cos(eye.yaw);
 	return {ahead: [s, -c], right: [c, s]};
 }
 
 // matrix takes points of the booth to the window, column by column.
+/** @param {Eye} eye @param {number} aspect */
 export function matrix(eye, aspect) {
 	const [wide, high] = halves(eye, aspect);
 	const {ahead, right} = axes(eye);
@@ -37,6 +42,7 @@ export function matrix(eye, aspect) {
 }
 
 // lookAt turns the eye towards a point.
+/** @param {Eye} eye @param {number[]} p */
 export function lookAt(eye, p) {
 	const dx = p[0] - eye.x, dz = p[2] - eye.z;
 	const away = Math.max(0.05, Math.hypot(dx, dz));
@@ -45,6 +51,7 @@ export function lookAt(eye, p) {
 }
 
 // rayThrough is the direction of a place in the window, from -1 to 1 to the right and up.
+/** @param {Eye} eye @param {number} aspect @param {number} nx @param {number} ny */
 export function rayThrough(eye, aspect, nx, ny) {
 	const [wide, high] = halves(eye, aspect);
 	const {ahead, right} = axes(eye);

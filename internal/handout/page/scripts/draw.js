@@ -1,5 +1,17 @@
 // Drawing with WebGL 2: the baked light times the texture, in linear light, and before it what stands behind everything.
 import {halves, matrix} from './camera.js';
+/** @import {Eye} from './camera.js' */
+/** @import {Model, Part, Surface, Texture} from './model.js' */
+
+/**
+ * @typedef {Surface & {part: Part, from: number, away: boolean}} Drawn from is its first vertex in the buffer; away, it is drawn elsewhere
+ * @typedef {{v: WebGLVertexArrayObject, n: number}} Shape
+ * @typedef {{shape: Shape, ink: number[], stripe?: number, behind?: boolean}} Mark
+ * @typedef {{use: WebGLProgram, set(name: string): WebGLUniformLocation | null}} Program
+ * @typedef {{plain(points: number[]): Shape, ready: Promise<unknown>, addressed: Map<string, WebGLTexture>, programs: {[K in keyof typeof programs]: Program}, drop(): void,
+ *   move(moved: (part: Part) => boolean, to: (x: number, y: number, z: number) => number[]): void, surfaces(): Drawn[],
+ *   show(shown: (part: Part) => boolean): void, draw(eye: Eye, marks: Mark[]): void}} Stage
+ */
 
 const programs = {
 	booth: [`#version 300 es
@@ -55,22 +67,25 @@ const sharpest = 1280; // pixels of a texture's long side: more would fill a pho
 
 // makeStage readies a canvas to draw the model before what stands behind it. It throws if the browser cannot. Given the stage
 // that the canvas had before, it takes over programs and those textures that have an address, and drops the rest.
+/** @type {(canvas: HTMLCanvasElement, model: Model, air: Go.Behind, redraw: () => void, before?: Stage) => Stage} */
 export function makeStage(canvas, model, air, redraw, before) {
 	const gl = canvas.getContext('webgl2', {alpha: false, antialias: true, powerPreference: 'low-power'});
 	if (!gl) throw new Error('no WebGL 2');
+	/** @type {(kind: number, text: string) => WebGLShader} */
 	const shader = (kind, text) => {
-		const s = gl.createShader(kind);
+		const s = /** @type {WebGLShader} */ (gl.createShader(kind));
 		gl.shaderSource(s, text);
 		gl.compileShader(s);
 		return s;
 	};
+	/** @type {(texts: string[]) => Program} */
 	const program = ([vertex, fragment]) => {
 		const p = gl.createProgram();
 		gl.attachShader(p, shader(gl.VERTEX_SHADER, vertex));
 		gl.attachShader(p, shader(gl.FRAGMENT_SHADER, fragment));
 		['at', 'light', 'on'].forEach((name, i) => gl.bindAttribLocation(p, i, name));
 		gl.linkProgram(p);
-		if (!gl.getProgramParameter(p, gl.LINK_STATUS) && !gl.isContextLost()) throw new Error(gl.getProgramInfoLog(p));
+		if (!gl.getProgramParameter(p, gl.LINK_STATUS) && !gl.isContextLost()) throw new Error(gl.getProgramInfoLog(p) || '');
 		const places = new Map();
 		return {
 			use: p,
@@ -80,15 +95,21 @@ export function makeStage(canvas, model, air, redraw, before) {
 			},
 		};
 	};
-	const buffers = [], sheets = [];
+	/** @type {WebGLBuffer[]} */
+	const buffers = [];
+	/** @type {WebGLVertexArrayObject[]} */
+	const sheets = [];
 	const buffer = () => {
-		buffers.push(gl.createBuffer());
-		return buffers.at(-1);
+		const b = gl.createBuffer();
+		buffers.push(b);
+		return b;
 	};
 	const vertexArray = () => {
-		sheets.push(gl.createVertexArray());
-		return sheets.at(-1);
+		const v = gl.createVertexArray();
+		sheets.push(v);
+		return v;
 	};
+	/** @type {(n: number, data: BufferSource, size: number, type: number, normalized: boolean) => void} */
 	const attribute = (n, data, size, type, normalized) => {
 		gl.bindBuffer(gl.ARRAY_BUFFER, buffer());
 		gl.bufferData(gl.ARRAY_BUFFER, data, gl.STATIC_DRAW);
@@ -96,10 +117,12 @@ export function makeStage(canvas, model, air, redraw, before) {
 		gl.vertexAttribPointer(n, size, type, normalized, 0, 0);
 	};
 	const {booth, behind, mark} = before ? before.programs : {booth: program(programs.booth), behind: program(programs.behind), mark: program(programs.mark)};
+	/** @type {Map<string, WebGLTexture>} */
 	const addressed = before ? before.addressed : new Map();
 
 	// All vertices lie in one buffer; what is drawn with one texture is drawn at once.
-	const surfaces = model.parts.flatMap((part) => part.surfaces.map((s) => ({...s, part})));
+	/** @type {Drawn[]} */
+	const surfaces = model.parts.flatMap((part) => part.surfaces.map((s) => ({...s, part, from: 0, away: false})));
 	const total = surfaces.reduce((n, s) => n + s.at.length / 3, 0);
 	const at = new Float32Array(3 * total), light = new Uint16Array(4 * total), on = new Float32Array(2 * total);
 	let from = 0;
@@ -120,6 +143,7 @@ export function makeStage(canvas, model, air, redraw, before) {
 	attribute(1, light, 4, gl.UNSIGNED_SHORT, true);
 	attribute(2, on, 2, gl.FLOAT, false);
 	const corners = buffer();
+	/** @type {{texture: number, twoSided: boolean, start: number, count: number, surfaces: Drawn[]}[]} */
 	let batches = [];
 
 	const sheet = vertexArray();
@@ -127,6 +151,7 @@ export function makeStage(canvas, model, air, redraw, before) {
 	attribute(0, new Float32Array([-1, -1, 0, 3, -1, 0, -1, 3, 0]), 3, gl.FLOAT, false);
 
 	// plain is a list of triangles for marks: a route, the faces of works.
+	/** @type {Stage['plain']} */
 	const plain = (points) => {
 		const v = vertexArray();
 		gl.bindVertexArray(v);
@@ -135,6 +160,7 @@ export function makeStage(canvas, model, air, redraw, before) {
 	};
 
 	const filter = gl.getExtension('EXT_texture_filter_anisotropic');
+	/** @type {(clamp: boolean, pixels: Uint8Array | ImageBitmap) => WebGLTexture} */
 	const texture = (clamp, pixels) => {
 		const t = gl.createTexture();
 		gl.bindTexture(gl.TEXTURE_2D, t);
@@ -148,19 +174,22 @@ export function makeStage(canvas, model, air, redraw, before) {
 	};
 	const white = texture(true, new Uint8Array([255, 255, 255, 255]));
 	const grey = texture(true, new Uint8Array([200, 198, 194, 255])); // until a picture is there
-	const named = (t) => t.address && `${t.address} ${t.clamp}`;
+	/** @param {Texture} t */
+	const named = (t) => (t.address ? `${t.address} ${t.clamp}` : '');
 	const images = model.textures.map((t) => addressed.get(named(t)) || grey);
 	const ready = Promise.all(model.textures.map(async (t, i) => {
 		if (images[i] !== grey) return;
 		let pixels = await createImageBitmap(await t.blob());
-		if (addressed.has(named(t))) { // another stage had it sooner
-			images[i] = addressed.get(named(t));
+		const sooner = addressed.get(named(t));
+		if (sooner) { // another stage had it
+			images[i] = sooner;
 			pixels.close();
 			redraw();
 			return;
 		}
 		const long = Math.max(pixels.width, pixels.height);
 		if (long > sharpest) {
+			/** @type {ImageBitmapOptions} */
 			const small = {resizeWidth: Math.round(pixels.width * sharpest / long), resizeHeight: Math.round(pixels.height * sharpest / long), resizeQuality: 'high'};
 			const full = pixels;
 			pixels = await createImageBitmap(full, small);
@@ -197,12 +226,14 @@ export function makeStage(canvas, model, air, redraw, before) {
 		surfaces: () => batches.flatMap((b) => b.surfaces),
 		// show takes in the parts that shown says yes to.
 		show(shown) {
+			/** @type {Map<number, Drawn[]>} */
 			const sorted = new Map();
 			for (const s of surfaces) {
 				if (!shown(s.part)) continue;
 				const key = s.texture * 2 + (s.twoSided ? 1 : 0);
-				if (!sorted.has(key)) sorted.set(key, []);
-				sorted.get(key).push(s);
+				const group = sorted.get(key);
+				if (group) group.push(s);
+				else sorted.set(key, [s]);
 			}
 			batches = [];
 			const count = surfaces.reduce((n, s) => n + s.corners.length, 0);

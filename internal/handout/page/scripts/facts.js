@@ -1,6 +1,7 @@
 // What the page carries besides what is to be read: facts as JSON, and the booth's .glb.
 import {byId} from './dom.js';
 
+/** @type {Go.Facts} */
 export const facts = JSON.parse(byId('facts').textContent);
 
 export function modelBytes() {

@@ -1,23 +1,25 @@
 // Hanging: a tap on a work in the drawing opens its hooks, and the drawing shows their measures.
-import {all, byId} from './dom.js';
+import {all, one} from './dom.js';
 
 export function startHang() {
+	/** @type {HTMLDetailsElement[]} */
+	const works = all('details.work');
+	/** @param {Element} details */
+	const wallOf = (details) => /** @type {HTMLElement} */ (details.closest('.wall'));
+	/** @param {string} id */
 	const open = (id) => {
-		const details = byId(id);
-		if (!details || !details.matches('details.work')) return false;
-		for (const d of all('details.work')) d.open = d === details;
-		const drawing = details.closest('.wall').querySelector('.elevation');
+		const details = works.find((d) => d.id === id);
+		if (!details) return false;
+		for (const d of works) d.open = d === details;
+		const drawing = one('.elevation', wallOf(details));
 		const stays = getComputedStyle(drawing).position === 'sticky';
 		details.style.scrollMarginTop = stays ? drawing.getBoundingClientRect().height + 'px' : '';
-		(stays ? details : details.closest('.wall')).scrollIntoView({block: 'start'});
+		(stays ? details : wallOf(details)).scrollIntoView({block: 'start'});
 		return true;
 	};
-	for (const details of all('details.work')) {
-		details.addEventListener('toggle', () => {
-			const wall = details.closest('.wall');
-			for (const g of wall.querySelectorAll('.measure')) g.classList.toggle('shown', byId(g.dataset.of).open);
-		});
-	}
+	for (const details of works) details.addEventListener('toggle', () => {
+		for (const g of all('.measure', wallOf(details))) g.classList.toggle('shown', works.some((d) => d.open && d.id === g.dataset.of));
+	});
 	return open;
 }
 

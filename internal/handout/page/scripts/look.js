@@ -1,7 +1,7 @@
 // The walk: where the visitor is, what they see, and what is told about it. startWalk gives what changes it later: next shows
 // another booth to a visitor who stays where they are, carry shows a thing where it is not yet. fetched gives pictures by their addresses.
 import {axes, halves, lookAt, rayThrough, steepest} from './camera.js';
-import {all, byId, calm} from './dom.js';
+import {all, byId, calm, make, one} from './dom.js';
 import {makeStage} from './draw.js';
 import {readModel} from './model.js';
 import {firstMet, owner} from './pick.js';
@@ -9,11 +9,27 @@ import {before, middle, ribbon} from './shapes.js';
 import {steer} from './steer.js';
 import {walkBy} from './walk.js';
 import {capital} from './words.js';
+/** @import {Mark, Shape, Stage} from './draw.js' */
+/** @import {Fetched, Model, Part} from './model.js' */
 
+/**
+ * @typedef {{show(view: string, item: string): void, copy(to: HTMLCanvasElement): void, next(facts: Go.Facts, bytes: Uint8Array<ArrayBuffer>): void,
+ *   carry(id: string | null, to: (x: number, y: number, z: number) => number[]): void}} Walk
+ */
+/** @type {(facts: Go.Facts, bytes: Uint8Array<ArrayBuffer>, fetched: Fetched) => Walk} */
 export function startWalk(facts, bytes, fetched) {
 	const canvas = byId('stage');
 	const eye = {x: 0, y: 1.5, z: 2, yaw: 0, shift: 0, half: 0.8};
-	let views, works, model, parts, bare;
+	/** @type {Map<string, Go.ViewFact>} */
+	let views;
+	/** @type {Map<string, Go.WorkFact>} */
+	let works;
+	/** @type {Model} */
+	let model;
+	/** @type {Map<string, Part>} */
+	let parts;
+	/** @type {Set<string>} */
+	let bare;
 	const take = () => {
 		views = new Map(facts.views.map((v) => [v.name, v]));
 		works = new Map(facts.works.map((w) => [w.id, w]));
@@ -22,10 +38,18 @@ export function startWalk(facts, bytes, fetched) {
 		bare = new Set(facts.bare);
 	};
 	take();
+	/** @type {Go.ViewFact | null} */
 	let at = facts.views[0]; // the view that the visitor stands at; null once they have walked off
+	/** @type {number[] | null} */
 	let heading = null; // where they are going after a tap on the ground
+	/** @type {Go.WorkFact | null} */
 	let chosen = null;
-	let stage, way, faces;
+	/** @type {Stage | null} */
+	let stage = null;
+	/** @type {Shape | null} */
+	let way = null;
+	/** @type {Shape | null} */
+	let faces = null;
 
 	let asked = false, last = 0;
 	const ask = () => {
@@ -33,14 +57,16 @@ export function startWalk(facts, bytes, fetched) {
 		asked = true;
 		requestAnimationFrame(frame);
 	};
+	/** @param {Stage} [earlier] */
 	const ready = (earlier) => {
-		stage = makeStage(canvas, model, facts.behind, ask, earlier);
-		way = facts.way.length > 1 ? stage.plain(ribbon(facts.way, 0.05, 0.012)) : null;
-		faces = stage.plain(facts.works.flatMap((w) => w.face.slice(2).flatMap((_, i) => [w.face[0], w.face[i + 1], w.face[i + 2]].map((p) => before(w.face, p)).flat())));
+		const made = stage = makeStage(canvas, model, facts.behind, ask, earlier);
+		way = facts.way.length > 1 ? made.plain(ribbon(facts.way, 0.05, 0.012)) : null;
+		faces = made.plain(facts.works.flatMap((w) => w.face.slice(2).flatMap((_, i) => [w.face[0], w.face[i + 1], w.face[i + 2]].map((p) => before(w.face, p)).flat())));
 		refresh();
+		return made;
 	};
 	const refresh = () => {
-		stage.show((part) => !(at && at.bare && owner(part, bare)));
+		if (stage) stage.show((part) => !(at && at.bare && owner(part, bare)));
 		ask();
 	};
 
@@ -65,9 +91,9 @@ export function startWalk(facts, bytes, fetched) {
 		},
 		tapped(nx, ny) {
 			const d = rayThrough(eye, canvas.width / canvas.height, nx, ny);
-			const met = firstMet(stage.surfaces(), [eye.x, eye.y, eye.z], d);
+			const met = firstMet(stage ? stage.surfaces() : [], [eye.x, eye.y, eye.z], d);
 			if (!met.part) return;
-			const work = owner(met.part, works);
+			const work = works.get(owner(met.part, works) || '');
 			if (work) return choose(work);
 			if (met.point[1] < 0.06) {
 				heading = met.point;
@@ -83,6 +109,7 @@ export function startWalk(facts, bytes, fetched) {
 		},
 	});
 
+	/** @param {number} by */
 	const tilt = (by) => (eye.shift = Math.max(-steepest, Math.min(steepest, eye.shift + by)));
 	const leave = () => {
 		if (!at) return;
@@ -93,6 +120,7 @@ export function startWalk(facts, bytes, fetched) {
 		if (was.bare) refresh();
 	};
 	// step moves by what is held for some seconds.
+	/** @param {Set<string>} moves @param {number} seconds */
 	const step = (moves, seconds) => {
 		const {ahead, right} = axes(eye);
 		let along = 0, aside = 0;
@@ -106,15 +134,19 @@ export function startWalk(facts, bytes, fetched) {
 		if (moves.has('aside-right')) aside += 1 * seconds;
 		if ((along || aside) && walkBy(eye, facts.floor, ahead[0] * along + right[0] * aside, ahead[1] * along + right[1] * aside)) leave();
 	};
+	/** @param {number} seconds */
 	const walkTo = (seconds) => {
+		if (!heading) return;
 		const dx = heading[0] - eye.x, dz = heading[2] - eye.z, left = Math.hypot(dx, dz);
 		const go = Math.min(left, 1.4 * seconds);
 		if (left < 0.05 || !walkBy(eye, facts.floor, dx / left * go, dz / left * go)) heading = null;
 		else leave();
 	};
 
+	/** @param {number} now */
 	const frame = (now) => {
 		asked = false;
+		if (!stage) return;
 		const seconds = last ? Math.min(0.1, (now - last) / 1000) : 0.016;
 		last = now;
 		if (held.size) step(held, seconds);
@@ -127,15 +159,17 @@ export function startWalk(facts, bytes, fetched) {
 			canvas.width = w;
 			canvas.height = h;
 		}
+		/** @type {Mark[]} */
 		const marks = [];
 		if (way && byId('show-way').checked) marks.push({shape: way, ink: [0.1, 0.35, 0.75, 0.85]});
-		if (byId('show-hidden').checked) marks.push({shape: faces, ink: [0.75, 0.1, 0.1, 0.8], stripe: 10 * fine, behind: true});
+		if (faces && byId('show-hidden').checked) marks.push({shape: faces, ink: [0.75, 0.1, 0.1, 0.8], stripe: 10 * fine, behind: true});
 		stage.draw(eye, marks);
 		canvas.dataset.at = `${eye.x.toFixed(3)} ${eye.z.toFixed(3)} ${eye.yaw.toFixed(3)} ${eye.shift.toFixed(3)}`;
 		if (held.size || heading) ask();
 	};
 
 	// stand puts the visitor at a view.
+	/** @param {string} name */
 	const stand = (name) => {
 		const v = views.get(name) || facts.views[0];
 		at = v;
@@ -148,40 +182,44 @@ export function startWalk(facts, bytes, fetched) {
 		tell();
 		refresh();
 	};
-	const viewer = () => facts.eyes[byId('eye').value] || facts.eyes[0];
+	const viewer = () => facts.eyes[Number(byId('eye').value)] || facts.eyes[0];
 	const height = () => (eye.y = at && at.height ? at.height : viewer().height);
 
+	/** @param {string} text */
 	const say = (text) => (byId('place').textContent = text);
 	const tell = () => {
 		say(at ? at.doc : 'On your own feet. Choose a place to stand to go back there.');
-		if (chosen) seen();
+		if (chosen) seen(chosen);
 	};
-	const seen = () => {
+	/** @param {Go.WorkFact} w */
+	const seen = (w) => {
 		const who = at && at.height ? 'seated' : viewer().name;
-		const text = (name) => works.get(chosen).seen[`${name}/${views.get(name).height ? 'seated' : who}`];
+		/** @param {Go.ViewFact} v */
+		const text = (v) => w.seen[`${v.name}/${v.height ? 'seated' : who}`];
 		if (at) {
-			const s = text(at.name);
+			const s = text(at);
 			byId('card-seen').textContent = s ? `Seen from here (${at.title.toLowerCase()}): ${s.share}. ${s.why}` : '';
 			return;
 		}
-		const list = facts.views.filter((v) => text(v.name)).map((v) => `${v.title.toLowerCase()} ${text(v.name).share}`);
+		const list = facts.views.filter(text).map((v) => `${v.title.toLowerCase()} ${text(v).share}`);
 		byId('card-seen').textContent = list.length ? `Seen from the named places: ${list.join(', ')}.` : '';
 	};
 	// choose tells about a work.
-	const choose = (id) => {
-		const w = works.get(id);
-		chosen = id;
+	/** @param {Go.WorkFact} w */
+	const choose = (w) => {
+		chosen = w;
 		byId('card-title').textContent = w.title;
-		byId('card-lines').replaceChildren(...w.lines.map((l) => Object.assign(document.createElement('p'), {textContent: l})));
+		byId('card-lines').replaceChildren(...w.lines.map((l) => make('p', {textContent: l})));
 		byId('card-hang').hidden = !w.hang;
 		byId('card-hang').setAttribute('href', '#' + (w.hang || 'hang'));
 		byId('card').hidden = false;
-		seen();
+		seen(w);
 	};
 	const shut = () => {
 		chosen = null;
 		byId('card').hidden = true;
 	};
+	/** @param {string} id */
 	const turnTo = (id) => {
 		const w = works.get(id);
 		const part = parts.get(id);
@@ -194,7 +232,7 @@ export function startWalk(facts, bytes, fetched) {
 		shut();
 		canvas.focus({preventScroll: true});
 	});
-	byId('view').addEventListener('change', (e) => stand(e.target.value));
+	byId('view').addEventListener('change', () => stand(byId('view').value));
 	byId('eye').addEventListener('change', () => {
 		height();
 		if (at) stand(at.name);
@@ -203,39 +241,36 @@ export function startWalk(facts, bytes, fetched) {
 			ask();
 		}
 	});
-	for (const id of ['show-way', 'show-hidden']) {
-		const box = byId(id);
-		if (box) box.addEventListener('change', () => {
-			if (id === 'show-way' && byId('way-words')) byId('way-words').hidden = !box.checked;
-			ask();
-		});
-	}
+	const showWay = byId('show-way'); // not there without a way
+	if (showWay) showWay.addEventListener('change', () => {
+		if (byId('way-words')) byId('way-words').hidden = !showWay.checked;
+		ask();
+	});
+	byId('show-hidden').addEventListener('change', ask);
 	const listWorks = () => byId('all-works').replaceChildren(...facts.works.map((w) => {
-		const item = document.createElement('li'), button = document.createElement('button');
-		button.type = 'button';
-		button.textContent = w.title;
-		button.addEventListener('click', () => {
+		const button = make('button', {type: 'button', textContent: w.title, onclick: () => {
 			turnTo(w.id);
-			choose(w.id);
-		});
-		item.append(button);
-		return item;
+			choose(w);
+		}});
+		return make('li', {}, button);
 	}));
 	listWorks();
 	// show stands at a view and turns to a thing, if there is one.
+	/** @param {string} view @param {string} item */
 	const show = (view, item) => {
 		stand(view);
 		shut();
 		if (!item) return;
 		turnTo(item);
-		if (works.has(item)) choose(item);
+		const w = works.get(item);
+		if (w) choose(w);
 	};
 	for (const link of all('.showme, .walkto')) {
 		link.addEventListener('click', () => {
-			show(link.dataset.view, link.dataset.item);
-			if (link.dataset.way && byId('show-way')) {
-				byId('show-way').checked = true;
-				byId('show-way').dispatchEvent(new Event('change'));
+			show(link.dataset.view || '', link.dataset.item || '');
+			if (link.dataset.way && showWay) {
+				showWay.checked = true;
+				showWay.dispatchEvent(new Event('change'));
 			}
 		});
 	}
@@ -246,12 +281,12 @@ export function startWalk(facts, bytes, fetched) {
 	canvas.addEventListener('webglcontextrestored', () => ready());
 	new ResizeObserver(ask).observe(canvas);
 
-	ready();
+	const first = ready();
 	byId('view').selectedIndex = 0;
 	byId('eye').selectedIndex = 0;
 	stand(facts.views[0].name);
-	if (innerWidth < 700) document.querySelector('#walk .all').open = false;
-	stage.ready.then(() => (canvas.dataset.ready = 'yes'), () => (canvas.dataset.ready = 'without pictures'));
+	if (innerWidth < 700) /** @type {HTMLDetailsElement} */ (one('#walk .all')).open = false;
+	first.ready.then(() => (canvas.dataset.ready = 'yes'), () => (canvas.dataset.ready = 'without pictures'));
 
 	return {
 		show,
@@ -260,7 +295,7 @@ export function startWalk(facts, bytes, fetched) {
 			if (!stage) return;
 			frame(performance.now());
 			[to.width, to.height] = [canvas.width, canvas.height];
-			to.getContext('2d').drawImage(canvas, 0, 0);
+			/** @type {CanvasRenderingContext2D} */ (to.getContext('2d')).drawImage(canvas, 0, 0);
 		},
 		next(otherFacts, otherBytes) {
 			[facts, bytes] = [otherFacts, otherBytes];
@@ -271,14 +306,14 @@ export function startWalk(facts, bytes, fetched) {
 			select.replaceChildren(...facts.views.map((v) => new Option(v.title, v.name)));
 			select.value = at ? at.name : '';
 			listWorks();
-			if (chosen && !works.has(chosen)) shut();
-			else if (chosen) choose(chosen);
+			const still = chosen && works.get(chosen.id);
+			if (still) choose(still);
+			else if (chosen) shut();
 			if (at && at.height) height();
 		},
 		carry(id, to) {
 			if (!stage) return;
-			const one = new Set([id]);
-			stage.move((part) => id !== null && owner(part, one) !== null, to);
+			stage.move((part) => id !== null && owner(part, new Set([id])) !== null, to);
 			ask();
 		},
 	};

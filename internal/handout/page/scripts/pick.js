@@ -1,8 +1,11 @@
 // What a ray from the eye meets first (Möller and Trumbore, "Fast, minimum storage ray/triangle intersection", 1997).
 import {near} from './camera.js';
+/** @import {Part, Surface} from './model.js' */
 
+/** @type {(surfaces: (Surface & {part: Part})[], from: number[], d: number[]) => {away: number, part: Part | null, point: number[]}} */
 export function firstMet(surfaces, from, d) {
-	let best = {away: Infinity, part: null};
+	/** @type {{away: number, part: Part | null, point: number[]}} */
+	let best = {away: Infinity, part: null, point: []};
 	for (const s of surfaces) {
 		const p = s.at, c = s.corners;
 		for (let i = 0; i < c.length; i += 3) {
@@ -19,7 +22,7 @@ export function firstMet(surfaces, from, d) {
 			const v = (d[0] * qx + d[1] * qy + d[2] * qz) / det;
 			if (v < 0 || u + v > 1) continue;
 			const t = (vx * qx + vy * qy + vz * qz) / det;
-			if (t > near && t < best.away) best = {away: t, part: s.part};
+			if (t > near && t < best.away) best = {away: t, part: s.part, point: []};
 		}
 	}
 	if (best.part) best.point = [0, 1, 2].map((k) => from[k] + d[k] * best.away);
@@ -27,6 +30,7 @@ export function firstMet(surfaces, from, d) {
 }
 
 // owner is the work or other thing that a part belongs to, looking from it upwards.
+/** @type {(part: Part | null, ids: {has(id: string): boolean}) => string | null} */
 export function owner(part, ids) {
 	for (let p = part; p; p = p.above) if (ids.has(p.id)) return p.id;
 	return null;

@@ -1,40 +1,51 @@
 // Setting up: one turn after another for the person who holds the phone: a step, or a wait for others. It goes on by ticks;
 // the clock only says when things should be done. What each step really took is kept.
 import {copyText} from './copy.js';
-import {all, byId} from './dom.js';
+import {all, byId, make, one} from './dom.js';
 import {awaited, early, forecast, nextOf} from './plan.js';
 import {setTick, store} from './ticks.js';
 import {wake} from './wake.js';
+/** @import {Step} from './plan.js' */
+/** @import {Run} from './ticks.js' */
 
+/** @typedef {Step & {li: HTMLElement, id: string, name: string, box: HTMLInputElement}} Shown a step as the page shows it */
+
+// It gives a function that shows the step of an address.
+/** @returns {(id: string) => boolean} */
 export function startSetup() {
 	const runner = byId('runner');
 	if (!runner) return () => false;
+	/** @type {Run} */
 	const run = Object.assign({begun: 0, who: '', now: '', since: 0, early: '', took: {}, done: {}}, store.get('run'));
 	const keep = () => store.set('run', run);
+	/** @type {Shown[]} */
 	const steps = all('#steps .step').map((li) => ({
-		li, id: li.dataset.id, number: Number(li.dataset.number), minutes: li.dataset.end - li.dataset.start,
-		name: li.querySelector('.name-of').textContent, after: li.dataset.after ? li.dataset.after.split(' ').map(Number) : [],
-		who: li.dataset.who.split('|'), once: Boolean(li.dataset.once), box: li.querySelector('[data-tick]'), done: null, open: false,
+		li, id: li.dataset.id || '', number: Number(li.dataset.number), minutes: Number(li.dataset.end) - Number(li.dataset.start),
+		name: one('.name-of', li).textContent, after: li.dataset.after ? li.dataset.after.split(' ').map(Number) : [],
+		who: (li.dataset.who || '').split('|'), once: Boolean(li.dataset.once), box: one('[data-tick]', li), done: null, open: false,
 	}));
+	/** @type {HTMLInputElement[]} */
 	const people = all('#who input');
 	for (const p of people) if (p.value === run.who) p.checked = true;
 	const me = () => (people.find((p) => p.checked) || people[0]).value;
 	const gone = () => (Date.now() - run.begun) / 60000; // minutes since the start
+	/** @param {number} minutes */
 	const clock = (minutes) => `${Math.floor(minutes / 60)}:${String(Math.floor(minutes % 60)).padStart(2, '0')}`;
+	/** @param {number} minutes */
 	const seconds = (minutes) => `${clock(minutes)}:${String(Math.floor(minutes * 60 % 60)).padStart(2, '0')}`;
+	/** @param {number} minutes */
 	const about = (minutes) => clock(Math.round(minutes));
+	/** @param {Shown} s */
 	const titled = (s) => `step ${s.number}, ${s.name}`;
+	/** @param {Element} node @param {string} text */
 	const put = (node, text) => {
 		if (node.textContent !== text) node.textContent = text;
 	};
-	const make = (kind, text, rest) => Object.assign(document.createElement(kind), {textContent: text}, rest);
-	const button = (text, click) => {
-		const b = make('button', text, {type: 'button'});
-		b.addEventListener('click', click);
-		return b;
-	};
+	/** @param {string} text @param {() => void} click */
+	const button = (text, click) => make('button', {type: 'button', onclick: click}, text);
 
 	// look reads the ticks and says what this person's turn is.
+	/** @returns {{step: Shown | undefined, waits: Shown[]}} */
 	const look = () => {
 		for (const s of steps) {
 			s.done = s.box.checked ? run.done[s.id] ?? 0 : null;
@@ -49,11 +60,13 @@ export function startSetup() {
 	};
 
 	// tick marks a step as done; what it had to wait for is done too, though nobody ticked it here.
+	/** @param {Shown} step */
 	const tick = (step) => {
 		for (const n of step.after) if (!steps[n - 1].box.checked) tick(steps[n - 1]);
 		setTick(step.box, true);
 		run.done[step.id] ??= gone();
 	};
+	/** @param {Shown} step */
 	const untick = (step) => {
 		setTick(step.box, false);
 		delete run.done[step.id];
@@ -64,7 +77,7 @@ export function startSetup() {
 		const plan = forecast(steps, gone());
 		const end = Math.max(...plan.map((p) => p[1]));
 		steps.forEach((s, i) => ([s.li.dataset.from, s.li.dataset.to] = plan[i].map((m) => m.toFixed(2))));
-		const late = Math.round(end - runner.dataset.length), left = Math.round(runner.dataset.time - end);
+		const late = Math.round(end - Number(runner.dataset.length)), left = Math.round(Number(runner.dataset.time) - end);
 		let text = `done about ${about(end)}, ${late > 0 ? `${late} min later than planned` : late < 0 ? `${-late} min sooner than planned` : 'as planned'}`;
 		if (Number(runner.dataset.time)) text += left < 0 ? `: ${-left} min after the gates open` : `, ${left} min left`;
 		return text;
@@ -74,21 +87,22 @@ export function startSetup() {
 		const {step, waits} = look();
 		const at = step ? gone() : Math.max(0, ...Object.values(run.done));
 		put(byId('clock-now'), seconds(run.begun ? at : 0));
-		put(byId('clock-end'), !run.begun ? `planned ${clock(runner.dataset.length)}` : step ? endText() : `all of yours is done`);
+		put(byId('clock-end'), !run.begun ? `planned ${clock(Number(runner.dataset.length))}` : step ? endText() : `all of yours is done`);
 		for (const p of all('#turn [data-due], #lanes [data-due]')) {
-			const s = steps[p.dataset.due - 1];
+			const s = steps[Number(p.dataset.due) - 1];
 			const left = Math.ceil(Number(s.li.dataset.to) - gone());
 			put(p, waits.includes(s) && left <= 0 ? 'It should be done by now: look, and tick it.' : left > 0 ? `About ${left} min more, until ${about(Number(s.li.dataset.to))}.` : '');
 		}
 	};
 
 	// show draws the turn, the lanes, and what can be pressed; speak tells it too.
+	/** @param {boolean} speak */
 	const show = (speak) => {
 		const {step, waits} = look();
 		const running = Boolean(run.begun && step);
 		const doing = running && !waits.length ? step : null;
-		if (doing && run.now !== step.id) {
-			run.now = step.id;
+		if (doing && run.now !== doing.id) {
+			run.now = doing.id;
 			run.since = Date.now();
 			keep();
 		} else if (!doing && run.now) {
@@ -117,33 +131,35 @@ export function startSetup() {
 		if (speak) {
 			window.scrollTo(0, 0);
 			const heading = byId('turn').querySelector('h3');
-			put(byId('turn-said'), doing ? `Now ${titled(doing)}.` : heading ? heading.textContent : '');
+			put(byId('turn-said'), doing ? `Now ${titled(doing)}.` : heading ? heading.textContent || '' : '');
 		}
 		clearInterval(ticking);
 		if (running) ticking = setInterval(clockOn, 1000);
 	};
 	// turn is what this person does now, above the step itself.
+	/** @param {Shown | undefined} step @param {Shown[]} waits */
 	const turn = (step, waits) => {
 		const box = byId('turn');
 		const mine = steps.filter((s) => s.who.includes(me()));
 		if (!run.begun) {
 			const first = mine[0];
-			box.replaceChildren(...(first ? [make('p', `${mine.length} steps are yours. You begin with ${titled(first)}${Number(first.li.dataset.start) ? `, and wait for it until about ${clock(first.li.dataset.start)}` : ''}.`)] : []));
+			box.replaceChildren(...(first ? [make('p', {}, `${mine.length} steps are yours. You begin with ${titled(first)}${Number(first.li.dataset.start) ? `, and wait for it until about ${clock(Number(first.li.dataset.start))}` : ''}.`)] : []));
 			return;
 		}
-		if (!step) return box.replaceChildren(make('h3', 'Every step of yours is done.'), make('p', 'Help the others, or rest.'));
-		if (!waits.length) return box.replaceChildren(make('p', `${mine.indexOf(step) + 1} of your ${mine.length} steps`, {className: 'meta'}));
-		const parts = [make('h3', `Wait for ${[...new Set(waits.flatMap((s) => s.who))].join(' and ')}`)];
+		if (!step) return box.replaceChildren(make('h3', {}, 'Every step of yours is done.'), make('p', {}, 'Help the others, or rest.'));
+		if (!waits.length) return box.replaceChildren(make('p', {className: 'meta'}, `${mine.indexOf(step) + 1} of your ${mine.length} steps`));
+		/** @type {HTMLElement[]} */
+		const parts = [make('h3', {}, `Wait for ${[...new Set(waits.flatMap((s) => s.who))].join(' and ')}`)];
 		for (const s of waits) {
-			const p = make('p', '', {className: 'due'});
-			p.dataset.due = s.number;
-			parts.push(make('p', `Until ${titled(s)} is done.`), p, button(`Step ${s.number} is done`, () => {
+			const p = make('p', {className: 'due'});
+			p.dataset.due = String(s.number);
+			parts.push(make('p', {}, `Until ${titled(s)} is done.`), p, button(`Step ${s.number} is done`, () => {
 				tick(s);
 				keep();
 				show(true);
 			}));
 		}
-		parts.push(make('p', `Then you: ${titled(step)}${step.who.length > 1 ? `, together with ${step.who.filter((w) => w !== me()).join(' and ')}` : ''}.`));
+		parts.push(make('p', {}, `Then you: ${titled(step)}${step.who.length > 1 ? `, together with ${step.who.filter((w) => w !== me()).join(' and ')}` : ''}.`));
 		const wait = Math.max(...waits.map((s) => s.minutes));
 		const could = early(steps, me(), Math.max(wait, 1)).filter((s) => s !== step);
 		for (const s of could.slice(0, 2)) parts.push(button(`Meanwhile do ${s.number}: ${s.name}`, () => {
@@ -151,21 +167,19 @@ export function startSetup() {
 			keep();
 			show(true);
 		}));
-		if (!could.length) parts.push(make('p', 'Nothing of yours can begin sooner: lend a hand, or read on.', {className: 'meta'}));
-		const read = make('a', `Read step ${step.number} now`, {className: 'button', href: '#' + step.li.id});
-		parts.push(make('p', ''));
-		parts.at(-1).append(read);
+		if (!could.length) parts.push(make('p', {className: 'meta'}, 'Nothing of yours can begin sooner: lend a hand, or read on.'));
+		parts.push(make('p', {}, make('a', {className: 'button', href: '#' + step.li.id}, `Read step ${step.number} now`)));
 		box.replaceChildren(...parts);
 	};
 	// lanes are what the others do meanwhile, and what comes next for this person.
+	/** @param {Shown | undefined} step @param {Shown[]} waits */
 	const lanes = (step, waits) => {
 		const out = [];
 		for (const p of people.map((i) => i.value)) {
 			const list = steps.filter((s) => s.done === null && s.who.includes(p));
 			const now = p === me() ? list.filter((s) => s !== step)[0] : list[0];
 			if (!now || (p !== me() && waits.includes(now))) continue;
-			const row = make('p', '');
-			row.append(make('b', p === me() ? 'Then you' : p), ` ${now.number}. ${now.name} `, make('span', `from about ${about(Number(now.li.dataset.from || now.li.dataset.start))}`, {className: 'meta'}));
+			const row = make('p', {}, make('b', {}, p === me() ? 'Then you' : p), ` ${now.number}. ${now.name} `, make('span', {className: 'meta'}, `from about ${about(Number(now.li.dataset.from || now.li.dataset.start))}`));
 			if (p !== me() && run.begun && now !== step) row.append(' ', button(`Step ${now.number} is done`, () => {
 				tick(now);
 				keep();
@@ -180,6 +194,7 @@ export function startSetup() {
 		byId('times').hidden = rows.length === 0 && !run.begun;
 		byId('times-text').value = ['practice,step,minutes', ...rows].join('\n') + '\n';
 	};
+	/** @param {string} s */
 	const quoted = (s) => (/[",\n]/.test(s) ? `"${s.replaceAll('"', '""')}"` : s);
 
 	byId('step-next').addEventListener('click', () => {
@@ -194,8 +209,9 @@ export function startSetup() {
 		show(true);
 	});
 	byId('step-back').addEventListener('click', () => {
-		const mine = steps.filter((s) => s.done !== null && s.who.includes(me())).sort((a, b) => a.done - b.done || a.number - b.number);
-		if (mine.length) untick(mine.at(-1));
+		const mine = steps.filter((s) => s.done !== null && s.who.includes(me())).sort((a, b) => Number(a.done) - Number(b.done) || a.number - b.number);
+		const last = mine.at(-1);
+		if (last) untick(last);
 		run.early = '';
 		keep();
 		show(true);
@@ -207,11 +223,14 @@ export function startSetup() {
 		show(false);
 	});
 	for (const p of people) p.addEventListener('change', () => show(false));
-	for (const [id, by] of [['clock-less', 60000], ['clock-more', -60000]]) byId(id).addEventListener('click', () => {
+	/** @param {number} by milliseconds */
+	const wind = (by) => {
 		run.begun = Math.min(run.begun + by, Date.now());
 		keep();
 		show(false);
-	});
+	};
+	byId('clock-less').addEventListener('click', () => wind(60000));
+	byId('clock-more').addEventListener('click', () => wind(-60000));
 	byId('times-copy').addEventListener('click', () => copyText(byId('times-text'), byId('times-said')));
 	byId('times-clear').addEventListener('click', () => {
 		Object.assign(run, {begun: 0, now: '', early: '', since: 0, took: {}, done: {}});
@@ -221,7 +240,7 @@ export function startSetup() {
 		byId('step-next').focus();
 	});
 	show(false);
-	// The step of an address is shown, though it is not the one to do now.
+	// It is shown though it is not the one to do now.
 	return (id) => {
 		const s = steps.find((k) => k.li.id === id);
 		if (!s) return false;

@@ -1,6 +1,8 @@
 // Shapes that the walk shows besides the booth.
+/** @import {Part} from './model.js' */
 
 // ribbon is a line on the floor as triangles, half metres to each side, at a height.
+/** @type {(line: [number, number][], half: number, y: number) => number[]} */
 export function ribbon(line, half, y) {
 	const out = [];
 	for (let i = 0; i + 1 < line.length; i++) {
@@ -13,6 +15,7 @@ export function ribbon(line, half, y) {
 }
 
 // before is a point of a work's face, brought forward a little so that the work itself does not hide it.
+/** @type {(face: number[][], p: number[]) => number[]} */
 export function before(face, p) {
 	const [a, b, c] = face;
 	const u = [0, 1, 2].map((k) => b[k] - a[k]), v = [0, 1, 2].map((k) => c[k] - a[k]);
@@ -22,6 +25,7 @@ export function before(face, p) {
 }
 
 // middle is the middle of a part's bounds.
+/** @type {(part: Part) => number[]} */
 export function middle(part) {
 	const lo = [Infinity, Infinity, Infinity], hi = [-Infinity, -Infinity, -Infinity];
 	for (const s of part.surfaces) s.at.forEach((v, i) => {

@@ -2,13 +2,20 @@
 // told at once.
 import {all} from './dom.js';
 
+/** @type {{[code: string]: string}} */
 const keys = {
 	ArrowUp: 'ahead', KeyW: 'ahead', ArrowDown: 'back', KeyS: 'back', ArrowLeft: 'left', ArrowRight: 'right',
 	KeyA: 'aside-left', KeyD: 'aside-right', PageUp: 'up', PageDown: 'down',
 };
 
+/**
+ * @param {HTMLCanvasElement} canvas
+ * @param {{moving(): void, once(move: string): void, dragged(dx: number, dy: number): void, tapped(nx: number, ny: number): void}} told
+ */
 export function steer(canvas, told) {
+	/** @type {Set<string>} */
 	const held = new Set();
+	/** @param {string} move */
 	const start = (move) => {
 		if (held.has(move)) return; // a key that is held down repeats itself
 		held.add(move);
@@ -25,7 +32,7 @@ export function steer(canvas, told) {
 	canvas.addEventListener('blur', () => held.clear());
 
 	for (const button of all('[data-move]')) {
-		const move = button.dataset.move;
+		const move = button.dataset.move || '';
 		button.addEventListener('pointerdown', (e) => {
 			button.setPointerCapture(e.pointerId);
 			start(move);
@@ -37,6 +44,7 @@ export function steer(canvas, told) {
 		button.addEventListener('contextmenu', (e) => e.preventDefault());
 	}
 
+	/** @type {{x: number, y: number, far: number} | null} */
 	let finger = null;
 	canvas.addEventListener('pointerdown', (e) => {
 		if (!e.isPrimary || e.button) return;

@@ -1,6 +1,6 @@
 // One part at a time on the screen; without script all of them follow one another. It opens on the set-up, where the work is;
 // the walk is made ready when it is first opened.
-import {all, byId} from './dom.js';
+import {all, byId, one} from './dom.js';
 import {facts, modelBytes} from './facts.js';
 import {startHang} from './hang.js';
 import {startWalk} from './look.js';
@@ -20,13 +20,14 @@ const unable = () => {
 	document.documentElement.classList.add('no-stage');
 	byId('unable').hidden = false;
 };
+/** @type {boolean | undefined} */
 let walkable; // undefined until it is known
 function openWalk() {
 	if (walkable !== undefined) return;
 	try {
-		startWalk(facts, modelBytes());
+		startWalk(facts, modelBytes(), () => Promise.reject(new Error('its pictures are in the model')));
 		walkable = true;
-	} catch (reason) {
+	} catch {
 		walkable = false;
 		unable();
 	}
@@ -34,25 +35,28 @@ function openWalk() {
 if (!window.WebGL2RenderingContext || !byId('model').textContent) unable();
 // A link into the walk finds it ready: it is asked before the link itself.
 document.addEventListener('click', (e) => {
-	const link = e.target.closest('.showme, .walkto');
-	if (link) openWalk();
-	const step = e.target.closest('.step a');
-	if (step) came(step.closest('.step'));
+	const at = /** @type {Element} */ (e.target);
+	if (at.closest('.showme, .walkto')) openWalk();
+	const link = at.closest('.step a');
+	if (link) came(/** @type {HTMLElement} */ (link.closest('.step')));
 }, true);
 
 // came remembers from which step the helper left, and offers the way back.
+/** @param {HTMLElement} step */
 function came(step) {
 	const back = byId('came');
-	back.querySelector('a').href = '#' + step.id;
-	back.querySelector('a').textContent = `Back to step ${step.dataset.number}`;
+	const link = /** @type {HTMLAnchorElement} */ (back.querySelector('a'));
+	link.href = '#' + step.id;
+	link.textContent = `Back to step ${step.dataset.number}`;
 	back.hidden = false;
 }
 
 const sections = all('main > section');
 const plainTitle = document.title;
+/** @param {string} hash @param {boolean} jump */
 function turnTo(hash, jump) {
 	const id = hash.slice(1);
-	const target = byId(id);
+	const target = document.getElementById(id);
 	const section = (target && target.closest('main > section')) || sections[0];
 	if (section.id === 'walk') openWalk();
 	if (section.id === 'setup') byId('came').hidden = true;
@@ -63,7 +67,7 @@ function turnTo(hash, jump) {
 			a.scrollIntoView({block: 'nearest', inline: 'nearest'});
 		} else a.removeAttribute('aria-current');
 	}
-	const name = section.querySelector('h2').textContent;
+	const name = one('h2', section).textContent;
 	document.title = `${name} · ${plainTitle}`;
 	if (jump) byId('part-said').textContent = name;
 	if (openHooks(id) || openStep(id) || !jump) return;
@@ -74,16 +78,21 @@ window.addEventListener('hashchange', () => turnTo(location.hash, true));
 turnTo(location.hash, false);
 
 // Printed is the part on the screen, or everything if that is asked for.
+/** @returns {HTMLDetailsElement[]} */
 const printed = () => all(document.documentElement.classList.contains('print-all') ? 'details' : 'main > .current details');
 window.addEventListener('beforeprint', () => printed().forEach((d) => (d.dataset.was = d.open ? 'yes' : 'no', d.open = true)));
 window.addEventListener('afterprint', () => {
-	for (const d of all('details[data-was]')) {
+	for (const d of printed()) {
+		if (!d.dataset.was) continue;
 		d.open = d.dataset.was === 'yes';
 		delete d.dataset.was;
 	}
 	document.documentElement.classList.remove('print-all');
 });
-for (const [id, everything] of [['print-part', false], ['print-all', true]]) byId(id).addEventListener('click', () => {
+/** @param {boolean} everything */
+const print = (everything) => {
 	document.documentElement.classList.toggle('print-all', everything);
 	window.print();
-});
+};
+byId('print-part').addEventListener('click', () => print(false));
+byId('print-all').addEventListener('click', () => print(true));

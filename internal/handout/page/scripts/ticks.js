@@ -2,8 +2,15 @@
 import {all, byId} from './dom.js';
 import {facts} from './facts.js';
 
+/**
+ * @typedef {{begun: number, who: string, now: string, since: number, early: string, took: {[step: string]: number}, done: {[step: string]: number}}} Run
+ * begun and since are milliseconds of the clock, took milliseconds, done minutes since begun
+ * @typedef {{ticks: {[name: string]: 1}, run?: Run, sold?: {[place: string]: string[]}, awake?: boolean}} Kept
+ */
+
 export const store = (() => {
 	const name = 'boothmock ' + facts.key;
+	/** @type {Kept} */
 	let kept = {ticks: {}};
 	let works = true;
 	try {
@@ -15,7 +22,9 @@ export const store = (() => {
 	}
 	return {
 		works,
+		/** @type {<K extends keyof Kept>(what: K) => Kept[K]} */
 		get: (what) => kept[what],
+		/** @type {<K extends keyof Kept>(what: K, value: Kept[K]) => void} */
 		set(what, value) {
 			kept[what] = value;
 			try {
@@ -28,23 +37,28 @@ export const store = (() => {
 })();
 
 function countTicks() {
+	/** @type {HTMLInputElement[]} */
 	const boxes = all('#lists [data-tick]');
 	if (boxes.length) byId('packed').textContent = `${boxes.filter((b) => b.checked).length} of ${boxes.length} ticked.`;
 }
 
+/** @param {HTMLInputElement} box @param {boolean} on */
 export function setTick(box, on) {
 	box.checked = on;
 	const ticks = store.get('ticks');
-	if (on) ticks[box.dataset.tick] = 1;
-	else delete ticks[box.dataset.tick];
+	const name = box.dataset.tick || '';
+	if (on) ticks[name] = 1;
+	else delete ticks[name];
 	store.set('ticks', ticks);
 	countTicks();
 }
 
 export function startTicks() {
 	const ticks = store.get('ticks');
-	for (const box of all('[data-tick]')) {
-		box.checked = Boolean(ticks[box.dataset.tick]);
+	/** @type {HTMLInputElement[]} */
+	const boxes = all('[data-tick]');
+	for (const box of boxes) {
+		box.checked = Boolean(ticks[box.dataset.tick || '']);
 		box.addEventListener('change', () => setTick(box, box.checked));
 	}
 	countTicks();

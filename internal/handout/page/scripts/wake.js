@@ -3,7 +3,9 @@
 import {byId} from './dom.js';
 import {store} from './ticks.js';
 
-let lock = null, wanted = false;
+/** @type {WakeLockSentinel | null} */
+let lock = null;
+let wanted = false;
 
 async function hold() {
 	if (!wanted || lock || document.visibilityState !== 'visible' || !byId('awake-on').checked) return;
@@ -15,6 +17,7 @@ async function hold() {
 	}
 }
 
+/** @param {boolean} running */
 export function wake(running) {
 	const box = byId('awake');
 	box.hidden = !running || !('wakeLock' in navigator);
@@ -26,9 +29,9 @@ export function wake(running) {
 export function startWake() {
 	if (!byId('awake')) return;
 	byId('awake-on').checked = store.get('awake') !== false;
-	byId('awake-on').addEventListener('change', (e) => {
-		store.set('awake', e.target.checked);
-		if (e.target.checked) hold();
+	byId('awake-on').addEventListener('change', () => {
+		store.set('awake', byId('awake-on').checked);
+		if (byId('awake-on').checked) hold();
 		else if (lock) lock.release();
 	});
 	document.addEventListener('visibilitychange', hold);

@@ -2,9 +2,13 @@
 const girth = 0.22; // metres from a person's middle to their side
 const stride = 0.04; // metres between two looks at the floor
 
+/** @typedef {[number, number][]} Outline x and z of its corners */
+/** @typedef {{x: number, z: number}} Place */
+
 // nearest is the point of a convex outline nearest to a place, how far it is, and whether the place is inside.
+/** @param {Outline} outline @param {number} x @param {number} z */
 function nearest(outline, x, z) {
-	let best = {away: Infinity};
+	let best = {away: Infinity, px: x, pz: z, inside: false};
 	let turns = 0;
 	const n = outline.length;
 	for (let i = 0; i < n; i++) {
@@ -12,7 +16,7 @@ function nearest(outline, x, z) {
 		const ex = bx - ax, ez = bz - az, l = ex * ex + ez * ez;
 		const t = l ? Math.max(0, Math.min(1, ((x - ax) * ex + (z - az) * ez) / l)) : 0;
 		const px = ax + t * ex, pz = az + t * ez, away = Math.hypot(x - px, z - pz);
-		if (away < best.away) best = {away, px, pz};
+		if (away < best.away) best = {away, px, pz, inside: false};
 		turns += Math.sign(ex * (z - az) - ez * (x - ax));
 	}
 	best.inside = n > 2 && Math.abs(turns) === n;
@@ -21,6 +25,7 @@ function nearest(outline, x, z) {
 }
 
 // allowed reports whether a step to a place brings the person no nearer to anything that they are too near to.
+/** @type {(floor: Outline[], x: number, z: number, fromX: number, fromZ: number) => boolean} */
 function allowed(floor, x, z, fromX, fromZ) {
 	return floor.every((o) => {
 		const away = nearest(o, x, z).away;
@@ -29,6 +34,7 @@ function allowed(floor, x, z, fromX, fromZ) {
 }
 
 // walkBy moves the eye by a way on the floor and reports whether it moved.
+/** @type {(eye: Place, floor: Outline[], dx: number, dz: number) => boolean} */
 export function walkBy(eye, floor, dx, dz) {
 	const steps = Math.ceil(Math.hypot(dx, dz) / stride);
 	const startX = eye.x, startZ = eye.z;

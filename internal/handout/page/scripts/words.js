@@ -1,1 +1,2 @@
+/** @param {string} s */
 export const capital = (s) => s.charAt(0).toUpperCase() + s.slice(1);
