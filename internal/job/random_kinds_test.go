@@ -85,6 +85,9 @@ func (s *sketch) walls() {
 			hold = "panel"
 		}
 		s.size[strings.Replace(name, s.side(side), side, 1)] = width
+		if hold != "none" {
+			s.firm = append(s.firm, name)
+		}
 		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.set("width", width),
 			"hang on: "+hold, s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
 			s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)), "faces: "+s.of("in", "in", "in", "in", "in", "in", "in", "out"),
@@ -262,6 +265,18 @@ func (s *sketch) belongings() {
 		}
 		s.add("things", append(s.placing(), fmt.Sprintf("name: thing %d", k), "what: "+what,
 			s.maybe(50, func() string { return s.sized("size", s.length(4, 60), s.length(4, 60), s.length(4, 70)) }))...)
+	}
+	if s.even { // the grain of wood
+		return
+	}
+	if s.chance(20) {
+		s.add("things", append(s.placing(), "name: a tree", "what: tree", s.sized("size", s.length(30, 150), s.length(30, 150), s.length(180, 230)))...)
+	}
+	if len(s.firm) > 0 && s.chance(40) { // the works may stand on it that come after it
+		w, d, high := s.length(6, 50), s.length(2, 14), s.length(2, 60)
+		s.add("things", fmt.Sprintf("name: t%d", len(s.tops)), "what: "+s.of("shelf", "ledge"), "wall: "+s.firm[s.below(len(s.firm))], s.set("height", high),
+			s.sized("size", w, d, s.length(0.5, 2)), s.maybe(60, func() string { return s.set("left", s.length(0, 60)) }))
+		s.tops = append(s.tops, [3]float64{w, d, high})
 	}
 }
 

@@ -79,6 +79,7 @@ type sketch struct {
 	leg     float64            // metres
 	size    map[string]float64 // width of walls, by name; metres
 	tops    [][3]float64       // tables and pedestals t0, t1, …: width, depth, height
+	firm    []string           // walls that something holds on to
 	pitch   [2]float64
 }
 

@@ -216,7 +216,7 @@ func sightlinesOf(t *testing.T, p *booth.Plan, name string, coarse, fine int, of
 		var face geom.Polygon
 		for i := range p.Parts {
 			part := &p.Parts[i]
-			skip[i] = part.ID == l.Work || v.Bare && part.Dressing
+			skip[i] = part.ID == l.Work || v.Bare && (part.Dressing || part.Beyond)
 			if part.ID == l.Work {
 				face = part.Work.Face
 			}

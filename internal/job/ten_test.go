@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -66,6 +67,37 @@ func TestTenBooths(t *testing.T) {
 				if share < 0.75 {
 					t.Errorf("of %s nobody sees more than %.2f", work, share)
 				}
+			}
+		})
+	}
+}
+
+// What a booth says that is no room with an opening: a table that is its own counter; panels back to back between two aisles, each
+// of which leads to a room of its own; panels in a run that nothing ties.
+func TestBoothsWithoutARoom(t *testing.T) {
+	const works = "works:\n  - {name: a, size: 24 x 30, %s}\n  - {name: b, size: 24 x 30, %s}\n"
+	for _, c := range []struct{ name, text, says, not string }{
+		{"counter", "units: in\npitch: {width: 72, depth: 48, indoor: yes}\ntables: [{name: long table, size: 72 x 30, cloth: linen, against: front}]\n" +
+			"things: [{name: stand, what: easel, size: 12 x 14 x 24, on: long table}]\nworks: [{name: a, size: 14 x 11, on: stand}]\n",
+			"Visitors stay in the aisle", "past the front edge"},
+		{"a work behind the counter", "units: in\npitch: {width: 72, depth: 96, indoor: yes}\nwalls: [{side: back}]\ntables: [{name: long table, size: 72 x 30, against: front}]\n" +
+			"works: [{name: a, size: 14 x 11, wall: back}]\n", "There is no way in: it is closed", "Visitors stay in the aisle"},
+		{"island", "units: in\npitch: {width: 12ft, depth: 12ft, open: [left, right]}\nwalls: [{name: spine, width: 8ft, hang on: panel, from left: 72, from front: 24, turn: 90, faces: both, feet: 24}]\n" +
+			fmt.Sprintf(works, "wall: spine", "wall: spine back"), "outdoors wind tips it", "The way in from the aisle"},
+		{"run", "units: in\npitch: {width: 12ft, depth: 12ft}\nwalls: [{name: fold, hang on: panel, run: [3ft, forward 60, 3ft]}]\n" +
+			fmt.Sprintf(works, "wall: fold 1", "wall: fold 2"), "outdoors wind moves them", "falls"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, err := build(c.text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all := ""
+			for _, f := range check.Run(p).Findings {
+				all += f.Message + "\n"
+			}
+			if !strings.Contains(all, c.says) || strings.Contains(all, c.not) {
+				t.Errorf("it should say %q and not %q:\n%s", c.says, c.not, all)
 			}
 		})
 	}

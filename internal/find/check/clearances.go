@@ -22,7 +22,7 @@ type Clearance struct {
 
 // WayInWords says how wide the way in is, and between what; nothing where nothing narrows it.
 func (r Result) WayInWords(p *booth.Plan) string {
-	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil {
+	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil || *r.Clearances[0].Width < hair {
 		return ""
 	}
 	s := "The way in is " + r.Clearances[0].inWords(p)
@@ -58,12 +58,19 @@ var aisleOf = [4]string{booth.Front: "the aisle", booth.Left: "the aisle on the 
 
 // sideWay is the way in across one further open side, as if all others were closed.
 type sideWay struct {
-	view  booth.View // of somebody who stands before that side
-	floor *way.Floor
-	way   passage
+	view   booth.View // of somebody who stands before that side
+	floor  *way.Floor
+	way    passage
+	circle way.Circle
 }
 
-// sideWays are the ways in across the further open sides, to where the way in leads.
+// pitch is the ground of the pitch.
+func (p *Pass) pitch() way.Shape {
+	w := p.Plan.Pitch.Width / 2
+	return way.Rect(way.Point{X: -w}, way.Point{X: w, Z: -p.Plan.Pitch.Depth})
+}
+
+// sideWays are the ways in across the further open sides, to where the way in leads, or where that is cut off to a room of its own.
 func (p *Pass) sideWays() []sideWay {
 	r := p.room()
 	if r.circle.Diameter == 0 {
@@ -79,7 +86,14 @@ func (p *Pass) sideWays() []sideWay {
 			only.Pitch.Open = [4]bool{}
 			only.Pitch.Open[v.Side] = true
 			f := way.NewFloor((&Pass{Plan: &only, kept: p.kept, bodies: p.bodies}).closed(func(part *booth.Part) bool { return !part.Moving }))
-			p.ways = append(p.ways, sideWay{v, f, p.passageOn(f, way.Point{X: v.Stand.X, Z: v.Stand.Z}, r.circle.Centre)})
+			from := way.Point{X: v.Stand.X, Z: v.Stand.Z}
+			in := sideWay{v, f, p.passageOn(f, from, r.circle.Centre), r.circle}
+			if !in.way.ok { // walls in the middle may part the room: this side has one of its own then
+				if own := p.roomOn(f, from); own.way.ok && own.circle.Diameter >= r.circle.Diameter*2/3 {
+					in.way, in.circle = own.way, own.circle
+				}
+			}
+			p.ways = append(p.ways, in)
 		}
 	}
 	return p.ways
@@ -112,29 +126,31 @@ func (p *Pass) door() way.Point {
 // be the artist's own place behind a table), it is one that a good way leads to and that is at least two thirds as large.
 func (p *Pass) room() room {
 	if p.rooms == nil {
-		f, things := p.floor(), len(p.floor().Obstacles)
-		w, d := p.Plan.Pitch.Width/2, p.Plan.Pitch.Depth
-		pitch := way.Rect(way.Point{X: -w}, way.Point{X: w, Z: -d})
-		var best room
-		for range 4 {
-			r := room{circle: f.Largest(pitch)}
-			if r.circle.Diameter == 0 || r.circle.Diameter < best.circle.Diameter*2/3 {
-				break
-			}
-			r.circle.Touches = slices.DeleteFunc(r.circle.Touches, func(o int) bool { return o >= things }) // other circles
-			r.way = p.passage(p.door(), r.circle.Centre)
-			if best.circle.Diameter == 0 || r.way.ok {
-				r.beyond = best.circle
-				best = r
-			}
-			if r.way.ok {
-				break
-			}
-			f = way.NewFloor(append(f.Obstacles[:len(f.Obstacles):len(f.Obstacles)], way.Obstacle{Shape: disc(r.circle), Owner: 0}))
-		}
-		p.rooms = []room{best}
+		p.rooms = []room{p.roomOn(p.floor(), p.door())}
 	}
 	return p.rooms[0]
+}
+
+// roomOn is the same on a floor of its own, for somebody who comes from elsewhere.
+func (p *Pass) roomOn(floor *way.Floor, from way.Point) (best room) {
+	f, things, pitch := floor, len(floor.Obstacles), p.pitch()
+	for range 4 {
+		r := room{circle: f.Largest(pitch)}
+		if r.circle.Diameter == 0 || r.circle.Diameter < best.circle.Diameter*2/3 {
+			break
+		}
+		r.circle.Touches = slices.DeleteFunc(r.circle.Touches, func(o int) bool { return o >= things }) // other circles
+		r.way = p.passageOn(floor, from, r.circle.Centre)
+		if best.circle.Diameter == 0 || r.way.ok {
+			r.beyond = best.circle
+			best = r
+		}
+		if r.way.ok {
+			break
+		}
+		f = way.NewFloor(append(f.Obstacles[:len(f.Obstacles):len(f.Obstacles)], way.Obstacle{Shape: disc(r.circle), Owner: 0}))
+	}
+	return best
 }
 
 func disc(c way.Circle) way.Shape {
@@ -197,7 +213,7 @@ func (p *Pass) clearances(works bool) []Clearance {
 	if r := p.room(); r.circle.Diameter > 0 {
 		add("entrance", p.floor(), "inside", r.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
 		for _, w := range p.sideWays() {
-			add(w.view.Name, w.floor, "inside", w.way, [2]float64{r.circle.Centre.X, r.circle.Centre.Z})
+			add(w.view.Name, w.floor, "inside", w.way, [2]float64{w.circle.Centre.X, w.circle.Centre.Z})
 		}
 	}
 	if !works {

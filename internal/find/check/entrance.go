@@ -13,6 +13,8 @@ var entrance = Check{
 		r := p.room()
 		need := p.rule(rules.RouteWidth)
 		switch {
+		case p.counter():
+			p.reportPitch(Note, Finding{View: "entrance", Source: practice}, "Visitors stay in the aisle: nothing inside is for them, and there is no way in")
 		case r.circle.Diameter == 0:
 			p.reportPitch(Fail, Finding{Figure: metres(0, need), View: "entrance", Source: rules.RouteWidth.Source}, "There is no room to step in")
 		case !r.way.ok && r.way.gap.Width < hair:
@@ -32,6 +34,34 @@ var entrance = Check{
 			}
 		}
 	},
+}
+
+// counter reports whether the booth sells over a counter: its front is closed, and all that visitors look at or take is reached
+// from the aisle.
+func (p *Pass) counter() bool {
+	if r := p.room(); r.circle.Diameter > 0 && (r.way.ok || r.way.gap.Width >= hair) {
+		return false
+	}
+	reached := false
+	for _, w := range p.Works {
+		s := p.stand(w)
+		if s.found && !s.good {
+			return false
+		}
+		reached = reached || s.found
+	}
+	for i := range p.Plan.Parts {
+		part := &p.Plan.Parts[i]
+		table := p.Plan.Part(part.Parent)
+		if !part.Handled || table == nil || table.Top == nil {
+			continue
+		}
+		if _, ok := p.edgeBefore(table, part); !ok {
+			return false
+		}
+		reached = true
+	}
+	return reached
 }
 
 // narrow is the part to name for a narrow place (the one that can be moved: it stands by itself) and the finding's

@@ -13,7 +13,7 @@ import (
 const overhang = 6 * float64(unit.Inch)
 
 var inside = Check{
-	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth anywhere.",
+	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth and the hem of a table's cloth anywhere.",
 	Source: practice,
 	Run: func(p *Pass) {
 		// Things of tents side by side stand out alike: they are reported together.
@@ -69,7 +69,7 @@ func (p *Pass) outside(part *booth.Part) (side booth.Side, out, allowed float64)
 	if part.Cloth != nil {
 		low = overhang
 	}
-	for _, c := range part.Solids {
+	for _, c := range part.Room() { // the hem of a table's cloth may stand out
 		for _, band := range [2][3]float64{{lowest, high, low}, {high, math.Inf(1), overhang}} {
 			s, d := p.beyond(way.Footprint(c, band[0], band[1]))
 			if d > band[2]+hair && d-band[2] > out-allowed+1e-9 {

@@ -18,7 +18,13 @@ var standing = Check{
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
 			w := part.Wall
-			if w == nil || !w.Free || w.Back != "" || w.Bound {
+			if w == nil || !w.Free || w.Back != "" || w.Tied {
+				continue
+			}
+			if w.Bound { // one corner braces the whole run
+				if w.Joins == "" && !p.Plan.Pitch.Indoor {
+					p.report(Note, part, Finding{Source: tiltFrom}, "%s and what is joined to it stand by themselves: outdoors wind moves them all the same; tie them (tied: yes)", unit.Capital(part.Name))
+				}
 				continue
 			}
 			high := w.Top / 2 // of the middle of its weight, about

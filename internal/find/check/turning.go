@@ -16,6 +16,7 @@ var turning = Check{
 			across += ", between " + list(on)
 		}
 		switch {
+		case p.counter():
 		case r.circle.Diameter == 0:
 			p.reportPitch(Caution, f, "There is no clear circle inside; %s", turns)
 		case r.circle.Diameter >= need-hair: // that no good way leads to it, if so, is for the check of the entrance

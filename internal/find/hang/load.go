@@ -87,24 +87,63 @@ func workLoad(p *booth.Plan, part *booth.Part, t hook.Taut, hooks int) WorkLoad 
 type WallLoad struct {
 	Known    float64 `json:"works_kg"`   // of the works whose weight is stated
 	Unstated int     `json:"unstated"`   // works whose weight is not
+	Shelves  float64 `json:"shelves_kg"` // what shelves on it are taken to weigh; the works that stand on them count as the wall's works
 	Left     float64 `json:"left_end_n"` // what the top of the wall brings to its two ends, by the balance of moments
 	Right    float64 `json:"right_end_n"`
 	Stated   float64 `json:"holds_kg"` // 0: not stated
 	Judged   Verdict `json:"judged"`
 }
 
+// shelf is what a shelf brings to its wall, at its middle: itself, and the works on it.
+type shelf struct {
+	x     float64   // metres from the wall's left end
+	own   float64   // kg, about
+	works []float64 // kg of each; 0: not stated
+}
+
+// shelvesOn are the shelves of a wall.
+func shelvesOn(p *booth.Plan, wall *booth.Part) (out []shelf) {
+	for i := range p.Parts {
+		on := &p.Parts[i]
+		if on.Parent != wall.ID || on.Heft == 0 {
+			continue
+		}
+		s := shelf{x: wall.Frame.Local(on.Frame.Origin).X, own: on.Heft.Kg()}
+		for k := range p.Parts {
+			if w := &p.Parts[k]; w.Parent == on.ID && w.Work != nil {
+				s.works = append(s.works, w.Work.Weight.Kg())
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
 func wallLoad(w *booth.Wall, of Wall) WallLoad {
 	l := WallLoad{Stated: w.Holds.Kg(), Judged: Unknown}
+	carry := func(kg, x float64, sum *float64) {
+		*sum += kg
+		left, right := hook.Share(kg*wind.Gravity, x, w.Width)
+		l.Left, l.Right = l.Left+left, l.Right+right
+	}
 	for _, work := range of.Works {
 		if work.Load.Weight == 0 {
 			l.Unstated++
 			continue
 		}
-		l.Known += work.Load.Weight
-		left, right := hook.Share(work.Load.Weight*wind.Gravity, (work.X0+work.X1)/2, w.Width)
-		l.Left, l.Right = l.Left+left, l.Right+right
+		carry(work.Load.Weight, (work.X0+work.X1)/2, &l.Known)
 	}
-	pull := l.Known * wind.Gravity
+	for _, shelf := range of.shelves {
+		carry(shelf.own, shelf.x, &l.Shelves)
+		for _, kg := range shelf.works {
+			if kg == 0 {
+				l.Unstated++
+				continue
+			}
+			carry(kg, shelf.x, &l.Known)
+		}
+	}
+	pull := (l.Known + l.Shelves) * wind.Gravity
 	switch v := judge(&pull, w.Holds); {
 	case v == Over, l.Unstated == 0:
 		l.Judged = v // what is known may be too much already

@@ -38,9 +38,9 @@ func (s Sheet) LoadSection() Section {
 			}
 			loads.Rows = append(loads.Rows, row)
 		}
-		on, left, right := s.weight(w.Load.Known), s.force(w.Load.Left), s.force(w.Load.Right)
+		on, left, right := s.weight(w.Load.Known+w.Load.Shelves), s.force(w.Load.Left), s.force(w.Load.Right)
 		switch n := w.Load.Unstated; {
-		case n > 0 && w.Load.Known == 0:
+		case n > 0 && w.Load.Known+w.Load.Shelves == 0:
 			on, left, right = "unknown", "unknown", "unknown"
 		case n > 0:
 			on, left, right = fmt.Sprintf("%s + %d unknown", on, n), left+" or more", right+" or more"

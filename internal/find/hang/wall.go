@@ -26,6 +26,8 @@ type Wall struct {
 	Step   float64    `json:"step_m"`         // from one lying wire or link to the next; 0 where a hook can be at any height
 	Works  []Work     `json:"works"`
 	Load   WallLoad   `json:"load"`
+
+	shelves []shelf
 }
 
 // Work is a work where it hangs: the same place as in the plan, and so in every picture.
@@ -110,6 +112,7 @@ func walls(p *booth.Plan) []Wall {
 				k.Hole = hole(p, part, *k)
 			}
 		}
+		w.shelves = shelvesOn(p, part)
 		w.Load = wallLoad(part.Wall, w)
 		out = append(out, w)
 	}
@@ -124,6 +127,11 @@ func walls(p *booth.Plan) []Wall {
 		for _, work := range w.Works {
 			work.X0, work.X1 = of.Width-work.X1, of.Width-work.X0
 			both.Works = append(both.Works, work)
+		}
+		both.shelves = slices.Clone(both.shelves)
+		for _, s := range w.shelves {
+			s.x = of.Width - s.x
+			both.shelves = append(both.shelves, s)
 		}
 		out[k].Load = wallLoad(p.Part(both.ID).Wall, both)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 )
@@ -166,6 +167,13 @@ func TestLoads(t *testing.T) {
 	if wall.Judged != Unknown {
 		t.Errorf("judged %s without a stated strength", wall.Judged)
 	}
+	// A shelf of 4 lb with its middle at 30 in, and on it a work of 6 lb: 10·30/117 lb more at the right end.
+	on := booth.Part{ID: "thing/shelf", Parent: p.Parts[1].ID, Heft: unit.Weight(4 * lb), Frame: p.Parts[1].Frame.Moved(geom.Vec{X: 30 * in})}
+	p.Parts = append(p.Parts, on, booth.Part{ID: "work/jug", Parent: on.ID, Work: &booth.Work{Weight: unit.Weight(6 * lb)}})
+	with := Of(p).Walls[0].Load
+	near(t, "right end with a shelf", asWeight(with.Right).Kg()/lb, (8.0*(28+72)+10*30)/117, 1e-9)
+	near(t, "the shelf", with.Shelves/lb, 4, 1e-9)
+	p.Parts = p.Parts[:len(p.Parts)-2]
 	for holds, want := range map[float64]Verdict{15.9: Over, 16: Within} {
 		p.Parts[1].Wall.Holds = unit.Weight(holds * lb)
 		if got := Of(p).Walls[0].Load.Judged; got != want {

@@ -37,6 +37,7 @@ type Wall struct {
 	Feet        float64     // metres that its feet are deep, of one that stands by itself; 0: it has none
 	Joins       ID          // the panel on its left that it is joined to; empty for none
 	Bound       bool        // of one that stands by itself: joined to others at an angle, or tied
+	Tied        bool        // the latter
 }
 
 // Store is ground behind a wall that visitors do not walk on.

@@ -6,8 +6,15 @@ import (
 	"boothmock/internal/props/material"
 )
 
+// blackest is black cotton as it looks by day, in sRGB: no cloth or ground is darker, or sends back nothing at all of a colour.
+// Judged by eye, as TradeColours are.
+const blackest = 0x22
+
 // finished is the look of a surface of a material whose colour, in its mean, is c. Texture coordinates must be metres.
 func finished(c booth.Colour, t *material.Tile) booth.Look {
+	for i := range c {
+		c[i] = max(c[i], blackest)
+	}
 	return booth.Look{Colour: t.Over(c), Image: t.Image(), Tile: t.Metres}
 }
 

@@ -42,7 +42,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		switch p := &s.Plan.Parts[i]; {
 		case p.Work != nil && p.Work.Hung != nil && p.Work.Hung.Wall == w.ID:
 			works = append(works, p)
-		case p.Parent == w.ID && p.Work == nil:
+		case p.Parent == w.ID && p.Work == nil && p.Heft == 0:
 			small = append(small, p.ID)
 			if p.Kind == tagKind.Key {
 				tags++
@@ -55,6 +55,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 	if w.Wall.Cover != "" {
 		before = append(before, w.Wall.Cover)
 	}
+	s.fastenShelves(w, before)
 	if len(works) > 0 {
 		hangingOrder(works)
 		h := hungWorks(s, w, works)

@@ -61,7 +61,7 @@ var lampKind = many("lamps", "Lamps: clamped to a wall, a rail or a bar of the t
 func buildLamps(s *Site, entries []entry[Lamp]) {
 	for _, en := range entries {
 		l := lampEntry{Lamp: en.says, Site: s, it: en.item}
-		p := booth.Part{ID: id("lamp", l.Name), Kind: "lamps", Name: "the " + l.Name + " lamp", At: l.it.At(""), Lamp: &booth.Lamp{
+		p := booth.Part{ID: id("lamp", l.Name), Kind: "lamps", Name: called(l.Name, "lamp"), At: l.it.At(""), Lamp: &booth.Lamp{
 			Kelvin: l.Kelvin, Battery: l.Battery, Outdoor: l.Open, Toward: geom.Up.Neg(), Radius: usualHead,
 		}}
 		aim, ok := l.aim(p.Lamp)
@@ -240,7 +240,7 @@ func (l lampEntry) clipped(p *booth.Part, aim *geom.Vec) (head, clamp geom.Vec, 
 	case l.Left != nil:
 		x = l.Left.M()
 	case aim != nil:
-		x = max(0, min(width, f.Local(*aim).X))
+		x = max(0, min(width, f.Local(l.before(*aim, f)).X))
 	}
 	p.Clamped = true
 	y := top - under
@@ -253,6 +253,21 @@ func (l lampEntry) clipped(p *booth.Part, aim *geom.Vec) (head, clamp geom.Vec, 
 	}
 	p.Frame = f.Moved(geom.Vec{X: x, Y: y})
 	return f.At(geom.Vec{X: x, Y: y, Z: max(l.Arm.M(), headLong/2)}), f.At(geom.Vec{X: x, Y: top - under}), true
+}
+
+// before is the point of a wall or a bar that a lamp is best clamped at: above what it is aimed at; where that hangs on another
+// wall, as far before it as to its side, so that its light does not graze it.
+func (l lampEntry) before(aim geom.Vec, f geom.Frame) geom.Vec {
+	work := l.Plan.Part(id("work", l.Aim))
+	if work == nil {
+		return aim
+	}
+	out := work.Work.Face.Normal()
+	if math.Abs(out.Dot(f.Z)) > math.Cos(45*deg) {
+		return aim
+	}
+	aside := math.Abs(f.Local(aim).Z - max(l.Arm.M(), headLong/2)) // metres
+	return aim.Add(geom.Vec{X: out.X, Z: out.Z}.Mul(aside))
 }
 
 // bar is the side of the tent whose bar the lamp is clamped to.

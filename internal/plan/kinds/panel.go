@@ -49,7 +49,7 @@ func (w wallEntry) build(p panel) {
 			ID: id("wall", a.name), Kind: "walls", Name: "the " + a.name + " wall", At: w.it.At(""), Frame: a.at,
 			Wall: &booth.Wall{
 				Side: p.side, Width: p.width, Bottom: w.Bottom.M(), Top: w.Top.M(), Hold: booth.Hold(w.Hold), Panels: panelsOf(booth.Hold(w.Hold), p.width), Cover: a.cover,
-				Free: p.free, Feet: p.feet, Bound: p.bound, Back: first, Joins: p.joins,
+				Free: p.free, Feet: p.feet, Bound: p.bound, Tied: w.Tied, Back: first, Joins: p.joins,
 			},
 		}
 		w.spaced(part.Wall)

@@ -12,10 +12,10 @@ import (
 // Placing says where a thing stands on the ground. What is left out is the middle.
 type Placing struct {
 	Against   string       `yaml:"against" oneof:"left right back front" doc:"the side that its back stands against"`
-	FromLeft  *unit.Length `yaml:"from left" doc:"clear distance from the left edge of the pitch"`
-	FromRight *unit.Length `yaml:"from right" doc:"clear distance from the right edge of the pitch"`
-	FromFront *unit.Length `yaml:"from front" doc:"clear distance from the front edge of the pitch"`
-	FromBack  *unit.Length `yaml:"from back" doc:"clear distance from the back edge of the pitch"`
+	FromLeft  *unit.Length `yaml:"from left" range:"-30ft..200ft" doc:"clear distance from the left edge of the pitch; below 0 it stands out of it"`
+	FromRight *unit.Length `yaml:"from right" range:"-30ft..200ft" doc:"clear distance from the right edge of the pitch; below 0 it stands out of it"`
+	FromFront *unit.Length `yaml:"from front" range:"-30ft..200ft" doc:"clear distance from the front edge of the pitch; below 0 it stands out of it"`
+	FromBack  *unit.Length `yaml:"from back" range:"-30ft..200ft" doc:"clear distance from the back edge of the pitch; below 0 it stands out of it"`
 	Ahead     *unit.Length `yaml:"before front" doc:"clear distance out from the front edge, in the aisle"`
 	Turn      unit.Angle   `yaml:"turn" range:"-360..360" doc:"how far it is turned, counterclockwise seen from above"`
 }
@@ -80,6 +80,7 @@ type top struct {
 	id   booth.ID
 	at   geom.Frame
 	w, d float64
+	wall bool // there is a wall behind it, and works lean on that
 }
 
 // Resting says where a thing stands on a table or pedestal.

@@ -83,7 +83,6 @@ func cooler(f geom.Frame, w, d, h float64) made {
 
 // plant is a clipped tree in a pot, in a muted green.
 func plant(f geom.Frame, w, d, h float64) made {
-	const rings = 6
 	x, z := w/2, d/2
 	drum := func(y0, r0, y1, r1 float64) geom.Convex {
 		return geom.Drum(f, roundSides, y0*h, r0*x, r0*z, y1*h, r1*x, r1*z)
@@ -92,17 +91,37 @@ func plant(f geom.Frame, w, d, h float64) made {
 		clay: []geom.Convex{drum(0, 0.4, 0.22, 0.55), drum(0.22, 0.62, 0.27, 0.62)},
 		wood: []geom.Convex{drum(0.27, 0.06, 0.5, 0.06)},
 	}
-	var ball []geom.Vec
+	m.own = ball(f.Moved(geom.Vec{Y: 0.72 * h}), roundSides, 6, x, 0.28*h, z)
+	return m
+}
+
+// ball is a round body about the frame's origin that reaches x, y and z metres from it, as so many sides and rings; none if it
+// is too small to have a shape.
+func ball(f geom.Frame, sides, rings int, x, y, z float64) []geom.Convex {
+	var points []geom.Vec
 	for i := range rings + 1 {
-		out, up := math.Sincos(math.Pi * float64(i) / rings)
-		for k := range roundSides {
-			sin, cos := math.Sincos(2 * math.Pi * float64(k) / roundSides)
-			ball = append(ball, f.At(geom.Vec{X: x * max(0.05, out) * cos, Y: h * (0.72 - float64(0.28*up)), Z: z * max(0.05, out) * sin}))
+		out, up := math.Sincos(math.Pi * float64(i) / float64(rings))
+		for k := range sides {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / float64(sides))
+			points = append(points, f.At(geom.Vec{X: float64(x*max(0.05, out)) * cos, Y: -float64(y * up), Z: float64(z*max(0.05, out)) * sin}))
 		}
 	}
 	const slack = 0.0005 // metres
-	if leaves, ok := geom.Hull(ball, slack); ok {
-		m.own = append(m.own, leaves)
+	if c, ok := geom.Hull(points, slack); ok {
+		return []geom.Convex{c}
+	}
+	return nil
+}
+
+// trunk is how thick a tree is at the ground, as a share of its crown's width.
+const trunk = 0.1
+
+// tree is a trunk, and a crown of rounds that keep within its size.
+func tree(f geom.Frame, w, d, h float64) made {
+	x, z := w/2, d/2
+	m := made{bark: []geom.Convex{geom.Drum(f, 10, 0, trunk*x, trunk*z, 0.5*h, 0.7*trunk*x, 0.7*trunk*z)}}
+	for _, b := range [][5]float64{{0, 0.78, 0, 0.62, 0.22}, {0.42, 0.66, 0.2, 0.55, 0.2}, {-0.45, 0.64, -0.12, 0.52, 0.18}, {-0.1, 0.62, 0.45, 0.52, 0.17}, {0.12, 0.6, -0.45, 0.53, 0.17}} {
+		m.own = append(m.own, ball(f.Moved(geom.Vec{X: b[0] * x, Y: b[1] * h, Z: b[2] * z}), 10, 5, b[3]*x, b[4]*h, b[3]*z)...)
 	}
 	return m
 }

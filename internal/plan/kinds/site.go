@@ -63,6 +63,14 @@ func (s *Site) add(p booth.Part) {
 
 func last(id booth.ID) string { return string(id[strings.LastIndexByte(string(id), '/')+1:]) }
 
+// called is what people call a thing by its name and what it is: the sales table, and not the long table table.
+func called(name, what string) string {
+	if strings.HasSuffix(" "+strings.ToLower(name), " "+what) {
+		return "the " + name
+	}
+	return "the " + name + " " + what
+}
+
 // id is the ID of a thing by its name.
 func id(kind, name string) booth.ID {
 	return booth.ID(kind + "/" + strings.ToLower(strings.ReplaceAll(name, "/", "-")))

@@ -31,7 +31,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 		f := s.stand(it, e.Placing, w, d)
 		name := "the table"
 		if e.Name != "" {
-			name = "the " + e.Name + " table"
+			name = called(e.Name, "table")
 		}
 		height := h
 		p := booth.Part{ID: en.id("table", e.Name), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height, Bring: bring(name, e.Size.Format(s.file.Units))}
@@ -62,7 +62,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 			crew = 2
 		}
 		s.furnish(p, do, crew, rules.TableTime.In(s.Plan.Rules), false, tableGrams*w*d)
-		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d}
+		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d, false}
 		for k, thing := range e.OnTop {
 			s.thing(it, thing, e.Name, p.ID, k)
 		}

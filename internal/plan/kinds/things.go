@@ -11,21 +11,23 @@ import (
 
 // Belonging is a thing that stands in a booth and has no kind of its own.
 type Belonging struct {
-	Name    string      `yaml:"name" must:"yes" doc:"what it is called, and what things on it call it"`
-	What    string      `yaml:"what" oneof:"box round crate easel rug bench cooler plant a-board umbrella spinner mirror lamp-stand clothes-rail board frame" doc:"its shape: a box, a round thing, or one of these that have a usual size. A work stands on an easel with on:"`
-	Size    *unit.Size3 `yaml:"size" range:"1/8in..20ft" doc:"width x depth x height; usual for what it is if left out"`
-	Colour  *Colour     `yaml:"colour" doc:"its colour; usual for what it is if left out"`
-	Take    bool        `yaml:"for visitors" doc:"visitors take from it, as from a spinner with cards"`
-	Resting `yaml:",squash"`
-	Placing `yaml:",squash"`
+	Name     string      `yaml:"name" must:"yes" doc:"what it is called, and what things on it call it"`
+	What     string      `yaml:"what" oneof:"box round crate easel rug bench cooler plant a-board umbrella spinner mirror lamp-stand clothes-rail board frame tree shelf ledge" doc:"its shape: a box, a round thing, or one of these that have a usual size. A work stands on an easel, a shelf or a ledge with on:"`
+	Size     *unit.Size3 `yaml:"size" range:"1/8in..20ft" doc:"width x depth x height; usual for what it is if left out"`
+	Colour   *Colour     `yaml:"colour" doc:"its colour; usual for what it is if left out"`
+	Fixed    bool        `yaml:"fixed" doc:"yes: it belongs to the place, as a tree, a pillar or a lamp post does: nobody brings or moves it"`
+	Take     bool        `yaml:"for visitors" doc:"visitors take from it, as from a spinner with cards"`
+	Fastened `yaml:",squash"`
+	Resting  `yaml:",squash"`
+	Placing  `yaml:",squash"`
 }
 
 var belongingKind = many("things", "Whatever else stands in the booth: a crate, an easel, a rug, a plant, a box of any size.",
 	Belonging{What: "box"}, buildBelongings)
 
-// made is what a thing is made of: solids of its own colour, wooden ones, of metal, of paper, of clay and of glass that shows
+// made is what a thing is made of: solids of its own colour, wooden ones, with bark, of metal, of paper, of clay and of glass that shows
 // no reflection.
-type made struct{ own, wood, metal, paper, clay, glass []geom.Convex }
+type made struct{ own, wood, bark, metal, paper, clay, glass []geom.Convex }
 
 // shape is how a thing looks in a room w wide, d deep and h high, and what is usual of it: sizes are inches, common practice
 // without a source.
@@ -34,6 +36,14 @@ type shape struct {
 	colour Colour
 	grams  float64 // of the usual size
 	build  func(f geom.Frame, w, d, h float64) made
+}
+
+// foot is the share of its width that a thing stands on: its place is that of its trunk, for one with a crown.
+func (k shape) foot() float64 {
+	if k.grams == 0 {
+		return trunk
+	}
+	return 1
 }
 
 var shapes = map[string]shape{
@@ -52,6 +62,9 @@ var shapes = map[string]shape{
 	"clothes-rail": {[3]float64{48, 20, 60}, Colour{0x3c, 0x3d, 0x40}, 6000, clothesRail},
 	"board":        {[3]float64{24, 0.75, 36}, Colour{0xb8, 0x96, 0x68}, 4000, board},
 	"frame":        {[3]float64{24, 1.5, 30}, Colour{0x4a, 0x3a, 0x2c}, 2000, emptyFrame},
+	"shelf":        {[3]float64{36, 8, 0.75}, Colour{0xb8, 0x96, 0x68}, 2500, shelf},
+	"ledge":        {[3]float64{36, 3.5, 1.75}, Colour{0xb8, 0x96, 0x68}, 1500, ledge},
+	"tree":         {[3]float64{180, 180, 236}, Colour{0x60, 0x74, 0x4c}, 0, tree},
 	"spinner":      {[3]float64{18, 18, 60}, Colour{0x4a, 0x4c, 0x4f}, 8000, spinner},
 }
 
@@ -71,14 +84,39 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 			ID: id("thing", e.Name), Kind: "things", Name: "the " + e.Name, At: it.At(""), Flat: e.What == "rug", Cradle: e.What == "easel", Handled: e.Take && e.On != "",
 			Bring: bring(e.Name, size.Format(s.file.Units)),
 		}
-		if e.On != "" {
+		if e.Fixed || e.What == "tree" {
+			p.Beyond, p.Bring = true, ""
+			if e.On != "" {
+				it.Fault("on", "take one of the two away", "%s belongs to the place, and on: puts it on something of yours", p.Name)
+				continue
+			}
+		}
+		onWall := e.What == "shelf" || e.What == "ledge"
+		if !onWall && (e.Wall != "" || e.Left != nil || e.Height != nil) {
+			it.Fault("wall", "say what: shelf or what: ledge, or where on the ground it stands", "%s is no shelf", p.Name)
+			continue
+		}
+		if onWall {
+			up := h
+			if e.What == "ledge" {
+				up = min(plank, h/2, d/4)
+			}
+			f, wall, ok := s.fasten(it, e, w, d, up)
+			if !ok {
+				s.unread["things "+e.Name] = true
+				continue
+			}
+			p.Bring += ", with what fastens it"
+			p.Frame, p.Parent, p.Heft, p.Cradle = f, wall.ID, k.weighs(w, d, h), e.What == "ledge"
+			s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: up}), w, d, true}
+		} else if e.On != "" {
 			var ok bool
 			if p.Frame, p.Parent, ok = s.rest(it, e.Resting, e.Turn, w, d); !ok {
 				s.unread["things "+e.Name] = true
 				continue
 			}
 		} else {
-			p.Frame = s.stand(it, e.Placing, w, d)
+			p.Frame = s.stand(it, e.Placing, w*k.foot(), d*k.foot())
 		}
 		m := k.build(p.Frame, w, d, h)
 		for _, of := range []struct {
@@ -87,6 +125,7 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 		}{
 			{m.own, func(c ...geom.Convex) booth.Surface { return block(booth.Colour(k.colour), c...) }},
 			{m.wood, func(c ...geom.Convex) booth.Surface { return boards(booth.Colour(k.colour), c...) }},
+			{m.bark, func(c ...geom.Convex) booth.Surface { return boards(booth.Colour{0x5f, 0x52, 0x45}, c...) }},
 			{m.metal, func(c ...geom.Convex) booth.Surface { return block(metal, c...) }},
 			{m.clay, func(c ...geom.Convex) booth.Surface { return block(booth.Colour{0xa8, 0x5e, 0x45}, c...) }},
 			{m.glass, func(c ...geom.Convex) booth.Surface { return block(booth.Colour{0xb9, 0xc4, 0xc8}, c...) }},
@@ -101,11 +140,16 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 	}
 }
 
+// weighs is what a thing of this shape and size is taken to weigh.
+func (k shape) weighs(w, d, h float64) unit.Weight {
+	usual := k.size[0] * k.size[1] * k.size[2] * 0.0254 * 0.0254 * 0.0254
+	return grams(max(1, math.Round(k.grams*math.Cbrt(float64(w*d*h)/usual)/100)) * 100)
+}
+
 // setOut is the task of a thing on the ground, and what can stand on it.
 func (s *Site) setOut(p booth.Part, e Belonging, k shape, w, d, h float64) {
-	if e.On == "" {
-		usual := k.size[0] * k.size[1] * k.size[2] * 0.0254 * 0.0254 * 0.0254
-		s.furnish(p, "Stand "+p.Name+" in its place", 1, rules.ThingTime.In(s.Plan.Rules), false, k.grams*math.Cbrt(float64(w*d*h)/usual))
+	if p.Parent == "" && !p.Beyond {
+		s.furnish(p, "Stand "+p.Name+" in its place", 1, rules.ThingTime.In(s.Plan.Rules), false, 1000*k.weighs(w, d, h).Kg())
 		if t := &s.furniture[len(s.furniture)-1]; p.Flat {
 			t.Name, t.Check, t.InTheWay = "Lay "+p.Name+" down, before anything stands there", "It lies flat, and its edges are taped or pinned: a raised edge trips people.", false
 			t.Caution = "A loose edge trips people: tape it down all round, and look at it again during the day."
@@ -114,8 +158,8 @@ func (s *Site) setOut(p booth.Part, e Belonging, k shape, w, d, h float64) {
 	}
 	switch e.What {
 	case "box", "round", "crate", "bench", "cooler":
-		s.tops[e.Name] = top{p.ID, p.Frame.Moved(geom.Vec{Y: h}), w, d}
+		s.tops[e.Name] = top{p.ID, p.Frame.Moved(geom.Vec{Y: h}), w, d, false}
 	case "easel":
-		s.tops[e.Name] = top{p.ID, p.Frame.Moved(geom.Vec{Y: ledgeAt * h}), 2 * w, 0.1}
+		s.tops[e.Name] = top{p.ID, p.Frame.Moved(geom.Vec{Y: ledgeAt * h}), 2 * w, 0.1, false}
 	}
 }

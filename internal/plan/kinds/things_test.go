@@ -3,6 +3,7 @@ package kinds
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,7 +16,14 @@ import (
 func TestShapesKeepWithinTheirSize(t *testing.T) {
 	for what, k := range shapes {
 		for _, size := range [][3]float64{k.size, {30, 20, 50}} {
-			p := mustPlan(t, fmt.Sprintf("units: in\nthings: [{name: a, what: %s, size: %g x %g x %g}]\n", what, size[0], size[1], size[2]))
+			where, below := "", 0.0
+			if what == "shelf" || what == "ledge" {
+				where = ", wall: back"
+			}
+			if what == "shelf" { // its brackets are under it
+				below = 0.8 * size[1] * 0.0254
+			}
+			p := mustPlan(t, fmt.Sprintf("units: in\nwalls: [{side: back, hang on: panel}]\nthings: [{name: a, what: %s, size: %g x %g x %g%s}]\n", what, size[0], size[1], size[2], where))
 			part := p.Part("thing/a")
 			var corners []geom.Vec
 			for _, c := range part.Solids {
@@ -32,7 +40,7 @@ func TestShapesKeepWithinTheirSize(t *testing.T) {
 			if what == "easel" {
 				spread = 0.1
 			}
-			if lo.Y < -hair || lo.Y > 0.04 || math.Abs(hi.Y-size[2]*in) > 0.02*size[2]*in+hair {
+			if lo.Y < -hair-below || lo.Y > 0.04 || math.Abs(hi.Y-size[2]*in) > 0.02*size[2]*in+hair {
 				t.Errorf("%s of %v in reaches from %.4f to %.4f m", what, size, lo.Y, hi.Y)
 			}
 			if max(-lo.X, hi.X) > size[0]*in/2+hair || max(-lo.Z, hi.Z) > size[1]*in/2+hair+spread+map[bool]float64{true: 0.3}[what == "easel"] {
@@ -64,5 +72,45 @@ func TestEaselAndRug(t *testing.T) {
 		if task.ID == booth.ID("table/desk") && !strings.Contains(fmt.Sprint(task.After), "thing/mat") {
 			t.Errorf("the table is set up before the rug is laid: %v", task.After)
 		}
+	}
+}
+
+// What leans on a shelf or a ledge touches the wall with its upper edge and the board with its lower one, behind the lip; the
+// shelf is fastened before anything stands on it and comes down before its wall. Nobody brings a tree.
+func TestShelves(t *testing.T) {
+	p := mustPlan(t, "units: in\nwalls: [{side: back, hang on: panel}]\nthings:\n  - {name: shelf, what: shelf, wall: back, height: 40}\n  - {name: rail, what: ledge, wall: back, height: 60, left: 10}\n"+
+		"  - {name: oak, what: tree, from left: -40, from back: -40}\nworks:\n  - {name: a, size: 14 x 11, depth: 1, on: shelf}\n  - {name: b, size: 9 x 12, depth: 1, on: rail, along: 2}\n")
+	wall := p.Part("wall/back")
+	for _, c := range []struct {
+		work, on string
+		high     float64 // in
+	}{{"a", "shelf", 40}, {"b", "rail", 60}} {
+		work, on := p.Part(booth.ID("work/"+c.work)), p.Part(booth.ID("thing/"+c.on))
+		var corners []geom.Vec
+		for _, v := range work.Solids[0].Corners {
+			corners = append(corners, wall.Frame.Local(v))
+		}
+		lo, hi := geom.Bounds(corners)
+		if work.Parent != on.ID || on.Parent != wall.ID || on.Heft <= 0 || math.Abs(lo.Z) > 1e-9 || math.Abs(lo.Y-c.high*0.0254) > 1e-9 || hi.Z < 0.05 {
+			t.Errorf("%s reaches from %v to %v before the wall", c.work, lo, hi)
+		}
+		for _, c := range on.Solids {
+			if d := geom.Overlap(geom.Map(c), geom.Map(work.Solids[0])); d > 0.001 {
+				t.Errorf("%s goes %.4f m into what it stands on", work.Name, d)
+			}
+		}
+	}
+	order := func(tasks []booth.Task, ids ...booth.ID) {
+		for i, id := range ids[1:] {
+			k := slices.IndexFunc(tasks, func(t booth.Task) bool { return t.ID == id })
+			if k < 0 || !slices.Contains(tasks[k].After, ids[i]) {
+				t.Errorf("%s does not wait for %s", id, ids[i])
+			}
+		}
+	}
+	order(p.SetUp.Tasks, "wall/back", "thing/shelf", "on/shelf")
+	order(p.SetUp.Strike, "on/shelf", "thing/shelf", "wall/back")
+	if oak := p.Part("thing/oak"); !oak.Beyond || oak.Bring != "" || slices.ContainsFunc(p.SetUp.Tasks, func(t booth.Task) bool { return t.ID == oak.ID }) {
+		t.Errorf("the oak is brought: %+v", oak.Bring)
 	}
 }

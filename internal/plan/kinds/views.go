@@ -32,7 +32,7 @@ func (s *Site) views() {
 	}
 	s.Plan.Views = append(s.Plan.Views,
 		booth.View{Name: "inside", Doc: "Standing a step inside, facing the back wall.",
-			Stand: geom.Vec{Z: -0.15 * p.Depth}, Look: geom.Vec{Y: level, Z: -p.Depth}, Across: 88 * deg},
+			Stand: s.stepIn(), Look: geom.Vec{Y: level, Z: -p.Depth}, Across: 88 * deg},
 		booth.View{Name: "application", Doc: "Straight on, corner to corner, without people, tags, signs or chair, as juries ask for it.",
 			Stand: geom.Vec{Z: fit(p.Width, 52*deg)}, Look: geom.Vec{Y: level + 0.1, Z: 0}, Across: 52 * deg, Bare: true},
 	)
@@ -40,6 +40,32 @@ func (s *Site) views() {
 		s.Plan.Views = append(s.Plan.Views, booth.View{Name: "seat", Doc: "From your chair, towards the entrance.",
 			Stand: geom.Vec{X: s.seat.X, Z: s.seat.Z}, Height: s.seat.Y + rules.SeatEye.In(book), Look: geom.Vec{Y: 1.1}, Across: 80 * deg})
 	}
+}
+
+// stepIn is where somebody stands a step inside: in the middle, or to one side where something tall stands there.
+func (s *Site) stepIn() geom.Vec {
+	const round = 0.5 // metres that are free around them, of what is as high as the eye
+	w, at := s.Plan.Pitch.Width, geom.Vec{Z: -0.15 * s.Plan.Pitch.Depth}
+	free := func(at geom.Vec) bool {
+		for i := range s.Plan.Parts {
+			if p := &s.Plan.Parts[i]; p.Flat || p.Moving || p.Beyond {
+				continue
+			}
+			for _, c := range s.Plan.Parts[i].Room() {
+				lo, hi := geom.Bounds(c.Corners)
+				if lo.Y < eyeLevel && hi.Y > eyeLevel && math.Abs(at.X-max(lo.X, min(hi.X, at.X))) < round && math.Abs(at.Z-max(lo.Z, min(hi.Z, at.Z))) < round {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	for _, x := range []float64{0, -w / 4, w / 4} {
+		if beside := (geom.Vec{X: x, Z: at.Z}); free(beside) {
+			return beside
+		}
+	}
+	return at
 }
 
 const (

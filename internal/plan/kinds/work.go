@@ -229,8 +229,13 @@ func (s *Site) hangWorks() {
 			h, w := e.outer()
 			const lean = 12 * 3.14159265358979 / 180 // a table easel leans back about 12 degrees; common practice, no source
 			f, parent, ok := s.rest(e.item, e.Resting, e.Turn, w, e.thick())
+			if t := s.tops[e.On]; ok && t.wall && e.Turn == 0 {
+				f = t.leaning(f, e.Resting, h, e.thick())
+			} else {
+				f = f.Tilted(lean)
+			}
 			if ok {
-				s.workPart(e, f.Tilted(lean).Moved(geom.Vec{Y: h / 2}), parent)
+				s.workPart(e, f.Moved(geom.Vec{Y: h / 2}), parent)
 			}
 		case e.Under != "" && s.works[e.Under] == nil:
 			s.unknown(e.item, "under", "work", e.Under, names(s.works), "works")
