@@ -154,6 +154,17 @@ func TestThingsStandWhereTheyArePut(t *testing.T) {
 			}
 		}
 	}
+	// Across the front edge nothing stands: it goes to the side of the edge that is nearer.
+	at := thingOf(t, say(t, s, try.Ask{Do: "stand", Item: "chair", X: 0, Z: -1.5}), "chair")
+	deep := 0.0
+	for _, q := range at.Outline[0] {
+		deep = max(deep, q[1]-at.Z)
+	}
+	for z, want := range map[float64]float64{-deep / 2: -deep, deep / 2: deep} {
+		if got := thingOf(t, say(t, s, try.Ask{Do: "stand", Item: "chair", X: 0, Z: z}), "chair"); math.Abs(got.Z-want) > 0.02 {
+			t.Errorf("let go at %.2f, the chair stands at %.2f and not at %.2f", z, got.Z, want)
+		}
+	}
 	refused(t, s, try.Ask{Do: "stand", Item: "tent"})
 	refused(t, s, try.Ask{Do: "stand", Item: "nothing"})
 }

@@ -20,6 +20,11 @@ import (
 func served(t *testing.T) (base string, c *http.Client, address string) {
 	t.Helper()
 	s, _ := session(t)
+	return servedOf(t, s)
+}
+
+func servedOf(t *testing.T, s *try.Session) (base string, c *http.Client, address string) {
+	t.Helper()
 	v, err := try.Serve(s)
 	if err != nil {
 		t.Fatal(err)
@@ -149,9 +154,12 @@ func TestRequestsAreBounded(t *testing.T) {
 	}
 }
 
-// 10,000 requests of anything neither stop the server nor leave anything behind.
+// 10,000 requests of anything, among them of everything that can be done, neither stop the server nor leave anything behind: taken back, the
+// scene is what it was.
 func TestRandomRequestsDoNoHarm(t *testing.T) {
-	base, c, _ := served(t)
+	s, path := session(t)
+	first := contents(t, path)
+	base, c, _ := servedOf(t, s)
 	random := rand.New(rand.NewPCG(1, 2))
 	pick := func(list ...string) string { return list[random.IntN(len(list))] }
 	junk := func() string {
@@ -162,10 +170,22 @@ func TestRandomRequestsDoNoHarm(t *testing.T) {
 		return string(b)
 	}
 	ask := func() string {
-		return fmt.Sprintf(`{"version": 1, "do": %q, "item": %q, "with": %q, "row": %s, "place": %d, "x": %s, "y": %s, "field": %q, "text": %q}`,
-			pick("look", "undo", "redo", "go", "fly", "nudge", "answer", "type", ""), pick("work/nobody", "chair/2", "", "tent"), pick("wall/left", "work/moths", "?"),
-			pick("null", "0", "-1", "1e3", "99"), random.IntN(9)-3, pick("0", "1e308", "-1e308", "0.5", "x"), pick("0", "3"), pick("centre", "left", "price"), pick("60", "", "\u0000", "=1+1"))
+		return fmt.Sprintf(`{"version": 1, "do": %q, "item": %q, "with": %q, "row": %s, "place": %d, "x": %s, "y": %s, "field": %q, "text": %q, "name": %q, "title": %q, "file": %s}`,
+			pick(append(try.Deeds(), "hold", "fly", "")...), pick("work/nobody", "chair/2", "", "tent"), pick("wall/left", "work/moths", "?"),
+			pick("null", "0", "-1", "1e3", "99"), random.IntN(9)-3, pick("0", "1e308", "-1e308", "0.5", "x"), pick("0", "3"), pick("centre", "left", "price", "even", "align", "table", "sign"),
+			pick("60", "", "\u0000", "=1+1", "1e9 x 1"), pick("", "../x", "CON", "booth.yaml", "a.png"), pick("", "\n"), pick("null", `"AAAA"`, `"!"`))
 	}
+	// real asks for what is there, as a page would: some of it is done.
+	real := func() string {
+		n := random.IntN(3)
+		return pick(`{"version": 1, "do": "hang", "item": "work/moths", "with": "wall/back", "row": `+fmt.Sprint(n)+`, "place": 1}`, `{"version": 1, "do": "swap", "item": "work/heron", "with": "work/moths"}`,
+			`{"version": 1, "do": "add", "field": "bin", "text": "18 x 16 x 34"}`, `{"version": 1, "do": "add", "field": "table", "text": "48 x 24"}`, `{"version": 1, "do": "remove", "item": "bin/extra"}`,
+			`{"version": 1, "do": "remove", "item": "table/prints"}`, `{"version": 1, "do": "tidy", "item": "work/heron", "field": "`+pick("align", "even", "centre")+`"}`, `{"version": 1, "do": "take", "place": 0}`,
+			`{"version": 1, "do": "beside", "name": "nothing.yaml"}`, `{"version": 1, "do": "open", "name": "nothing.yaml"}`, `{"version": 1, "do": "keep", "name": "other"}`, `{"version": 1, "do": "hang", "item": "work/weir"}`,
+			`{"version": 1, "do": "bring", "name": "dot.png", "title": "Dot", "text": "8 x 10", "file": "`+dot+`"}`, `{"version": 1, "do": "undo"}`, `{"version": 1, "do": "redo"}`,
+			`{"version": 1, "do": "stand", "item": "chair", "x": 0.4, "z": -1, "turn": 15}`, `{"version": 1, "do": "hold", "item": "chair", "x": 0.1, "z": -1}`, `{"version": 1, "do": "type", "item": "chair", "field": "from front", "text": "30"}`)
+	}
+	const every = 250 // requests, of which one is real: each changes the booth, which takes most of the time
 	memory := func() uint64 {
 		runtime.GC()
 		var m runtime.MemStats
@@ -173,14 +193,18 @@ func TestRandomRequestsDoNoHarm(t *testing.T) {
 		return m.HeapAlloc
 	}
 	var before uint64
+	did := 0
 	for i := range 10_000 {
 		var r *http.Request
-		switch random.IntN(4) {
-		case 0:
+		was := s.State().At
+		switch kind := random.IntN(4); {
+		case i%every == 0:
+			r = request(t, "POST", base+"/say", real(), "Origin", base)
+		case kind == 0:
 			r = request(t, "POST", base+"/say", pick(junk(), ask(), ask()), "Origin", base)
-		case 1:
+		case kind == 1:
 			r = request(t, "GET", base+"/"+url.PathEscape(junk()), "")
-		case 2:
+		case kind == 2:
 			r = request(t, pick("GET", "PUT", "HEAD", "OPTIONS"), base+pick("/image/../state", "/image/%00", "/news/x", "/model?at=-1", "/facts?at=1e9", "/say", "//", "/?key=x"), "", "Origin", pick(base, "null", ""))
 		default:
 			r = request(t, "GET", base+"/state", "", "Cookie", junk64(random), "Host", pick("127.0.0.1", "x", strings.TrimPrefix(base, "http://")))
@@ -194,6 +218,9 @@ func TestRandomRequestsDoNoHarm(t *testing.T) {
 		if a.StatusCode >= 500 {
 			t.Fatalf("request %d, %s %s: %s", i, r.Method, r.URL, a.Status)
 		}
+		if s.State().At != was {
+			did++
+		}
 		if i == 1000 {
 			before = memory()
 		}
@@ -201,8 +228,15 @@ func TestRandomRequestsDoNoHarm(t *testing.T) {
 	if after := memory(); after > before+before/5+(4<<20) {
 		t.Errorf("after 10,000 requests %d kB are held, after 1,000 %d kB", after>>10, before>>10)
 	}
-	if code, text := do(t, c, request(t, "POST", base+"/say", look, "Origin", base)); code != http.StatusOK || !bytes.Contains([]byte(text), []byte(`"saved":true`)) {
+	if did < 15 {
+		t.Errorf("only %d of the requests did anything", did)
+	}
+	say(t, s, try.Ask{Do: "go", Place: 0})
+	if code, text := do(t, c, request(t, "POST", base+"/say", look, "Origin", base)); code != http.StatusOK || !bytes.Contains([]byte(text), []byte(`"here":true`)) {
 		t.Errorf("afterwards: %d %.100s", code, text)
+	}
+	if text := string(s.Text()); text != first {
+		t.Error("all taken back, the scene is another one")
 	}
 }
 

@@ -102,9 +102,12 @@ func (s *Session) put(f *scene.File, path scene.Path, id booth.ID, x axis, to fl
 		return (to - at) * x.signs[k], err
 	}
 	v, err := measure(k)
-	if err == nil && v < 0 && x.keys[0] == "from front" { // it comes to stand in the aisle, or back from there
-		k = map[bool]int{true: 2, false: 0}[k == 0]
-		v, err = measure(k)
+	if err == nil && v < -fine && x.keys[0] == "from front" && path[0].Key != "walls" { // it comes to stand in the aisle, or back from there
+		o := map[bool]int{true: 2, false: 0}[k == 0]
+		var w float64
+		if w, err = measure(o); w > v { // what is across the front edge goes to the side of it that is nearer
+			k, v = o, w
+		}
 	}
 	if err != nil {
 		return nil, err

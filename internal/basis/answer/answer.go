@@ -101,7 +101,9 @@ func (k *Kept) took(key any, a *answer) {
 	c := k.counts[reflect.TypeOf(key)]
 	c.Worked++
 	k.counts[reflect.TypeOf(key)] = c
-	k.bytes += a.bytes
+	if k.answers[key] == a { // it was not forgotten meanwhile
+		k.bytes += a.bytes
+	}
 	k.trim()
 }
 
@@ -132,12 +134,19 @@ func (k *Kept) trim() {
 	}
 }
 
-// Version says that another version begins to ask.
+// Version says that another version begins to ask. What none of the last versions asked for is forgotten.
 func (k *Kept) Version() {
+	const last = 30 // versions: as many as somebody goes back and forth between
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.version++
 	clear(k.counts)
+	for key, a := range k.answers {
+		if a.used < k.version-last {
+			k.bytes -= a.bytes
+			delete(k.answers, key)
+		}
+	}
 	k.trim()
 }
 

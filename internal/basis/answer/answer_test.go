@@ -71,4 +71,24 @@ func TestForget(t *testing.T) {
 	if worked.Load() != before+2 {
 		t.Errorf("worked %d times for two new questions", worked.Load()-before)
 	}
+	for range 40 { // asks always for the same, and once for another
+		k.Version()
+		ask(&k, 11, 30, &worked)
+	}
+	if k.Bytes() != 30 {
+		t.Errorf("%d bytes kept of what nobody asked for in forty versions", k.Bytes()-30)
+	}
+}
+
+// What is found from the version before begins with nothing, and then with what that left.
+func TestNext(t *testing.T) {
+	var k Kept
+	for want := range 3 {
+		if got := Next(&k, func(before square) square { return before + 1 }); got != square(want+1) {
+			t.Errorf("version %d: %d", want, got)
+		}
+	}
+	if got := Next(nil, func(before square) square { return before + 1 }); got != 1 {
+		t.Errorf("where nothing is kept: %d", got)
+	}
 }

@@ -58,7 +58,7 @@ func (f *File) Set(at Path, v any) (*File, error) {
 	}
 	text := keyText(key) + ": " + w.text
 	if p.holder() == f.root && !e.flow && len(w.list) > 0 {
-		text = w.section(key, e)
+		text = w.section(key, e, p.index)
 	}
 	return f.edited(at, p, e.insert(p.index, text), edit)
 }

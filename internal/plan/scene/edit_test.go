@@ -83,6 +83,8 @@ func TestEdit(t *testing.T) {
 		{"CRLF, one line", "a: 1\r\nb:\r\n- x\r\n", "insert", "b[1]", "y", "a: 1\r\nb:\r\n- x\r\n- y\r\n"},
 		{"no line end", "a: 1\nb: 2", "set", "c", "3", "a: 1\nb: 2\nc: 3"},
 		{"blank lines between", "a: 1\n\nb: 2\n\n", "set", "c", "3", "a: 1\n\nb: 2\n\nc: 3\n\n"},
+		{"a list, blank lines between", "a: 1\n\nb: {}\n", "set", "c", []any{Entry{{"x", "1"}}}, "a: 1\n\nb: {}\n\nc:\n  - {x: 1}\n"},
+		{"a list, a blank line somewhere", "a: 1\n\nb: 2\nd: 3\n", "set", "c", []any{Entry{{"x", "1"}}}, "a: 1\n\nb: 2\nd: 3\n\nc:\n  - {x: 1}\n"},
 		{"a tab before a comment", "a: 1\t# c\nb: 2\n", "set", "a", "2", "a: 2\t# c\nb: 2\n"},
 		{"lines in brackets", "a: [x, # one\n     y,\n     z]\n", "delete", "a[2]", nil, "a: [x, # one\n     y]\n"},
 		{"before a comment in brackets", "a: [x, # one\n     y]\n", "delete", "a[1]", nil, "a: [x # one\n     ]\n"},

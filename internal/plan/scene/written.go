@@ -148,10 +148,10 @@ func (f *File) write(v any, p place, at Path) (written, error) {
 	return w, err
 }
 
-// section is a list of entries under a key of the scene's own, an entry a line, with an empty line before it where the scene has such.
-func (w written) section(key string, e entries) string {
+// section is a list of entries under a key of the scene's own, an entry a line, to come in before entry i, with an empty line before it where the scene has such.
+func (w written) section(key string, e entries, i int) string {
 	out, indent := keyText(key)+":", e.indent(e.parts[0].from)
-	if bytes.Contains(e.text, []byte(e.eol+e.eol)) {
+	if empty := e.eol + e.eol; bytes.Contains(e.text, []byte(empty)) && !strings.Contains(e.separator(i), empty) {
 		out = e.eol + indent + out
 	}
 	for _, entry := range w.list {
