@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"boothmock/internal/basis/disk"
+	"boothmock/internal/find/order"
 	"boothmock/internal/handout/glb"
 	"boothmock/internal/view/picture"
 )
@@ -37,8 +38,11 @@ func Outputs(m *Mockup) []Output {
 		}})
 	}
 	for i, s := range m.SetUp().Steps {
+		if blank(m.SetUp(), s) {
+			continue
+		}
 		out = append(out, Output{stepFile(s), fmt.Sprintf("The booth after step %d: %s.", s.Number, s.Name), func(m *Mockup, w io.Writer) error {
-			return picture.WritePNG(w, m.Steps()[i])
+			return picture.WritePNG(w, m.Steps()[order.SetUp][i])
 		}})
 	}
 	return append(out,
@@ -56,7 +60,9 @@ func Outputs(m *Mockup) []Output {
 		Output{"timeline.svg", "The set-up as a drawing: when each step is, and which ones must not be late.", func(m *Mockup, w io.Writer) error {
 			return m.SetUp().WriteTimeline(w)
 		}},
-		Output{"set-up.pdf", "To print: the set-up step by step, with a picture of each.", writeSetUp},
+		Output{"set-up.pdf", "To print: the set-up step by step, with pictures.", func(m *Mockup, w io.Writer) error { return writeSteps(m, m.SetUp(), w) }},
+		Output{"strike.pdf", "To print: taking down step by step, with pictures.", func(m *Mockup, w io.Writer) error { return writeSteps(m, m.Strike(), w) }},
+		Output{"night.pdf", "To print: leaving it for the night step by step, with pictures.", func(m *Mockup, w io.Writer) error { return writeSteps(m, m.Night(), w) }},
 		Output{Preview, "The picture that messages show beside the page.", WritePreview},
 	)
 }

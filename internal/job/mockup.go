@@ -34,12 +34,14 @@ type Mockup struct {
 	IfSold func() []Sold            // what takes the place of each work when it sells
 	Report func() finding.Report    // what all of these found, and the one verdict
 
-	Lit     func() *light.Lit     // daylight on every surface
-	Preview func() *light.Lit     // the same, roughly and soon, where little was moved since the daylight of a version before was worked out
-	Stage   func() *picture.Stage // the booth in daylight, ready to draw
-	Even    func() *picture.Stage // the same in even light, for drawings
-	Rough   func() *picture.Stage // the same in the light of the preview
-	Steps   func() []*image.NRGBA // the booth after each step of the set-up
+	Lit     func() *light.Lit                     // daylight on every surface
+	Preview func() *light.Lit                     // the same, roughly and soon, where little was moved since the daylight of a version before was worked out
+	Stage   func() *picture.Stage                 // the booth in daylight, ready to draw
+	Even    func() *picture.Stage                 // the same in even light, for drawings
+	Rough   func() *picture.Stage                 // the same in the light of the preview
+	Steps   func() map[order.Which][]*image.NRGBA // pictures of the steps of the three lists; nil where there is nothing to see
+
+	StepFiles func() (map[order.Which][][]byte, error) // the same as JPEG
 
 	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
 
@@ -84,7 +86,8 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Preview = sync.OnceValue(func() *light.Lit { return m.baked.Load().Preview(context.Background(), p) })
 	m.Stage = sync.OnceValue(func() *picture.Stage { return m.stage(m.Lit()) })
 	m.Even = sync.OnceValue(func() *picture.Stage { return m.stage(light.Even(p)) })
-	m.Steps = sync.OnceValue(m.drawSteps)
+	m.Steps = sync.OnceValue(func() map[order.Which][]*image.NRGBA { return m.drawSteps(newSite(p, m.Stage())) })
+	m.StepFiles = sync.OnceValues(m.stepFiles)
 	return m, nil
 }
 

@@ -46,13 +46,13 @@ func stepFile(s order.Step) string {
 	return fmt.Sprintf("set-up/%02d-%s.png", s.Number, fileName(string(s.ID)))
 }
 
-// writeSetUp writes the set-up sheet.
-func writeSetUp(m *Mockup, w io.Writer) error {
-	pictures, err := m.stepFiles(82)
+// writeSteps writes the sheet of a list.
+func writeSteps(m *Mockup, r order.Rehearsal, w io.Writer) error {
+	pictures, err := m.StepFiles()
 	if err != nil {
 		return err
 	}
-	return pack.WriteSetUp(w, m.Plan, m.SetUp(), m.Report(), pictures)
+	return pack.WriteSteps(w, m.Plan, r, m.Report(), pictures[r.Which])
 }
 
 // motion is what moves in the .glb: the set-up, a step a second, people last; and the walk of the film.
@@ -61,7 +61,7 @@ func (m *Mockup) motion() glb.Motion {
 	shown := map[int]*glb.Rise{}
 	for _, s := range m.SetUp().Steps {
 		now := float64(s.Number)
-		for i, low := range standing(m.Plan, s) {
+		for i, low := range standing(m.Plan, s.Shows) {
 			switch r := shown[i]; {
 			case r == nil:
 				shown[i] = &glb.Rise{Part: m.Plan.Parts[i].ID, Shown: now, Low: low}
@@ -70,7 +70,7 @@ func (m *Mockup) motion() glb.Motion {
 			}
 		}
 	}
-	first := standing(m.Plan, order.Step{})
+	first := standing(m.Plan, nil)
 	for i, part := range m.Plan.Parts {
 		_, always := first[i]
 		switch r := shown[i]; {

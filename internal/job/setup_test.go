@@ -1,7 +1,8 @@
 package job
 
 import (
-	"crypto/sha256"
+	"image"
+	"os"
 	"slices"
 	"testing"
 
@@ -26,14 +27,14 @@ func load(t *testing.T) (*booth.Plan, order.Rehearsal) {
 // From step to step nothing that stands goes away, and in the end everything stands in its place.
 func TestEveryStepAddsToTheBooth(t *testing.T) {
 	p, r := load(t)
-	before := standing(p, order.Step{})
+	before := standing(p, nil)
 	for i := range before {
 		if !p.Parts[i].Flat {
 			t.Errorf("%s stands before the first step", p.Parts[i].ID)
 		}
 	}
 	for _, s := range r.Steps {
-		now := standing(p, s)
+		now := standing(p, s.Shows)
 		for i, low := range before {
 			if l, ok := now[i]; !ok || l > low {
 				t.Errorf("after step %d %s is gone or has sunk", s.Number, p.Parts[i].ID)
@@ -53,7 +54,7 @@ func TestEveryStepAddsToTheBooth(t *testing.T) {
 func TestNothingHangsInTheAir(t *testing.T) {
 	p, r := load(t)
 	for _, s := range r.Steps {
-		now := standing(p, s)
+		now := standing(p, s.Shows)
 		stands := func(id booth.ID) bool {
 			return slices.ContainsFunc(p.Parts, func(q booth.Part) bool { return q.ID == id }) && func() bool {
 				for i := range now {
@@ -151,36 +152,102 @@ func BenchmarkSteps(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	m.Stage()
+	l := newSite(p, m.Stage())
 	for b.Loop() {
-		m.drawSteps()
+		m.drawSteps(l)
 	}
 }
 
-// No two steps of the demo's set-up have the same picture, and none is plain.
+// Taking down empties the pitch of all that was set up, and nothing is left hanging on what is gone.
+func TestStrikeTakesEverything(t *testing.T) {
+	for _, scene := range []string{"../../scenes/hall.yaml", "../../scenes/full.yaml"} {
+		p, err := Load(scene, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := m.Strike()
+		if got, want := standing(p, r.Stands), standing(p, m.SetUp().Steps[len(m.SetUp().Steps)-1].Shows); len(got) != len(want) {
+			t.Errorf("%s: %d parts stand before taking down, %d after the set-up", scene, len(got), len(want))
+		}
+		for i := range standing(p, r.Steps[len(r.Steps)-1].Shows) {
+			if !p.Parts[i].Flat {
+				t.Errorf("%s: %s is left on the pitch", scene, p.Parts[i].ID)
+			}
+		}
+		for _, s := range r.Steps {
+			now := standing(p, s.Shows)
+			stands := map[booth.ID]bool{"": true}
+			for i := range now {
+				stands[p.Parts[i].ID] = true
+			}
+			for i := range now {
+				if part := &p.Parts[i]; !part.Flat && !stands[part.Parent] {
+					t.Errorf("%s: after %s %s hangs on %s, which is gone", scene, s.ID, part.ID, part.Parent)
+				}
+			}
+		}
+	}
+}
+
+// No two steps of a list have pictures that look the same, and only a step of which nothing can be seen has none.
 func TestEveryStepHasItsPicture(t *testing.T) {
-	p, err := Load("", Settings{})
-	if err != nil {
-		t.Fatal(err)
+	scenes := map[string]int{"": 55, "../../scenes/hall.yaml": 35} // and how many pictures there are at least
+	if os.Getenv("REQUIRE_TOOLS") != "" {
+		scenes["../../scenes/double.yaml"], scenes["../../scenes/full.yaml"] = 60, 60
 	}
-	m, err := New(p)
-	if err != nil {
-		t.Fatal(err)
-	}
-	m.Stage = m.Even // what is drawn, not how light it is
-	seen := map[[32]byte]string{}
-	for i, img := range m.Steps() {
-		s := m.SetUp().Steps[i]
-		sum := sha256.Sum256(img.Pix)
-		if other := seen[sum]; other != "" {
-			t.Errorf("%s has the picture of %s", s.ID, other)
+	for scene, least := range scenes {
+		p, err := Load(scene, Settings{})
+		if err != nil {
+			t.Fatal(err)
 		}
-		seen[sum] = string(s.ID)
-		if img.Rect.Dx() != stepWidth || img.Rect.Dy() != stepHeight {
-			t.Errorf("%s: the picture is %v", s.ID, img.Rect)
+		m, err := New(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m.Stage = m.Even // what is drawn, not how light it is
+		pictures, number := m.drawSteps(site{m.Even(), m.Even(), m.Even(), m.Even()}), 0
+		for _, r := range []order.Rehearsal{m.SetUp(), m.Strike(), m.Night()} {
+			list := pictures[r.Which]
+			if len(list) != len(r.Steps) {
+				t.Fatalf("%s: %d pictures of %d steps", scene, len(list), len(r.Steps))
+			}
+			for i, img := range list {
+				if (img == nil) != blank(r, r.Steps[i]) {
+					t.Errorf("%s: %s: has a picture: %v", scene, r.Step(r.Steps[i]), img != nil)
+				}
+				if img == nil {
+					continue
+				}
+				number++
+				if img.Rect.Dx() != stepWidth || img.Rect.Dy() != stepHeight {
+					t.Errorf("%s: the picture is %v", r.Steps[i].ID, img.Rect)
+				}
+				for k, other := range list[:i] {
+					if other != nil && looksLike(img, other) {
+						t.Errorf("%s: %s has the picture of %s", scene, r.Step(r.Steps[i]), r.Steps[k].ID)
+					}
+				}
+			}
+		}
+		if number < least {
+			t.Errorf("%s: %d pictures", scene, number)
 		}
 	}
-	if len(seen) != len(m.SetUp().Steps) || len(seen) < 20 {
-		t.Errorf("%d pictures of %d steps", len(seen), len(m.SetUp().Steps))
+}
+
+// looksLike is whether nobody would tell two pictures apart: fewer than sixty pixels differ by more than 30 levels, and a figure on a load is more.
+func looksLike(a, b *image.NRGBA) bool {
+	n := 0
+	for i := 1; i < len(a.Pix); i += 4 { // green is most of how light a pixel is
+		if d := int(a.Pix[i]) - int(b.Pix[i]); d > 30 || d < -30 {
+			if n++; n == 60 {
+				return false
+			}
+		}
 	}
+	return true
 }

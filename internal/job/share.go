@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"boothmock/internal/find/order"
 	"boothmock/internal/handout/glb"
 	"boothmock/internal/handout/page"
 	"boothmock/internal/plan/booth"
@@ -157,10 +158,11 @@ func pageValues(m *Mockup) (page.Values, error) {
 		}
 		v.Pictures = append(v.Pictures, page.Picture{Name: d.Name, Doc: d.Doc, View: d.View != nil, JPEG: file})
 	}
-	var err error
-	if v.Steps, err = m.stepFiles(70); err != nil {
+	steps, err := m.StepFiles()
+	if err != nil {
 		return v, err
 	}
+	v.Steps = steps[order.SetUp]
 	side := int(thumbSide * math.Sqrt(min(1, thumbWorks/float64(max(1, p.Works())))))
 	for _, part := range p.Parts {
 		if part.Work == nil || part.Work.Image == nil {

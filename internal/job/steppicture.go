@@ -3,6 +3,7 @@ package job
 import (
 	"image"
 	"math"
+	"slices"
 
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/find/order"
@@ -15,25 +16,70 @@ import (
 // Pictures of steps are small: there is one for each, and they are looked at side by side.
 const stepWidth, stepHeight = 640, 360
 
-// drawSteps draws the booth as it stands after each step of its set-up, as whoever does the step sees it; what is not new is paler.
-func (m *Mockup) drawSteps() []*image.NRGBA {
-	l := newSite(m.Plan, m.Stage())
+// drawSteps draws the steps of the three lists, as whoever does a step sees it: what it puts up, or takes away, and paler what else
+// stands. A step of which there is nothing to see has nil.
+func (m *Mockup) drawSteps(l site) map[order.Which][]*image.NRGBA {
+	lists := []order.Rehearsal{m.SetUp(), m.Strike(), m.Night()}
 	var shots []shot
-	before := standing(m.Plan, order.Step{})
-	for _, s := range m.SetUp().Steps {
-		after := standing(m.Plan, s)
-		shots = append(shots, m.shoot(l, s, before, after))
-		before = after
+	for _, r := range lists {
+		shots = append(shots, m.shots(l, r)...)
 	}
+	all, out := m.drawShots(shots), map[order.Which][]*image.NRGBA{}
+	for _, r := range lists {
+		n := len(r.Steps)
+		out[r.Which], all = all[:n:n], all[n:]
+	}
+	return out
+}
+
+// shots are a list's. Taking down is setting up backwards: each picture is of what stands before the step.
+func (m *Mockup) shots(l site, r order.Rehearsal) (out []shot) {
+	before, stands := standing(m.Plan, r.Stands), r.Stands
+	var laid []drawing.Thing // covers and closed sides, which stay
+	for _, s := range r.Steps {
+		if blank(r, s) {
+			out = append(out, shot{})
+			continue
+		}
+		after := standing(m.Plan, s.Shows)
+		t := turn{Step: s, before: before, after: after, stands: s.Shows, laid: laid}
+		if r.Which != order.SetUp {
+			t.down, t.before, t.after, t.stands = true, after, before, stands
+		}
+		out = append(out, m.shoot(l, t))
+		if s.Deed == booth.Closes { // it hides them
+			laid = nil
+		}
+		laid = append(laid, lays(m.Plan, s)...)
+		before, stands = after, s.Shows
+	}
+	return out
+}
+
+// blank is whether there is nothing to see of a step: nothing is put up or taken away, and the booth is neither still empty nor done.
+func blank(r order.Rehearsal, s order.Step) bool {
+	return len(s.Parts)+len(s.About)+len(s.Hooks) == 0 && s.Load == 0 && s.Deed == booth.Nothing && s.Place == "" && len(s.Shows) > 0 && s.Number < len(r.Steps)
+}
+
+// turn is a step in its list.
+type turn struct {
+	order.Step
+	down          bool
+	before, after map[int]float64 // what stands without, and with, what the step puts up or takes away
+	stands        []order.Stand   // after
+	laid          []drawing.Thing
+}
+
+func (m *Mockup) drawShots(shots []shot) []*image.NRGBA {
 	out := make([]*image.NRGBA, len(shots))
 	for i, s := range shots {
-		if out[i] != nil {
+		if out[i] != nil || s.stage == nil {
 			continue
 		}
 		var of []int // that are seen from the same place: a picture differs little from the one before
 		var stages []*picture.Stage
 		for k := i; k < len(shots); k++ {
-			if shots[k].view == s.view && shots[k].flat == s.flat {
+			if shots[k].stage != nil && shots[k].view == s.view && shots[k].flat == s.flat {
 				of, stages = append(of, k), append(stages, shots[k].stage)
 			}
 		}
@@ -42,6 +88,9 @@ func (m *Mockup) drawSteps() []*image.NRGBA {
 		}
 	}
 	for i, s := range shots {
+		if s.stage == nil {
+			continue
+		}
 		at, eye := s.lens(m.Stage())
 		if !s.whole {
 			drawing.Fresh(out[i], at, s.fresh)
@@ -55,20 +104,25 @@ func (m *Mockup) drawSteps() []*image.NRGBA {
 
 var stepSize = picture.Options{Width: stepWidth, Height: stepHeight}
 
-// stepFiles are the pictures of the steps as JPEG.
-func (m *Mockup) stepFiles(quality int) ([][]byte, error) {
-	var out [][]byte
-	for _, img := range m.Steps() {
-		file, err := asJPEG(img, quality)
-		if err != nil {
-			return nil, err
+// stepFiles are the pictures of the steps as JPEG, for the page and for paper.
+func (m *Mockup) stepFiles() (map[order.Which][][]byte, error) {
+	out := map[order.Which][][]byte{}
+	for which, pictures := range m.Steps() {
+		for _, img := range pictures {
+			var file []byte
+			if img != nil {
+				var err error
+				if file, err = asJPEG(img, 75); err != nil {
+					return nil, err
+				}
+			}
+			out[which] = append(out[which], file)
 		}
-		out = append(out, file)
 	}
 	return out, nil
 }
 
-// shot is a picture of a step before it is drawn.
+// shot is a picture of a step before it is drawn; without a stage, none.
 type shot struct {
 	view   booth.View // from where, unless
 	flat   flat       // it is a drawing to scale
@@ -108,16 +162,16 @@ func (s shot) lens(stage *picture.Stage) (drawing.Lens, geom.Vec) {
 	}, s.view.From(booth.Eye{})
 }
 
-// shoot says how a step is shown. before and after are what stands.
-func (m *Mockup) shoot(l site, s order.Step, before, after map[int]float64) shot {
+// shoot says how a step is shown.
+func (m *Mockup) shoot(l site, s turn) shot {
 	p := m.Plan
-	pieces := l.pieces(p, s)
+	pieces := l.pieces(p, s.after)
 	out := shot{view: setUpView(p)}
 	var tent, table *booth.Part
 	for i := range p.Parts {
 		part := &p.Parts[i]
-		low, ok := after[i]
-		if was, stood := before[i]; !ok || stood && was == low {
+		low, ok := s.after[i]
+		if was, stood := s.before[i]; !ok || stood && was == low && !slices.Contains(s.About, part.ID) {
 			continue
 		}
 		if part.Tent != nil && low > 0 {
@@ -136,24 +190,38 @@ func (m *Mockup) shoot(l site, s order.Step, before, after map[int]float64) shot
 	}
 	switch wall := wallAt(p, s.Place); {
 	case tent != nil: // it stands half open: its own parts are drawn only when it is
-		for i := range after {
-			if _, stood := before[i]; !stood {
+		for i := range s.after {
+			if _, stood := s.before[i]; !stood {
 				delete(pieces, i)
 			}
 		}
 		out.fresh, out.things = nil, halfOpen(p, tent)
-	case s.Weighs && at != nil:
+	case s.Deed == booth.Weighs && at != nil:
 		out.view, out.things = legView(p, at), weights(p, at)
+	case s.Deed == booth.Pockets:
+		out.things = cashBox(p)
+	case s.Deed == booth.Covers && wall == nil: // seen from afar, as there are several
+	case s.Load > 0 && s.down:
+		out.things = onTrolley(p, s.Load)
 	case s.Load > 0:
-		out.things = trolley(p, s.Load)
+		out.things = append(waiting(p, s.Load-1), onTrolley(p, s.Load)...)
 	case wall != nil:
-		out.flat, out.things = squareOn(wall), atWall(p, wall, s)
+		out.flat, out.things = squareOn(wall), atWall(p, wall, s.Step)
 	case table != nil:
 		out.flat = fromAbove(table)
-	case len(out.fresh) == 0 && len(s.Shows) == 0:
+	case len(s.About) > 0 && s.Deed == booth.Nothing:
+		for _, id := range s.About {
+			lo, hi := bounds(p.Part(id))
+			at := lo.Lerp(hi, 0.5)
+			out.things = append(out.things, drawing.Thing{Ring: &at})
+		}
+	case len(out.fresh) == 0 && len(s.stands) == 0:
 		out.things = marks(p)
-	case len(out.fresh) == 0:
+	case len(out.fresh) == 0 && s.Deed == booth.Nothing:
 		out.whole = true
+	}
+	if out.things = append(lays(p, s.Step), out.things...); out.flat.wide == 0 && s.Deed != booth.Closes {
+		out.things = append(slices.Clone(s.laid), out.things...)
 	}
 	out.stage = m.Stage().Standing(pieces)
 	return out
@@ -198,9 +266,9 @@ func fromAbove(table *booth.Part) flat {
 	return flat{geom.Frame{Origin: corner, X: geom.Vec{X: 1}, Y: geom.Vec{Z: -1}, Z: geom.Vec{Y: 1}}, wide, -0.1, 1.9}
 }
 
-// standing is which parts stand after the step, by their numbers, and how much lower than in the end. What no step puts
-// up is there from the beginning, or with what it hangs on; people are left out.
-func standing(p *booth.Plan, s order.Step) map[int]float64 {
+// standing is which parts stand, by their numbers, and how much lower than in the end. What no step puts up is there from
+// the beginning, and what hangs on something that is gone is gone with it; people are left out.
+func standing(p *booth.Plan, list []order.Stand) map[int]float64 {
 	built := map[booth.ID]bool{}
 	for _, t := range p.SetUp.Tasks {
 		for _, id := range t.Parts {
@@ -208,7 +276,7 @@ func standing(p *booth.Plan, s order.Step) map[int]float64 {
 		}
 	}
 	stands := map[booth.ID]float64{}
-	for _, v := range s.Shows {
+	for _, v := range list {
 		stands[v.Part] = v.Low
 	}
 	out := map[int]float64{}
@@ -217,11 +285,18 @@ func standing(p *booth.Plan, s order.Step) map[int]float64 {
 		if part.Beyond && !part.Flat { // those across the aisle stand before the eye
 			continue
 		}
-		id := part.ID
-		for !built[id] && id != "" {
-			id = p.Part(id).Parent
+		low, ok, first := 0.0, true, true
+		for q := part; q != nil && ok; q = p.Part(q.Parent) {
+			if !built[q.ID] {
+				continue
+			}
+			if lower, stand := stands[q.ID]; !stand {
+				ok = false
+			} else if first {
+				low, first = lower, false
+			}
 		}
-		if low, ok := stands[id]; ok || id == "" && !part.Moving {
+		if ok && !(first && part.Moving) {
 			out[i] = low
 		}
 	}
@@ -262,10 +337,9 @@ func isShell(p *booth.Plan, q booth.Part) bool {
 // near is how close, in metres, a thing is to another one whose light it changes in plain sight.
 const near = 0.5
 
-// pieces are the parts that stand after a step. A part of the shell, and the ground, is in the light of the finished
+// pieces are the parts of what stands. A part of the shell, and the ground, is in the light of the finished
 // booth as soon as nothing near it is still missing.
-func (l site) pieces(p *booth.Plan, s order.Step) map[int]picture.Piece {
-	stands := standing(p, s)
+func (l site) pieces(p *booth.Plan, stands map[int]float64) map[int]picture.Piece {
 	roofed := false
 	var cloth, things []int // that are still missing
 	for i := range p.Parts {

@@ -1,8 +1,10 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"image/color"
+	"math"
 	"slices"
 
 	"boothmock/internal/basis/geom"
@@ -17,6 +19,9 @@ import (
 var (
 	card = color.NRGBA{205, 174, 128, 255}
 	iron = color.NRGBA{92, 96, 104, 255}
+	// cloth of covers, and of the walls that close a tent
+	sheet  = color.NRGBA{150, 168, 184, 255}
+	canvas = color.NRGBA{255, 255, 255, 255}
 )
 
 func box(lo, hi geom.Vec, c color.NRGBA, words string) drawing.Thing {
@@ -36,21 +41,113 @@ func marks(p *booth.Plan) (out []drawing.Thing) {
 	return out
 }
 
-// trolley is a load on its trolley at the pitch, beside those that came before.
-func trolley(p *booth.Plan, load int) (out []drawing.Thing) {
-	const side, apart = 0.55, 0.75 // metres
+const loadSide = 0.55 // metres
+
+// waiting are so many loads at the back of the pitch, side by side and then on top of each other.
+func waiting(p *booth.Plan, loads int) (out []drawing.Thing) {
+	const apart = 0.75 // metres
 	across := max(1, int(p.Pitch.Width/apart)-1)
-	for k := range load {
-		at := geom.Vec{X: -p.Pitch.Width/2 + 0.3 + float64(k%across)*apart, Z: -0.9 - 0.8*float64(k/across)}
-		if k == load-1 {
-			at = at.Add(geom.Vec{Z: 0.5})
-			out = append(out, box(at, at.Add(geom.Vec{X: side + 0.2, Y: 0.12, Z: -side}), iron, ""))
-			out = append(out, bar(at.Add(geom.Vec{X: side + 0.2, Y: 0.1, Z: -side / 2}), at.Add(geom.Vec{X: side + 0.5, Y: 1, Z: -side / 2})))
-			at.Y = 0.12
-		}
-		out = append(out, box(at, at.Add(geom.Vec{X: side, Y: side, Z: -side}), card, fmt.Sprint(k+1)))
+	for k := range loads {
+		at := geom.Vec{X: -p.Pitch.Width/2 + 0.3 + float64(k%across)*apart, Y: loadSide * float64(k/across), Z: -0.6 * p.Pitch.Depth}
+		out = append(out, box(at, at.Add(geom.Vec{X: loadSide, Y: loadSide, Z: -loadSide}), card, fmt.Sprint(k+1)))
 	}
 	return out
+}
+
+// onTrolley is a load on its trolley at the front edge of the pitch.
+func onTrolley(p *booth.Plan, load int) []drawing.Thing {
+	at := geom.Vec{X: -0.2 * p.Pitch.Width, Z: -0.3}
+	on := at.Add(geom.Vec{Y: 0.12})
+	return []drawing.Thing{
+		box(at, at.Add(geom.Vec{X: loadSide + 0.2, Y: on.Y, Z: -loadSide}), iron, ""),
+		bar(at.Add(geom.Vec{X: loadSide + 0.2, Y: 0.1, Z: -loadSide / 2}), at.Add(geom.Vec{X: loadSide + 0.5, Y: 1, Z: -loadSide / 2})),
+		box(on, on.Add(geom.Vec{X: loadSide, Y: loadSide, Z: -loadSide}), card, fmt.Sprint(load)),
+	}
+}
+
+// cashBox is what the money is in, on the first table, or else on the ground at the front edge.
+func cashBox(p *booth.Plan) []drawing.Thing {
+	at := geom.Vec{X: -0.15, Z: -0.3}
+	for i := range p.Parts {
+		if part := &p.Parts[i]; part.Top != nil && part.Parent == "" && part.Wall == nil {
+			lo, hi := bounds(part)
+			at = geom.Vec{X: (lo.X+hi.X)/2 - 0.15, Y: hi.Y, Z: (lo.Z + hi.Z) / 2}
+			break
+		}
+	}
+	top := at.Add(geom.Vec{X: 0.15, Y: 0.3})
+	return []drawing.Thing{box(at, at.Add(geom.Vec{X: 0.3, Y: 0.15, Z: -0.22}), iron, ""), {Line: []geom.Vec{top}, Words: "money, cards, papers"}}
+}
+
+// lays is what a step lays over things, or closes: it stays until the end of the list.
+func lays(p *booth.Plan, s order.Step) []drawing.Thing {
+	switch s.Deed {
+	case booth.Covers:
+		return covers(p, s.About)
+	case booth.Closes:
+		return closed(p)
+	}
+	return nil
+}
+
+// covers are sheets over things or works, those at the back first.
+func covers(p *booth.Plan, over []booth.ID) (out []drawing.Thing) {
+	const loose = 0.03 // metres that a sheet stands off
+	off := geom.Vec{X: loose, Y: loose, Z: loose}
+	for _, id := range slices.SortedStableFunc(slices.Values(over), func(a, b booth.ID) int {
+		lo, _ := bounds(p.Part(a))
+		other, _ := bounds(p.Part(b))
+		return cmp.Compare(lo.Z, other.Z)
+	}) {
+		if lo, hi := bounds(p.Part(id)); hi.Y-lo.Y > 0.1 { // no rug
+			lo = lo.Sub(off)
+			lo.Y = max(0, lo.Y)
+			out = append(out, box(lo, hi.Add(off), sheet, ""))
+		}
+	}
+	return out
+}
+
+// closed are walls of cloth at the open sides of the tents, the front last.
+func closed(p *booth.Plan) []drawing.Thing {
+	var sides [3][]drawing.Thing
+	for i := range p.Parts {
+		t := &p.Parts[i]
+		if t.Tent == nil {
+			continue
+		}
+		lo, hi := family(p, t)
+		corner := func(x, z float64) geom.Vec { return geom.Vec{X: x, Z: z} }
+		for k, s := range [][2]geom.Vec{
+			{corner(lo.X, lo.Z), corner(hi.X, lo.Z)}, {corner(lo.X, lo.Z), corner(lo.X, hi.Z)},
+			{corner(hi.X, lo.Z), corner(hi.X, hi.Z)}, {corner(lo.X, hi.Z), corner(hi.X, hi.Z)},
+		} {
+			if !isShut(p, t, s[0], s[1]) {
+				n := (k + 1) / 2
+				sides[n] = append(sides[n], box(s[0], s[1].Add(geom.Vec{X: 0.02, Y: t.Tent.Eave, Z: 0.02}), canvas, ""))
+			}
+		}
+	}
+	return slices.Concat(sides[:]...)
+}
+
+// isShut is whether a wall, a cloth or another tent takes most of the side from a to b of a tent.
+func isShut(p *booth.Plan, tent *booth.Part, a, b geom.Vec) bool {
+	const by = 0.4 // metres off the side
+	return slices.ContainsFunc(p.Parts, func(q booth.Part) bool {
+		if q.ID == tent.ID || q.Beyond || q.Wall == nil && q.Tent == nil && (q.Cloth == nil || q.Cloth.Rain) {
+			return false
+		}
+		lo, hi := bounds(&q)
+		if q.Tent != nil {
+			lo, hi = family(p, &q)
+		}
+		along, off := min(hi.X, b.X)-max(lo.X, a.X), min(math.Abs(lo.Z-a.Z), math.Abs(hi.Z-a.Z))
+		if a.X == b.X {
+			along, off = min(hi.Z, b.Z)-max(lo.Z, a.Z), min(math.Abs(lo.X-a.X), math.Abs(hi.X-a.X))
+		}
+		return off < by && along > b.Sub(a).Len()/2
+	})
 }
 
 // halfOpen is a tent's frame as it stands half open: its legs pushed in and near each other, its bars crossed between them.
@@ -93,12 +190,13 @@ func weights(p *booth.Plan, tent *booth.Part) (out []drawing.Thing) {
 	return out
 }
 
-// atWall is what a step at a wall is done with: a ladder and ties while it is put up, hooks with their numbers when they are set.
+// atWall is what a step at a wall is done with: a ladder and ties while it is put up, hooks with their numbers when they are set, rings around tags.
 func atWall(p *booth.Plan, wall *booth.Part, s order.Step) (out []drawing.Thing) {
 	on := func(x, y float64) geom.Vec { return wall.Frame.At(geom.Vec{X: x, Y: y, Z: 0.05}) }
 	w := wall.Wall
 	name := wall.Frame.At(geom.Vec{X: w.Width / 2, Y: w.Top + 0.12})
 	out = append(out, drawing.Thing{Line: []geom.Vec{name}, Words: unit.Capital(wall.Name)})
+	const small = 0.25 // metres: what would not be found without a ring
 	n := 0
 	for _, k := range hook.OnWall(p, wall.ID) {
 		for _, h := range k.Work.Hung.Hooks {
@@ -106,6 +204,13 @@ func atWall(p *booth.Plan, wall *booth.Part, s order.Step) (out []drawing.Thing)
 			if at := on(h.X, h.Grip); slices.Contains(s.Hooks, k.ID) {
 				out = append(out, drawing.Thing{Ring: &at, Words: fmt.Sprint(n)})
 			}
+		}
+	}
+	for _, id := range s.Parts {
+		part := p.Part(id)
+		if lo, hi := bounds(part); part.Work == nil && hi.Sub(lo).Len() < small { // a tag or a sign
+			at := lo.Lerp(hi, 0.5)
+			out = append(out, drawing.Thing{Ring: &at})
 		}
 	}
 	for _, id := range s.Parts {

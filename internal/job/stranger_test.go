@@ -190,7 +190,7 @@ func TestNothingOfASceneComesAlive(t *testing.T) {
 		}
 		t.Run(o.Name, func(t *testing.T) { quiet(t, b.Bytes()) })
 	}
-	if looked != 5 {
+	if looked != 7 {
 		t.Errorf("%d files were looked at", looked)
 	}
 }

@@ -48,6 +48,7 @@ type Rehearsal struct {
 	Cautions []string `json:"cautions"`
 	Trolley  float64  `json:"trolley_kg"`
 	Morning  int      `json:"morning_minutes"` // work to undo what the night's list does, hands times minutes
+	Stands   []Stand  `json:"-"`               // the parts that stand when it begins
 	system   unit.System
 }
 
@@ -75,8 +76,9 @@ type Step struct {
 	Hooks    []booth.ID `json:"-"` // works whose hooks are set with it
 	AtOnce   bool       `json:"-"` // it begins the minute that the steps before it end
 	Shows    []Stand    `json:"-"` // the parts that stand after it and all steps before it
-	Load     int        `json:"-"` // the load that it fetches; 0: none
-	Weighs   bool       `json:"-"` // it puts the weights on the tent's legs
+	Load     int        `json:"-"` // the load that it fetches, or carries away; 0: none
+	Deed     booth.Deed `json:"-"` // what is seen of it besides its parts
+	About    []booth.ID `json:"-"` // the parts that it is about, and that stay
 
 	people []int // numbers
 }
@@ -117,7 +119,12 @@ func Of(p *booth.Plan, o Options) (Rehearsal, error) {
 	start, bound := g.net.scheduled(have, o.Kept)
 	times, chain, _ := g.net.Times() // the project has no loop
 	r.Chain, r.Bound, r.Length = chain, bound, schedule(start).length(g.net)
-	r.Steps = g.steps(start, times)
+	if g.which != SetUp {
+		for _, t := range p.SetUp.Tasks {
+			r.Stands = stand(r.Stands, t, true)
+		}
+	}
+	r.Steps = g.steps(start, times, r.Stands)
 	g.handOut(r.Steps)
 	rooms(r.Steps, r.Length)
 	if g.which == SetUp {

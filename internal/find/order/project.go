@@ -278,7 +278,7 @@ func (g *project) minutes(log TimesLog) {
 const trip = "trip/%d"
 
 // steps are the jobs in the order of their start, with what stands after each.
-func (g *project) steps(start []int, times []Times) []Step {
+func (g *project) steps(start []int, times []Times, stands []Stand) []Step {
 	order := make([]int, len(g.net))
 	for j := range order {
 		order[j] = j
@@ -293,34 +293,39 @@ func (g *project) steps(start []int, times []Times) []Step {
 	for k, j := range order {
 		number[j] = k + 1
 	}
-	var stands []Stand
 	var out []Step
 	for k, j := range order {
 		t := g.tasks[j]
 		s := Step{
 			Number: k + 1, ID: t.ID, Name: t.Name, Start: start[j], End: start[j] + g.net[j].Minutes,
 			Earliest: times[j].EarliestStart, Latest: times[j].LatestStart, Slack: times[j].Slack(), Measured: g.measured[j], Lacks: g.lacks[j], After: []int{}, How: append([]string{}, t.Steps...), Fetch: g.fetch(j),
-			Check: t.Check, Caution: t.Caution, Place: t.Place, Parts: t.Parts, Hooks: t.Hooks, AtOnce: t.AtOnce, Weighs: t.Weighs, people: make([]int, g.net[j].Need[0]),
+			Check: t.Check, Caution: t.Caution, Place: t.Place, Parts: t.Parts, Hooks: t.Hooks, AtOnce: t.AtOnce, Deed: t.Deed, About: t.About, people: make([]int, g.net[j].Need[0]),
 		}
 		for _, a := range g.net[j].After {
 			s.After = append(s.After, number[a])
 		}
 		slices.Sort(s.After)
 		fmt.Sscanf(string(t.ID), trip, &s.Load)
-		if g.which == SetUp {
-			again := map[booth.ID]bool{}
-			for _, id := range t.Parts {
-				again[id] = true
-			}
-			stands = slices.DeleteFunc(slices.Clone(stands), func(s Stand) bool { return again[s.Part] })
-			for _, id := range t.Parts {
-				stands = append(stands, Stand{id, t.Low})
-			}
-			s.Shows = stands
-		}
+		stands = stand(stands, t, g.which == SetUp)
+		s.Shows = stands
 		out = append(out, s)
 	}
 	return out
+}
+
+// stand is what stands after a task. Taking down, what it leaves lower stands, and its other parts are gone.
+func stand(before []Stand, t booth.Task, up bool) []Stand {
+	moved := map[booth.ID]bool{}
+	for _, id := range t.Parts {
+		moved[id] = true
+	}
+	after := slices.DeleteFunc(slices.Clone(before), func(s Stand) bool { return moved[s.Part] })
+	if up || t.Low > 0 {
+		for _, id := range t.Parts {
+			after = append(after, Stand{id, t.Low})
+		}
+	}
+	return after
 }
 
 // fetch is what job j needs, with the loads that bring it.

@@ -18,13 +18,21 @@ import (
 	"boothmock/internal/plan/finding"
 )
 
-// WriteSetUp writes the set-up sheet: what goes into the car in which order, then every step with who does it, what it
-// takes, what to look at, what can hurt, and the booth as it stands after it; and first what the report says. pictures are
-// JPEG, one a step.
-func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Report, pictures [][]byte) error {
-	d := newPaper(p, "Setting up: "+p.Title())
-	d.page("P", "setting up")
-	d.say("Setting up", "B", 20, 0)
+// sheetWords are what the sheet of a list says of it.
+var sheetWords = map[order.Which]struct{ title, pictures, fetch, loads string }{
+	order.SetUp:  {"Setting up", "The picture shows what it puts up, and paler what stands before.", "Fetch: ", "Into the car, in this order: what is needed last goes in first"},
+	order.Strike: {"Taking down", "The picture shows what it takes away, and paler what stays.", "To carry away: ", "Into the car, in this order"},
+	order.Night:  {"Leaving it for the night", "The picture shows what it takes away or covers, and paler what stays.", "To carry away: ", "Into the car, in this order"},
+}
+
+// WriteSteps writes the sheet of a list: what goes into the car in which order, then every step with who does it, what it
+// takes, what to look at, what can hurt, and what it puts up or takes away; and first what the report says. pictures are
+// JPEG, one a step, nil where there is none.
+func WriteSteps(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Report, pictures [][]byte) error {
+	words := sheetWords[r.Which]
+	d := newPaper(p, words.title+": "+p.Title())
+	d.page("P", strings.ToLower(words.title))
+	d.say(words.title, "B", 20, 0)
 	d.verdict(report)
 	d.say(r.Summary(), "", body, 0)
 	d.y += 2
@@ -35,16 +43,16 @@ func WriteSetUp(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Re
 	d.y += 4
 	d.room(60)
 	d.say("Step by step", "B", 16, 0)
-	d.say("Begin a step when its people are free and the steps before it are done. The picture shows the booth after it.", "", body, 0)
+	d.say("Begin a step when its people are free and the steps before it are done. "+words.pictures, "", body, 0)
 	for i, s := range r.Steps {
 		var picture []byte
 		if i < len(pictures) {
 			picture = pictures[i]
 		}
-		d.step(s, report.Of(r.Step(s)), picture)
+		d.step(s, words.fetch, report.Of(r.Step(s)), picture)
 	}
 	if err := d.pdf.Error(); err != nil {
-		return fmt.Errorf("the set-up sheet cannot be made: %w", err)
+		return fmt.Errorf("the sheet of the steps cannot be made: %w", err)
 	}
 	return d.pdf.Output(w)
 }
@@ -55,9 +63,12 @@ func (d *paper) loads(r order.Rehearsal) {
 		return
 	}
 	t := hang.Table{
-		Title: "Into the car, in this order: what is needed last goes in first", Head: []string{"", "load", "what", "weight"}, Wide: []float64{5, 8, 75, 16},
+		Title: sheetWords[r.Which].loads, Head: []string{"", "load", "what", "weight"}, Wide: []float64{5, 8, 75, 16},
 	}
-	for k := len(r.Loads) - 1; k >= 0; k-- {
+	for k := range r.Loads {
+		if r.Which == order.SetUp {
+			k = len(r.Loads) - 1 - k
+		}
 		l := r.Loads[k]
 		t.Rows = append(t.Rows, []string{"[ ]", fmt.Sprint(l.Number), strings.Join(l.Words(), ", "), l.Heavy(d.plan.Units)})
 	}
@@ -66,7 +77,7 @@ func (d *paper) loads(r order.Rehearsal) {
 }
 
 // step is one step: the picture at the left, the words beside it.
-func (d *paper) step(s order.Step, found []finding.Finding, picture []byte) {
+func (d *paper) step(s order.Step, fetch string, found []finding.Finding, picture []byte) {
 	const wide, gap = 62.0, 5.0
 	high := wide * 9 / 16
 	indent := wide + gap
@@ -74,7 +85,7 @@ func (d *paper) step(s order.Step, found []finding.Finding, picture []byte) {
 	lines := []line{{fmt.Sprintf("%d  %s", s.Number, s.Name), "B"}}
 	lines = append(lines, line{fmt.Sprintf("%s, %s: minute %d to %d", s.Hands(" + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), ""})
 	if f := s.Needs(); f != "" {
-		lines = append(lines, line{"Fetch: " + f, ""})
+		lines = append(lines, line{fetch + f, ""})
 	}
 	for _, h := range s.How {
 		lines = append(lines, line{"-  " + h, ""})
@@ -94,7 +105,9 @@ func (d *paper) step(s order.Step, found []finding.Finding, picture []byte) {
 		d.letters(l.style, small)
 		tall += step * float64(len(d.lines(l.text, d.wide-2*margin-indent)))
 	}
-	tall = max(tall, high+3)
+	if picture != nil {
+		tall = max(tall, high+3)
+	}
 	d.y += 2
 	if d.room(tall) {
 		d.y += 2

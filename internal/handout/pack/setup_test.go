@@ -25,7 +25,7 @@ func setUpSheet(t *testing.T, name string, people int) (order.Rehearsal, []byte)
 		pictures = append(pictures, greyPicture(t, uint8(i/2)))
 	}
 	var b bytes.Buffer
-	if err := WriteSetUp(&b, p, r, finding.Gather(p, nil, order.Findings(p, r)), pictures); err != nil {
+	if err := WriteSteps(&b, p, r, finding.Gather(p, nil, order.Findings(p, r)), pictures); err != nil {
 		t.Fatal(err)
 	}
 	return r, b.Bytes()
@@ -81,10 +81,10 @@ func TestSetUpSheetWithABadPicture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteSetUp(&bytes.Buffer{}, p, r, finding.Report{}, [][]byte{[]byte("no picture")}); err == nil || !strings.HasPrefix(err.Error(), "the set-up sheet cannot be made") {
+	if err := WriteSteps(&bytes.Buffer{}, p, r, finding.Report{}, [][]byte{[]byte("no picture")}); err == nil || !strings.HasPrefix(err.Error(), "the sheet of the steps cannot be made") {
 		t.Errorf("got %v", err)
 	}
-	if err := WriteSetUp(&bytes.Buffer{}, p, r, finding.Report{}, nil); err != nil { // without pictures there are still the words
+	if err := WriteSteps(&bytes.Buffer{}, p, r, finding.Report{}, nil); err != nil { // without pictures there are still the words
 		t.Error(err)
 	}
 }

@@ -51,12 +51,24 @@ type Task struct {
 	Hooks []ID // works whose hooks are set with it
 
 	Parts []ID    // parts that stand when it is done; in a strike or for the night, parts that are gone
+	About []ID    // parts that it is about, and that stay
 	Low   float64 // metres that its parts stand lower than in the end, until another task has them in its Parts too
 
 	Reach    []geom.Polygon // ground on which somebody must stand to do it
-	Weighs   bool           // it puts the weights on the legs of the tent that is its place
+	Deed     Deed           // what is seen of it besides its parts
 	InTheWay bool           // its parts stand on such ground: whoever needs it comes first
 }
+
+// Deed is what a task does that no part of the booth shows.
+type Deed int
+
+const (
+	Nothing Deed = iota
+	Weighs       // it puts the weights on the legs of a tent, or takes them off
+	Covers       // it lays a cloth over what it is about
+	Closes       // it closes the open sides of the tents
+	Pockets      // it puts the money away
+)
 
 // Goods are something to carry that no task fetches.
 type Goods struct {

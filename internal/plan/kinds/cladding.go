@@ -109,6 +109,11 @@ func (s *Site) standWall(w *booth.Part) {
 		Fetch: []booth.Cargo{{What: holdWords[w.Wall.Hold] + " of " + w.Name, Count: n, Weight: grams(math.Round(area * holdGrams[w.Wall.Hold] / float64(n))), Assumed: true}},
 		Check: "Lean on it at the top with one hand: nothing gives.",
 	}
+	for _, p := range s.Plan.Parts {
+		if p.Wall != nil && p.Wall.Back == w.ID { // its other face
+			t.Parts = append(t.Parts, p.ID)
+		}
+	}
 	if w.Wall.Joins != "" {
 		t.After = append(slices.Clone(t.After), w.Wall.Joins)
 		t.Check = "It is joined to the panel on its left from top to bottom."

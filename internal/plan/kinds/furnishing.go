@@ -143,16 +143,15 @@ func (s *Site) rainTasks() {
 		})
 	}
 	if n := len(s.furniture); n > 0 {
-		var before []booth.ID
-		for _, t := range s.Plan.SetUp.Night {
-			before = append(before, t.ID)
-		}
-		s.night(booth.Task{ID: "cover", Name: "Cover what stays on the ground with the rain covers and clip them", After: before, Crew: 1, Minutes: thing * unit.Minutes(n)})
+		s.night(booth.Task{
+			ID: "cover", Name: "Cover what stays on the ground with the rain covers and clip them", After: taskIDs(s.Plan.SetUp.Night), Crew: 1, Minutes: thing * unit.Minutes(n),
+			About: taskIDs(s.furniture), Deed: booth.Covers,
+		})
 	}
 	if s.eave > 0 {
 		s.night(booth.Task{
 			ID: "close", Name: "Close the open sides with the tent walls or curtains that you have, fastened at the foot", After: taskIDs(s.Plan.SetUp.Night), Crew: 2, Minutes: cloth,
-			Caution: gust, Windy: true,
+			Deed: booth.Closes, Caution: gust, Windy: true,
 		})
 	}
 }

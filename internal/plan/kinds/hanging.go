@@ -42,7 +42,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		switch p := &s.Plan.Parts[i]; {
 		case p.Work != nil && p.Work.Hung != nil && p.Work.Hung.Wall == w.ID:
 			works = append(works, p)
-		case p.Parent == w.ID && p.Work == nil && p.Heft == 0:
+		case p.Parent == w.ID && p.Work == nil && p.Heft == 0 && p.Lamp == nil:
 			small = append(small, p.ID)
 			if p.Kind == tagKind.Key {
 				tags++
@@ -86,7 +86,7 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 		if covered {
 			s.night(booth.Task{
 				ID: id("works"), Name: "Hang a clean sheet over the works of " + w.Name + " and tie it at top and foot", At: w.At, After: []booth.ID{"money"}, Crew: 2, Minutes: share(rules.ClothTime.In(book), w.Wall.Width),
-				Check: "It touches no wet paint and cannot flap against a frame.",
+				Place: w.ID, About: h.parts, Deed: booth.Covers, Check: "It touches no wet paint and cannot flap against a frame.",
 			})
 		} else {
 			s.night(booth.Task{

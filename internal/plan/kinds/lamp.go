@@ -359,5 +359,5 @@ func (s *Site) lampTask() {
 	s.strike(booth.Task{
 		ID: "lamps", Name: "Unplug the lamps, let them cool and take them down", After: []booth.ID{"money"}, Crew: 1, Minutes: unit.Minutes(math.Ceil(float64(minutes) / 2)), Fetch: cargo, Caution: ladder,
 	})
-	s.night(booth.Task{ID: "lamps", Name: "Unplug the lamps", After: []booth.ID{"money"}, Crew: 1, Minutes: 2})
+	s.night(booth.Task{ID: "lamps", Name: "Unplug the lamps", After: []booth.ID{"money"}, Crew: 1, Minutes: 2, About: parts})
 }

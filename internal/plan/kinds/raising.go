@@ -90,7 +90,7 @@ func (s *Site) raising() {
 			load = t.Ballast.Format(s.file.Units)
 		}
 		s.setUp(booth.Task{
-			ID: id("weights"), Name: "Fasten " + load + " to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true, Weighs: true,
+			ID: id("weights"), Name: "Fasten " + load + " to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true, Deed: booth.Weighs,
 			Crew: 2, Minutes: rules.WeightTime.In(book) * unit.Minutes(t.Legs), Place: tent.ID, Steps: []string{"One person holds the frame; the other fastens."},
 			Check:   "Each weight is strapped tight to its leg, low down, where nobody trips over it.",
 			Caution: "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first.", Windy: true,
@@ -118,8 +118,15 @@ func (s *Site) lowering() {
 		return
 	}
 	tents := unit.Minutes(number)
+	var raised []booth.ID
+	var low float64
+	for _, t := range s.Plan.SetUp.Tasks {
+		if undoes("frame", t.ID) || undoes("canopy", t.ID) {
+			raised, low = append(raised, t.Parts...), max(low, t.Low)
+		}
+	}
 	s.strike(booth.Task{
-		ID: "lower", Name: "Lower the legs, two of one side together, with the weights still on", After: taskIDs(s.Plan.SetUp.Strike), Crew: 2, Minutes: minutes * tents,
+		ID: "lower", Name: "Lower the legs, two of one side together, with the weights still on", After: taskIDs(s.Plan.SetUp.Strike), Crew: 2, Minutes: minutes * tents, Parts: raised, Low: low,
 		Caution: "Not one weight comes off yet: a tent that stands without its walls is still a sail.",
 	})
 	s.strike(booth.Task{ID: "canopy", Name: "Take the canopy off and fold it; if it is wet, dry it at home", After: []booth.ID{"lower"}, Crew: 2, Minutes: minutes * tents})
@@ -137,7 +144,7 @@ func (s *Site) lowering() {
 func (s *Site) cargo(id booth.ID) []booth.Cargo {
 	var out []booth.Cargo
 	for _, t := range s.Plan.SetUp.Tasks {
-		if t.ID == id || strings.HasPrefix(string(t.ID), string(id)+"/") {
+		if undoes(id, t.ID) {
 			out = append(out, t.Fetch...)
 		}
 	}

@@ -1,6 +1,9 @@
 package kinds
 
 import (
+	"cmp"
+	"strings"
+
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
@@ -49,9 +52,28 @@ func (s *Site) chore(list *[]booth.Task, t booth.Task) {
 	*list = append(*list, t)
 }
 
-func (s *Site) setUp(t booth.Task)  { s.chore(&s.Plan.SetUp.Tasks, t) }
-func (s *Site) strike(t booth.Task) { s.chore(&s.Plan.SetUp.Strike, t) }
-func (s *Site) night(t booth.Task)  { s.chore(&s.Plan.SetUp.Night, t) }
+func (s *Site) setUp(t booth.Task) { s.chore(&s.Plan.SetUp.Tasks, t) }
+func (s *Site) night(t booth.Task) { s.chore(&s.Plan.SetUp.Night, t) }
+
+// strike adds a task of taking down. One that is called like a task of the set-up undoes it: there, and with what it put up.
+func (s *Site) strike(t booth.Task) {
+	own := len(t.Parts) > 0
+	for _, u := range s.Plan.SetUp.Tasks {
+		if !undoes(t.ID, u.ID) {
+			continue
+		}
+		t.Place, t.Deed = cmp.Or(t.Place, u.Place), max(t.Deed, u.Deed)
+		if !own {
+			t.Parts = append(t.Parts, u.Parts...)
+		}
+	}
+	s.chore(&s.Plan.SetUp.Strike, t)
+}
+
+// undoes is whether a task of taking down undoes one of the set-up, of that ID or numbered like it.
+func undoes(down, up booth.ID) bool {
+	return up == down || strings.HasPrefix(string(up), string(down)+"/")
+}
 
 // taskIDs are the IDs of the tasks of a list, in its order.
 func taskIDs(list []booth.Task) []booth.ID {
@@ -65,8 +87,9 @@ func taskIDs(list []booth.Task) []booth.ID {
 // money comes out first, when the fair is over and for the night.
 func (s *Site) money() {
 	const bags = "Take the money, the card reader and the papers out; one person keeps them on their body"
-	s.strike(booth.Task{ID: "money", Name: bags, Crew: 1, Minutes: 2})
-	s.night(booth.Task{ID: "money", Name: bags, Crew: 1, Minutes: 2})
+	t := booth.Task{ID: "money", Name: bags, Crew: 1, Minutes: 2, Deed: booth.Pockets}
+	s.strike(t)
+	s.night(t)
 }
 
 // lastLook ends every list.

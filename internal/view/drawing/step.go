@@ -98,6 +98,6 @@ func (t Thing) Draw(img *image.NRGBA, at Lens, eye geom.Vec) {
 	} else if t.Words != "" && len(t.Line) == 1 {
 		p.label(ink, 1.1, place(t.Line)[0], 1, t.Words)
 	} else if s := place([]geom.Vec{middle}); len(s) == 1 && t.Words != "" {
-		p.middle(lettering.Bold, ink, 1.3, s[0].add(spot{0, 0.45 * p.em}), t.Words)
+		p.middle(lettering.Bold, ink, 2.2, s[0].add(spot{0, 0.8 * p.em}), t.Words)
 	}
 }
