@@ -19,7 +19,8 @@ func arrangeCommand() *cobra.Command {
 		Use: "arrange SCENE", Short: "Propose which work hangs where, so that passers-by see most", Args: arguments(1, 1),
 	}
 	write := c.Flags().Bool("write", false, "put the rows of the best way, or of --way, into the scene; nothing else in it changes")
-	name := c.Flags().String("way", "", "`way` whose rows are printed and written: best, calm, full or family; the best if left out")
+	name := c.Flags().String("way", "", "`way` whose rows are printed and written: best, calm, full, family or furniture; the best if left out")
+	furniture := c.Flags().Bool("furniture", false, "say too where tables, bins and chair stand best: the way furniture")
 	pictures := c.Flags().String("pictures", "", "`folder` for a picture of each way from the entrance; none are drawn if left out")
 	sale := c.Flags().String("after-sale", "", "the `work` that sold: say which spare takes its place, with the fewest new hooks; with --write, the scene has it there")
 	replaceFlag(c)
@@ -27,7 +28,7 @@ func arrangeCommand() *cobra.Command {
 		if *sale != "" {
 			return afterSale(c, args[0], *sale, *write)
 		}
-		a, err := job.Arrange(args[0], settings(c))
+		a, err := job.Arrange(args[0], settings(c), *furniture || *name == "furniture")
 		if err != nil {
 			return err
 		}
@@ -50,7 +51,7 @@ func arrangeCommand() *cobra.Command {
 		report := chosen.Mockup.Report()
 		printVerdict(w, report)
 		if !*write {
-			fmt.Fprintf(w, "\nPut these rows into %s yourself, or let --write do it.\n", args[0])
+			fmt.Fprintf(w, "\nPut these lines into %s yourself, or let --write do it.\n", args[0])
 			return verdict(report)
 		}
 		if err := c.Context().Err(); err != nil {
@@ -79,7 +80,7 @@ func wayNamed(a *job.Arranged, name string) (*job.Way, error) {
 	names := []string{"best"}
 	for _, v := range a.Ways {
 		if v.Name == name && v.As != "" {
-			return nil, fmt.Errorf("hung %s, the works hang as they do %s", name, v.As)
+			return nil, fmt.Errorf("the way %s is as %s", name, v.As)
 		} else if v.Name == name {
 			return v, nil
 		}

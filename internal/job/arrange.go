@@ -30,6 +30,7 @@ type Arranged struct {
 	Tried         int               // arrangements that the search looked at
 	Refused       []finding.Finding // what would be worse in the proposal with the most to see, for which it was rejected
 	Rejected      int               // proposals with more to see that would make a finding worse
+	Stood         int               // places of furniture that were tried
 	path          string
 	was           []byte
 }
@@ -44,6 +45,7 @@ type Way struct {
 	Less, More []Change       // works of which less and more is seen, the greatest change first
 	Costs      compare.Result // beside the plan as it is
 	Text       []byte         // of the scene, hung in this way
+	file       *scene.File
 }
 
 // All are the best way, if there is one, and the others.
@@ -60,18 +62,19 @@ type Change struct {
 	Before, After float64
 }
 
-// Arrange seeks a better arrangement of the works in a scene's rows, and other ways to hang them. Nothing is written.
-func Arrange(path string, set Settings) (*Arranged, error) {
+// Arrange seeks a better arrangement of the works in a scene's rows, and other ways to hang them; if asked, also where the
+// furniture stands best. Nothing is written.
+func Arrange(path string, set Settings, furniture bool) (*Arranged, error) {
 	w := Workshop{Path: path, Settings: set}
 	f, err := w.Read()
 	if err != nil {
 		return nil, err
 	}
-	return ArrangeText(path, set, f.Source())
+	return ArrangeText(path, set, f.Source(), furniture)
 }
 
 // ArrangeText is Arrange for a text of the scene that its file does not have yet.
-func ArrangeText(path string, set Settings, text []byte) (*Arranged, error) {
+func ArrangeText(path string, set Settings, text []byte, furniture bool) (*Arranged, error) {
 	s := sitting{Workshop: Workshop{Path: path, Settings: set}, was: text}
 	f, err := s.Parse(text)
 	if err != nil {
@@ -80,7 +83,7 @@ func ArrangeText(path string, set Settings, text []byte) (*Arranged, error) {
 	if s.plan, err = s.Build(f); err != nil { // what is built is noted in the file
 		return nil, err
 	}
-	if len(s.plan.Rows) == 0 {
+	if len(s.plan.Rows) == 0 && !furniture {
 		return nil, fault.List{{At: fault.Place{File: path}, Text: "no work hangs in a row, so there is nothing to arrange", Hint: "name your works in rows: boothmock explain rows"}}
 	}
 	if works := s.plan.Works(); works > arrange.Most {
@@ -102,7 +105,19 @@ func ArrangeText(path string, set Settings, text []byte) (*Arranged, error) {
 		return nil, err
 	}
 	ways, _ := hall.Ways()
-	return a, s.others(a, ways)
+	if err := s.others(a, ways); err != nil || !furniture {
+		return a, err
+	}
+	w, err := s.furnished(a)
+	if err != nil {
+		return nil, err
+	}
+	if w == nil {
+		w = &Way{As: "now, as nothing better was found"}
+	}
+	w.Name, w.Doc = "furniture", "the works as they hang, and tables, bins and chair where the way in is wide and most is seen"
+	a.Ways = append(a.Ways, w)
+	return a, nil
 }
 
 // sitting is one search for a better hang: booths that differ by their rows, one after the other.
@@ -172,6 +187,9 @@ func (s *sitting) others(a *Arranged, ways []arrange.Way) error {
 
 // crowded is the booth with the works that wait in its first row too, as many as an arrangement is sought for; sold ones left out.
 func (s *sitting) crowded() (*booth.Plan, []booth.ID, error) {
+	if len(s.plan.Rows) == 0 {
+		return s.plan, nil, nil
+	}
 	rows := slices.Clone(s.plan.Rows)
 	rows[0].Works = slices.Clone(rows[0].Works)
 	var spares []booth.ID
@@ -203,11 +221,16 @@ func (s *sitting) hung(rows []booth.Row) (*Way, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the rows cannot be rewritten: %w", err)
 	}
-	w := &Way{Text: f.Source(), Rows: f.Lines("rows")}
 	plan, err := s.Build(f)
 	if err != nil {
 		return nil, err
 	}
+	return s.made(f, plan)
+}
+
+// made is a way of which the plan is built.
+func (s *sitting) made(f *scene.File, plan *booth.Plan) (w *Way, err error) {
+	w = &Way{Text: f.Source(), Rows: f.Lines("rows"), file: f}
 	if w.Mockup, err = s.last.Next(plan); err != nil {
 		return nil, err
 	}

@@ -24,7 +24,7 @@ func (s *Session) propose(Ask) (string, error) {
 	s.proposed = proposals{seeking: true, of: text}
 	s.noted()
 	go func() {
-		a, err := job.ArrangeText(path, set, text)
+		a, err := job.ArrangeText(path, set, text, true)
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		p := proposals{of: text, none: "No better way to hang them was found."}
