@@ -48,3 +48,37 @@ func (s *Site) wood() {
 		Surfaces: []booth.Surface{{Mesh: mesh, Look: booth.Look{Colour: booth.Colour{0xb2, 0xbc, 0xb1}, TwoSided: true}}},
 	})
 }
+
+// hall is the walls of the hall around the fair, whose pitches stand so many metres from each other, and the ceiling with its
+// beams, plain and muted. They are drawn, and give and take no light: what light the hall has, the scene says. Measures are common
+// practice, no source.
+func (s *Site) hall(apart float64) {
+	const (
+		high, away = 6.5, 15.0 // metres: up to the ceiling, and from the last pitch to the walls
+		bay        = 6.0       // metres from beam to beam, about
+		beam, deep = 0.3, 0.5  // metres
+	)
+	var walls, ceiling, beams geom.Mesh
+	p := s.Plan.Pitch
+	x, back, front := p.Width/2+2.5*apart+away, -2*p.Depth-apart-away, p.Aisle+p.Depth+away
+	ring := [4]geom.Vec{{X: -x, Z: back}, {X: x, Z: back}, {X: x, Z: front}, {X: -x, Z: front}}
+	up := geom.Vec{Y: high}
+	for i, a := range ring {
+		b := ring[(i+1)%4]
+		walls.AddPolygon(geom.Polygon{a, b, b.Add(up), a.Add(up)})
+	}
+	ceiling.AddPolygon(geom.Polygon{ring[0].Add(up), ring[1].Add(up), ring[2].Add(up), ring[3].Add(up)})
+	bays := math.Round((front - back) / bay)
+	for z := 1.0; z < bays; z++ {
+		at := back + float64((front-back)*z/bays)
+		beams.AddSolid(geom.Box(geom.World, geom.Vec{X: -x, Y: high - deep, Z: at - beam/2}, geom.Vec{X: x, Y: high, Z: at + beam/2}))
+	}
+	part := booth.Part{ID: "hall", Parent: "ground", Kind: "pitch", Name: "the hall", At: s.Plan.Pitch.At, Frame: geom.World, Beyond: true}
+	for _, of := range []struct {
+		mesh geom.Mesh
+		grey booth.Colour
+	}{{walls, booth.Colour{0xb4, 0xb3, 0xaf}}, {ceiling, booth.Colour{0xa8, 0xa8, 0xa6}}, {beams, booth.Colour{0x84, 0x85, 0x86}}} {
+		part.Surfaces = append(part.Surfaces, booth.Surface{Mesh: of.mesh, Look: booth.Look{Colour: of.grey, TwoSided: true}})
+	}
+	s.add(part)
+}

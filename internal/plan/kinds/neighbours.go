@@ -61,7 +61,9 @@ func (s *Site) around(n Neighbours, it scene.Item, ground string) {
 	if n.Colour == nil {
 		n.Colour = &colour
 	}
-	if !p.Indoor {
+	if p.Indoor {
+		s.hall(n.Gap.M() + n.Width.M())
+	} else {
 		s.wood()
 	}
 	s.trodden(ground)

@@ -69,3 +69,31 @@ func TestNeighboursAsTheSceneSays(t *testing.T) {
 		t.Errorf("got %v, want %s", err, want)
 	}
 }
+
+// A hall with neighbours has walls and a ceiling around all of them; under the sky there is none. It stops nobody's view and no light.
+func TestHall(t *testing.T) {
+	for _, of := range []string{"", "gap: 20ft, width: 40ft, back: tent, eave: 16ft"} {
+		p := mustPlan(t, "units: in\npitch: {indoor: yes, ground: carpet, neighbours: {"+of+"}}\n")
+		hall := p.Part("hall")
+		if hall == nil || !hall.Beyond || len(hall.Solids) > 0 || hall.Bring != "" {
+			t.Fatalf("%+v", hall)
+		}
+		var corners []geom.Vec
+		for _, m := range hall.Surfaces {
+			for _, v := range m.Mesh.Vertices {
+				corners = append(corners, v.P)
+			}
+		}
+		lo, hi := geom.Bounds(corners)
+		for i := range p.Parts {
+			for _, c := range p.Parts[i].Solids {
+				if from, to := c.Bounds(); from.X < lo.X || from.Z < lo.Z || to.X > hi.X || to.Y > hi.Y || to.Z > hi.Z {
+					t.Errorf("%s stands through the hall: from %v to %v", p.Parts[i].ID, from, to)
+				}
+			}
+		}
+	}
+	if mustPlan(t, "units: in\npitch: {neighbours: {}}\n").Part("hall") != nil {
+		t.Error("a hall under the sky")
+	}
+}

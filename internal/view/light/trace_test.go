@@ -36,8 +36,8 @@ func newTracer(p *booth.Plan) *tracer {
 	t := &tracer{indoor: p.Pitch.Indoor, lux: 1, ceil: 1}
 	for i := range p.Parts {
 		part := &p.Parts[i]
-		if part.SeeThrough || part.Dressing || part.Moving || part.Flat && part.Beyond {
-			continue
+		if part.SeeThrough || part.Dressing || part.Moving || part.Beyond && (part.Flat || t.indoor && len(part.Solids) == 0) {
+			continue // what light a hall has, its walls with it, is stated
 		}
 		for _, s := range part.Surfaces {
 			c := material(s.Look)
