@@ -1,16 +1,23 @@
 package job
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"boothmock/internal/find/check"
+	"boothmock/scenes"
 )
 
 // A table across the entrance is sent to a side: the way in gets wide, more is seen, and nothing new is wrong. Each place of it
 // is built once: a step of 18 in along three sides of ten feet.
 func TestFurniture(t *testing.T) {
-	a, err := Arrange("../../scenes/wrong.yaml", Settings{}, true)
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, scenes.FS); err != nil {
+		t.Fatal(err)
+	}
+	a, err := Arrange(filepath.Join(dir, "wrong.yaml"), Settings{}, true)
 	if err != nil {
 		t.Fatal(err)
 	}
