@@ -1,9 +1,11 @@
 // Lengths as people write them, like package unit: inches to 1/8, centimetres to the millimetre.
+/** @param {number} metres @param {string} units */
 export function lengthWords(metres, units) {
-	if (units === 'cm') return `${Math.round(metres * 1000) / 10} cm`;
-	const n = Math.round(Math.abs(metres) / 0.0254 * 8), whole = Math.floor(n / 8), rest = n % 8;
+	const sign = metres < 0 ? '-' : '', size = Math.abs(metres) + 1e-11; // what lies half-way is rounded alike however it was worked out
+	if (units === 'cm') return `${size >= 0.0005 ? sign : ''}${Math.round(size * 1000) / 10} cm`;
+	const n = Math.round(size / 0.0254 * 8), whole = Math.floor(n / 8), rest = n % 8;
 	const fraction = ['', '1/8', '1/4', '3/8', '1/2', '5/8', '3/4', '7/8'][rest];
-	return `${metres < 0 && n ? '-' : ''}${whole || !rest ? whole : ''}${whole && rest ? ' ' : ''}${fraction} in`;
+	return `${n ? sign : ''}${whole || !rest ? whole : ''}${whole && rest ? ' ' : ''}${fraction} in`;
 }
 
 export const percent = (share) => `${Math.round(share * 100)} %`;

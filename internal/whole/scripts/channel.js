@@ -1,27 +1,12 @@
 // The channel to the program, which is in this page: a worker runs it (see worker.js), and its disk is kept in this browser.
 import {byId} from '../../handout/page/scripts/dom.js';
 import {version} from '../../try/scripts/words.js';
+import {sevenBits} from './bits.js';
 import {makeKeep} from './keep.js';
 
 // lacks are what this browser is too old for.
 export const lacks = [['WebAssembly', 'WebAssembly'], ['Worker', 'workers'], ['DecompressionStream', 'unpacking (DecompressionStream)'], ['indexedDB', 'a store of its own (IndexedDB)']]
 	.filter(([name]) => !(name in window)).map(([, words]) => words);
-
-// sevenBits gives the bytes of a text whose characters hold seven bits each: see packed in Go.
-function sevenBits(text) {
-	const out = new Uint8Array(Math.floor(text.length * 7 / 8));
-	let held = 0, bits = 0, to = 0;
-	for (let i = 0; i < text.length; i++) {
-		held = held << 7 | text.charCodeAt(i) & 127;
-		bits += 7;
-		if (bits >= 8) {
-			bits -= 8;
-			out[to++] = held >> bits;
-			held &= (1 << bits) - 1;
-		}
-	}
-	return out.subarray(0, to);
-}
 
 export const keep = makeKeep();
 export const program = {

@@ -51,6 +51,7 @@ export function makeDisk(changed) {
 		}
 	};
 	const cut = (file, length) => {
+		if (file.kids) throw fail('EISDIR');
 		room(file, length);
 		file.bytes.fill(0, Math.min(length, file.size), file.bytes.length);
 		file.size = length;
@@ -78,7 +79,7 @@ export function makeDisk(changed) {
 				cut(at, 0);
 				changed(full(path));
 			}
-			open.set(nextFile, {at, path: full(path), place: 0, append: Boolean(flags & constants.O_APPEND)});
+			open.set(nextFile, {at, path: full(path), place: 0, writes: Boolean(flags & 3), append: Boolean(flags & constants.O_APPEND)});
 			return nextFile++;
 		},
 		close(number) {
@@ -103,6 +104,8 @@ export function makeDisk(changed) {
 				return length;
 			}
 			const h = handle(number);
+			if (!h.writes) throw fail('EBADF');
+			if (!length) return 0;
 			const to = h.append ? h.at.size : place === null ? h.place : place;
 			room(h.at, to + length);
 			h.at.bytes.set(from.subarray(offset, offset + length), to);
@@ -153,8 +156,8 @@ export function makeDisk(changed) {
 		},
 		link(from, to) {
 			const at = find(from), [into, as] = above(to);
-			if (at.kids) throw fail('EPERM');
 			if (into.kids.has(as)) throw fail('EEXIST');
+			if (at.kids) throw fail('EPERM');
 			into.kids.set(as, at);
 			changed(full(to));
 		},

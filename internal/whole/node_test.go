@@ -1,0 +1,117 @@
+//go:build !js
+
+package whole_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/order"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/try"
+)
+
+// What of the pages' scripts needs no page is tried in Node, by tests beside the scripts (*.test.mjs): against values of others,
+// and against Go's own, which are written down here for them.
+func TestScriptsInNode(t *testing.T) {
+	node, err := exec.LookPath("node")
+	if err != nil {
+		if os.Getenv("REQUIRE_TOOLS") != "" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	// A copy, because Node wants to be told beside the scripts that they are modules.
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "package.json"), []byte(`{"type": "module"}`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	args := []string{"--test"}
+	for _, pkg := range []string{"handout/page", "try", "whole"} {
+		scripts := filepath.Join(pkg, "scripts")
+		if err := os.CopyFS(filepath.Join(folder, scripts), os.DirFS(filepath.Join("..", scripts))); err != nil {
+			t.Fatal(err)
+		}
+		tests, err := filepath.Glob(filepath.Join(folder, scripts, "*.test.mjs"))
+		if err != nil || len(tests) == 0 {
+			t.Fatalf("%s has no tests of its scripts: %v", pkg, err)
+		}
+		args = append(args, tests...)
+	}
+	golden := filepath.Join(folder, "golden.json")
+	text, err := json.Marshal(map[string]any{"version": try.Version, "lengths": lengths(), "schedules": schedules(t)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(golden, text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	camera, err := filepath.Abs("../basis/camera/testdata/golden.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := exec.Command(node, args...)
+	run.Env = append(os.Environ(), "GOLDEN="+golden, "CAMERA="+camera)
+	if out, err := run.CombinedOutput(); err != nil {
+		t.Errorf("%v\n%s", err, out)
+	}
+}
+
+// lengths are metres, and how they are written in both systems.
+func lengths() (out [][3]any) {
+	add := func(m float64) {
+		out = append(out, [3]any{m, unit.Length(m).Format(unit.Inches), unit.Length(m).Format(unit.Centimetres)})
+	}
+	for n := range 201 { // sixteenths of an inch, half of which lie half-way between two that are written, and half millimetres
+		add(float64(n-100) * 0.0254 / 16)
+		add(float64(n-100) * 0.0005)
+	}
+	r := rand.New(rand.NewPCG(7, 1))
+	for range 300 {
+		add(r.Float64()*8 - 4)
+	}
+	return out
+}
+
+type planned struct {
+	Number  int      `json:"number"`
+	Minutes int      `json:"minutes"`
+	Start   int      `json:"start"`
+	End     int      `json:"end"`
+	After   []int    `json:"after"`
+	Who     []string `json:"who"`
+	Once    bool     `json:"once"`
+}
+
+// schedules are set-ups by chance, rehearsed.
+func schedules(t *testing.T) (out [][]planned) {
+	r := rand.New(rand.NewPCG(7, 2))
+	for range 40 {
+		s := booth.SetUp{People: 1 + r.IntN(3)}
+		for k := range 3 + r.IntN(8) {
+			task := booth.Task{ID: booth.ID(fmt.Sprint("task", k)), Name: "Do it", Crew: 1 + r.IntN(s.People), Minutes: unit.Minutes(1 + r.IntN(30))}
+			for before := range k {
+				if r.IntN(4) == 0 {
+					task.After = append(task.After, booth.ID(fmt.Sprint("task", before)))
+				}
+			}
+			s.Tasks = append(s.Tasks, task)
+		}
+		rehearsal, err := order.Of(&booth.Plan{SetUp: s}, order.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		steps := []planned{}
+		for _, k := range rehearsal.Steps {
+			steps = append(steps, planned{k.Number, k.Minutes(), k.Start, k.End, append([]int{}, k.After...), k.Who, k.AtOnce})
+		}
+		out = append(out, steps)
+	}
+	return out
+}
