@@ -55,17 +55,19 @@ func Write(w io.Writer, p Parts, version string) error {
 	return err
 }
 
-// packed are bytes as a text that may stand in HTML as UTF-8, seven bits a character, the first in the highest: 17 % more than
-// the bytes, where base64 is 33 %. What HTML changes or ends at (NUL, CR, <) stands 256 further up, in two bytes.
+// packed are bytes as a text that may stand in a script of HTML as UTF-8, seven bits a character, the first in the highest: 16 %
+// more than the bytes, where base64 is 33 %. What HTML changes (NUL, CR) or could end at (a ! or / after <) stands 256 further up,
+// in two bytes.
 func packed(p []byte) string {
 	var b strings.Builder
 	b.Grow(len(p) * 6 / 5)
-	held, bits := 0, 0
+	held, bits, before := 0, 0, 0
 	add := func(c int) {
-		if c == 0 || c == '\r' || c == '<' {
+		if c == 0 || c == '\r' || before == '<' && (c == '!' || c == '/') {
 			c += 256
 		}
 		b.WriteRune(rune(c))
+		before = c
 	}
 	for _, x := range p {
 		held, bits = held<<8|int(x), bits+8

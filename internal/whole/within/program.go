@@ -68,6 +68,9 @@ var deeds = map[string]func(*Program, Ask) (Reply, []byte, error){
 			a.Try.File = a.File
 		}
 		said := p.now.Say(a.Try)
+		if a.Try.Do == "save" && said.Refused == "" { // no path on this disk means anything to whoever looks at the page
+			said.Said = "Saved in this browser. To have it as a file, use Save to your computer"
+		}
 		return Reply{Answer: &said}, nil, nil
 	},
 	"state":  func(p *Program, _ Ask) (Reply, []byte, error) { return Reply{State: p.now.State()}, nil, nil },

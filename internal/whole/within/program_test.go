@@ -88,6 +88,17 @@ func TestWhatWasChangedIsThereAgain(t *testing.T) {
 	}
 }
 
+// What is said of saving names nothing that only the page's own disk has.
+func TestSavingNamesNoPath(t *testing.T) {
+	p := program(t)
+	r := opened(t, p)
+	do(t, p, within.Ask{Do: "say", Try: try.Ask{Version: try.Version, Do: "hang", Item: r.State.Works[0].ID}})
+	a, _ := do(t, p, within.Ask{Do: "say", Try: try.Ask{Version: try.Version, Do: "save"}})
+	if !a.Answer.State.Saved || strings.Contains(a.Answer.Said, "booth.yaml") || !strings.Contains(a.Answer.Said, "this browser") {
+		t.Errorf("saved is %v, and it says %q", a.Answer.State.Saved, a.Answer.Said)
+	}
+}
+
 // What the page makes is what a build writes.
 func TestFilesAreThoseOfABuild(t *testing.T) {
 	p := program(t)
