@@ -25,7 +25,7 @@ var booths = map[unit.System]standard{
 		sys: unit.Inches, wall: 117 * unit.Inch, top: 82 * unit.Inch, bottom: 6 * unit.Inch, centre: 58 * unit.Inch,
 		least: 5 * unit.Inch, usual: 6 * unit.Inch, low: 20 * unit.Inch, loose: 10 * unit.Inch, desk: 42 * unit.Inch,
 		lines: []string{
-			"pitch: {width: 10ft, depth: 10ft, aisle: 10ft, ground: grass}", "",
+			"pitch: {width: 10ft, depth: 10ft, aisle: 10ft, ground: grass, neighbours: {}}", "",
 			"tent: {eave: 89, peak: 128, leg: 1 1/2}", "",
 			"# Cloth on three sides, with mesh behind it to hook on to.",
 			`drapes: {walls: [left, back, right], cloth: "#8b8f94", top: 84}`, "",
@@ -41,7 +41,7 @@ var booths = map[unit.System]standard{
 		sys: unit.Centimetres, wall: 2.92, top: 2.10, bottom: 0.15, centre: 1.47,
 		least: 0.13, usual: 0.15, low: 0.5, loose: 0.25, desk: 1.05,
 		lines: []string{
-			"pitch: {width: 3m, depth: 3m, aisle: 3m, ground: grass}", "",
+			"pitch: {width: 3m, depth: 3m, aisle: 3m, ground: grass, neighbours: {}}", "",
 			"tent: {eave: 226, peak: 325, leg: 4}", "",
 			"# Cloth on three sides, with mesh behind it to hook on to.",
 			`drapes: {walls: [left, back, right], cloth: "#8b8f94", top: 213}`, "",

@@ -90,7 +90,8 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	}
 	line("sheet: %s", yaml(sheet))
 	line("")
-	line("# A standard pitch: put in the size of yours. The front is where visitors come from.")
+	line("# A standard pitch: put in the size of yours. The front is where visitors come from. Neighbours are tents on both sides")
+	line("# and across the aisle: take them away if you stand alone.")
 	for _, l := range b.lines {
 		line("%s", l)
 	}
