@@ -1,17 +1,20 @@
 // Adding to the booth: things in usual sizes, and works by their photographs.
 import {byId, make} from '../../handout/page/scripts/dom.js';
 import {blank, fill} from './ask.js';
+/** @import {Desk} from './desk.js' */
 
+/** @param {Desk} desk */
 export function makeAdd(desk) {
 	const list = byId('add'), files = byId('files');
 	list.addEventListener('change', () => {
 		const [field, text] = list.value.split('|');
 		list.value = '';
-		if (field === 'sign') return fill(desk, 'sign', 'A sign', 'It stands on the first table or pedestal; its label moves it.', 'Add it', [blank('What it says, a line each', '', 'textarea')], (title) => ({do: 'add', field, text, title}));
+		if (field === 'sign') return fill(desk, 'sign', 'A sign', 'It stands on the first table or pedestal; its label moves it.', 'Add it', [blank('What it says, a line each', '', true)], (title) => ({do: 'add', field, text, title}));
 		return desk.say({do: 'add', field, text});
 	});
 
 	// One photograph after the other is asked about.
+	/** @param {File[]} photographs */
 	const bring = async (photographs) => {
 		if (!desk.state.file && !await desk.save()) return;
 		for (const file of photographs) {
@@ -29,22 +32,26 @@ export function makeAdd(desk) {
 	};
 	byId('bring').addEventListener('click', () => files.click());
 	files.addEventListener('change', () => {
-		bring([...files.files]);
+		bring([...files.files || []]);
 		files.value = '';
 	});
-	const carries = (e) => e.dataTransfer && [...e.dataTransfer.types].includes('Files');
+	/** @param {DragEvent} e */
+	const carried = (e) => (e.dataTransfer && e.dataTransfer.types.includes('Files') ? e.dataTransfer : null);
 	window.addEventListener('dragover', (e) => {
-		if (!carries(e)) return;
+		const data = carried(e);
+		if (!data) return;
 		e.preventDefault();
-		e.dataTransfer.dropEffect = byId('ask').open ? 'none' : 'copy';
+		data.dropEffect = byId('ask').open ? 'none' : 'copy';
 	});
 	window.addEventListener('drop', (e) => {
-		if (!carries(e)) return;
+		const data = carried(e);
+		if (!data) return;
 		e.preventDefault();
-		if (!byId('ask').open) bring([...e.dataTransfer.files]);
+		if (!byId('ask').open) bring([...data.files]);
 	});
 
 	return {
+		/** @param {Go.State} state */
 		show(state) {
 			const options = [make('option', {value: '', textContent: 'Add to the booth…'}),
 				...state.goods.map((g) => make('optgroup', {label: g.label}, ...g.sizes.map((s) => make('option', {value: `${g.name}|${s}`, textContent: /\d/.test(s) ? `${g.name} ${s} ${state.units}` : s}))))];

@@ -1,6 +1,8 @@
 // The box in the middle of the page: it asks what only the person can say.
-import {all, byId, make} from '../../handout/page/scripts/dom.js';
+import {all, byId, make, one} from '../../handout/page/scripts/dom.js';
+/** @import {Ask, Desk} from './desk.js' */
 
+/** @type {{[of: string]: {title: string, text: string, answers: string[][]}}} */
 export const questions = {
 	theirs: {
 		title: 'The file was changed in the meantime', text: 'Somebody, or another program, changed the scene’s file while there are changes here that are not saved. Both cannot be kept as they are.',
@@ -13,6 +15,7 @@ export const questions = {
 };
 
 // question asks the person something that only they can decide.
+/** @param {Desk} desk @param {string} of */
 export function question(desk, of) {
 	const box = byId('ask'), q = questions[of];
 	if (box.open && box.dataset.of === of) return;
@@ -21,6 +24,7 @@ export function question(desk, of) {
 }
 
 // put opens the box with a title, a text, buttons and fields to fill in.
+/** @type {(of: string, title: string, text: string, buttons: HTMLElement[], ...fields: HTMLElement[]) => void} */
 export function put(of, title, text, buttons, ...fields) {
 	const box = byId('ask');
 	box.dataset.of = of;
@@ -31,16 +35,19 @@ export function put(of, title, text, buttons, ...fields) {
 	byId('ask-hands').replaceChildren(...buttons);
 	box.oncancel = box.onclose = null;
 	if (!box.open) box.showModal();
-	if (fields.length) fields[0].querySelector('input, textarea').focus();
+	if (fields.length) one('input, textarea', fields[0]).focus();
 }
 
 // blank is a field to fill in.
-export const blank = (label, value, kind) => make('label', {className: 'number'}, make('span', {textContent: label}),
-	make(kind || 'input', kind ? {value, rows: 4} : {value, autocomplete: 'off', spellcheck: false}));
-const filled = () => all('#ask-fields input, #ask-fields textarea').map((e) => e.value.trim());
+/** @param {string} label @param {string} value @param {boolean} [lines] it may have several */
+export const blank = (label, value, lines) => make('label', {className: 'number'}, make('span', {textContent: label}),
+	lines ? make('textarea', {value, rows: 4}) : make('input', {value, autocomplete: 'off', spellcheck: false}));
+/** @returns {string[]} */
+const filled = () => /** @type {HTMLInputElement[]} */ (all('#ask-fields input, #ask-fields textarea')).map((e) => e.value.trim());
 
 // fill opens the box with fields; ask gives what is asked for with what was filled in, and the box stays open with the reason if that is refused.
 // It gives whether it was done.
+/** @type {(desk: Desk, of: string, title: string, text: string, words: string, fields: HTMLElement[], ask: (...filled: string[]) => Ask, file?: File) => Promise<boolean>} */
 export function fill(desk, of, title, text, words, fields, ask, file) {
 	return new Promise((done) => {
 		const box = byId('ask');

@@ -1,11 +1,15 @@
 // The label of what is chosen: what it is, where it is, its numbers to type, and everything that dragging does, as buttons.
-import {byId, make} from '../../handout/page/scripts/dom.js';
+import {all, byId, make} from '../../handout/page/scripts/dom.js';
 import {capital} from '../../handout/page/scripts/words.js';
 import {percent} from './words.js';
+/** @import {Ask, Desk} from './desk.js' */
 
+/** @param {Desk} desk */
 export function makeLabel(desk) {
 	const body = byId('label-body');
+	/** @param {string} words @param {() => void} act */
 	const button = (words, act) => make('button', {type: 'button', textContent: words, onclick: act});
+	/** @param {Partial<Ask>} ask @param {Go.Typed} t */
 	const number = (ask, t) => {
 		const input = make('input', {value: t.text, autocomplete: 'off', spellcheck: false});
 		input.dataset.field = t.field;
@@ -15,6 +19,7 @@ export function makeLabel(desk) {
 		input.addEventListener('change', put);
 		return make('label', {className: 'number'}, make('span', {textContent: t.label}), input);
 	};
+	/** @param {string} words @param {string[][]} options @param {(value: string) => void} act */
 	const choice = (words, options, act) => {
 		const select = make('select', {}, make('option', {value: '', textContent: words}), ...options.map(([value, text]) => make('option', {value, textContent: text})));
 		select.setAttribute('aria-label', words);
@@ -23,8 +28,13 @@ export function makeLabel(desk) {
 		});
 		return select;
 	};
+	// called is what a field or a button is known by from one label to the next.
+	/** @param {HTMLElement} e */
+	const called = (e) => e.dataset.field || e.textContent || e.getAttribute('aria-label');
+	/** @param {string} text */
 	const line = (text) => (text ? make('p', {textContent: text}) : null);
 
+	/** @param {Go.State} state @param {Go.Work} w */
 	const work = (state, w) => {
 		const row = state.rows.find((r) => r.number === w.row);
 		const out = [line(w.size), line(capital(w.where) + '.'), line(w.hang ? w.hang + '.' : ''), line(w.under ? `It hangs under ${w.under}.` : ''),
@@ -39,6 +49,7 @@ export function makeLabel(desk) {
 			list.push([`hand ${wall.id}`, `${wall.name}, by itself in the middle`]);
 			return list;
 		});
+		/** @param {string} value */
 		const hang = (value) => {
 			const [how, where] = [value.slice(0, value.indexOf(' ')), value.slice(value.indexOf(' ') + 1)];
 			if (how === 'row') {
@@ -46,7 +57,7 @@ export function makeLabel(desk) {
 				return desk.say({do: 'hang', item: w.id, with: r.wall, row: r.number, place: r.works.length});
 			}
 			const wall = state.walls.find((k) => k.id === where);
-			return desk.say({do: 'hang', item: w.id, with: where, row: how === 'new' ? state.rows.length : null, x: (wall.wide - w.wide) / 2, y: state.hanging});
+			return wall && desk.say({do: 'hang', item: w.id, with: where, row: how === 'new' ? state.rows.length : null, x: (wall.wide - w.wide) / 2, y: state.hanging});
 		};
 		out.push(make('p', {className: 'acts'}, choice('Hang it on…', to, hang),
 			choice('Change places with…', state.works.filter((k) => k.id !== w.id).map((k) => [k.id, k.title]), (id) => desk.say({do: 'swap', item: w.id, with: id})),
@@ -56,11 +67,13 @@ export function makeLabel(desk) {
 			w.wall || w.on ? button('Look at it', () => desk.walk.show('', w.id)) : null, takeOut(w.id)));
 		return out;
 	};
+	/** @param {string} id */
 	const takeOut = (id) => button('Take it out', async () => {
 		const a = await desk.say({do: 'remove', item: id});
 		if (a && !a.refused) desk.choose(null, true);
 	});
-	const thing = (state, t) => [line(capital(t.where) + (t.turn ? `, turned by ${t.turn} degrees.` : '.')),
+	/** @param {Go.Thing} t */
+	const thing = (t) => [line(capital(t.where) + (t.turn ? `, turned by ${t.turn} degrees.` : '.')),
 		make('div', {className: 'numbers'}, ...t.typed.filter((k) => k.text || k.field === 'turn').map((k) => number({item: t.id}, k))),
 		make('p', {className: 'acts'}, t.moves ? button('Turn to the left', () => desk.say({do: 'nudge', item: t.id, turn: 15})) : null,
 			t.moves ? button('Centre it', () => desk.say({do: 'tidy', item: t.id, field: 'centre'})) : null,
@@ -68,19 +81,20 @@ export function makeLabel(desk) {
 			button('Look at it', () => desk.walk.show('', t.id)), t.goes ? takeOut(t.id) : null)];
 
 	return {
+		/** @param {Go.State} state @param {string | null} id */
 		show(state, id) {
 			const w = state.works.find((k) => k.id === id), t = state.ground.things.find((k) => k.id === id && (k.moves || k.goes));
 			byId('label').hidden = !w && !t;
-			if (!w && !t) return;
-			const focused = body.contains(document.activeElement) ? document.activeElement.dataset.field || document.activeElement.textContent || document.activeElement.getAttribute('aria-label') : null;
-			byId('label-title').textContent = w ? w.title : capital(t.name);
-			body.replaceChildren(...(w ? work(state, w) : thing(state, t)).filter((e) => e), make('p', {}, button('Close', () => desk.choose(null, true))));
+			const at = /** @type {HTMLElement | null} */ (document.activeElement);
+			const focused = at && body.contains(at) ? called(at) : null;
+			byId('label-title').textContent = w ? w.title : t ? capital(t.name) : '';
+			body.replaceChildren(...(w ? work(state, w) : t ? thing(t) : []).filter((e) => e !== null), make('p', {}, button('Close', () => desk.choose(null, true))));
 			if (focused === null) return;
-			const again = [...body.querySelectorAll('input, button, select')].find((e) => (e.dataset.field || e.textContent || e.getAttribute('aria-label')) === focused);
+			const again = all('input, button, select', body).find((e) => called(e) === focused);
 			if (again) again.focus({preventScroll: true});
 		},
 		focus() {
-			const first = body.querySelector('input, select, button');
+			const first = all('input, select, button', body)[0];
 			if (first) first.focus();
 		},
 	};

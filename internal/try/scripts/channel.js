@@ -2,7 +2,9 @@
 // Whoever puts the program into the page has a channel of their own in its place.
 import {startDesk} from './desk.js';
 import {version} from './words.js';
+/** @import {Channel} from './desk.js' */
 
+/** @type {Channel} */
 const channel = {
 	// say gives the answer to an ask, with a photograph if there is one; the answers come in the order in which was asked.
 	async say(ask, file) {
@@ -25,7 +27,7 @@ const channel = {
 	},
 	// side is where the picture is of one of two booths that are side by side.
 	async side(number, which, view) {
-		return 'side?' + new URLSearchParams({number, which, view});
+		return 'side?' + new URLSearchParams({number: String(number), which: String(which), view});
 	},
 	// booth gives facts and model of the state with a number, or null if that is gone.
 	async booth(at, light) {

@@ -1,5 +1,5 @@
 // The desk: one state, shown on every sheet, and what the person's hands ask of the program.
-import {byId, calm, make} from '../../handout/page/scripts/dom.js';
+import {all, byId, calm, make, one} from '../../handout/page/scripts/dom.js';
 import {startWalk} from '../../handout/page/scripts/look.js';
 import {makeAdd} from './add.js';
 import {blank, fill, put, question, questions} from './ask.js';
@@ -9,64 +9,77 @@ import {makeTold} from './told.js';
 import {makeVariants} from './variants.js';
 import {makeWalls} from './walls.js';
 import {lengthWords} from './words.js';
+/** @import {Fetched} from '../../handout/page/scripts/model.js' */
+/** @import {Walk} from '../../handout/page/scripts/look.js' */
 
+/**
+ * @typedef {Partial<Omit<Go.Ask, 'version' | 'file'>> & {do: string}} Ask
+ * @typedef {{facts: Go.Facts, bytes: Uint8Array<ArrayBuffer>}} Booth
+ * @typedef {{say(ask: Ask, file?: File): Promise<Go.Answer>, state(): Promise<Go.State>, news(heard: (at: number) => void, lost: () => void): void,
+ *   side(number: number, which: number, view: string): Promise<string>, booth(at: number, light: string): Promise<Booth | null>, picture: Fetched}} Channel
+ * @typedef {Omit<Walk, 'copy' | 'next'> & Partial<Walk>} Look the walk, or where the browser cannot draw what does nothing in its place
+ * @typedef {{channel: Channel, chosen: string | null, state: Go.State, asking: number, walk: Look, say(ask: Ask, file?: File): Promise<Go.Answer | null>,
+ *   take(state: Go.State | null): void, choose(id: string | null, go: boolean): void, save(): Promise<Go.Answer | boolean | null>}} Desk
+ * channel and state are there before anything is asked
+ */
+
+/** @type {any} */
+const later = null;
+/** @type {Desk} */
 export const desk = {
-	channel: null, chosen: null, state: null,
-	walk: {show() {}, carry() {}, next() {}},
+	channel: later, chosen: null, state: later, asking: 0,
+	walk: {show() {}, carry() {}},
 	async say(ask, file) {
-		desk.asking = (desk.asking || 0) + 1;
+		desk.asking++;
 		try {
 			const a = await desk.channel.say(ask, file);
 			desk.take(a.state);
 			if (a.refused) {
 				desk.walk.carry(null);
-				desk.sheets.forEach((s) => s.show(desk.state));
+				sheets.forEach((s) => s.show(desk.state));
 				tellPerson(a.refused, true);
-			} else if (a.said) tellPerson(a.said + changes(a.state), false);
+			} else if (a.said) tellPerson(a.said + changes(desk.state), false);
 			if (a.added) desk.choose(a.added, true);
 			return a;
-		} catch (reason) {
+		} catch {
 			tellPerson('The program does not answer. Is it still running?', true);
 			return null;
 		} finally {
 			desk.asking--;
-			document.documentElement.dataset.asking = desk.asking;
+			document.documentElement.dataset.asking = String(desk.asking);
 		}
 	},
 	// take shows a state, unless a later one is shown already.
 	take(state) {
-		if (desk.state && state.at <= desk.state.at) return;
+		if (!state || desk.state && state.at <= desk.state.at) return;
 		const another = !desk.state || JSON.stringify([desk.state.works, desk.state.ground, desk.state.findings]) !== JSON.stringify([state.works, state.ground, state.findings]);
 		desk.state = state;
 		document.title = `${state.saved ? '' : '• '}${state.title}`;
 		byId('title').textContent = state.title;
 		byId('trouble').textContent = state.trouble;
 		byId('trouble').hidden = !state.trouble;
-		for (const [id, words] of [['undo', 'Take back'], ['redo', 'Do again']]) {
-			byId(id).disabled = !state[id];
-			byId(id).title = state[id];
-			byId(id).setAttribute('aria-label', state[id] ? `${words}: ${state[id]}` : words);
-		}
+		names(byId('undo'), 'Take back', state.undo);
+		names(byId('redo'), 'Do again', state.redo);
 		byId('save').textContent = state.saved && state.file ? 'Saved' : 'Save';
 		byId('save').disabled = state.saved && Boolean(state.file);
-		for (const s of desk.sheets) s.show(state);
-		desk.label.show(state, desk.chosen);
+		for (const s of sheets) s.show(state);
+		label.show(state, desk.chosen);
 		if (state.asks) question(desk, state.asks);
-		else if (byId('ask').dataset.of && questions[byId('ask').dataset.of]) byId('ask').close();
+		else if (questions[byId('ask').dataset.of || '']) byId('ask').close();
 		if (another) light(state.at);
-		document.documentElement.dataset.at = state.at;
+		document.documentElement.dataset.at = String(state.at);
 	},
 	// choose opens the label of a thing, and goes there if asked; nothing closes it.
 	choose(id, go) {
 		const was = desk.chosen;
 		desk.chosen = id;
-		for (const s of desk.sheets) s.show(desk.state);
-		desk.label.show(desk.state, id);
+		for (const s of sheets) s.show(desk.state);
+		label.show(desk.state, id);
 		if (id && go) {
 			if (innerWidth < 960) byId('label').scrollIntoView({block: 'nearest', behavior: calm() ? 'auto' : 'smooth'});
-			desk.label.focus();
+			label.focus();
 		}
-		if (!id && go && was) [desk.walls, desk.plan].forEach((s) => s.focus(was));
+		if (!id && go && was) [walls, plan].forEach((s) => s.focus(was));
 	},
 	async save() {
 		if (desk.state.file) return desk.say({do: 'save'});
@@ -74,17 +87,25 @@ export const desk = {
 			[blank('Name of the folder', '')], (name) => ({do: 'save', text: name}));
 	},
 };
-desk.walls = makeWalls(desk);
-desk.plan = makePlan(desk);
-desk.label = makeLabel(desk);
-desk.sheets = [desk.walls, desk.plan, makeTold(desk), makeAdd(desk), desk.variants = makeVariants(desk)];
+const walls = makeWalls(desk), plan = makePlan(desk), label = makeLabel(desk);
+const sheets = [walls, plan, makeTold(desk), makeAdd(desk), makeVariants(desk)];
 
+// names says what a button would do.
+/** @param {HTMLButtonElement} button @param {string} words @param {string} what */
+function names(button, words, what) {
+	button.disabled = !what;
+	button.title = what;
+	button.setAttribute('aria-label', what ? `${words}: ${what}` : words);
+}
+
+/** @param {string} words @param {boolean} wrong */
 export function tellPerson(words, wrong) {
 	byId('said').textContent = words;
 	byId('said').classList.toggle('wrong', wrong);
 }
 
 // changes are the findings that came and went, in a sentence.
+/** @param {Go.State} state */
 function changes(state) {
 	const fresh = state.findings.filter((f) => f.new && f.level !== 'note');
 	return (fresh.length ? ` New: ${fresh.slice(0, 2).map((f) => f.text).join(' ')}${fresh.length > 2 ? ` And ${fresh.length - 2} more.` : ''}` : '')
@@ -92,7 +113,8 @@ function changes(state) {
 }
 
 // light brings the walk to a state: in quick light first, then in the whole daylight. Of states that follow each other quickly the last counts.
-let lighting = 0;
+let lighting = 0, offered = '', begun = false; // offered are the places to stand at
+/** @param {number} at */
 async function light(at) {
 	const mine = ++lighting;
 	const canvas = byId('stage');
@@ -102,8 +124,8 @@ async function light(at) {
 		if (mine !== lighting || !b) return;
 		fade();
 		places(b.facts);
-		if (desk.started) desk.walk.next(b.facts, b.bytes);
-		else begin(b);
+		if (!begun) begin(b);
+		else if (desk.walk.next) desk.walk.next(b.facts, b.bytes);
 		canvas.dataset.lit = `${at} ${kind}`;
 	}
 	byId('light').textContent = '';
@@ -121,16 +143,18 @@ function fade() {
 }
 
 // places offers where to stand and by whose eyes to see, where they are others than before.
+/** @param {Go.Facts} facts */
 function places(facts) {
 	const now = JSON.stringify([facts.views, facts.eyes]);
-	if (now === desk.places) return;
-	desk.places = now;
+	if (now === offered) return;
+	offered = now;
 	byId('view').replaceChildren(...facts.views.map((v) => new Option(v.title, v.name)));
-	byId('eye').replaceChildren(...facts.eyes.map((e, i) => new Option(`${e.name}, ${lengthWords(e.height, desk.state.units)}`, i)));
+	byId('eye').replaceChildren(...facts.eyes.map((e, i) => new Option(`${e.name}, ${lengthWords(e.height, desk.state.units)}`, String(i))));
 }
 
+/** @param {Booth} b */
 function begin(b) {
-	desk.started = true;
+	begun = true;
 	try {
 		const walk = startWalk(b.facts, b.bytes, desk.channel.picture);
 		desk.walk = {...walk, show: (view, item) => {
@@ -147,9 +171,9 @@ function begin(b) {
 byId('undo').addEventListener('click', () => desk.say({do: 'undo'}));
 byId('redo').addEventListener('click', () => desk.say({do: 'redo'}));
 byId('save').addEventListener('click', desk.save);
-byId('ask').querySelector('form').addEventListener('submit', (e) => {
+one('form', byId('ask')).addEventListener('submit', (e) => {
 	e.preventDefault();
-	const main = byId('ask-hands').querySelector('.main');
+	const main = all('.main', byId('ask-hands'))[0];
 	if (main) main.click();
 });
 byId('end').addEventListener('click', () => {
@@ -174,6 +198,7 @@ window.addEventListener('keydown', (e) => {
 });
 
 // startDesk begins with the state that the channel gives, and listens for others.
+/** @param {Channel} channel */
 export function startDesk(channel) {
 	desk.channel = channel;
 	channel.state().then((state) => {

@@ -1,10 +1,17 @@
 // Holding a thing with finger, pen or mouse. held calls taken with the place where it was taken, moved at most once a picture, and let go or
 // dropped at the end; a tap that does not move calls chosen.
 const still = 5; // pixels that a tap may slip
+const ways = new Map([['ArrowLeft', [-1, 0]], ['ArrowRight', [1, 0]], ['ArrowUp', [0, 1]], ['ArrowDown', [0, -1]]]);
 export const catches = 9; // pixels within which what is held catches on a line
 
+/**
+ * @typedef {{taken(x: number, y: number): void, moved(dx: number, dy: number, x: number, y: number): void, left(): void, dropped(): void, chosen(): void}} Hands
+ */
+/** @param {SVGElement} element @param {Hands} on */
 export function holdable(element, on) {
-	let hand = null, asked = false;
+	/** @type {{id: number, x0: number, y0: number, x: number, y: number, going: boolean} | null} */
+	let hand = null;
+	let asked = false;
 	const tell = () => {
 		asked = false;
 		if (hand && hand.going) on.moved(hand.x - hand.x0, hand.y - hand.y0, hand.x, hand.y);
@@ -13,6 +20,7 @@ export function holdable(element, on) {
 		hand = null;
 		window.removeEventListener('keydown', escape, true);
 	};
+	/** @param {KeyboardEvent} e */
 	const escape = (e) => {
 		if (e.key !== 'Escape' || !hand) return;
 		e.preventDefault();
@@ -56,10 +64,11 @@ export function holdable(element, on) {
 }
 
 // arrows calls step with a direction, right and up, for arrow keys: large with the shift key. Other keys go to more.
+/** @type {(element: SVGElement, step: (right: number, up: number, many: number) => void, more: (key: string) => boolean) => void} */
 export function arrows(element, step, more) {
 	element.addEventListener('keydown', (e) => {
 		if (e.ctrlKey || e.metaKey || e.altKey) return;
-		const way = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]}[e.key];
+		const way = ways.get(e.key);
 		if (way) {
 			e.preventDefault();
 			step(way[0], way[1], e.shiftKey ? 8 : 1);

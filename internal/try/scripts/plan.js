@@ -2,32 +2,47 @@
 import {byId} from '../../handout/page/scripts/dom.js';
 import {capital} from '../../handout/page/scripts/words.js';
 import {arrows, catches, holdable} from './hold.js';
-import {mark} from './svg.js';
+import {focusIn, idIn, mark} from './svg.js';
 import {lengthWords} from './words.js';
+/** @import {Ask, Desk} from './desk.js' */
+/** @import {Hands} from './hold.js' */
 
+/**
+ * @typedef {{x0: number, x1: number, z0: number, z1: number}} Bounds
+ * @typedef {{x: number, z: number, atX: number | null, atZ: number | null}} Caught how far a thing is moved, and the lines that it catches on
+ */
+
+/** @param {Desk} desk */
 export function makePlan(desk) {
 	const svg = byId('ground');
-	let way = null, state = null, scale = 60, left = 0, back = 0, busy = false;
+	const page = /** @type {HTMLElement} */ (svg.parentElement);
+	let way = mark('g', {}), scale = 60, left = 0, back = 0, busy = false;
+	/** @type {Go.State} */
+	let state;
 
+	/** @param {number} x @param {number} z */
 	const at = (x, z) => [left + x * scale, back + z * scale];
+	/** @param {[number, number][]} outline */
 	const path = (outline) => outline.map(([x, z], i) => `${i ? 'L' : 'M'}${at(x, z).map((v) => v.toFixed(1)).join(' ')}`).join('') + 'Z';
 	const layout = () => {
-		const g = state.ground, width = Math.max(280, svg.parentElement.clientWidth), side = 0.4;
+		const g = state.ground, width = Math.max(280, page.clientWidth), side = 0.4;
 		const aisle = Math.min(g.aisle, Math.max(1.3, ...g.things.filter((t) => t.moves).map((t) => boundsOf(t).z1 + 0.4)));
 		scale = Math.min(150, width / (g.wide + 2 * side));
 		left = width / 2;
 		back = (g.deep + 0.35) * scale;
 		const high = back + aisle * scale;
 		svg.setAttribute('viewBox', `0 0 ${width} ${high}`);
-		svg.setAttribute('width', width);
-		svg.setAttribute('height', high);
+		svg.setAttribute('width', String(width));
+		svg.setAttribute('height', String(high));
 		return [width, high];
 	};
+	/** @type {(t: Go.Thing) => Bounds} */
 	const boundsOf = (t) => {
 		const points = t.outline.flat();
 		return {x0: Math.min(...points.map((p) => p[0])), x1: Math.max(...points.map((p) => p[0])), z0: Math.min(...points.map((p) => p[1])), z1: Math.max(...points.map((p) => p[1]))};
 	};
 
+	/** @param {Go.Thing} t */
 	const drawThing = (t) => {
 		const own = t.moves || t.goes; // it has an entry of its own
 		const g = mark('g', {class: `thing ${t.kind}${own ? ' own' : ''}${t.moves ? ' moves' : ''}`});
@@ -36,7 +51,7 @@ export function makePlan(desk) {
 		const b = boundsOf(t), [cx, cz] = at((b.x0 + b.x1) / 2, (b.z0 + b.z1) / 2);
 		const wide = Math.max(44, (b.x1 - b.x0) * scale), deep = Math.max(44, (b.z1 - b.z0) * scale);
 		g.append(mark('rect', {class: 'reach', x: cx - wide / 2, y: cz - deep / 2, width: wide, height: deep}));
-		g.setAttribute('tabindex', 0);
+		g.setAttribute('tabindex', '0');
 		g.setAttribute('role', 'button');
 		g.setAttribute('data-id', t.id);
 		g.setAttribute('aria-label', `${capital(t.name)}, ${t.where}${t.turn ? `, turned by ${t.turn} degrees` : ''}`);
@@ -44,7 +59,7 @@ export function makePlan(desk) {
 		g.append(mark('text', {class: 'name', 'text-anchor': 'middle'}, ...lines.map((l, i) => mark('tspan', {x: cx, y: cz + 4 + 13 * (i - (lines.length - 1) / 2)}, l))));
 		if (desk.chosen === t.id) {
 			g.classList.add('chosen');
-			if (t.moves) g.append(handle(t, cx, cz));
+			if (t.moves) g.append(handle(t, cx, cz, g));
 		}
 		if (t.moves) holdable(g, hands(t, g));
 		else g.addEventListener('click', () => desk.choose(t.id, false));
@@ -59,19 +74,20 @@ export function makePlan(desk) {
 		return g;
 	};
 	// handle is a knob on a stalk: whoever drags it round turns the thing, by 15 degrees a catch.
-	const handle = (t, cx, cz) => {
+	/** @param {Go.Thing} t @param {number} cx @param {number} cz @param {SVGElement} turned */
+	const handle = (t, cx, cz, turned) => {
 		const b = boundsOf(t), far = Math.max(b.x1 - b.x0, b.z1 - b.z0) / 2 * scale + 30;
 		const knob = mark('g', {class: 'knob'}, mark('path', {d: `M${cx} ${cz}V${cz - far}`}), mark('circle', {cx, cy: cz - far, r: 9}), mark('circle', {class: 'reach', cx, cy: cz - far, r: 22}));
-		let turn = 0, box = null;
+		let turn = 0, box = svg.getBoundingClientRect();
 		holdable(knob, {
 			taken() {
 				busy = true;
 				box = svg.getBoundingClientRect();
 			},
-			moved(dx, dy, px, py) {
+			moved(_dx, _dy, px, py) {
 				const angle = -(Math.atan2(py - box.top - cz, px - box.left - cx) * 180 / Math.PI + 90);
 				turn = Math.round(angle / 15) * 15;
-				knob.parentNode.setAttribute('transform', `rotate(${-turn} ${cx} ${cz})`);
+				turned.setAttribute('transform', `rotate(${-turn} ${cx} ${cz})`);
 				carry(t, 0, 0, turn);
 				hold(t, t.x, t.z, turn);
 			},
@@ -89,6 +105,7 @@ export function makePlan(desk) {
 		});
 		return knob;
 	};
+	/** @param {Go.Thing} t @param {number} dx @param {number} dz @param {number} turn */
 	const carry = (t, dx, dz, turn) => {
 		const s = Math.sin(turn * Math.PI / 180), c = Math.cos(turn * Math.PI / 180);
 		desk.walk.carry(t.id, (x, y, z) => {
@@ -96,13 +113,15 @@ export function makePlan(desk) {
 			return [t.x + dx + c * rx + s * rz, y, t.z + dz - s * rx + c * rz];
 		});
 	};
+	/** @type {(t: Go.Thing, g: SVGElement) => Hands} */
 	const hands = (t, g) => {
-		let by = null, guides = null;
+		/** @type {Caught} */
+		let by = {x: 0, z: 0, atX: null, atZ: null};
+		const guides = mark('g', {class: 'guides'});
 		return {
 			taken() {
 				busy = true;
 				g.classList.add('lifted');
-				guides = mark('g', {class: 'guides'});
 				svg.append(guides);
 			},
 			moved(dx, dy) {
@@ -132,12 +151,14 @@ export function makePlan(desk) {
 			chosen: () => desk.choose(t.id, false),
 		};
 	};
+	/** @param {Bounds} b @param {Caught} by */
 	const distance = (b, by) => {
 		const g = state.ground, x0 = b.x0 + by.x + g.wide / 2, x1 = g.wide / 2 - b.x1 - by.x, front = -(b.z1 + by.z);
 		const side = x0 < x1 ? `${lengthWords(x0, state.units)} from the left` : `${lengthWords(x1, state.units)} from the right`;
 		return `${side}, ${front >= 0 ? `${lengthWords(front, state.units)} from the front` : `${lengthWords(b.z0 + by.z, state.units)} out in the aisle`}`;
 	};
 	// caught lets a thing catch on walls, on the edges of the pitch and of other things, and on the middle.
+	/** @type {(t: Go.Thing, dx: number, dz: number) => Caught} */
 	const caught = (t, dx, dz) => {
 		const b = boundsOf(t), g = state.ground;
 		const xs = [-g.wide / 2, g.wide / 2], zs = [-g.deep, 0];
@@ -150,8 +171,13 @@ export function makePlan(desk) {
 			xs.push(c.x0, c.x1);
 			zs.push(c.z0, c.z1);
 		}
+		/** @type {(lo: number, hi: number, by: number, lines: number[], middle: number) => [number, number | null]} */
 		const pull = (lo, hi, by, lines, middle) => {
-			let best = null, on = null;
+			/** @type {number | null} */
+			let best = null;
+			/** @type {number | null} */
+			let on = null;
+			/** @param {number} v @param {number} line */
 			const wish = (v, line) => {
 				if (Math.abs(v - by) * scale < catches && (best === null || Math.abs(v - by) < Math.abs(best - by))) [best, on] = [v, line];
 			};
@@ -167,6 +193,7 @@ export function makePlan(desk) {
 	};
 
 	// drawWay draws the line of the way in, its narrowest place and the largest clear circle that it leads to.
+	/** @param {Go.Floor} g */
 	const drawWay = (g) => {
 		const parts = [];
 		if (g.circle) parts.push(mark('circle', {class: 'turning', cx: at(g.circle.x, 0)[0], cy: at(0, g.circle.z)[1], r: g.circle.r * scale}));
@@ -179,12 +206,16 @@ export function makePlan(desk) {
 		return parts;
 	};
 	// hold draws the way in as it is while a thing is held somewhere: one question at a time, the last place counts.
-	let asked = false, wish = null;
+	let asked = false;
+	/** @type {Ask | null} */
+	let wish = null;
+	/** @param {Go.Thing} t @param {number} x @param {number} z @param {number} turn */
 	const hold = async (t, x, z, turn) => {
 		wish = {do: 'hold', item: t.id, x, z, turn};
 		if (asked) return;
 		asked = true;
 		while (wish) {
+			/** @type {Ask} */
 			const ask = wish;
 			wish = null;
 			const a = await desk.channel.say(ask).catch(() => null);
@@ -195,33 +226,31 @@ export function makePlan(desk) {
 		wish = null;
 	};
 	const draw = () => {
-		const focused = document.activeElement && svg.contains(document.activeElement) ? document.activeElement.dataset.id : null;
+		const focused = idIn(svg);
 		const [width, high] = layout(), g = state.ground;
 		const [x0, z0] = at(-g.wide / 2, -g.deep), [x1, z1] = at(g.wide / 2, 0);
+		/** @type {SVGElement[]} */
 		const parts = [mark('rect', {class: 'pitch', x: x0, y: z0, width: x1 - x0, height: z1 - z0}),
 			mark('rect', {class: 'aisle', x: 0, y: z1, width, height: high - z1}),
 			mark('text', {class: 'soft', x: 8, y: high - 8}, 'the aisle')];
+		/** @param {Go.Thing} t */
 		const order = (t) => (t.moves ? (t.kind === 'visitors' ? 2 : 1) : t.goes ? 3 : 0);
 		parts.push(...[...g.things].sort((a, b) => order(a) - order(b)).map(drawThing));
 		way = mark('g', {class: 'floor-way'}, ...drawWay(g));
 		parts.push(way);
 		svg.replaceChildren(...parts);
-		if (focused) {
-			const again = [...svg.querySelectorAll('.own')].find((e) => e.dataset.id === focused);
-			if (again) again.focus({preventScroll: true});
-		}
+		focusIn(svg, focused);
 	};
 	new ResizeObserver(() => {
 		if (state && !busy) draw();
-	}).observe(svg.parentElement);
+	}).observe(page);
 	return {
+		/** @param {Go.State} next */
 		show(next) {
 			state = next;
 			if (!busy) draw();
 		},
-		focus(id) {
-			const g = [...svg.querySelectorAll('.own')].find((e) => e.dataset.id === id);
-			if (g) g.focus();
-		},
+		/** @param {string} id */
+		focus: (id) => focusIn(svg, id),
 	};
 }

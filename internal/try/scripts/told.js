@@ -1,14 +1,15 @@
 // What a move does: the verdict, what came and what went, and the figures for the whole booth.
 import {byId, make} from '../../handout/page/scripts/dom.js';
 import {gravity, percent} from './words.js';
+/** @import {Desk} from './desk.js' */
 
+/** @param {Desk} desk */
 export function makeTold(desk) {
-	const cell = (text, head) => {
-		const c = make(head ? 'th' : 'td', {textContent: text});
-		if (head) c.scope = 'row';
-		return c;
-	};
+	/** @param {string} text @param {boolean} [head] */
+	const cell = (text, head) => (head ? make('th', {textContent: text, scope: 'row'}) : make('td', {textContent: text}));
+	/** @param {string} is @param {string} was */
 	const other = (is, was) => (was && was !== is ? was : '');
+	/** @type {(state: Go.State) => (f: Go.Found) => HTMLElement} */
 	const found = (state) => (f) => {
 		const item = make('li', {className: f.level + (f.new ? ' new' : '')});
 		const knows = state.works.some((w) => w.id === f.item) || state.ground.things.some((t) => t.id === f.item && (t.moves || t.goes));
@@ -20,6 +21,7 @@ export function makeTold(desk) {
 		return item;
 	};
 	return {
+		/** @param {Go.State} state */
 		show(state) {
 			byId('line').textContent = state.line;
 			byId('line').className = `line ${state.verdict}`;

@@ -2,20 +2,37 @@
 import {byId} from '../../handout/page/scripts/dom.js';
 import {capital} from '../../handout/page/scripts/words.js';
 import {arrows, catches, holdable} from './hold.js';
-import {mark} from './svg.js';
+import {focusIn, idIn, mark} from './svg.js';
 import {lengthWords, percent} from './words.js';
+/** @import {Desk} from './desk.js' */
+/** @import {Hands} from './hold.js' */
+
+/**
+ * @typedef {{wall: Go.Wall, x: number, y: number}} Spot where a wall is in the drawing: its left end on the ground
+ * @typedef {{do: string, words?: string, with?: string, over?: Go.Work, spot?: Spot, row?: number, place?: number, centre?: number, left?: number,
+ *   x?: number, y?: number, line?: number | null, column?: number | null}} Aim what letting go does; line and column are what it catches on, metres
+ */
 
 const inset = 12, headroom = 34; // pixels round a wall and above it
 
+/** @type {{[key: string]: string}} */
 const orders = {c: 'centre', e: 'even', a: 'align'}; // keys, for a work that is held by them
 
+/** @param {Desk} desk */
 export function makeWalls(desk) {
 	const svg = byId('elevation');
-	let state = null, scale = 100, spots = new Map(), floor = null, busy = false;
+	const page = /** @type {HTMLElement} */ (svg.parentElement);
+	/** @type {Go.State} */
+	let state;
+	/** @type {Map<string, Spot>} */
+	let spots = new Map();
+	/** @type {Map<string, {x: number, y: number, small: number}>} */
+	const none = new Map();
+	let scale = 100, floor = {y: 0, bottom: 0, places: none}, busy = false;
 
 	// layout finds a place for every wall: as many side by side as can be seen well.
 	const layout = () => {
-		const width = Math.max(280, svg.parentElement.clientWidth - (document.documentElement.clientWidth < 600 ? 0 : 2));
+		const width = Math.max(280, page.clientWidth - (document.documentElement.clientWidth < 600 ? 0 : 2));
 		const n = Math.max(1, state.walls.length), across = Math.max(1, Math.min(n, Math.floor(width / 270)));
 		const lines = [];
 		for (let i = 0; i < state.walls.length; i += across) lines.push(state.walls.slice(i, i + across));
@@ -34,18 +51,21 @@ export function makeWalls(desk) {
 		const waiting = loose(width, top);
 		floor = {y: top + 6, bottom: waiting.bottom, places: waiting.places};
 		svg.setAttribute('viewBox', `0 0 ${width} ${waiting.bottom}`);
-		svg.setAttribute('width', width);
-		svg.setAttribute('height', waiting.bottom);
+		svg.setAttribute('width', String(width));
+		svg.setAttribute('height', String(waiting.bottom));
 		return width;
 	};
 	// loose finds places on the floor for works that do not hang, one after the other, their feet on a line.
+	/** @param {number} width @param {number} top */
 	const loose = (width, top) => {
 		const list = state.works.filter((w) => !w.wall), small = Math.min(scale, 90);
-		const places = new Map();
-		let x = inset, line = [], y = top + 40;
+		const places = new Map(none);
+		let x = inset, y = top + 40;
+		/** @type {{work: Go.Work, at: {y: number}}[]} */
+		let line = [];
 		const shut = () => {
-			const high = Math.max(44, ...line.map((w) => w.high * small));
-			for (const w of line) places.get(w.id).y = y + high;
+			const high = Math.max(44, ...line.map((k) => k.work.high * small));
+			for (const k of line) k.at.y = y + high;
 			y += high + 40;
 			line = [];
 		};
@@ -55,8 +75,9 @@ export function makeWalls(desk) {
 				shut();
 				x = inset;
 			}
-			places.set(w.id, {x, y: 0, small});
-			line.push(w);
+			const at = {x, y: 0, small};
+			places.set(w.id, at);
+			line.push({work: w, at});
 			x += wide + 16;
 		}
 		if (line.length) shut();
@@ -64,6 +85,7 @@ export function makeWalls(desk) {
 	};
 
 	// picture draws a work with its upper left corner at 0, 0.
+	/** @param {Go.Work} w @param {number} k */
 	const picture = (w, k) => {
 		const wide = w.wide * k, high = w.high * k, b = w.border * k;
 		return mark('g', {class: 'work-face'},
@@ -71,22 +93,25 @@ export function makeWalls(desk) {
 			w.frame ? mark('rect', {class: 'mat', x: Math.min(2, b / 3), y: Math.min(2, b / 3), width: wide - 2 * Math.min(2, b / 3), height: high - 2 * Math.min(2, b / 3)}) : null,
 			w.image ? mark('image', {href: w.image, x: b, y: b, width: wide - 2 * b, height: high - 2 * b, preserveAspectRatio: 'none'}) : null);
 	};
+	/** @param {Go.Work} w */
 	const cornerOf = (w) => {
 		const s = spots.get(w.wall);
 		if (s) return {x: s.x + w.left * scale, y: s.y - (w.centre + w.high / 2) * scale, k: scale};
-		const p = floor.places.get(w.id);
+		const p = floor.places.get(w.id) || {x: 0, y: 0, small: scale};
 		return {x: p.x, y: p.y - w.high * p.small, k: p.small};
 	};
+	/** @param {Go.Work} w */
 	const spoken = (w) => `${w.title}, ${w.size}, ${w.where}${w.row >= 0 ? ', in a row' : ''}${w.seen >= 0 ? `, ${percent(w.seen)} seen from the entrance` : ''}`;
 
+	/** @param {Go.Work} w */
 	const drawWork = (w) => {
 		const at = cornerOf(w);
 		const g = mark('g', {class: 'work', transform: `translate(${at.x} ${at.y})`, tabindex: 0, role: 'button', 'aria-label': spoken(w), 'data-id': w.id});
 		g.append(picture(w, at.k));
 		for (const h of w.hooks) g.append(mark('path', {class: 'hook', d: `M${(h.x - w.left) * scale - 3} ${(w.centre + w.high / 2 - h.y) * scale}h6m-3 -3v6`}));
 		g.append(mark('rect', {class: 'reach', x: Math.min(0, (w.wide * at.k - 44) / 2), y: Math.min(0, (w.high * at.k - 44) / 2), width: Math.max(44, w.wide * at.k), height: Math.max(44, w.high * at.k)}));
-		if (!w.wall) g.append(mark('text', {class: 'name', x: 0, y: w.high * at.k + 15}, w.title.length > 16 ? w.title.slice(0, 15) + '…' : w.title),
-			w.on ? mark('text', {class: 'soft', x: 0, y: w.high * at.k + 29}, w.on) : null);
+		if (!w.wall) g.append(mark('text', {class: 'name', x: 0, y: w.high * at.k + 15}, w.title.length > 16 ? w.title.slice(0, 15) + '…' : w.title));
+		if (!w.wall && w.on) g.append(mark('text', {class: 'soft', x: 0, y: w.high * at.k + 29}, w.on));
 		if (desk.chosen === w.id) g.classList.add('chosen');
 		holdable(g, hands(w, g));
 		arrows(g, (right, up, many) => desk.say({do: 'nudge', item: w.id, x: right * many * state.step, y: up * many * state.step}), (key) => {
@@ -97,6 +122,7 @@ export function makeWalls(desk) {
 		});
 		return g;
 	};
+	/** @param {Spot} s */
 	const drawWall = (s) => {
 		const {wall: w, x, y} = s, wide = w.wide * scale, top = y - w.high * scale, step = Math.max(w.spacing * scale, 5);
 		const g = mark('g', {class: 'wall'});
@@ -117,25 +143,22 @@ export function makeWalls(desk) {
 		return g;
 	};
 	const draw = () => {
-		const focused = document.activeElement && svg.contains(document.activeElement) ? document.activeElement.dataset.id : null;
+		const focused = idIn(svg);
 		const width = layout();
 		const parts = [...spots.values()].map(drawWall);
 		parts.push(mark('rect', {class: 'floor', x: 0, y: floor.y, width, height: floor.bottom - floor.y}));
 		parts.push(mark('text', {class: 'wall-name', x: inset, y: floor.y + 22}, floor.places.size ? 'Leaning here: waiting, or standing elsewhere' : 'Nothing waits. Drop a work here to let it wait.'));
 		parts.push(...state.works.map(drawWork));
 		svg.replaceChildren(...parts);
-		if (focused) {
-			const again = [...svg.querySelectorAll('.work')].find((g) => g.dataset.id === focused);
-			if (again) again.focus({preventScroll: true});
-		}
+		focusIn(svg, focused);
 	};
 
-	// target says what letting go does, for a work whose upper left corner is at x, y and the finger at px, py, all in the drawing.
-	const target = (w, x, y, px, py) => {
+	// target says what letting go does, for a work whose upper left corner is at x, y and the finger at the height py, all in the drawing.
+	/** @type {(w: Go.Work, x: number, y: number, py: number) => Aim | null} */
+	const target = (w, x, y, py) => {
 		const cx = x + w.wide * scale / 2, cy = y + w.high * scale / 2;
 		if (py > floor.y) return w.waits ? null : {do: 'hang', words: 'waits'};
-		let spot = null;
-		for (const s of spots.values()) if (cx > s.x - inset && cx < s.x + s.wall.wide * scale + inset && py < s.y + 26 && py > s.y - s.wall.high * scale - headroom - 40) spot = s;
+		const spot = [...spots.values()].findLast((s) => cx > s.x - inset && cx < s.x + s.wall.wide * scale + inset && py < s.y + 26 && py > s.y - s.wall.high * scale - headroom - 40);
 		if (!spot) return null;
 		const others = state.works.filter((k) => k.wall === spot.wall.id && k.id !== w.id);
 		for (const k of others) {
@@ -145,7 +168,7 @@ export function makeWalls(desk) {
 		let left = (x - spot.x) / scale, centre = (spot.y - cy) / scale;
 		const row = state.rows.find((r) => r.wall === spot.wall.id && Math.abs(r.centre - centre) * scale < 26);
 		if (row) {
-			const list = row.works.map((id) => state.works.find((k) => k.id === id)).filter((k) => k && !k.under);
+			const list = row.works.flatMap((id) => state.works.find((k) => k.id === id && !k.under) || []);
 			const place = list.filter((k) => k.id !== w.id && spot.x + (k.left + k.wide / 2) * scale < cx).length;
 			const own = list.findIndex((k) => k.id === w.id);
 			return {do: 'hang', with: spot.wall.id, row: row.number, place: own >= 0 && place >= own ? place + 1 : place, words: 'into the row', spot, centre: row.centre, left, line: row.centre};
@@ -155,17 +178,20 @@ export function makeWalls(desk) {
 		return {do: 'hang', with: spot.wall.id, ...caught(w, spot, others, left, centre), spot};
 	};
 	// caught lets a work by hand catch on heights of middles and edges, on even spaces, neighbours' edges and the wall's ends.
+	/** @param {Go.Work} w @param {Spot} spot @param {Go.Work[]} others @param {number} left @param {number} centre */
 	const caught = (w, spot, others, left, centre) => {
+		/** @param {number} is @param {number[]} wishes */
 		const pull = (is, wishes) => {
+			/** @type {number | null} */
 			let best = null;
-			for (const v of wishes) if (Math.abs(v - is) * scale < catches && (!best || Math.abs(v - is) < Math.abs(best - is))) best = v;
+			for (const v of wishes) if (Math.abs(v - is) * scale < catches && (best === null || Math.abs(v - is) < Math.abs(best - is))) best = v;
 			return best;
 		};
 		const ups = [state.hanging, ...others.flatMap((k) => [k.centre, k.centre + k.high / 2 - w.high / 2, k.centre - k.high / 2 + w.high / 2])];
 		const beside = others.filter((k) => Math.abs(k.centre - centre) < (k.high + w.high) / 2).sort((a, b) => a.left - b.left);
 		const middles = [(spot.wall.wide - w.wide) / 2, ...others.map((k) => k.left + k.wide / 2 - w.wide / 2)];
 		const ends = [0, ...beside.map((k) => k.left + k.wide)].sort((a, b) => a - b), starts = [...beside.map((k) => k.left), spot.wall.wide].sort((a, b) => a - b);
-		const even = ends.map((e) => [e, starts.find((s) => s > e)]).filter(([e, s]) => s - e > w.wide).map(([e, s]) => (e + s - w.wide) / 2);
+		const even = ends.map((e) => [e, starts.find((s) => s > e) || 0]).filter(([e, s]) => s - e > w.wide).map(([e, s]) => (e + s - w.wide) / 2);
 		if (spot.wall.hold === 'mesh' && w.wall === spot.wall.id && w.hooks.length) ups.push(...meshEnds(w, spot.wall));
 		const chains = spot.wall.hold === 'chains' && w.hooks.length ? lastPlaces(ends, starts, w, spot.wall.spacing) : [];
 		const lefts = [...middles, ...even, ...chains, ...others.flatMap((k) => [k.left, k.left + k.wide - w.wide])];
@@ -174,23 +200,27 @@ export function makeWalls(desk) {
 	};
 
 	// meshEnds are the heights of a work's middle with its hooks on the highest and on the lowest wire of a mesh that it hangs on.
+	/** @param {Go.Work} w @param {Go.Wall} wall */
 	const meshEnds = (w, wall) => {
 		const y = w.hooks[0].y, k = wall.spacing;
 		return [Math.floor((wall.high - y) / k + 1e-6), -Math.floor((y - wall.low) / k + 1e-6)].map((n) => w.centre + n * k);
 	};
 	// lastPlaces are, in every space between neighbours, the first and the last place at which the work's first hook is on a chain.
+	/** @type {(ends: number[], starts: number[], w: Go.Work, spacing: number) => number[]} */
 	const lastPlaces = (ends, starts, w, spacing) => ends.flatMap((e) => {
-		const s = starts.find((v) => v > e), hook = w.hooks[0].x - w.left;
+		const s = starts.find((v) => v > e) || 0, hook = w.hooks[0].x - w.left;
 		const first = Math.ceil((e + hook) / spacing - 1e-6) * spacing - hook, last = Math.floor((s - w.wide + hook) / spacing + 1e-6) * spacing - hook;
 		return first <= last ? [first, last] : [];
 	});
 
+	/** @type {(w: Go.Work, g: SVGElement) => Hands} */
 	const hands = (w, g) => {
-		let start = null, ghost = null, guides = null, aim = null, offset = null;
+		/** @type {Aim | null} */
+		let aim = null;
+		let start = {x: 0, y: 0}, offset = {x: 0, y: 0}, ghost = mark('g', {}), guides = mark('g', {});
 		const end = () => {
-			if (ghost) ghost.remove();
-			if (guides) guides.remove();
-			ghost = guides = null;
+			ghost.remove();
+			guides.remove();
 			busy = false;
 			g.classList.remove('lifted');
 		};
@@ -207,18 +237,19 @@ export function makeWalls(desk) {
 				ghost = mark('g', {class: 'ghost'}, picture(w, scale));
 				svg.append(guides, ghost);
 			},
-			moved(dx, dy, px, py) {
+			moved(dx, dy, _px, py) {
 				const box = svg.getBoundingClientRect();
 				const x = start.x + dx - offset.x, y = start.y + dy - offset.y;
-				aim = target(w, x, y, px - box.left, py - box.top);
+				aim = target(w, x, y, py - box.top);
 				let gx = x, gy = y;
 				if (aim && aim.spot && aim.do === 'hang') {
-					if (aim.row === undefined) gx = aim.spot.x + aim.x * scale;
-					gy = aim.spot.y - (aim.row === undefined ? aim.y : aim.centre) * scale - w.high * scale / 2;
+					if (aim.row === undefined) gx = aim.spot.x + (aim.x || 0) * scale;
+					gy = aim.spot.y - ((aim.row === undefined ? aim.y : aim.centre) || 0) * scale - w.high * scale / 2;
 				}
 				ghost.setAttribute('transform', `translate(${gx} ${gy})`);
 				guides.replaceChildren(...guidesOf(w, aim, gx, gy));
-				if (aim && aim.spot && w.wall) desk.walk.carry(w.id, between(spots.get(w.wall).wall, aim.spot.wall, (gx - aim.spot.x) / scale - w.left, (aim.spot.y - gy) / scale - w.high / 2 - w.centre));
+				const from = spots.get(w.wall);
+				if (aim && aim.spot && from) desk.walk.carry(w.id, between(from.wall, aim.spot.wall, (gx - aim.spot.x) / scale - w.left, (aim.spot.y - gy) / scale - w.high / 2 - w.centre));
 			},
 			left() {
 				end();
@@ -234,7 +265,9 @@ export function makeWalls(desk) {
 			chosen: () => desk.choose(w.id, false),
 		};
 	};
+	/** @type {(w: Go.Work, a: Aim | null, gx: number, gy: number) => SVGElement[]} */
 	const guidesOf = (w, a, gx, gy) => {
+		/** @type {SVGElement[]} */
 		const out = [];
 		if (!a) return out;
 		if (a.over) {
@@ -243,7 +276,7 @@ export function makeWalls(desk) {
 		}
 		if (a.spot && a.line !== undefined && a.line !== null) out.push(mark('path', {class: 'caught', d: `M${a.spot.x} ${a.spot.y - a.line * scale}h${a.spot.wall.wide * scale}`}));
 		if (a.spot && a.column !== undefined && a.column !== null) out.push(mark('path', {class: 'caught', d: `M${gx} ${a.spot.y - a.spot.wall.high * scale}v${a.spot.wall.high * scale}`}));
-		const words = a.words || `${lengthWords(a.x, state.units)} from the left, middle ${lengthWords(a.y, state.units)} up`;
+		const words = a.words || `${lengthWords(a.x || 0, state.units)} from the left, middle ${lengthWords(a.y || 0, state.units)} up`;
 		const half = words.length * 3.6, width = svg.viewBox.baseVal.width; // a letter of the drawing is some 7 pixels wide
 		out.push(mark('text', {class: 'measure', x: Math.max(half, Math.min(width - half, gx + w.wide * scale / 2)), y: Math.max(14, gy - 8), 'text-anchor': 'middle'}, words));
 		return out;
@@ -251,20 +284,20 @@ export function makeWalls(desk) {
 
 	new ResizeObserver(() => {
 		if (state && !busy) draw();
-	}).observe(svg.parentElement);
+	}).observe(page);
 	return {
+		/** @param {Go.State} next */
 		show(next) {
 			state = next;
 			if (!busy) draw();
 		},
-		focus(id) {
-			const g = [...svg.querySelectorAll('.work')].find((e) => e.dataset.id === id);
-			if (g) g.focus();
-		},
+		/** @param {string} id */
+		focus: (id) => focusIn(svg, id),
 	};
 }
 
 // between takes points on one wall to another: the same place before it, but for some metres to the right and up.
+/** @type {(from: Go.Wall, to: Go.Wall, right: number, up: number) => (x: number, y: number, z: number) => number[]} */
 function between(from, to, right, up) {
 	return (x, y, z) => {
 		const dx = x - from.origin[0], dz = z - from.origin[1];

@@ -8,8 +8,10 @@ export function lengthWords(metres, units) {
 	return `${n ? sign : ''}${whole || !rest ? whole : ''}${whole && rest ? ' ' : ''}${fraction} in`;
 }
 
+/** @param {number} share */
 export const percent = (share) => `${Math.round(share * 100)} %`;
 
+/** @type {{[level: string]: string}} */
 export const gravity = {fail: 'To mend', caution: 'Worth a change', note: 'Good to know'};
 
 export const version = 1; // of the messages, as in message.go

@@ -14,7 +14,7 @@ import {capital} from './words.js';
 
 /**
  * @typedef {{show(view: string, item: string): void, copy(to: HTMLCanvasElement): void, next(facts: Go.Facts, bytes: Uint8Array<ArrayBuffer>): void,
- *   carry(id: string | null, to: (x: number, y: number, z: number) => number[]): void}} Walk
+ *   carry(id: string | null, to?: (x: number, y: number, z: number) => number[]): void}} Walk
  */
 /** @type {(facts: Go.Facts, bytes: Uint8Array<ArrayBuffer>, fetched: Fetched) => Walk} */
 export function startWalk(facts, bytes, fetched) {
@@ -311,7 +311,7 @@ export function startWalk(facts, bytes, fetched) {
 			else if (chosen) shut();
 			if (at && at.height) height();
 		},
-		carry(id, to) {
+		carry(id, to = (x, y, z) => [x, y, z]) {
 			if (!stage) return;
 			stage.move((part) => id !== null && owner(part, new Set([id])) !== null, to);
 			ask();
