@@ -123,7 +123,7 @@ func (r *report) lux(l light.Levels, when string) {
 		case len(lamps(r.plan)) > 0 && w.Least < even*w.Most:
 			f.Figure = &finding.Figure{Measured: w.Least / w.Most, Limit: even, Unit: finding.Share}
 			r.add(lit, finding.Note, f, "%s is lit unevenly, from %s to %s lx%s: move the lamp farther off, or take a wider beam", part.Name, luxes(l, w.Least), luxes(l, w.Most), beside)
-		case w.Beside > w.Light:
+		case w.Beside > w.Light && luxes(l, w.Beside) != luxes(l, w.Light):
 			r.add(lit, finding.Note, f, "%s gets less light than the wall beside it, %s lx and %s lx: aim the lamp at the work", part.Name, luxes(l, w.Light), luxes(l, w.Beside))
 		}
 	}
@@ -295,7 +295,7 @@ func (r *report) watts(list []int) {
 		words += fmt.Sprintf(" (%.0f W is usual: ask the organiser)", most)
 	}
 	if unknown > 0 {
-		words += fmt.Sprintf("; of %d of them the watts are not stated", unknown)
+		words += fmt.Sprintf("; not counting %d whose watts are not stated", unknown)
 	}
 	r.add(power, level, f, "%s", words)
 }

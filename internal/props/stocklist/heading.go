@@ -398,7 +398,6 @@ func readHeading(text string) column {
 		}
 		rest = append(rest, w)
 	}
-	s = strings.Join(rest, " ")
 	if c.initial(rest) {
 		return c
 	}
