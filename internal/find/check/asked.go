@@ -26,7 +26,7 @@ var asked = Check{
 				p.asks(a, nil, nil, "the scene states no flame labels: write what they say as flame labels, and bring them")
 			case a.Boards:
 				for i := range p.Plan.Parts {
-					if part := &p.Plan.Parts[i]; part.Lettering != nil && part.Parent == "" && !part.Beyond && ground(part) < hair {
+					if part := &p.Plan.Parts[i]; (part.Lettering != nil || part.Placard) && part.Parent == "" && !part.Beyond && ground(part) < hair {
 						p.asks(a, part, nil, "%s stands on the ground", part.Name)
 					}
 				}

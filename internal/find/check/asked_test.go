@@ -51,6 +51,9 @@ func TestWhatAFairAsks(t *testing.T) {
 		{one("height", "9ft"), "", "reaches 120 in up; 108 in is the most"},
 		{one("aisle line", "16in"), board, ""},
 		{one("aisle line", "12in"), board, "stands 16 in out from the front edge; 12 in is the most"},
+		{one("no boards", "yes"), board, ""},
+		{one("no boards", "yes"), "things: [{name: today, what: a-board, before front: 12}]\n", "the today stands on the ground"},
+		{one("no boards", "yes"), "tables: [{name: prints, size: 48 x 24}]\nthings: [{name: today, what: a-board, on: prints}]\n", ""},
 		{one("flame label", "yes"), "", "the scene states no flame labels"},
 		{one("flame label", "yes"), "flame labels: on every cloth\n", ""},
 	} {

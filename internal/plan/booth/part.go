@@ -29,6 +29,7 @@ type Part struct {
 	Sheet      bool // a loose sheet over its parent and all that stands on it: gives way to anything
 	Shell      bool // belongs to the booth's shell, as its walls, cloth and tent do: touches others of it, and is not moved by itself
 	Cradle     bool // holds what stands on it from behind, as an easel does: nothing falls off
+	Placard    bool // a board that stands about to be read, whatever is on it
 	Clamped    bool // a clamp holds it to its parent: it stands out from it as far as it likes, and does not fall
 	Beyond     bool // of the fair around: it hides and shades, and is nobody's here to bring, check or move
 	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair

@@ -81,7 +81,7 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 		}
 		w, d, h := size.A.M(), size.B.M(), size.C.M()
 		p := booth.Part{
-			ID: id("thing", e.Name), Kind: "things", Name: "the " + e.Name, At: it.At(""), Flat: e.What == "rug", Cradle: e.What == "easel", Handled: e.Take && e.On != "",
+			ID: id("thing", e.Name), Kind: "things", Name: "the " + e.Name, At: it.At(""), Flat: e.What == "rug", Cradle: e.What == "easel", Placard: e.What == "a-board", Handled: e.Take && e.On != "",
 			Bring: bring(e.Name, size.Format(s.file.Units)),
 		}
 		if e.Fixed || e.What == "tree" {
