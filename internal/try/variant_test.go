@@ -14,7 +14,7 @@ func TestVariants(t *testing.T) {
 	s, path := session(t)
 	before := contents(t, path)
 	kept := filepath.Join(filepath.Dir(path), "booth-chair-in-front.yaml")
-	say(t, s, try.Ask{Do: "stand", Item: "table/prints", X: 0, Z: -0.4})
+	say(t, s, try.Ask{Do: "stand", Item: "table/prints", X: 0, Z: -0.4, Turn: 90})
 	refused(t, s, try.Ask{Do: "keep", Name: "../x"})
 	say(t, s, try.Ask{Do: "keep", Name: "Chair in front"})
 	refused(t, s, try.Ask{Do: "keep", Name: "chair in  front"})

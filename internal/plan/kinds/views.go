@@ -42,28 +42,35 @@ func (s *Site) views() {
 	}
 }
 
-// stepIn is where somebody stands a step inside: in the middle, or to one side where something tall stands there.
+// stepIn is where somebody stands a step inside: in the middle, or to the freer side where something tall stands there.
 func (s *Site) stepIn() geom.Vec {
-	const round = 0.5 // metres that are free around them, of what is as high as the eye
-	w, at := s.Plan.Pitch.Width, geom.Vec{Z: -0.15 * s.Plan.Pitch.Depth}
-	free := func(at geom.Vec) bool {
+	const round, hair = 0.5, 1e-6 // metres that are free around them, of what is as high as the eye; less is no difference
+	at := geom.Vec{Z: -0.15 * s.Plan.Pitch.Depth}
+	free := func(x float64) float64 {
+		least := math.Inf(1)
 		for i := range s.Plan.Parts {
-			if p := &s.Plan.Parts[i]; p.Flat || p.Moving || p.Beyond {
+			p := &s.Plan.Parts[i]
+			if p.Flat || p.Moving || p.Beyond {
 				continue
 			}
-			for _, c := range s.Plan.Parts[i].Room() {
-				lo, hi := geom.Bounds(c.Corners)
-				if lo.Y < eyeLevel && hi.Y > eyeLevel && math.Abs(at.X-max(lo.X, min(hi.X, at.X))) < round && math.Abs(at.Z-max(lo.Z, min(hi.Z, at.Z))) < round {
-					return false
+			for _, c := range p.Room() {
+				if lo, hi := geom.Bounds(c.Corners); lo.Y < eyeLevel && hi.Y > eyeLevel {
+					least = min(least, max(math.Abs(x-max(lo.X, min(hi.X, x))), math.Abs(at.Z-max(lo.Z, min(hi.Z, at.Z)))))
 				}
 			}
 		}
-		return true
+		return least
 	}
-	for _, x := range []float64{0, -w / 4, w / 4} {
-		if beside := (geom.Vec{X: x, Z: at.Z}); free(beside) {
-			return beside
-		}
+	if free(0) >= round {
+		return at
+	}
+	beside := s.Plan.Pitch.Width / 4
+	left, right := free(-beside), free(beside)
+	switch {
+	case right >= round && right > left+hair:
+		at.X = beside
+	case left >= round:
+		at.X = -beside
 	}
 	return at
 }
