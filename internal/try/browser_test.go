@@ -313,9 +313,6 @@ func TestTheTableIsDragged(t *testing.T) {
 	o.until(`document.querySelector('#label-title').textContent === 'Red dot' && !document.getElementById('ask').open`)
 }
 
-// dot is a PNG of one red pixel, in base64.
-const dot = "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAIAAACQd1PeAAAADElEQVR4nGP4z8AAAAMBAQDJ/pLvAAAAAElFTkSuQmCC"
-
 // With keys alone a work goes to another wall, its row up, the chair aside, and all of it back, and is saved.
 func TestKeysSuffice(t *testing.T) {
 	s, path := session(t)

@@ -78,6 +78,9 @@ func do(t *testing.T, c *http.Client, r *http.Request) (int, string) {
 
 const look = `{"version": 1, "do": "look"}`
 
+// dot is a PNG of one red pixel, in base64.
+const dot = "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAIAAACQd1PeAAAADElEQVR4nGP4z8AAAAMBAQDJ/pLvAAAAAElFTkSuQmCC"
+
 // A page elsewhere, a name that leads to 127.0.0.1, another program: none gets anything.
 func TestOnlyOurPageIsHeard(t *testing.T) {
 	base, c, address := served(t)
