@@ -161,14 +161,8 @@ func BenchmarkSteps(b *testing.B) {
 // Taking down empties the pitch of all that was set up, and nothing is left hanging on what is gone.
 func TestStrikeTakesEverything(t *testing.T) {
 	for _, scene := range []string{"../../scenes/hall.yaml", "../../scenes/full.yaml"} {
-		p, err := Load(scene, Settings{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
+		m := loaded(t, scene)
+		p := m.Plan
 		r := m.Strike()
 		if got, want := standing(p, r.Stands), standing(p, m.SetUp().Steps[len(m.SetUp().Steps)-1].Shows); len(got) != len(want) {
 			t.Errorf("%s: %d parts stand before taking down, %d after the set-up", scene, len(got), len(want))
@@ -200,14 +194,7 @@ func TestEveryStepHasItsPicture(t *testing.T) {
 		scenes["../../scenes/double.yaml"], scenes["../../scenes/full.yaml"] = 60, 60
 	}
 	for scene, least := range scenes {
-		p, err := Load(scene, Settings{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := New(p)
-		if err != nil {
-			t.Fatal(err)
-		}
+		m := loaded(t, scene)
 		m.Stage = m.Even // what is drawn, not how light it is
 		pictures, number := m.drawSteps(site{m.Even(), m.Even(), m.Even(), m.Even()}), 0
 		for _, r := range []order.Rehearsal{m.SetUp(), m.Strike(), m.Night()} {
@@ -250,4 +237,18 @@ func looksLike(a, b *image.NRGBA) bool {
 		}
 	}
 	return true
+}
+
+// loaded is a scene's mock-up.
+func loaded(t *testing.T, scene string) *Mockup {
+	t.Helper()
+	p, err := Load(scene, Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := New(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
 }

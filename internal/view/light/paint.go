@@ -8,10 +8,10 @@ import (
 	"boothmock/internal/plan/booth"
 )
 
-// means works out the mean of every picture, several at once.
-func means(p *booth.Plan) {
+// means works out the mean of every picture on some parts, several at once.
+func means(p *booth.Plan, parts []int) {
 	var wait sync.WaitGroup
-	for i := range p.Parts {
+	for _, i := range parts {
 		for _, s := range p.Parts[i].Surfaces {
 			if s.Look.Image != nil {
 				wait.Go(func() { s.Look.Image.Mean() })

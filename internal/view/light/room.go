@@ -53,22 +53,26 @@ type face struct {
 // newRoom finds the solids of the plan, which is looked at from some places. Wire mesh stops next to no light; things that are
 // left out of some pictures must not leave their shadow there.
 func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
-	means(p)
 	r := &room{indoor: p.Pitch.Indoor, eyes: eyes}
 	ground := rgb{0.2, 0.2, 0.2}
+	var count []int // the parts whose colours count
 	for i := range p.Parts {
 		part := &p.Parts[i]
-		c, passes := finish(part)
 		if part.Flat {
 			if part.Parent == "" && len(part.Solids) == 0 {
-				ground = c
+				ground, _ = finish(part)
 			}
 			continue
 		}
 		if part.SeeThrough || part.Dressing || part.Moving || part.Beyond && farOff(p, part) {
 			continue
 		}
-		for _, s := range blocks(part) {
+		count = append(count, i)
+	}
+	means(p, count)
+	for _, i := range count {
+		c, passes := finish(&p.Parts[i])
+		for _, s := range blocks(&p.Parts[i]) {
 			r.add(s, i, c, passes)
 		}
 	}
