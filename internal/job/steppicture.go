@@ -162,12 +162,8 @@ func (s shot) lens(stage *picture.Stage) (drawing.Lens, geom.Vec) {
 	}, s.view.From(booth.Eye{})
 }
 
-// shoot says how a step is shown.
-func (m *Mockup) shoot(l site, s turn) shot {
-	p := m.Plan
-	pieces := l.pieces(p, s.after)
-	out := shot{view: setUpView(p)}
-	var tent, table *booth.Part
+// news is what a step puts up, takes away or is about: its solids, the tent among it that stands half open, and the table.
+func (s turn) news(p *booth.Plan) (fresh []geom.Convex, tent, table *booth.Part) {
 	for i := range p.Parts {
 		part := &p.Parts[i]
 		low, ok := s.after[i]
@@ -181,9 +177,18 @@ func (m *Mockup) shoot(l site, s turn) shot {
 			table = part
 		}
 		for _, c := range part.Room() {
-			out.fresh = append(out.fresh, geom.Frame{Origin: geom.Vec{Y: -low}, X: geom.Vec{X: 1}, Y: geom.Vec{Y: 1}, Z: geom.Vec{Z: 1}}.Solid(c))
+			fresh = append(fresh, geom.World.Moved(geom.Vec{Y: -low}).Solid(c))
 		}
 	}
+	return fresh, tent, table
+}
+
+// shoot says how a step is shown.
+func (m *Mockup) shoot(l site, s turn) shot {
+	p := m.Plan
+	pieces := l.pieces(p, s.after)
+	fresh, tent, table := s.news(p)
+	out := shot{view: setUpView(p), fresh: fresh}
 	at := p.Part(s.Place)
 	if table == nil && at != nil && at.Top != nil && at.Wall == nil {
 		table = at
