@@ -4,6 +4,7 @@ import (
 	"embed"
 	"fmt"
 	"strings"
+	"sync"
 
 	"boothmock/internal/basis/module"
 	"boothmock/internal/handout/page"
@@ -13,7 +14,7 @@ import (
 var files embed.FS
 
 // Scripts are those of the page: startDesk of scripts/desk.js begins it with a channel to the program.
-var Scripts = page.Scripts.With(module.Read("try", files))
+func Scripts() module.Set { return page.Scripts().With(module.Read("try", files)) }
 
 func read(name string) string {
 	text, err := files.ReadFile(name)
@@ -36,19 +37,19 @@ type Page struct {
 
 // Document is the page, and the hashes of its script and style.
 func (p Page) Document() (html, script, style string) {
-	style = page.WalkStyle + read("styles/sheets.css") + p.Style
+	style = page.WalkStyle() + read("styles/sheets.css") + p.Style
 	head := ""
 	if p.Head != nil {
 		head = p.Head(page.Hashed(p.Script), page.Hashed(style))
 	}
-	html = strings.NewReplacer("{{head}}", head, "{{style}}", style, "{{script}}", p.Script, "{{moves}}", page.WalkMoves,
+	html = strings.NewReplacer("{{head}}", head, "{{style}}", style, "{{script}}", p.Script, "{{moves}}", page.WalkMoves(),
 		"{{link}}", p.Link, "{{part}}", p.Part, "{{foot}}", p.Foot).Replace(read("parts/page.html"))
 	return html, page.Hashed(p.Script), page.Hashed(style)
 }
 
-// document is the page that the server sends, and policy says that only its own script and styles run, and that it speaks with
+// document is the page that the server sends, and a policy that says that only its own script and styles run, and that it speaks with
 // nobody else.
-var document, policy = func() ([]byte, string) {
-	html, script, style := Page{Script: Scripts.Join("try/scripts/channel.js")}.Document()
-	return []byte(html), fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'", script, style)
-}()
+var document = sync.OnceValues(func() (html []byte, policy string) {
+	text, script, style := Page{Script: Scripts().Join("try/scripts/channel.js")}.Document()
+	return []byte(text), fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'", script, style)
+})

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"unicode/utf8"
 
 	"boothmock/internal/basis/disk"
 	"boothmock/scenes"
@@ -56,10 +57,13 @@ func (s *Session) write() error {
 	return nil
 }
 
-var plainName = regexp.MustCompile(`^[\pL\pN][\pL\pN _-]{0,60}$`)
+var nameText = regexp.MustCompile(`^[\pL\pN][\pL\pN _-]*$`)
+
+// plainName says whether a file or folder can be called so on every system.
+func plainName(name string) bool { return utf8.RuneCountInString(name) <= 61 && nameText.MatchString(name) }
 
 func (s *Session) keepDemo(name string) (string, error) {
-	if !plainName.MatchString(name) {
+	if !plainName(name) {
 		return "", refuse("Give it a name of letters, digits and blanks: a folder of that name is made where the program was started")
 	}
 	dir := filepath.Join(s.Folder, name)

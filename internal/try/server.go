@@ -95,9 +95,10 @@ func take(w http.ResponseWriter, places chan struct{}) (give func(), ok bool) {
 }
 
 func (v *Server) page(w http.ResponseWriter, _ *http.Request) {
+	html, policy := document()
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Security-Policy", policy)
-	w.Write(document)
+	w.Write(html)
 }
 
 func (v *Server) say(w http.ResponseWriter, r *http.Request) {

@@ -67,7 +67,7 @@ func (s *Session) keepAs(a Ask) (string, error) {
 	switch {
 	case s.shop.Path == "":
 		return "", refuse("Save the demo as a booth of your own first: variants lie beside it")
-	case !plainName.MatchString(a.Name):
+	case !plainName(a.Name):
 		return "", refuse("Give it a name of letters, digits and blanks")
 	}
 	file := filepath.Base(family(s.shop.Path)) + "-" + strings.Join(strings.Fields(strings.ToLower(a.Name)), "-") + filepath.Ext(s.shop.Path)

@@ -36,7 +36,7 @@ type Parts struct {
 
 // Write writes the page.
 func Write(w io.Writer, p Parts, version string) error {
-	scripts := try.Scripts.With(module.Read("whole", files))
+	scripts := try.Scripts().With(module.Read("whole", files))
 	worker := scripts.Join("whole/scripts/worker.js") + p.Exec
 	if strings.Contains(strings.ToLower(worker), "</script") || strings.Contains(worker, "<!--") {
 		return fmt.Errorf("the worker's script cannot stand in a page")

@@ -39,7 +39,7 @@ type model struct {
 func newModel(v Values) model {
 	v.Preview = url.PathEscape(v.Preview)
 	m := model{
-		Values: v, Title: v.Plan.Title(), Policy: policy(), Style: template.CSS(style), Script: template.JS(script),
+		Values: v, Title: v.Plan.Title(), Policy: policy(), Style: template.CSS(style()), Script: template.JS(script()),
 		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: v.Checks.WayInWords(v.Plan),
 	}
 	m.Eyes = newEyes(v.Plan)

@@ -13,6 +13,7 @@ import (
 	"html/template"
 	"io"
 	"strings"
+	"sync"
 
 	"boothmock/internal/find/check"
 	"boothmock/internal/find/hang"
@@ -80,22 +81,25 @@ func styled(names ...string) string {
 	return b.String()
 }
 
+// Made when a page first is: what makes none starts the sooner.
 var (
-	style  = styled("paper", "walk", "hang", "setup", "print")
-	script = Scripts.Join("handout/page/scripts/tabs.js")
-	parts  = template.Must(template.New("page.html").Funcs(words).ParseFS(files, "parts/*.html"))
+	style  = sync.OnceValue(func() string { return styled("paper", "walk", "hang", "setup", "print") })
+	script = sync.OnceValue(func() string { return Scripts().Join("handout/page/scripts/tabs.js") })
+	parts  = sync.OnceValue(func() *template.Template {
+		return template.Must(template.New("page.html").Funcs(words).ParseFS(files, "parts/*.html"))
+	})
 )
 
 // policy is the content security policy: nothing may be fetched, and nothing runs but this script.
 func policy() string {
-	return fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src data: blob:; base-uri 'none'; form-action 'none'", Hashed(script), Hashed(style))
+	return fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src data: blob:; base-uri 'none'; form-action 'none'", Hashed(script()), Hashed(style()))
 }
 
 // Write writes the page. The same values give the same bytes.
 func Write(w io.Writer, v Values) error {
 	m := newModel(v)
 	var b bytes.Buffer
-	if err := parts.Execute(&b, m); err != nil {
+	if err := parts().Execute(&b, m); err != nil {
 		return fmt.Errorf("the page cannot be made: %w", err)
 	}
 	_, err := b.WriteTo(w)

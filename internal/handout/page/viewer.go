@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"strings"
+	"sync"
 
 	"boothmock/internal/basis/module"
 )
@@ -11,15 +12,15 @@ import (
 // The walk, for another page that holds the elements of parts/walk.html: startWalk of scripts/look.js takes Facts and a .glb,
 // whose images may have addresses.
 var (
-	WalkStyle = styled("paper", "walk")
-	WalkMoves = part("moves") // its keys in words, and its buttons
-	Scripts   = module.Read("handout/page", files)
+	WalkStyle = sync.OnceValue(func() string { return styled("paper", "walk") })
+	WalkMoves = sync.OnceValue(func() string { return part("moves") }) // its keys in words, and its buttons
+	Scripts   = sync.OnceValue(func() module.Set { return module.Read("handout/page", files) })
 )
 
 // part is a part of the page that is the same whatever the page shows.
 func part(name string) string {
 	var b strings.Builder
-	if err := parts.ExecuteTemplate(&b, name, nil); err != nil {
+	if err := parts().ExecuteTemplate(&b, name, nil); err != nil {
 		panic(err) // the file is inside the program
 	}
 	return b.String()
