@@ -60,7 +60,9 @@ func (s *Session) write() error {
 var nameText = regexp.MustCompile(`^[\pL\pN][\pL\pN _-]*$`)
 
 // plainName says whether a file or folder can be called so on every system.
-func plainName(name string) bool { return utf8.RuneCountInString(name) <= 61 && nameText.MatchString(name) }
+func plainName(name string) bool {
+	return utf8.RuneCountInString(name) <= 61 && nameText.MatchString(name)
+}
 
 func (s *Session) keepDemo(name string) (string, error) {
 	if !plainName(name) {
