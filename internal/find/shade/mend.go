@@ -31,6 +31,9 @@ type search struct {
 	plan  *booth.Plan
 	hall  *hall
 	all   []hung // every work
+	alone []float64 // the sun's effect on each of them as the booth is
+	now   float64   // and on all
+	sunny []hung    // those on which it has one
 	every time.Duration
 	day   booth.Opening
 }
@@ -40,6 +43,13 @@ func newSearch(p *booth.Plan, h *hall) *search {
 	for i := range p.Parts {
 		if w := p.Parts[i].Work; w != nil {
 			s.all = append(s.all, hung{w.Face, i, weight(w)})
+		}
+	}
+	for _, f := range s.all {
+		e := s.effect(h, []hung{f}, 0, math.Inf(1))
+		s.alone, s.now = append(s.alone, e), s.now+e
+		if e > 0 {
+			s.sunny = append(s.sunny, f)
 		}
 	}
 	return s
@@ -55,8 +65,9 @@ func weight(w *booth.Work) float64 {
 	return 1
 }
 
-// effect is the sun's dose on some faces, weighted by area and by how fast each fades, with the booth turned by an angle.
-func (s *search) effect(h *hall, list []hung, turn float64) float64 {
+// effect is the sun's dose on some faces, weighted by area and by how fast each fades, with the booth turned by an angle. Once it
+// is more than some number, no more faces are looked at.
+func (s *search) effect(h *hall, list []hung, turn, most float64) float64 {
 	c := newCourse(s.plan.Fair)
 	c.turn = turn
 	var times []time.Time
@@ -67,6 +78,9 @@ func (s *search) effect(h *hall, list []hung, turn float64) float64 {
 	type dose answer.Sum
 	sum := 0.0
 	for _, f := range list {
+		if sum > most {
+			break
+		}
 		sum += f.face.Area() * f.weight * answer.Of(h.kept, dose(h.sum(f.face, f.own, rays, 0)), func() (lux float64, bytes int) {
 			n := f.face.Normal()
 			for _, r := range rays {
@@ -80,13 +94,12 @@ func (s *search) effect(h *hall, list []hung, turn float64) float64 {
 
 // mends are what helps most of each kind, the best first; none that leaves more than four fifths.
 func (s *search) mends() []mend {
-	before := s.effect(s.hall, s.all, 0)
-	if before == 0 {
+	if s.now == 0 {
 		return nil
 	}
 	var out []mend
-	for _, best := range []func(before float64) mend{s.closing, s.swapping, s.turning} {
-		if m := best(before); m.words != "" && m.left < 0.8 {
+	for _, best := range []func() mend{s.closing, s.swapping, s.turning} {
+		if m := best(); m.words != "" && m.left < 0.8 {
 			out = append(out, m)
 		}
 	}
@@ -94,12 +107,18 @@ func (s *search) mends() []mend {
 	return out
 }
 
+// less is the share of the sun's effect that is left, and whether it is less than that of a mend, by a difference that counts.
+func (s *search) less(h *hall, list []hung, turn float64, than mend) (left float64, ok bool) {
+	left = s.effect(h, list, turn, than.left*s.now) / s.now
+	return left, left < than.left-0.005
+}
+
 // turning is the best of the sixteen points of the compass for the entrance to face.
-func (s *search) turning(before float64) (best mend) {
+func (s *search) turning() (best mend) {
 	best.left = 1
 	for k := range 16 {
 		to := unit.Bearing(float64(k) * math.Pi / 8)
-		if left := s.effect(s.hall, s.all, float64(to)-s.plan.Fair.Faces) / before; left < best.left-0.005 {
+		if left, ok := s.less(s.hall, s.all, float64(to)-s.plan.Fair.Faces, best); ok {
 			best = mend{"a pitch whose entrance faces " + to.Word(), left}
 		}
 	}
@@ -107,7 +126,7 @@ func (s *search) turning(before float64) (best mend) {
 }
 
 // closing is the best side of the booth to close, or to close up to its rail, with cloth; or an awning over the front.
-func (s *search) closing(before float64) (best mend) {
+func (s *search) closing() (best mend) {
 	best.left = 1
 	top, hangs := 2.1, [4]bool{} // metres; the front stays open
 	for i := range s.plan.Parts {
@@ -123,7 +142,7 @@ func (s *search) closing(before float64) (best mend) {
 		along := b.Sub(a)
 		f := geom.Frame{Origin: a, X: along.Unit(), Y: geom.Up, Z: along.Unit().Cross(geom.Up)}
 		sheet := geom.Box(f, geom.Vec{Z: -0.002}, geom.Vec{X: along.Len(), Y: top})
-		if left := s.effect(s.hall.and(sheet), s.all, 0) / before; left < best.left-0.005 {
+		if left, ok := s.less(s.hall.and(sheet), s.sunny, 0, best); ok {
 			words := fmt.Sprintf("close the %s side with cloth", side)
 			if hangs[side] {
 				words = fmt.Sprintf("close what the cloth on the %s leaves open, from the ground up to the rail", side)
@@ -134,25 +153,24 @@ func (s *search) closing(before float64) (best mend) {
 	const out = 3 * unit.Foot // of an awning as they are sold: common practice, no source
 	w := s.plan.Pitch.Width / 2
 	awning := geom.Box(geom.World, geom.Vec{X: -w, Y: top - 0.002}, geom.Vec{X: w, Y: top, Z: out.M()})
-	if left := s.effect(s.hall.and(awning), s.all, 0) / before; left < best.left-0.005 {
+	if left, ok := s.less(s.hall.and(awning), s.sunny, 0, best); ok {
 		best = mend{"put out an awning of " + out.FormatFeet(s.plan.Units) + " over the front", left}
 	}
 	return best
 }
 
 // swapping is the best exchange of two works on walls whose sizes are nearly alike, each hung with its centre where the other's was.
-func (s *search) swapping(before float64) (best mend) {
+func (s *search) swapping() (best mend) {
 	best.left = 1
 	const alike = 0.2 // metres, of height and of width
-	alone := make([]float64, len(s.all))
 	order := make([]int, len(s.all))
-	for i := range s.all {
-		alone[i], order[i] = s.effect(s.hall, s.all[i:i+1], 0), i
+	for i := range order {
+		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(alone[b], alone[a]) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.alone[b], s.alone[a]) })
 	work := func(i int) *booth.Work { return s.plan.Parts[s.all[i].own].Work }
 	for _, i := range order[:min(3, len(order))] {
-		if alone[i] == 0 || work(i).Hung == nil {
+		if s.alone[i] == 0 || work(i).Hung == nil {
 			continue
 		}
 		tried := 0
@@ -168,7 +186,8 @@ func (s *search) swapping(before float64) (best mend) {
 				{moved(a.Face, b.Face), s.all[k].own, s.all[i].weight},
 				{moved(b.Face, a.Face), s.all[i].own, s.all[k].weight},
 			}
-			if left := (before - alone[i] - alone[k] + s.effect(s.hall, pair, 0)) / before; left < best.left-0.005 {
+			rest := s.now - s.alone[i] - s.alone[k]
+			if left := (rest + s.effect(s.hall, pair, 0, best.left*s.now-rest)) / s.now; left < best.left-0.005 {
 				best = mend{fmt.Sprintf("exchange %s and %s", s.plan.Parts[s.all[i].own].Name, s.plan.Parts[s.all[k].own].Name), left}
 			}
 		}

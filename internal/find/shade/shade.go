@@ -270,10 +270,14 @@ func (c Course) dose(h *hall, face geom.Polygon, own int, every time.Duration) (
 		if most = max(most, share); share == 0 {
 			return
 		}
+		part := 1.0
 		for k := range cells {
 			x, y := k%n, k/n
 			cell := geom.Polygon{at(x, y), at(x+1, y), at(x+1, y+1), at(x, y+1)}
-			cells[k] += h.lit(cell, own, toward) * lux * normal.Dot(toward) * hours
+			if share < 1 { // else all of each is in the sun
+				part = h.lit(cell, own, toward)
+			}
+			cells[k] += part * lux * normal.Dot(toward) * hours
 		}
 	})
 	for _, d := range cells {

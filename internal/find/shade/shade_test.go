@@ -100,8 +100,8 @@ func TestMendsHold(t *testing.T) {
 		return searching(example(t, strings.NewReplacer("wall: A", "wall: "+a, "wall: B", "wall: "+b).Replace(text)))
 	}
 	s := plan("back", "right")
-	before := s.effect(s.hall, s.all, 0)
-	m := s.swapping(before)
+	before := s.now
+	m := s.swapping()
 	if m.words != "exchange print and oil" {
 		t.Fatalf("%+v", m)
 	}
@@ -109,12 +109,12 @@ func TestMendsHold(t *testing.T) {
 	q = strings.ReplaceAll(strings.ReplaceAll(strings.ReplaceAll(q, "name: oil2", "name: oil"), "medium: watercolour", "medium: X"), "medium: oil", "medium: watercolour")
 	q = strings.NewReplacer("medium: X", "medium: oil", "wall: A", "wall: back", "wall: B", "wall: right").Replace(q)
 	done := searching(example(t, q))
-	if got := done.effect(done.hall, done.all, 0) / before; math.Abs(got-m.left) > 0.001 {
+	if got := done.now / before; math.Abs(got-m.left) > 0.001 {
 		t.Errorf("%v of the effect was foretold, %v is left", m.left, got)
 	}
-	turned := s.turning(before)
+	turned := s.turning()
 	w := searching(example(t, strings.Replace(strings.NewReplacer("wall: A", "wall: back", "wall: B", "wall: right").Replace(text), "faces: west", "faces: "+strings.TrimPrefix(turned.words, "a pitch whose entrance faces "), 1)))
-	if got := w.effect(w.hall, w.all, 0) / before; math.Abs(got-turned.left) > 1e-9 {
+	if got := w.now / before; math.Abs(got-turned.left) > 1e-9 {
 		t.Errorf("%s leaves %v, not %v", turned.words, got, turned.left)
 	}
 }
