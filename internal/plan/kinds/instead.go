@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"boothmock/internal/plan/scene"
 )
 
 // otherWords are what people call things at a fair, by the key under which a scene holds them.
@@ -50,10 +52,27 @@ func insteadOf(known []string) func(key string) string {
 				}
 			}
 		}
+		if hint := under(key); hint != "" {
+			return hint
+		}
 		last := "what you only bring, and is not drawn, goes under kit:"
 		if slices.Contains(known, "things") {
 			last = "anything else that is to be drawn goes under things:, what you only bring under kit:"
 		}
 		return "known here: " + strings.Join(known, ", ") + "; " + last
 	}
+}
+
+// under says under which keys of a scene another key goes, where that is one or two.
+func under(key string) string {
+	var owners []string
+	for _, k := range All {
+		if slices.ContainsFunc(scene.Fields(k.Fields), func(f scene.Field) bool { return f.Key == key }) {
+			owners = append(owners, k.Key+":")
+		}
+	}
+	if len(owners) == 0 || len(owners) > 2 {
+		return ""
+	}
+	return key + " goes under " + strings.Join(owners, " or ")
 }

@@ -34,3 +34,12 @@ func TestOtherWords(t *testing.T) {
 		t.Errorf("nothing said of what is not drawn: %q", got)
 	}
 }
+
+// A key that stands in the wrong place is sent where it belongs.
+func TestUnder(t *testing.T) {
+	for key, want := range map[string]string{"ballast": "ballast goes under tent:", "wind": "wind goes under weather:", "fullness": "fullness goes under drapes:", "size": "", "accordion": ""} {
+		if got := under(key); got != want {
+			t.Errorf("%s: %q, not %q", key, got, want)
+		}
+	}
+}

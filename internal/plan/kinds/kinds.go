@@ -151,7 +151,7 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 	for _, k := range All {
 		keys = append(keys, k.Key)
 	}
-	f.Refuse(keys, insteadOf(keys))
+	f.Refuse(keys, insteadOf(keys), under)
 	s.Plan.Event, _ = f.Text("event")
 	s.Plan.Artist, _ = f.Text("artist")
 	s.Plan.Electricity, _ = f.Text("electricity")

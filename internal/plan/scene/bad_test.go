@@ -158,7 +158,7 @@ func FuzzRead(f *testing.F) {
 			checkPlaces(t, b, err)
 			return
 		}
-		file.Refuse([]string{"things", "thing", "event"}, nil)
+		file.Refuse([]string{"things", "thing", "event"}, nil, nil)
 		file.Text("event")
 		for _, it := range append(file.Items("things"), file.Items("thing")...) {
 			var e entry1

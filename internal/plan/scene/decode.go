@@ -163,7 +163,7 @@ func want(t reflect.Type) string {
 		if t.Elem().Kind() == reflect.Struct {
 			return "a list of entries"
 		}
-		return "a list such as [one, two]"
+		return listOfWords
 	case reflect.Struct:
 		return "an entry with keys of its own"
 	}
@@ -176,6 +176,8 @@ func article(word string) string {
 	}
 	return "a " + word
 }
+
+const listOfWords = "a list such as [one, two]"
 
 // mismatch says what was wanted and what was found instead.
 func mismatch(want string, got any) error {
@@ -192,7 +194,11 @@ func mismatch(want string, got any) error {
 	case []any:
 		found = "a list"
 	}
-	return &unit.Error{Text: "want " + want + ", got " + found}
+	e := &unit.Error{Text: "want " + want + ", got " + found}
+	if v, ok := got.(scalar); ok && want == listOfWords {
+		e.Hint = "write [" + strings.Join(strings.FieldsFunc(v.text, func(r rune) bool { return r == ',' || r == ' ' }), ", ") + "]"
+	}
+	return e
 }
 
 // unbracketed says how a list that was typed for a single value of type t is written; nothing where it is no such slip.
@@ -230,7 +236,7 @@ func (c *checker) check(v reflect.Value, n *yaml.Node, at fault.Place) {
 	for i, fd := range fields {
 		known[i] = fd.key
 	}
-	c.file.unknown(n, known, nil)
+	c.file.unknown(n, known, c.file.under)
 	for _, fd := range fields {
 		_, node := entry(n, fd.key)
 		if node == nil {

@@ -34,6 +34,7 @@ type File struct {
 	source []byte
 	root   *yaml.Node // the mapping at the top
 	values decoder
+	under  func(key string) string
 	faults fault.List
 	more   int // faults beyond maxFaults
 }
@@ -145,8 +146,10 @@ func (f *File) Lines(key string) string {
 }
 
 // Refuse adds a fault for every top-level key that is not among known; "units" always is. instead says what could be written
-// for such a key, and gives nothing where that cannot be said; it may be nil.
-func (f *File) Refuse(known []string, instead func(key string) string) {
+// for such a key, and gives nothing where that cannot be said; under says under which top-level key another key goes, and is asked
+// of those that are not known wherever they stand. Both may be nil.
+func (f *File) Refuse(known []string, instead, under func(key string) string) {
+	f.under = under
 	f.unknown(f.root, known, instead)
 }
 

@@ -161,7 +161,7 @@ func TestFaults(t *testing.T) {
 		"hang on: mash":           `2:24: hang on: "mash" is not one of mesh, chains, rail or none (did you mean mesh?)`,
 		"hang on: glue":           `2:24: hang on: "glue" is not one of mesh, chains, rail or none`,
 		"hang on: [mesh]":         `2:24: hang on: want text, got a list (write it without brackets of its own: mesh)`,
-		"sides: left":             `2:22: sides: want a list such as [one, two], got "left"`,
+		"sides: left":             `2:22: sides: want a list such as [one, two], got "left" (write [left])`,
 		"sides: [left, rihgt]":    `2:29: sides: "rihgt" is not one of left or right (did you mean right?)`,
 		"sides: [left, [right]]":  `2:29: sides: want text, got a list (write it without brackets of its own: right)`,
 		"sides: [left, ~]":        `2:29: sides: has no value (write text)`,
@@ -211,7 +211,7 @@ a.yaml:11:8: thing: want an entry with keys of its own, got "4"`
 	for name, text := range map[string]string{"LF": text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"), "BOM": "\ufeff" + text, "BOM and CRLF": "\ufeff" + strings.ReplaceAll(text, "\n", "\r\n")} {
 		f := file(t, text)
 		f.Text("event")
-		f.Refuse([]string{"event", "things", "thing", "tables"}, nil)
+		f.Refuse([]string{"event", "things", "thing", "tables"}, nil, nil)
 		for _, it := range f.Items("things") {
 			it.Decode(&entry1{})
 		}
