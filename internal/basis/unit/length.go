@@ -138,6 +138,11 @@ func ParseSize3(s string, bare System, bareOK bool) (Size3, error) {
 func across(s string, n int, hint string, bare System, bareOK bool) ([]Length, error) {
 	what := map[int]string{2: "a size", 3: "a size of three lengths"}[n]
 	parts := strings.Split(strings.NewReplacer(" by ", "x", "*", "x").Replace(plain(s)), "x")
+	if n == 2 && len(parts) == 3 {
+		if _, err := across(s, 3, hint, bare, true); err == nil {
+			return nil, &Error{Quote(s) + " is three lengths where two are wanted", "the third has a key of its own, such as height or depth"}
+		}
+	}
 	if len(parts) != n {
 		return nil, unclear(s, what, hint)
 	}

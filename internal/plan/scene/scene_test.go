@@ -203,7 +203,7 @@ a.yaml:2:8: event: want text, got a list
 a.yaml:4:11: name: is empty (what others call it)
 a.yaml:5:11: cloth: has no value; a # begins a comment (put a value that starts with # in quotes: "#222")
 a.yaml:7:5: name is missing (what others call it)
-a.yaml:7:11: size: "1 x 2 x 3" is not a size (write 24in x 36in or 61 x 91 cm)
+a.yaml:7:11: size: "1 x 2 x 3" is three lengths where two are wanted (the third has a key of its own, such as height or depth)
 a.yaml:8:5: things: want an entry with keys of its own, got "lamp"
 a.yaml:9:4: things: has no value (write an entry with keys of its own)
 a.yaml:10:1: the key "tabels" is not known (did you mean tables?)
