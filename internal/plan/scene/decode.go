@@ -46,7 +46,28 @@ func (f *File) hook(from, to reflect.Value) (any, error) {
 	if list, ok := v.([]any); ok && parse != nil {
 		return nil, &refusal{&unit.Error{Text: "want " + want(t) + ", got a list", Hint: unbracketed(t, list)}}
 	}
+	if single && !s.null && t.Kind() == reflect.Struct {
+		return nil, &refusal{&unit.Error{Text: "want " + want(t) + ", got " + unit.Quote(s.text), Hint: f.asEntry(t, s.text)}}
+	}
 	return nil, &refusal{mismatch(want(t), v)}
+}
+
+// asEntry says how a single value that was typed for an entry of type t is written: with the first key that could have it.
+func (f *File) asEntry(t reflect.Type, text string) string {
+	var keys []string
+	for _, fd := range tagged(reflect.Zero(t)) {
+		kind := fd.value.Type()
+		for kind.Kind() == reflect.Pointer {
+			kind = kind.Elem()
+		}
+		if parse := f.parser(kind); parse != nil && (len(fd.oneof) == 0 || slices.Contains(fd.oneof, text)) {
+			if _, err := parse(text); err == nil {
+				return fmt.Sprintf("write {%s: %s}", fd.key, text)
+			}
+		}
+		keys = append(keys, fd.key)
+	}
+	return "its keys are " + strings.Join(keys, ", ")
 }
 
 var textType = reflect.TypeFor[encoding.TextUnmarshaler]()

@@ -215,7 +215,19 @@ func (f *File) Items(key string) []Item {
 func (f *File) item(key string, n *yaml.Node, at fault.Place) (Item, bool) {
 	v := resolve(n)
 	if v.Kind != yaml.MappingNode {
-		f.refuse(f.place(n), strings.SplitN(key, ".", 2)[0], mismatch("an entry with keys of its own", value(v)))
+		name := strings.SplitN(key, ".", 2)[0]
+		err := mismatch("an entry with keys of its own", value(v))
+		if e, ok := err.(*unit.Error); ok && v.Kind == yaml.ScalarNode && !isNull(v) {
+			switch yes, is := parseBool(v.Value); {
+			case is == nil && yes == true:
+				e.Hint = "write " + name + ": {} for what is usual"
+			case is == nil:
+				e.Hint = "leave " + name + ": out"
+			default:
+				e.Hint = "boothmock explain " + name + " says what its keys are"
+			}
+		}
+		f.refuse(f.place(n), name, err)
 		return Item{}, false
 	}
 	return Item{file: f, node: v, at: at, path: top + apart + strings.ReplaceAll(key, ".", apart)}, true

@@ -175,7 +175,8 @@ func TestFaults(t *testing.T) {
 		"fullness: 9":             `2:25: fullness: 9 is out of range (from 1 to 3)`,
 		"indoor: perhaps":         `2:23: indoor: "perhaps" is neither yes nor no (write yes or no)`,
 		"indoor: 1":               `2:23: indoor: "1" is neither yes nor no (write yes or no)`,
-		"shelf: 3":                `2:22: shelf: want an entry with keys of its own, got "3"`,
+		"shelf: 3":                `2:22: shelf: want an entry with keys of its own, got "3" (its keys are height, holds)`,
+		"shelf: 3in":              `2:22: shelf: want an entry with keys of its own, got "3in" (write {height: 3in})`,
 		"shelf: {}":               `2:22: height is missing (height of its top)`,
 		"shelf: {height: 30ft}":   `2:31: height: 30ft is out of range (did you mean 30in? It may be from 1in to 20ft)`,
 		"shelves: {height: 1in}":  `2:24: shelves: want a list of entries, got keys and values`,
@@ -204,10 +205,10 @@ a.yaml:4:11: name: is empty (what others call it)
 a.yaml:5:11: cloth: has no value; a # begins a comment (put a value that starts with # in quotes: "#222")
 a.yaml:7:5: name is missing (what others call it)
 a.yaml:7:11: size: "1 x 2 x 3" is three lengths where two are wanted (the third has a key of its own, such as height or depth)
-a.yaml:8:5: things: want an entry with keys of its own, got "lamp"
+a.yaml:8:5: things: want an entry with keys of its own, got "lamp" (boothmock explain things says what its keys are)
 a.yaml:9:4: things: has no value (write an entry with keys of its own)
 a.yaml:10:1: the key "tabels" is not known (did you mean tables?)
-a.yaml:11:8: thing: want an entry with keys of its own, got "4"`
+a.yaml:11:8: thing: want an entry with keys of its own, got "4" (boothmock explain thing says what its keys are)`
 	for name, text := range map[string]string{"LF": text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"), "BOM": "\ufeff" + text, "BOM and CRLF": "\ufeff" + strings.ReplaceAll(text, "\n", "\r\n")} {
 		f := file(t, text)
 		f.Text("event")
