@@ -49,16 +49,33 @@ func practice(ctx context.Context, in io.Reader, out io.Writer, p *booth.Plan, r
 		fmt.Fprintln(out, "\nNothing was measured, and nothing is written.")
 		return nil
 	}
-	file := job.TimesFile(p)
-	if err := disk.Rewrite(file, times.Write); err != nil {
-		return err
-	}
-	fmt.Fprintf(out, "\nPractice %d is in %s.\n", run, file)
-	return learnt(out, p, r)
+	fmt.Fprintln(out)
+	return keepTimes(out, p, r, times)
 }
 
-// learnt says what practice changed.
-func learnt(out io.Writer, p *booth.Plan, before order.Rehearsal) error {
+// readTimes adds the minutes that a helper sent from the page to the log.
+func readTimes(in io.Reader, out io.Writer, m *job.Mockup, file string) error {
+	log, unknown, err := job.ReadSentTimes(m, file, in)
+	if err != nil {
+		return err
+	}
+	for _, id := range unknown {
+		fmt.Fprintln(out, indented(out, fmt.Sprintf("The booth has no step %s any more.", id), ""))
+	}
+	if log == nil {
+		fmt.Fprintln(out, indented(out, "These minutes are in "+job.TimesFile(m.Plan)+" already: nothing is written.", ""))
+		return nil
+	}
+	return keepTimes(out, m.Plan, m.SetUp(), log)
+}
+
+// keepTimes writes the log beside the scene, and says what it changed.
+func keepTimes(out io.Writer, p *booth.Plan, before order.Rehearsal, log order.TimesLog) error {
+	file := job.TimesFile(p)
+	if err := disk.Rewrite(file, log.Write); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "Practice %d is in %s.\n", log.Runs(), file)
 	m, err := job.New(p)
 	if err != nil {
 		return err

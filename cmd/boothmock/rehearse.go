@@ -25,8 +25,9 @@ func rehearseCommand() *cobra.Command {
 	night := c.Flags().Bool("night", false, "leaving it for the night between two days instead")
 	practise := c.Flags().Bool("time", false, "walk through the steps and note the minutes that they really take")
 	asJSON := c.Flags().Bool("json", false, "print it as JSON")
-	c.MarkFlagsMutuallyExclusive("strike", "night", "time")
-	c.MarkFlagsMutuallyExclusive("json", "time")
+	sent := c.Flags().String("times", "", "read in the minutes that a helper sent from the page: a `file`, or - for what is piped in")
+	c.MarkFlagsMutuallyExclusive("strike", "night", "time", "times")
+	c.MarkFlagsMutuallyExclusive("json", "time", "times")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		plan, err := job.Load(sceneArg(args), settings(c))
 		if err != nil {
@@ -51,6 +52,8 @@ func rehearseCommand() *cobra.Command {
 		}
 		r := list()
 		switch {
+		case *sent != "":
+			return readTimes(c.InOrStdin(), c.OutOrStdout(), m, *sent)
 		case *practise:
 			return practice(c.Context(), c.InOrStdin(), c.OutOrStdout(), plan, r)
 		case *asJSON:

@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/disk"
@@ -25,7 +26,15 @@ func TimesFile(p *booth.Plan) string {
 // ReadTimes reads the log of practice runs beside the scene; there need not be one. The error is a fault.List if the log
 // is damaged.
 func ReadTimes(p *booth.Plan) (order.TimesLog, error) {
-	file := TimesFile(p)
+	log, err := readLog(TimesFile(p))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	return log, err
+}
+
+// readLog reads a log of times. The error is a fault.List, or fs.ErrNotExist.
+func readLog(file string) (order.TimesLog, error) {
 	fsys, name, shut, err := open(file)
 	if err != nil {
 		return nil, err
@@ -34,11 +43,45 @@ func ReadTimes(p *booth.Plan) (order.TimesLog, error) {
 	text, err := disk.Read(fsys, name, 1<<20)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil
+		return nil, fs.ErrNotExist
 	case err != nil:
 		return nil, fault.List{{At: fault.Place{File: file}, Text: fmt.Sprintf("the log of practice times cannot be read: %s", disk.Why(err)), Hint: "it is left as it is"}}
 	}
 	return order.ReadTimes(text, file)
+}
+
+// ReadSentTimes is the log beside the scene with the minutes that a helper sent from the page, as a file or, for "-", piped in;
+// nil if all of them are in it already. unknown are steps among them that the booth does not have: the scene has changed since.
+func ReadSentTimes(m *Mockup, file string, in io.Reader) (log order.TimesLog, unknown []booth.ID, err error) {
+	var sent order.TimesLog
+	if file == "-" {
+		var text []byte
+		if text, err = io.ReadAll(io.LimitReader(in, 1<<20)); err == nil {
+			sent, err = order.ReadTimes(text, "input")
+		}
+	} else if sent, err = readLog(file); errors.Is(err, fs.ErrNotExist) {
+		err = fault.List{{At: fault.Place{File: file}, Text: "there is no such file", Hint: "save the helper's text as a file"}}
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	steps := slices.Concat(m.SetUp().Steps, m.Strike().Steps, m.Night().Steps)
+	for _, t := range sent {
+		if !slices.ContainsFunc(steps, func(s order.Step) bool { return s.ID == t.Step }) {
+			unknown = append(unknown, t.Step)
+		}
+	}
+	if len(unknown) == len(sent) {
+		return nil, nil, fault.List{{At: fault.Place{File: file}, Text: "none of its steps is this booth's", Hint: "is it of another scene? Nothing was added"}}
+	}
+	had, err := ReadTimes(m.Plan)
+	if err != nil {
+		return nil, nil, err
+	}
+	if log = had.With(sent); len(log) == len(had) {
+		return nil, unknown, nil
+	}
+	return log, unknown, nil
 }
 
 // stepFile is the name of the picture of a step.

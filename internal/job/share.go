@@ -7,7 +7,6 @@ import (
 	"image"
 	"io"
 	"math"
-	"path/filepath"
 	"slices"
 
 	"boothmock/internal/find/order"
@@ -146,7 +145,7 @@ func shrunk(from *image.NRGBA, side int) *image.NRGBA {
 func pageValues(m *Mockup) (page.Values, error) {
 	p := m.Plan
 	v := page.Values{
-		Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Rehearsal: m.SetUp(), Behind: m.Stage().Behind(), Times: filepath.Base(TimesFile(p)), Sales: m.salesOnPage(), Works: map[booth.ID][]byte{},
+		Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Rehearsal: m.SetUp(), Behind: m.Stage().Behind(), Sales: m.salesOnPage(), Works: map[booth.ID][]byte{},
 	}
 	for _, d := range Pictures(p) {
 		if !onPage(d) {

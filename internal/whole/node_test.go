@@ -11,6 +11,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	qr "github.com/piglig/go-qr"
+
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/find/order"
 	"boothmock/internal/plan/booth"
@@ -45,7 +47,7 @@ func TestScriptsInNode(t *testing.T) {
 		args = append(args, tests...)
 	}
 	golden := filepath.Join(folder, "golden.json")
-	text, err := json.Marshal(map[string]any{"version": try.Version, "lengths": lengths(), "schedules": schedules(t)})
+	text, err := json.Marshal(map[string]any{"version": try.Version, "lengths": lengths(), "schedules": schedules(t), "codes": codes(t)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,6 +114,47 @@ func schedules(t *testing.T) (out [][]planned) {
 			steps = append(steps, planned{k.Number, k.Minutes(), k.Start, k.End, append([]int{}, k.After...), k.Who, k.AtOnce})
 		}
 		out = append(out, steps)
+	}
+	return out
+}
+
+type drawnCode struct {
+	Text string   `json:"text"`
+	Rows []string `json:"rows"` // 1 for dark
+}
+
+// mostBytes are the bytes that versions 1 to 25 hold at level L (ISO/IEC 18004, table 7).
+var mostBytes = []int{17, 32, 53, 78, 106, 134, 154, 192, 230, 271, 321, 367, 425, 458, 520, 586, 644, 718, 792, 858, 929, 1003, 1091, 1171, 1273}
+
+// codes are texts, the longest and a shorter one of each version, and their QR codes.
+func codes(t *testing.T) (out []drawnCode) {
+	r := rand.New(rand.NewPCG(7, 3))
+	for i, most := range mostBytes {
+		for _, n := range []int{most, most - r.IntN(15)} {
+			d := drawnCode{Text: "é"}
+			for len(d.Text) < n {
+				d.Text += string("practice,step,minutes\n0123456789/"[r.IntN(33)])
+			}
+			bytes, err := qr.MakeBytes([]byte(d.Text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			c, err := qr.EncodeSegments([]*qr.QrSegment{bytes}, qr.Low, 1, 40, -1, false)
+			if err != nil || c.Size() != 4*(i+1)+17 {
+				t.Fatal(n, err)
+			}
+			for y := range c.Size() {
+				row := make([]byte, c.Size())
+				for x := range row {
+					row[x] = '0'
+					if c.Module(x, y) {
+						row[x] = '1'
+					}
+				}
+				d.Rows = append(d.Rows, string(row))
+			}
+			out = append(out, d)
+		}
 	}
 	return out
 }

@@ -62,11 +62,13 @@ func TestDamagedLogs(t *testing.T) {
 		"":                        "x.csv:1:1: the log is empty",
 		"hello\n":                 "x.csv:1:1: this is not a log of practice times",
 		head + "1,frame\n":        "x.csv:2:1: want three values",
-		head + "1,frame,four\n":   `x.csv:2:1: "1", "frame", "four" is no practice number`,
-		head + "0,frame,4\n":      "x.csv:2:1: ",
-		head + "1,frame,-4\n":     "x.csv:2:1: ",
-		head + "1,frame,NaN\n":    "x.csv:2:1: ",
-		head + "1,,4\n":           "x.csv:2:1: ",
+		head + "1,frame,four\n":   `x.csv:2:9: "four" is no time in minutes`,
+		head + "0,frame,4\n":      `x.csv:2:1: "0" is no number of a practice`,
+		head + "1,frame,-4\n":     "x.csv:2:9: ",
+		head + "1,frame,NaN\n":    "x.csv:2:9: ",
+		head + "1,,4\n":           "x.csv:2:3: ",
+		head + "1,é,x\n":          "x.csv:2:5: ",
+		head + "10001,frame,4\n":  "x.csv:2:1: ",
 		head + "1,frame,4\n\x00":  "x.csv:3:1: ",
 		head + "1,\"frame,4\n":    "x.csv:",
 		head + "1,frame,4\n1,2\n": "x.csv:3:1: want three values",
@@ -78,6 +80,19 @@ func TestDamagedLogs(t *testing.T) {
 	}
 	if log, err := ReadTimes([]byte(head), "x.csv"); err != nil || len(log) != 0 {
 		t.Errorf("a log without a line: %v %v", log, err)
+	}
+}
+
+// Minutes that are sent become the next practice, once, however often they are read in.
+func TestSentMinutesAreAdded(t *testing.T) {
+	log := TimesLog{{1, "frame", 4}, {2, "frame", 5}}
+	ours, theirs := TimesLog{{1, "frame", 6.5}, {1, "canopy", 3}}, TimesLog{{1, "canopy", 3.5}, {3, "canopy", 4}}
+	want := append(slices.Clone(log), Took{3, "frame", 6.5}, Took{3, "canopy", 3}, Took{4, "canopy", 3.5}, Took{5, "canopy", 4})
+	if got := log.With(ours).With(theirs); !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+	if got := want.With(TimesLog{{7, "canopy", 3}, {7, "frame", 6.5}}).With(theirs).With(log); !slices.Equal(got, want) {
+		t.Errorf("read in twice: %v", got)
 	}
 }
 

@@ -69,7 +69,7 @@ func hung(t *testing.T) page.Values {
 	})
 	return page.Values{
 		Plan: p, Report: report, Checks: checks, Sheet: hang.Of(p), Rehearsal: r,
-		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Times: "fair.times.csv", Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: [][]byte{b.Bytes()},
+		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: [][]byte{b.Bytes()},
 	}
 }
 

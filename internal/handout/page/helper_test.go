@@ -44,7 +44,7 @@ func TestAHelperSetsUp(t *testing.T) {
 			}
 		}
 	}
-	log := eval[string](o, `document.getElementById('times-text').value`)
+	log := eval[string](o, `document.getElementById('minutes-text').value`)
 	took, err := order.ReadTimes([]byte(log), "times.csv")
 	if err != nil || len(took) == 0 {
 		t.Errorf("the times cannot be read: %v\n%s", err, log)

@@ -3,12 +3,16 @@
 package page_test
 
 import (
+	"bytes"
 	"fmt"
+	"image"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
+	"github.com/makiuchi-d/gozxing"
+	"github.com/makiuchi-d/gozxing/qrcode"
 
 	"boothmock/internal/browser"
 	"boothmock/internal/find/order"
@@ -46,6 +50,30 @@ func (p *phone) at(minute int) { eval[any](p.tab, fmt.Sprintf(`window.name = '%d
 
 func (p *phone) press(selector string) {
 	eval[any](p.tab, fmt.Sprintf(`document.querySelector(%q).click(); 0`, selector))
+}
+
+// scanned is what another phone reads from the square of this one's screen (gozxing, a reader of its own).
+func (p *phone) scanned() string {
+	eval[any](p.tab, `document.querySelector('#minutes summary').click(); 0`)
+	p.Until(`document.querySelector('#minutes-code svg')`)
+	eval[any](p.tab, `document.querySelector('#minutes-code').scrollIntoView({block: 'center'}); 0`)
+	file, err := chromedp.Run(p.Ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		p.Fatal(err)
+	}
+	m, _, err := image.Decode(bytes.NewReader(file))
+	if err != nil {
+		p.Fatal(err)
+	}
+	dark, err := gozxing.NewBinaryBitmapFromImage(m)
+	if err != nil {
+		p.Fatal(err)
+	}
+	r, err := qrcode.NewQRCodeReader().Decode(dark, map[gozxing.DecodeHintType]any{gozxing.DecodeHintType_TRY_HARDER: true, gozxing.DecodeHintType_CHARACTER_SET: "UTF-8"})
+	if err != nil {
+		p.Fatal(err)
+	}
+	return r.GetText()
 }
 
 // Two people set the demo up from two phones that know nothing of each other, step by step to the end. Some steps take longer
@@ -157,7 +185,10 @@ func TestTwoPeopleSetTheDemoUp(t *testing.T) {
 		if w := p.turn(); !w.Over {
 			t.Errorf("at the end %s still sees %+v", p.who, w)
 		}
-		log := eval[string](p.tab, `document.getElementById('times-text').value`)
+		log := eval[string](p.tab, `document.getElementById('minutes-text').value`)
+		if sent := p.scanned(); sent != log {
+			t.Errorf("%s sends %q, and the square says %q", p.who, log, sent)
+		}
 		took, err := order.ReadTimes([]byte(log), "times.csv")
 		if err != nil {
 			t.Errorf("%s's times cannot be read: %v", p.who, err)

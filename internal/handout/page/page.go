@@ -40,7 +40,6 @@ type Values struct {
 	Pictures []Picture           // of every view, and drawings
 	Works    map[booth.ID][]byte // small JPEGs of the works
 	Sales    []Sale              // what takes the place of each work that hangs when it sells
-	Times    string              // name of the log of practice times beside the scene
 	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"path/filepath"
 	"regexp"
 	"strings"
 
@@ -23,6 +24,7 @@ var words = template.FuncMap{
 	"whole":    whole,
 	"step":     stepAnchor,
 	"numbers":  func(n []int) string { return strings.Trim(fmt.Sprint(n), "[]") },
+	"file":     filepath.Base,
 	"tick":     func(kind string, a ...any) string { return kind + ":" + strings.TrimSpace(fmt.Sprintln(a...)) },
 }
 

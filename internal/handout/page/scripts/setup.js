@@ -1,7 +1,7 @@
 // Setting up: one turn after another for the person who holds the phone: a step, or a wait for others. It goes on by ticks;
 // the clock only says when things should be done. What each step really took is kept.
-import {copyText} from './copy.js';
 import {all, byId, make, one} from './dom.js';
+import {showMinutes, startMinutes} from './minutes.js';
 import {awaited, early, forecast, nextOf} from './plan.js';
 import {setTick, store} from './ticks.js';
 import {wake} from './wake.js';
@@ -190,12 +190,10 @@ export function startSetup() {
 		byId('lanes').replaceChildren(...out);
 	};
 	const times = () => {
-		const rows = steps.filter((s) => run.took[s.id] !== undefined).map((s) => `1,${quoted(s.id)},${(Math.max(0.1, run.took[s.id] / 60000)).toFixed(1)}`);
-		byId('times').hidden = rows.length === 0 && !run.begun;
-		byId('times-text').value = ['practice,step,minutes', ...rows].join('\n') + '\n';
+		const took = steps.filter((s) => run.took[s.id] !== undefined);
+		byId('times').hidden = took.length === 0 && !run.begun;
+		showMinutes(took.map((s) => [s.id, run.took[s.id] / 60000]));
 	};
-	/** @param {string} s */
-	const quoted = (s) => (/[",\n]/.test(s) ? `"${s.replaceAll('"', '""')}"` : s);
 
 	byId('step-next').addEventListener('click', () => {
 		const {step, waits} = look();
@@ -231,7 +229,6 @@ export function startSetup() {
 	};
 	byId('clock-less').addEventListener('click', () => wind(60000));
 	byId('clock-more').addEventListener('click', () => wind(-60000));
-	byId('times-copy').addEventListener('click', () => copyText(byId('times-text'), byId('times-said')));
 	byId('times-clear').addEventListener('click', () => {
 		Object.assign(run, {begun: 0, now: '', early: '', since: 0, took: {}, done: {}});
 		for (const s of steps) untick(s);
@@ -239,6 +236,7 @@ export function startSetup() {
 		show(false);
 		byId('step-next').focus();
 	});
+	startMinutes();
 	show(false);
 	// It is shown though it is not the one to do now.
 	return (id) => {
