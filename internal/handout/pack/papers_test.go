@@ -114,6 +114,7 @@ func TestWhatPapersSay(t *testing.T) {
 		{ID: "work/b", Work: booth.Work{Title: "Weir", Height: 0.5, Width: 0.5, Price: 12000, Status: "not for sale"}},
 		{ID: "work/c", Work: booth.Work{Title: "Barn", Height: 0.5, Width: 0.5, Price: 70000, Sold: true}},
 		{ID: "work/d", Work: booth.Work{Title: "Reeds", Height: 0.5, Width: 0.5, Status: "on request"}},
+		{ID: "work/e", Work: booth.Work{Title: "Moth", Height: 0.5, Width: 0.5, Price: 3500, Status: "from"}},
 	}
 	said := func(name string) string {
 		var all []string
@@ -128,8 +129,8 @@ func TestWhatPapersSay(t *testing.T) {
 		return strings.Join(all, "|")
 	}
 	for name, c := range map[string]struct{ has, not string }{
-		"prices":    {"Heron|$480|Weir|not for sale|Reeds|price on request", "$900|$120|Barn|$700"},
-		"insurance": {"Heron|$900|Weir|$120|Reeds|value not stated|3 works, together $1,020, 4 lb 7 oz|The value of 1 of them is not stated and not in the sum.|The weight of 2 of them", "$480|Barn"},
+		"prices":    {"Heron|$480|Weir|not for sale|Reeds|price on request|Moth|from $35", "$900|$120|Barn|$700"},
+		"insurance": {"Heron|$900|Weir|$120|Reeds|value not stated|Moth|$35|4 works, together $1,055, 4 lb 7 oz|The value of 1 of them is not stated and not in the sum.|The weight of 3 of them", "$480|Barn"},
 		"labels":    {"Heron|$480|Weir|not for sale|price on request", "$900|$120|Barn"},
 	} {
 		got := said(name)

@@ -21,7 +21,7 @@ type Work struct {
 	Price                  unit.Money  // 0: not stated
 	Value                  unit.Money  // it is insured for; 0: its price
 	Link                   string      // address of its page; empty: none
-	Status                 string      // "on hold", "not for sale" or "on request"; empty: it is for sale
+	Status                 string      // "from" its price, "on hold", "not for sale" or "on request"; empty: it is for sale
 	Sold                   bool
 	Glazing                glass.Kind // before the picture; empty: not stated
 	Image                  *art.Image
@@ -54,10 +54,12 @@ func (w *Work) Amount(currency string) string {
 		return "sold"
 	case w.Status == "on request":
 		return "price on request"
-	case w.Status != "":
+	case w.Status != "" && w.Status != "from":
 		return w.Status
 	case w.Price == 0:
 		return ""
+	case w.Status == "from":
+		return "from " + w.Price.Format(currency)
 	}
 	return w.Price.Format(currency)
 }

@@ -30,7 +30,7 @@ type Work struct {
 	Price   unit.Money   `yaml:"price" doc:"what it costs"`
 	Value   unit.Money   `yaml:"value" doc:"what it is insured for, on the list for insurance and customs; its price if left out"`
 	Link    string       `yaml:"link" doc:"address of its page, as a code on its wall label"`
-	Status  string       `yaml:"status" oneof:"for sale|on hold|not for sale|on request|spare" doc:"what visitors are told instead of its price; a spare hangs nowhere and waits for a place, as does every work that no row, wall or table has"`
+	Status  string       `yaml:"status" oneof:"for sale|from|on hold|not for sale|on request|spare" doc:"what visitors are told instead of its price, or before it: from, where the price is the least that it can cost; a spare hangs nowhere and waits for a place, as does every work that no row, wall or table has"`
 	Sold    bool         `yaml:"sold" doc:"yes: it is sold; where it hangs, its tag says so"`
 	Edge    Colour       `yaml:"edge" doc:"colour of a canvas's sides"`
 	Frame   *Frame       `yaml:"frame" doc:"a frame, with or without a mat"`
@@ -356,7 +356,7 @@ func (s *Site) artwork(e *workEntry) booth.Work {
 		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing),
 	}
 	switch s := stocklist.Status(e.Status); s {
-	case stocklist.OnHold, stocklist.NotForSale, stocklist.OnRequest:
+	case stocklist.From, stocklist.OnHold, stocklist.NotForSale, stocklist.OnRequest:
 		w.Status = e.Status
 	}
 	if e.Frame != nil {

@@ -241,7 +241,7 @@ func (d *Draft) sort(works []*work) (hanging, spares []*work) {
 		switch least, most := 1*unit.Inch, 20*unit.Foot; {
 		case r.Sold:
 			d.leave(r, w.title(), Sold, "sold")
-		case r.Status == stocklist.Elsewhere:
+		case r.Away == stocklist.Elsewhere:
 			d.leave(r, w.title(), Sold, "it is elsewhere")
 		case r.Stands != "":
 			d.leave(r, w.title(), Standing, "not for a wall ("+r.Stands+"): write it under pedestals, bins or tables")
@@ -249,7 +249,7 @@ func (d *Draft) sort(works []*work) (hanging, spares []*work) {
 			d.leave(r, w.title(), Unsized, noSize)
 		case min(r.Size.A, r.Size.B) < least || max(r.Size.A, r.Size.B) > most:
 			d.leave(r, w.title(), Unsized, fmt.Sprintf("%s or %s cannot be right: look at its unit", r.Size.Format(unit.Inches), r.Size.Format(unit.Centimetres)))
-		case r.Status == stocklist.Spare:
+		case r.Away == stocklist.Spare:
 			d.leave(r, w.title(), Spare, "a spare: it waits in the scene")
 			spares = append(spares, w)
 		default:

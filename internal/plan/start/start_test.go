@@ -340,7 +340,7 @@ func TestMessyLists(t *testing.T) {
 		doubts     int
 	}{
 		"german": {
-			"Erlenbruch im März; Holunder; Krickenten; Mutter am Fenster; Reiher am Wehr; Silberreiher; Weißdorn; Zwei Hasen", "Nachtfahrt",
+			"Erlenbruch im März; Holunder; Krickenten; Mutter am Fenster; Reiher am Wehr; Silberreiher; Weißdorn; Zwei Hasen", "Nachtfahrt: price on request",
 			[]string{"4 Ölbilder: a line", "8 Nachtfahrt: a spare", "9 Großer Deich: sold", "12 Linolschnitte: a line", "17 Otter: not for a wall", "18 Kartenset Moor: not for a wall", "19 Summe: a total"},
 			map[string]string{"Reiher am Wehr": "€1,250", "Weißdorn": "on hold", "Mutter am Fenster": "not for sale", "Holunder": "€120"}, 0,
 		},
@@ -350,7 +350,7 @@ func TestMessyLists(t *testing.T) {
 			map[string]string{"Ferry, evening": "$780", "Market stall, small print": "$40", "Tram depot": ""}, 1,
 		},
 		"years": {
-			"Heron by night; Hill with larches; Old quarry; Orchard; Orchard; Otters; Three moths; Winter reeds", "Weir in frost",
+			"Heron by night; Hill with larches; Old quarry; Orchard; Orchard; Otters; Three moths; Winter reeds", "Weir in frost: not for sale",
 			[]string{"6 Red barn: sold", "10 2023: a line", "11 What it's called: the headings again", "12 Weir in frost: a spare", "14 Tideline (diptych): How big (h x w): \"2 x (12 x 12 in)\" is the size of one part", "15 Study in blue: How big (h x w): the spreadsheet has made a date", "17 Greeting cards: not for a wall", "20 total: a total"},
 			map[string]string{"Heron by night": "$950", "Hill with larches": "on hold", "Old quarry": "price on request", "Otters": "", "Winter reeds": "$1,100"}, 1,
 		},
@@ -383,7 +383,7 @@ func TestMessyLists(t *testing.T) {
 		}
 		slices.Sort(hang)
 		for _, w := range p.Waiting {
-			wait = append(wait, w.Work.Title)
+			wait = append(wait, w.Work.Title+": "+w.Work.Amount(p.Currency))
 		}
 		if got := strings.Join(hang, "; "); got != c.hang || strings.Join(wait, "; ") != c.wait {
 			t.Errorf("%s: these hang: %s; these wait: %s", name, got, wait)

@@ -32,7 +32,7 @@ var frameColours = []struct {
 
 var (
 	isFramed = list("framed|gerahmt|encadre|encadree|enmarcado|incorniciato|ingelijst|frame|rahmen|cadre|cornice|floater|floating|tray|box|plain|simple|standard|leiste|schattenfuge|baguette|caisse|moulding")
-	isBare   = list("matted|canvas only|gallery wrap|gallery wrapped|wrapped|stretched|unstretched|mounted|mounted only|mount only|board|keilrahmen|auf keilrahmen|chassis|chassis seul|rolled|raw|unframed|ungerahmt|not framed")
+	isBare   = list("matted|passepartout|con passepartout|mit passepartout|im passepartout|sous passe partout|canvas only|gallery wrap|gallery wrapped|wrapped|stretched|unstretched|mounted|mounted only|mount only|board|keilrahmen|auf keilrahmen|chassis|chassis seul|rolled|raw|unframed|ungerahmt|not framed")
 )
 
 // colourOf is the colour of a frame that a text, folded, speaks of; empty for none.

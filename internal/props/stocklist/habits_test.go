@@ -1,7 +1,9 @@
 package stocklist
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -93,7 +95,7 @@ func TestPricesOfHabit(t *testing.T) {
 		"480": "480", "$480": "480", "$480.00": "480", "480,- €": "480", "480.–": "480", "480,--": "480", "1.450,00 €": "1,450", "€ 1.450": "1,450", "1 200 €": "1,200", "1 200,50 €": "1,200.50", "1'200.–": "1,200", "CHF 1'200.-": "1,200", "Fr. 480.–": "480",
 		"SFr. 480": "480", "£1,150": "1,150", "£395.00": "395", "US$ 480": "480", "480 USD": "480", "480 dollars": "480", "480 Euro": "480", "480 EUR inkl. MwSt.": "480", "1.100 € VB": "1,100", "480 VHB": "480", "$480 obo": "480", "£480 ono": "480",
 		"180 ea": "180", "180 each": "180", "$180 ea.": "180", "$480 framed": "480", "480 (framed)": "480", "480 inc. frame": "480", "480 unframed": "480", "60 unframed / 95 framed": "60", "$95 framed, $60 unframed": "60", "ca. 480 €": "480", "~$480": "480", "about 480": "480",
-		"$1.2k": "", "480-520": "", "$5 each / 5 for $20": "", "from $35": "", "ab 35 €": "", "$ 1,250.-": "1,250", "EUR 1.200,00": "1,200", "480€": "480", "480 €/St.": "480", "$480!": "480", "480 *": "480", "free": "", "0": "", "0.00": "",
+		"$1.2k": "", "480-520": "", "$5 each / 5 for $20": "", "from $35": "35", "ab 35 €": "35", "da € 90": "90", "desde 90 €": "90", "$50+": "50", "$50 and up": "50", "$40/set": "40", "$ 1,250.-": "1,250", "EUR 1.200,00": "1,200", "480€": "480", "480 €/St.": "480", "$480!": "480", "480 *": "480", "free": "", "0": "", "0.00": "",
 	} {
 		r, said := one(t, "Title\tSize\tPrice\nHeron\t24 x 36 in\t"+text+"\n")
 		got := ""
@@ -120,7 +122,7 @@ func TestStatesOfHabit(t *testing.T) {
 		"private collection": "elsewhere", "painted over": "elsewhere", "in progress": "elsewhere", "not finished": "elsewhere", "Privatbesitz": "elsewhere", "venduta": "sold", "SOLD!": "sold", "sold?": "sold", "Sold - Open Studios": "sold", "n/a": "", "in my kitchen": "?",
 	} {
 		r, said := one(t, "Title,Size,Status\nHeron,24 x 36 in,"+text+"\n")
-		got := string(r.Status)
+		got := string(cmp.Or(r.Away, r.Status))
 		switch {
 		case r.Sold:
 			got = "sold"
@@ -137,7 +139,7 @@ func TestStatesOfHabit(t *testing.T) {
 	} {
 		heading, cell, _ := strings.Cut(list, "\n")
 		r, said := one(t, "Title\tSize\t"+heading+"\nHeron\t24 x 36 in\t"+cell+"\n")
-		got := string(r.Status) + " "
+		got := string(cmp.Or(r.Away, r.Status)) + " "
 		if r.Sold {
 			got += "sold"
 		}
@@ -146,7 +148,7 @@ func TestStatesOfHabit(t *testing.T) {
 		}
 	}
 	s := read(t, "Title,Size,Bring\nHeron,24 x 36 in,x\nWeir,14 x 11 in,\n")
-	if got := fmt.Sprint(s.Rows[0].Status, "|", s.Rows[1].Status); got != "|spare" {
+	if got := fmt.Sprint(s.Rows[0].Away, "|", s.Rows[1].Away); got != "|spare" {
 		t.Errorf("what is ticked comes: %s", got)
 	}
 	for cell, want := range map[string]string{
@@ -193,5 +195,52 @@ func TestNeighboursOfHeadings(t *testing.T) {
 	if got := strings.Join(s.Notes, " "); !strings.Contains(got, "One row states one size and that it is framed: it is taken for the size with the frame.") ||
 		!strings.Contains(got, "One row has a price with and one without a frame") || len(s.Unused) != 1 || s.Unused[0].Meaning != `title: "Title" is that` {
 		t.Errorf("%+v", s)
+	}
+}
+
+// rows are the works of a list, in short: number, title, size, price, status, why it does not hang, edition and photograph.
+func rows(t *testing.T, list string) string {
+	t.Helper()
+	s, out := read(t, list), ""
+	for _, r := range s.Rows {
+		out += strings.Join([]string{r.No, r.Title, r.Size.Format(unit.Centimetres), r.Price.Format(s.Currency), string(r.Status), string(r.Away), r.Edition, r.File}, "|") + "\n"
+	}
+	for _, r := range slices.Concat(s.Unread, s.Doubts) {
+		out += fmt.Sprintf("%d: %s\n", r.Number, r.Why)
+	}
+	return out
+}
+
+// Several tables on one sheet are read each under its own headings: side by side, and below each other.
+func TestTablesOfOneSheet(t *testing.T) {
+	beside := "ORIGINALS,,,,,PRINTS,,\nTitle,Size (cm),Medium,Price,,Title,Size (cm),Price\nSlack tide,60 x 90,oil,$900,,Slack tide print,20 x 30,$45\nEbb,40 x 50,oil,$500,,,,\n"
+	if got := rows(t, beside); got != "|Slack tide|60 x 90 cm|$900||||\n|Ebb|40 x 50 cm|$500||||\n|Slack tide print|20 x 30 cm|$45||||\n" {
+		t.Error(got)
+	}
+	below := "Title,Size (cm),Price,Photo\nEbb,40 x 50,$500,ebb.jpg\n,,,\nPrints,,,\nPhoto,Title,Edition,Size (cm),Price\nebb2.jpg,Ebb print,3/50,20 x 30,$30\n"
+	if got := rows(t, below); got != "|Ebb|40 x 50 cm|$500||||ebb.jpg\n|Ebb print|20 x 30 cm|$30|||3/50|ebb2.jpg\n" {
+		t.Error(got)
+	}
+	for _, one := range []string{"Title,Size,Price,,Photo,Notes\nEbb,40 x 50 cm,$500,,ebb.jpg,x\n", "Title,Size,Price,,Buyer name,Phone\nEbb,40 x 50 cm,$500,,,\n"} {
+		if s := read(t, one); len(s.Rows) != 1 || len(s.Columns) < 4 {
+			t.Errorf("%q: %+v", one, s)
+		}
+	}
+}
+
+// Lists of further habits: what an inventory program, a phone and a printmaker write.
+func TestListsOfFurtherHabits(t *testing.T) {
+	for list, want := range map[string]string{
+		"Nº inv.;Título de la obra;Alto (cm);Ancho (cm);Precio (IVA incl.);Estado;Ubicación;Imagen\nA-1;La ría;60,5;80;1.200,- €;En préstamo;Taller;C:\\Users\\ana\\ria.jpg\nA-2;Mar;Ø 30;;Consultar;Disponible;Casa;\n": "A-1|La ría|60.5 x 80 cm|€1,200||elsewhere||ria.jpg\nA-2|Mar|30 x 30 cm|€0|on request|spare||\n",
+		"Opera;Dimensioni;Prezzo al pubblico;Prezzo galleria;Tecnica\nSera;60x80x4cm;€ 1.200,00;€ 800,00;olio\nVicolo;cm 20 × 15 (foglio 35 × 25);da € 90;€ 50;incisione, es. 3/30\n":                                    "|Sera|60 x 80 cm|€1,200||||\n|Vicolo|20 x 15 cm|€90|from||3/30|\n",
+		"Title,Image size,Paper size,Unframed,Framed,File\nOwl,8 x 10 in,11 x 14 in,from $35,$85,file:///Users/nia/owl.jpg\n":                                                                                            "|Owl|20.3 x 25.4 cm|$35|from|||owl.jpg\n",
+		"📷 Photo;🖼️ Title;📏 Size;💰 Price;✅ Sold?\ngull 🐦.jpg;Gull 🐦;30 x 40 cm;💲420;❌\nIMG_2.HEIC;Dunes;30 x 40 cm;🔴 sold;\nIMG_3.HEIC;Huts;30 x 40 cm;$160 💸;✅\n":                                                       "|Gull|30 x 40 cm|$420||||gull 🐦.jpg\n|Dunes|30 x 40 cm|$0||||IMG_2.HEIC\n|Huts|30 x 40 cm|$160||||IMG_3.HEIC\n",
+		"Title / Τίτλος,Size,Price €,For sale?\nΑυγή στο λιμάνι,50 × 70 cm,1.200,ναι\nВечер,60x80cm,950,нет\n夜の海,45.5 x 38 cm,700,yes\n":                                                                                 "|Αυγή στο λιμάνι|50 x 70 cm|€1,200||||\n|Вечер|60 x 80 cm|€950||elsewhere||\n|夜の海|45.5 x 38 cm|€700||||\n",
+		"Title,Size,Price,Location\nWeir,61 x 91 cm,NFS,at home\n":                                                                        "|Weir|61 x 91 cm|0|not for sale|spare||\n",
+		"Title,Size,Medium\nMoth,30 x 20 cm,linocut 3/20\nTeal,30 x 20 cm,\"Linolschnitt, Auflage 30\"\nOak,30 x 20 cm,oil on 2 panels\n": "|Moth|30 x 20 cm|0|||3/20|\n|Teal|30 x 20 cm|0|||Auflage 30|\n|Oak|30 x 20 cm|0||||\n",
+	} {
+		if got := rows(t, list); got != want {
+			t.Errorf("%s\n%s, want\n%s", list, got, want)
+		}
 	}
 }

@@ -43,6 +43,7 @@ const (
 	unitMeaning
 	partsMeaning
 	sizeMeaning
+	sheetMeaning
 	frameMeaning
 	statusMeaning
 	locationMeaning
@@ -67,6 +68,7 @@ type Word struct {
 	means meaning
 	one   bool // two such columns that differ are refused: it must be known which one counts
 	weak  bool // counts only if no other column is that
+	plain bool // says outright that it is that: it counts before others that could be
 	used  bool // something is made of what stands in it
 }
 
@@ -77,6 +79,7 @@ const (
 	heightWords   = "height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte"
 	widthWords    = "width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte"
 	locationWords = "location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats"
+	sheetWords    = "paper|sheet|blatt|papier|papel|hoja|foglio|feuille|blad"
 	sizeWords     = "size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat"
 )
 
@@ -101,6 +104,7 @@ var Vocabulary = []Word{
 	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: "aussenmass|aussenmasse|rahmenmass|rahmengrosse|aussenformat", one: true, used: true},
 	{means: unframedPriceMeaning, Called: "price without frame", Use: "what visitors pay for a work that is not framed", Words: priceWords, With: "unframed|not_framed|ungerahmt|ohne_rahmen|without_frame|no_frame|print_only|non_encadre|sans_cadre|sin_marco|senza_cornice|zonder_lijst", one: true, used: true},
 	{means: framedPriceMeaning, Called: "price with frame", Use: "what visitors pay for a work that is framed", Words: priceWords, With: framedWords, one: true, used: true},
+	{means: priceMeaning, Called: "price", Use: "what visitors pay: on tags and lists, before another price that does not say so", Words: "price|prices|preis|preise|prix|precio|prezzo|prijs|preco", With: "public|publico|pubblico|visitors|retail|asking|incl_vat|incl_tax|ttc|inkl_mwst|iva_incl|iva_inclusa|iva_incluido|incl_btw", one: true, plain: true, used: true},
 	{means: priceMeaning, Called: "price", Use: "what visitors pay: on tags and lists", Words: priceWords, one: true, used: true},
 	{means: heightMeaning, Called: "height", Use: "of the picture, without its frame", Words: heightWords, one: true, used: true},
 	{means: widthMeaning, Called: "width", Use: "of the picture, without its frame", Words: widthWords, one: true, used: true},
@@ -108,6 +112,8 @@ var Vocabulary = []Word{
 	{means: depthMeaning, Called: "depth", Use: "how far it stands out from the wall", Words: "depth|deep|thickness|thick|tiefe|starke|profondeur|epaisseur|profondita|profundidad|fondo|diepte", used: true},
 	{means: unitMeaning, Called: "unit", Use: "of lengths that state none", Words: "unit|units|einheit|unite|unites|unidad|unita|eenheid", used: true},
 	{means: partsMeaning, Called: "parts", Use: "not used: a work of several parts is one, and its size is that over all, as it hangs", Words: "parts|panels|teile|teilig|diptych|triptych|polyptych|diptychon|triptychon"},
+	{means: sheetMeaning, Called: "size of the sheet", Use: "not used beside the size of the picture; else the size", Words: sizeWords + "|h|w|height|width", With: sheetWords, one: true},
+	{means: sheetMeaning, Called: "size of the sheet", Use: "not used beside the size of the picture; else the size", Words: "blattmass|blattmasse|blattgrosse|blattformat|papierformat|papiergrosse", one: true},
 	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame", Words: sizeWords, one: true, used: true},
 	{means: frameMeaning, Called: "frame", Use: "yes or no, its colour and its width", Words: frameWords, used: true},
 	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar", used: true},
@@ -115,8 +121,8 @@ var Vocabulary = []Word{
 	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|when|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar", used: true},
 	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "series|serie|family|collection|cycle|zyklus|suite|reihe", used: true},
 	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort", used: true},
-	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support", used: true},
-	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|notas|opmerking", used: true},
+	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support", used: true},
+	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen", used: true},
 	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "title|titles|titel|titre|titulo|titolo|werktitel|item_name|work_name|piece_name", one: true, used: true},
 	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan", used: true},
 	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz", used: true},
@@ -155,6 +161,7 @@ type column struct {
 type headings struct {
 	columns      []column // from left to right
 	depth        int      // rows that the headings take
+	from, to     int      // columns of the table, where another one stands beside it; 0 and 0: all
 	decimalComma bool     // as in sheets with semicolons: 480,50
 }
 
@@ -187,21 +194,23 @@ func (h headings) named() bool {
 }
 
 // findHeadings is the row among the first ones with the most headings; it must have at least a title, a name, a file or a
-// number, and one more. Headings may take two rows: Size, and under it H and W. No such row: no columns.
+// number, and one more; a row that is mostly headings ends the search. Headings may take two rows: Size, and under it H and W. No such row: no columns.
 func findHeadings(lines []line) (best headings, at int) {
 	head := lines[:min(len(lines), headRows)]
 	for i, l := range head {
 		if h := readHeadings(l); (h.named() || h.has(numberMeaning)) && h.score() >= 2 && h.score() > best.score() {
 			best, at = h, i
 		}
-		if i+1 == len(head) {
-			continue
-		}
-		if two, ok := joined(l, head[i+1]); ok {
-			if h := readHeadings(two); (h.named() || h.has(numberMeaning)) && h.score() >= best.score() {
-				h.depth = 2
-				best, at = h, i
+		if i+1 < len(head) {
+			if two, ok := joined(l, head[i+1]); ok {
+				if h := readHeadings(two); (h.named() || h.has(numberMeaning)) && h.score() >= best.score() {
+					h.depth = 2
+					best, at = h, i
+				}
 			}
+		}
+		if best.score() > 2 && best.named() && 2*best.score() >= len(best.columns) { // what has more may be a further table
+			break
 		}
 	}
 	return best, at
@@ -245,7 +254,7 @@ func readHeadings(l line) headings {
 	strong := slices.IndexFunc(h.columns, func(c column) bool { return c.means == titleMeaning && !c.word.weak })
 	for i := range h.columns {
 		if c := &h.columns[i]; strong >= 0 && c.means == titleMeaning && c.word.weak {
-			c.means, c.word = ignoredMeaning, Word{Called: "title", Use: unit.Quote(h.columns[strong].heading) + " is that"}
+			c.yield(&h.columns[strong])
 		}
 	}
 	if !h.has(titleMeaning) { // a column Name alone is that of titles, and so is that of photographs if no file is named there
@@ -486,6 +495,14 @@ func (h *headings) settle(lines []line) error {
 			}
 		}
 	}
+	h.framedOrNot(lines)
+	if !h.has(sizeMeaning) && !h.has(heightMeaning) {
+		for i := range h.columns {
+			if c := &h.columns[i]; c.means == sheetMeaning {
+				c.become(sizeMeaning)
+			}
+		}
+	}
 	h.shareUnit()
 	for i := range h.columns {
 		first := &h.columns[i]
@@ -504,6 +521,10 @@ func (h *headings) settle(lines []line) error {
 				second.means = noMeaning
 			case a == 0:
 				first.means = noMeaning
+			case first.word.plain && !second.word.plain:
+				second.yield(first)
+			case second.word.plain && !first.word.plain:
+				first.yield(second)
 			default:
 				return fmt.Errorf("two columns can be the %s, %q and %q, and they differ (write “not used” behind the heading that does not count, such as %s)",
 					first.word.Called, first.heading, second.heading, unit.Quote(second.heading+" (not used)"))
@@ -523,6 +544,35 @@ func (h *headings) settle(lines []line) error {
 		}
 	}
 	return nil
+}
+
+// framedOrNot finds columns called Framed and Unframed that hold prices or sizes.
+func (h *headings) framedOrNot(lines []line) {
+	for i := range h.columns {
+		c := &h.columns[i]
+		with, without := c.means == frameMeaning, c.means == noMeaning && unframed.FindString(folded(c.heading)) == folded(c.heading)
+		if !with && !without {
+			continue
+		}
+		n := count(lines, c.at, func(s string) bool { return folded(s) != "" && !no.are(folded(s)) })
+		is := func(which func(s string) bool) bool { return n > 0 && count(lines, c.at, which) == n }
+		switch {
+		case is(func(s string) bool {
+			return sizeInText.MatchString(s) && !strings.ContainsAny(folded(s)[:1], "abcdefghijklmnopqrstuvwxyz")
+		}):
+			c.become(map[bool]meaning{true: framedSizeMeaning, false: sizeMeaning}[with])
+		case is(func(s string) bool {
+			v, err := priceOf(s, h.decimalComma)
+			return err == nil && v >= 500 // hundredths: a 1 is a yes
+		}):
+			c.become(map[bool]meaning{true: framedPriceMeaning, false: unframedPriceMeaning}[with])
+		}
+	}
+}
+
+// yield makes nothing of a column, as another one is what it could be.
+func (c *column) yield(to *column) {
+	c.means, c.word = ignoredMeaning, Word{Called: c.word.Called, Use: unit.Quote(to.heading) + " is that"}
 }
 
 // measures are what a column of lengths can be.

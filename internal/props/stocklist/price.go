@@ -13,11 +13,13 @@ import (
 var (
 	currencyCode  = regexp.MustCompile(`(?i)\b(usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz)\b\.?`)
 	noCents       = regexp.MustCompile(`[.,][-–—]+$`)
-	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:each|ea|je|st|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$`)
+	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:each|ea|je|st|set|pair|pc|piece|print|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$`)
 	framedPrices  = regexp.MustCompile(`(?i)^([^/;]*\d[^/;]*?)\s*(?:[/;]|, |\bor\b)\s*(.*\d.*)$`)
 	blankThousand = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
 	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
 	pointThousand = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
+	leastPrice    = regexp.MustCompile(`(?i)^(?:(?:prices? )?(?:from|starting at|starts at)|ab|desde|a partir d[ae]|[àa] partir de|d[èe]s|da|vanaf)\b[:\s]*[^\d]{0,4}\d|\d[^a-z]*(?:\+|(?:and|&) up)$`)
+	least         = regexp.MustCompile(`(?i)^(?:(?:prices? )?(?:from|starting at|starts at)|ab|desde|a partir d[ae]|[àa] partir de|d[èe]s|da|vanaf)\b[:\s]*|\s*(?:\+|(?:and|&) up)$`)
 	inclusive     = regexp.MustCompile(`(?i)\(?\b(?:incl|inc|inkl|including|inklusive|compris|ttc)\b.*$|\(?\b(?:` + framedText + `|` + unframedText + `)\)?$`)
 	withoutTax    = regexp.MustCompile(`(?i)(?:\+|\bplus|\bzzgl\.?|\bexcl\.?|\bex\b\.?|\bexkl\.?|\bhors\b|\bnetto?\b)\s*(?:vat|tax|sales tax|gst|mwst|ust|tva|iva|btw|taxes?)?`)
 )
@@ -66,6 +68,9 @@ var unframedWord, framedWord = regexp.MustCompile(`(?i)` + unframedText), regexp
 
 // priceOf reads a price. A dash, "not for sale" and the like are none.
 func priceOf(text string, decimalComma bool) (unit.Money, error) {
+	if leastPrice.MatchString(text) { // from $35
+		text = least.ReplaceAllString(text, "")
+	}
 	if _, ok := state(text, false); ok && !strings.ContainsAny(text, "0123456789") {
 		return 0, nil
 	}

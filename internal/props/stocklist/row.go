@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"path"
 	"regexp"
 	"strings"
 
@@ -39,13 +40,13 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts
 	if r.Title+r.Name+r.File == "" && (r.No == "" || h.named()) {
 		return r, append(d.why, "it has no title and no photograph"), d.doubts
 	}
-	status, doubt := h.status(l)
+	status, away, doubt := h.status(l)
 	if doubt != "" {
 		d.doubts = append(d.doubts, doubt)
 	}
-	r.Sold = status == sold
-	if !r.Sold {
-		r.Status = status
+	r.Status = status
+	if r.Sold = away == sold; !r.Sold {
+		r.Away = away
 	}
 	if m := bracketed.FindStringSubmatch(r.Title); m != nil { // Heron (sold)
 		if _, ok := state(m[2], true); ok {
@@ -119,6 +120,9 @@ func (d *reading) texts(r *Row) {
 			*t.to = text
 		}
 	}
+	if m := editionInMedium.FindStringSubmatch(r.Medium); m != nil && r.Edition == "" { // linocut 3/20
+		r.Medium, r.Edition = m[1], cmp.Or(m[2], m[3])
+	}
 	if y := fourDigits.FindString(r.Year); y != "" { // of a date, the year
 		r.Year = y
 	}
@@ -126,7 +130,7 @@ func (d *reading) texts(r *Row) {
 		if c.means != fileMeaning {
 			continue
 		}
-		for _, name := range photographs(d.line.text(c.at)) {
+		for _, name := range photographs(d.line.typed(c.at)) {
 			if r.File == "" {
 				r.File = name
 			} else if name != r.File {
@@ -135,6 +139,8 @@ func (d *reading) texts(r *Row) {
 		}
 	}
 }
+
+var editionInMedium = regexp.MustCompile(`(?i)^(.*?[^\d\s,;(–-])[\s,;(–-]+(?:(?:edition|ed|auflage|aufl|tirage|ex|es|ej|tiratura|nr|no)\b[.:]*(?: of)?\s*)?(?:(\d{1,4} ?/ ?\d{1,4})|((?:edition|auflage|tirage|tiratura|edici[óo]n|oplage)\b[.:]*(?: of| de| di)? ?\d+))\)?$`)
 
 var fourDigits = regexp.MustCompile(`\b(?:1[5-9]|20)\d\d\b`)
 
@@ -163,11 +169,22 @@ func photographs(text string) []string {
 	var out []string
 	for _, p := range parts {
 		if p = strings.Trim(p, " ,"); p != "" {
-			out = append(out, p)
+			out = append(out, here(p))
 		}
 	}
 	return out
 }
+
+// here is the name of a file of another folder, or another computer: only its last part can be here too.
+func here(name string) string {
+	p := strings.ReplaceAll(name, `\`, "/")
+	if elsewhere.MatchString(p) {
+		p = path.Base(p)
+	}
+	return p
+}
+
+var elsewhere = regexp.MustCompile(`(?i)^(?:[a-z][a-z0-9+.-]*:|/|~|\.\./)`)
 
 var pictureFile = regexp.MustCompile(`(?i)\.(?:jpe?g|png|webp|tiff?|hei[cf]|avif)\b`)
 
@@ -231,6 +248,11 @@ func (d *reading) size(r *Row) {
 		if text == "" || folded(text) == "" || cellError.MatchString(text) {
 			continue
 		}
+		if m := across.FindStringSubmatch(text); m != nil && t.m != depthMeaning { // Ø 30
+			if text = m[1] + m[2]; *t.to == 0 && t.m == heightMeaning {
+				r.Size.B, _ = unit.ParseLength(d.in(text, c), d.bare, d.stated)
+			}
+		}
 		v, err := unit.ParseLength(d.in(text, c), d.bare, d.stated)
 		switch {
 		case d.dated(c, text):
@@ -289,7 +311,7 @@ func (d *reading) value(r *Row) {
 	if text == "" || cellError.MatchString(text) {
 		return
 	}
-	v, err := priceOf(text, d.heads.decimalComma)
+	v, err := priceOf(text, d.heads.decimalComma || c.money == "€" || c.money == "CHF")
 	if err != nil {
 		d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price counts instead")
 		return
@@ -307,7 +329,7 @@ func (d *reading) price(r *Row) {
 		d.doubts = append(d.doubts, c.heading+": the cell is merged with that of the row above; give each work its own price")
 		return
 	}
-	v, err := priceOf(ofFramed(text, r.Frame != nil), d.heads.decimalComma)
+	v, err := priceOf(ofFramed(text, r.Frame != nil), d.heads.decimalComma || c.money == "€" || c.money == "CHF")
 	if err != nil {
 		if !r.Sold {
 			d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price is left out")

@@ -78,7 +78,8 @@ type Row struct {
 	Value   unit.Money // what it is insured for; 0: not stated
 	Link    string     // address of its page
 	Sold    bool
-	Status  Status
+	Status  Status // what visitors are told beside its price, or instead
+	Away    Status // Spare or Elsewhere: it does not hang; ForSale: it can
 	Frame   *Frame // nil: none is spoken of
 	Stands  string // why it is not for a wall: "ceramics"; empty: it hangs
 
@@ -134,6 +135,31 @@ func newCell(text string) cell {
 	return cell{text: text}
 }
 
+var signs = strings.NewReplacer("✅", "✓", "❌", "✗", "❎", "✗", "✖", "✗", "✘", "✗", "🔴", "●", "💲", "$")
+
+// printable is a text without what is not printed: pictographs, which phones put everywhere, and marks of no width. Those
+// that say yes, no, sold or $ are such signs.
+func printable(text string) string {
+	plain := true
+	for i := range len(text) {
+		plain = plain && text[i] < 0x80
+	}
+	if plain {
+		return text
+	}
+	return strings.Map(func(r rune) rune {
+		switch {
+		case strings.ContainsRune("✓✔☑☐✗●", r):
+			return r
+		case r == 0xad, r >= 0x200b && r <= 0x200f, r >= 0xfe00 && r <= 0xfe0f, r == 0xfeff, r >= 0x2600 && r <= 0x27bf, r >= 0x2b00 && r <= 0x2bff, r >= 0x1f000:
+			if r < 0x20000 || r >= 0xe0000 { // between them are letters
+				return -1
+			}
+		}
+		return r
+	}, signs.Replace(text))
+}
+
 // put sets a cell of the row; empty ones at its end are none. An error is a fault.Fault: the row has too many.
 func (l *line) put(col int, c cell) error {
 	if c.text == "" && !c.date {
@@ -157,7 +183,19 @@ func (l line) text(col int) string {
 	if col < 0 || col >= len(l.cells) {
 		return ""
 	}
-	s := norm.NFC.String(strings.Join(strings.Fields(strings.ReplaceAll(l.cells[col].text, "\u00a0", " ")), " ")) // é as one character, as scenes have it
+	return tidy(printable(l.cells[col].text))
+}
+
+// typed is the text of a cell with its pictographs, which the name of a file may have.
+func (l line) typed(col int) string {
+	if col < 0 || col >= len(l.cells) {
+		return ""
+	}
+	return tidy(l.cells[col].text)
+}
+
+func tidy(text string) string {
+	s := norm.NFC.String(strings.Join(strings.Fields(strings.ReplaceAll(text, "\u00a0", " ")), " ")) // é as one character, as scenes have it
 	if len(s) > 1 && s[0] == '\'' && strings.IndexByte("=+-@", s[1]) >= 0 {
 		return s[1:] // the mark of a text that is no formula
 	}
@@ -192,14 +230,33 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
 	}
 	s.Semicolons = heads.decimalComma
-	lines, err = s.works(lines[first+heads.depth:], heads)
+	for _, t := range tables(heads, lines[first:]) {
+		if err := s.table(t, bare, stated); err != nil {
+			return nil, err
+		}
+	}
+	if len(s.Rows)+len(s.Unread) > maxRows {
+		return nil, fault.Fault{At: fault.Place{File: name}, Text: fmt.Sprintf("the list has more than %d works", maxRows), Hint: "keep those that you may bring in a list of their own"}
+	}
+	s.money()
+	s.alike()
+	s.taken(func(r Row) bool { return r.framedAlone }, "One row states one size and that it is framed: it is", "%d rows state one size and that it is framed: it is", "taken for the size with the frame.")
+	s.taken(func(r Row) bool { return r.twoPrices }, "One row has", "%d rows have", "a price with and one without a frame, and no word whether there is one: the price without counts.")
+	return s, nil
+}
+
+// table reads the rows of one table of the sheet.
+func (s *Sheet) table(t table, bare unit.System, stated bool) error {
+	heads := t.heads
+	lines, err := s.works(t.lines, heads)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if err := heads.settle(lines); err != nil {
-		return nil, fault.Fault{At: fault.Place{File: name}, Text: err.Error(), Hint: "boothmock explain sheet says how headings are read"}
+		return fault.Fault{At: fault.Place{File: s.Name}, Text: err.Error(), Hint: "boothmock explain sheet says how headings are read"}
 	}
-	s.Columns, s.Unused = heads.used(lines)
+	used, unused := heads.used(lines)
+	s.Columns, s.Unused = append(s.Columns, used...), append(s.Unused, unused...)
 	for _, l := range lines {
 		row, why, doubts := heads.row(l, bare, stated)
 		for _, d := range doubts {
@@ -227,11 +284,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 		}
 		s.Rows = append(s.Rows, row)
 	}
-	s.money()
-	s.alike()
-	s.taken(func(r Row) bool { return r.framedAlone }, "One row states one size and that it is framed: it is", "%d rows state one size and that it is framed: it is", "taken for the size with the frame.")
-	s.taken(func(r Row) bool { return r.twoPrices }, "One row has", "%d rows have", "a price with and one without a frame, and no word whether there is one: the price without counts.")
-	return s, nil
+	return nil
 }
 
 // lines are the rows of the file that have anything in them, its headings, and the row in which these stand.

@@ -40,6 +40,11 @@ var (
 	labelled       = regexp.MustCompile(`(?i)^` + measureWords + `[\s.:=]*\d`)
 )
 
+var (
+	unitFirst = regexp.MustCompile(`(?i)^(cm|mm|in)\.? ?(\d[^a-wyz"]*)$`)
+	ofSheet   = regexp.MustCompile(`(?i)\b(?:` + sheetWords + `)\b`)
+)
+
 var errDate = errors.New("the spreadsheet has made a date of the size: format the cell as text and type it again, such as 9 x 12 in")
 
 func outOfRange(text string) error {
@@ -85,7 +90,7 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 		return unit.Size{}, 0, fmt.Errorf("%s is the size of one part (write the size over all as the work hangs, or give each part a row)", whole)
 	}
 	size, depth, err := d.oneSize(all, c)
-	if err != nil || !strings.ContainsAny(note, "0123456789") || ofParts.MatchString(note) {
+	if err != nil || !strings.ContainsAny(note, "0123456789") || ofParts.MatchString(note) || ofSheet.MatchString(note) {
 		return size, depth, err
 	}
 	same, _, err := d.oneSize(note, c)
@@ -105,6 +110,9 @@ var labelOnly = regexp.MustCompile(`(?i)^` + measureWords + `$`)
 func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error) {
 	asTyped := unit.Quote(text)
 	text = strings.TrimSpace(strings.Trim(beside.ReplaceAllString(strings.ReplaceAll(text, "''", `"`), " "), " ,;:"))
+	if m := unitFirst.FindStringSubmatch(text); m != nil { // cm 40 x 50
+		text = m[2] + " " + m[1]
+	}
 	if m := paperSize.FindStringSubmatch(text); m != nil {
 		return isoPaper(int(m[1][0]-'0'), strings.ToLower(m[2])), 0, nil
 	}

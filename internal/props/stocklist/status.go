@@ -14,6 +14,7 @@ type Status string
 // The states of a work. A sold one has no status: that it is sold stands for itself.
 const (
 	ForSale    Status = ""
+	From       Status = "from" // its price is the least that it can cost: of several sizes, without a frame
 	OnHold     Status = "on hold"
 	NotForSale Status = "not for sale"
 	OnRequest  Status = "on request" // its price is
@@ -22,18 +23,21 @@ const (
 	sold       Status = "sold"       // within this package
 )
 
+// absent is whether a status says that a work does not hang, and nothing of its price.
+func (s Status) absent() bool { return s == Spare || s == Elsewhere || s == sold }
+
 // States are the words by which a status is known, in the order in which they are looked for: "not for sale" before "for sale".
 var States = []struct {
 	Is    Status
 	Words string // as in a Word
 }{
-	{NotForSale, "nfs|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|non in vendita|niet te koop"},
+	{NotForSale, "nfs|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop"},
 	{ForSale, "unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert"},
 	{sold, "sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●"},
 	{OnHold, "on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option"},
-	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|su richiesta|op aanvraag"},
-	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|in casa|thuis"},
-	{Elsewhere, "on loan|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|not available|unavailable"},
+	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag"},
+	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis"},
+	{Elsewhere, "on loan|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable"},
 	{ForSale, "available|for sale|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
 }
 
@@ -57,18 +61,23 @@ func state(text string, begins bool) (Status, bool) {
 }
 
 var (
-	yes = list("yes|y|x|ja|j|oui|si|true|wahr|1|✓|✔|☑")
-	no  = list("no|n|nein|non|nee|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
+	yes = list("yes|y|x|ja|j|oui|si|sim|ναι|да|tak|true|wahr|1|✓|✔|☑")
+	no  = list("no|n|nein|non|nee|nao|οχι|нет|nie|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
 )
 
-// strength is which of several states of a work counts: first whether it can be brought at all.
-var strength = []Status{ForSale, OnRequest, OnHold, NotForSale, Spare, Elsewhere, sold}
+// strength is which of several states of a work counts: of those that say whether it hangs, and of those of its price.
+var strength = []Status{ForSale, From, OnRequest, OnHold, NotForSale, Spare, Elsewhere, sold}
 
-// status is what the columns say of whether a work is for sale, and what they say that is not understood.
-func (h headings) status(l line) (is Status, doubt string) {
+// status is what the columns say of a work beside its price, and of why it does not hang; each is ForSale for nothing. What they say
+// that is not understood is doubt.
+func (h headings) status(l line) (is, away Status, doubt string) {
 	found := func(s Status, ok bool) bool {
-		if ok && slices.Index(strength, s) > slices.Index(strength, is) {
-			is = s
+		of := &is
+		if s.absent() {
+			of = &away
+		}
+		if ok && slices.Index(strength, s) > slices.Index(strength, *of) {
+			*of = s
 		}
 		return ok
 	}
@@ -115,7 +124,7 @@ func (h headings) status(l line) (is Status, doubt string) {
 				}
 			}
 		case locationMeaning:
-			if s, ok := state(text, false); ok && (s == Spare || s == Elsewhere || s == sold) {
+			if s, ok := state(text, false); ok && s.absent() {
 				found(s, true)
 			}
 		case notesMeaning:
@@ -124,13 +133,14 @@ func (h headings) status(l line) (is Status, doubt string) {
 			}
 		case priceMeaning, framedPriceMeaning, unframedPriceMeaning:
 			found(state(text, false))
+			found(From, leastPrice.MatchString(text))
 		case titleMeaning:
 			if m := bracketed.FindStringSubmatch(text); m != nil {
 				found(state(m[2], true))
 			}
 		}
 	}
-	return is, doubt
+	return is, away, doubt
 }
 
 var (

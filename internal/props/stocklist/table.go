@@ -1,0 +1,84 @@
+package stocklist
+
+import "slices"
+
+// table is a table of works: a sheet may have several, side by side with an empty column between, or below each other, each
+// under headings of its own.
+type table struct {
+	heads headings
+	lines []line
+}
+
+// tables are the tables of a sheet, of which the first headings are known; lines begin with them.
+func tables(heads headings, lines []line) (out []table) {
+	for _, h := range heads.beside(lines[0]) {
+		t := table{heads: h}
+		for _, l := range lines[heads.depth:] {
+			l = h.within(l)
+			if next, ok := t.heads.other(l); ok {
+				next.decimalComma, next.from, next.to = h.decimalComma, h.from, h.to
+				out, t = append(out, t), table{heads: next}
+				continue
+			}
+			t.lines = append(t.lines, l)
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// beside are the headings of tables that stand side by side: each has a title and a size or a price
+// of its own. Only one: the headings themselves.
+func (h headings) beside(l line) (out []headings) {
+	for at := 0; at < len(l.cells) && h.depth == 1; at++ {
+		if l.text(at) == "" {
+			continue
+		}
+		from := at
+		for at < len(l.cells) && l.text(at) != "" {
+			at++
+		}
+		block := headings{from: from, to: at}
+		read := readHeadings(block.within(l))
+		read.decimalComma, read.from, read.to = h.decimalComma, from, at
+		if sized := read.has(sizeMeaning) || read.has(heightMeaning) || read.has(priceMeaning); !read.has(titleMeaning) || !sized {
+			return []headings{h}
+		}
+		out = append(out, read)
+	}
+	if len(out) < 2 {
+		return []headings{h}
+	}
+	return out
+}
+
+// within is a row without what stands beside the table.
+func (h headings) within(l line) line {
+	if h.to == 0 {
+		return l
+	}
+	cells := slices.Clone(l.cells[:min(len(l.cells), h.to)])
+	clear(cells[:min(len(cells), h.from)])
+	l.cells = cells
+	return l
+}
+
+// other is whether a row has nothing but headings, and others than the table has: then a further table begins there.
+func (h headings) other(l line) (headings, bool) {
+	same, n := true, 0
+	for i := range l.cells {
+		text := l.text(i)
+		if text == "" {
+			continue
+		}
+		if n++; l.cells[i].long || len(text) > 40 || readHeading(text).means == noMeaning {
+			return headings{}, false
+		}
+		same = same && slices.ContainsFunc(h.columns, func(c column) bool { return c.at == i && folded(c.heading) == folded(text) })
+	}
+	if n < 3 || same {
+		return headings{}, false
+	}
+	next := readHeadings(l)
+	return next, next.named() && next.score() == n
+}
