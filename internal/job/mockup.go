@@ -48,8 +48,8 @@ type Mockup struct {
 	keeps  *answer.Kept                  // answers of readers, for the next version too
 	baked  atomic.Pointer[light.Lit]     // the last daylight that was worked out, of this version or one before
 	staged atomic.Pointer[picture.Stage] // the last stage that was made ready, whose images the next ones take over
-	baking chan struct{}                 // holds one while somebody works out that of this version
-	own    bool                          // baked is of this version; for who holds baking
+	full   worked                        // of this version
+	rough  worked
 
 	noting sync.Mutex
 	notes  []string
@@ -68,7 +68,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	if err := cmp.Or(err, order.Check(p)); err != nil {
 		return nil, err
 	}
-	m := &Mockup{Plan: p, keeps: keeps, baking: make(chan struct{}, 1)}
+	m := &Mockup{Plan: p, keeps: keeps, full: newWorked(), rough: newWorked()}
 	rehearsed := func(which order.Which) func() order.Rehearsal {
 		return sync.OnceValue(func() order.Rehearsal {
 			r, _ := order.Of(p, order.Options{Which: which, Times: times, Kept: keeps, Goods: m.Sheet().Goods()}) // its one error was asked for above
@@ -82,8 +82,8 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Shade = sync.OnceValue(func() []finding.Finding { return shade.Again(p, keeps) })
 	m.Report = sync.OnceValue(func() finding.Report { return m.report(more) })
 	m.Lit = func() *light.Lit { return m.LitUntil(context.Background()) }
+	m.Preview = func() *light.Lit { return m.previewUntil(context.Background()) }
 	m.Rough = sync.OnceValue(func() *picture.Stage { return m.stage(m.Preview()) })
-	m.Preview = sync.OnceValue(func() *light.Lit { return m.baked.Load().Preview(context.Background(), p) })
 	m.Stage = sync.OnceValue(func() *picture.Stage { return m.stage(m.Lit()) })
 	m.Even = sync.OnceValue(func() *picture.Stage { return m.stage(light.Even(p)) })
 	m.Steps = sync.OnceValue(func() map[order.Which][]*image.NRGBA { return m.drawSteps(newSite(p, m.Stage())) })
@@ -111,21 +111,48 @@ func (m *Mockup) stage(l *light.Lit) *picture.Stage {
 
 // LitUntil is Lit; when the context ends it gives up, and nil. Whoever asks next works it out.
 func (m *Mockup) LitUntil(ctx context.Context) *light.Lit {
+	return m.full.until(ctx, func() *light.Lit {
+		l := m.baked.Load().Next(ctx, m.Plan)
+		if l != nil {
+			m.baked.Store(l)
+		}
+		return l
+	})
+}
+
+// previewUntil is Preview in the same way.
+func (m *Mockup) previewUntil(ctx context.Context) *light.Lit {
+	return m.rough.until(ctx, func() *light.Lit { return m.baked.Load().Preview(ctx, m.Plan) })
+}
+
+// SoonUntil is light to look at until LitUntil is there: the preview, or even light if no daylight was worked out yet, since then a
+// preview takes nearly as long. When the context ends it gives up, and nil.
+func (m *Mockup) SoonUntil(ctx context.Context) *light.Lit {
+	if m.baked.Load() == nil {
+		return light.Even(m.Plan)
+	}
+	return m.previewUntil(ctx)
+}
+
+// worked is light that is worked out once, unless nobody waits for it any more: then whoever asks next does.
+type worked struct {
+	working chan struct{} // holds one while somebody does
+	light   *light.Lit
+}
+
+func newWorked() worked { return worked{working: make(chan struct{}, 1)} }
+
+func (w *worked) until(ctx context.Context, work func() *light.Lit) *light.Lit {
 	select {
-	case m.baking <- struct{}{}:
+	case w.working <- struct{}{}:
 	case <-ctx.Done():
 		return nil
 	}
-	defer func() { <-m.baking }()
-	if m.own {
-		return m.baked.Load()
+	defer func() { <-w.working }()
+	if w.light == nil {
+		w.light = work()
 	}
-	lit := m.baked.Load().Next(ctx, m.Plan)
-	if lit != nil {
-		m.baked.Store(lit)
-		m.own = true
-	}
-	return lit
+	return w.light
 }
 
 // report gathers what every reader found. A reader that has something to say gives findings, and stands here.

@@ -7,6 +7,7 @@ import (
 
 	"boothmock/internal/job"
 	"boothmock/internal/plan/scene"
+	"boothmock/internal/view/light"
 	"boothmock/internal/view/picture"
 )
 
@@ -96,7 +97,20 @@ func TestLightIsGivenUp(t *testing.T) {
 	if m.LitUntil(ctx) != nil {
 		t.Error("light, though nobody waits for it")
 	}
+	if soon := m.SoonUntil(ctx); soon == nil || len(soon.Surfaces) != len(light.Even(p).Surfaces) {
+		t.Error("before any daylight there is no even light to look at")
+	}
 	if m.Lit() == nil {
 		t.Error("no light for who waits")
+	}
+	next, err := m.Next(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if next.SoonUntil(ctx) != nil {
+		t.Error("a preview, though nobody waits for it")
+	}
+	if next.SoonUntil(context.Background()) != next.Preview() {
+		t.Error("after daylight the preview is not what is shown soon")
 	}
 }

@@ -318,12 +318,12 @@ type Booth struct {
 	full    bool
 }
 
-// lit is nil if another state came to be shown before the daylight was worked out.
+// lit is nil if another state came to be shown before the light was worked out.
 func (b *Booth) lit() *light.Lit {
 	if b.full {
 		return b.of.LitUntil(b.shown)
 	}
-	return b.of.Preview()
+	return b.of.SoonUntil(b.shown)
 }
 
 // Facts are what the walk reads besides the model, ready for JSON; nil if the state is another by now.
