@@ -233,11 +233,8 @@ func (g *Gaze) misses(s *Solid) bool {
 	if g.offDepth(mid, reach) {
 		return true
 	}
-	if g.Least > 0 {
-		d := c.Dot(c)
-		if float64(s.shown*min(1, (reach-mid)/math.Sqrt(d))) < float64(g.Least*math.Pi*d) {
-			return true
-		}
+	if g.Least > 0 && s.fills(c, reach-mid) < g.Least {
+		return true
 	}
 	return g.aside(c, s.half)
 }

@@ -2,6 +2,7 @@ package sight
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/basis/geom"
 )
@@ -14,6 +15,8 @@ type Solid struct {
 
 	centre, half geom.Vec  // of the bounds
 	shown        float64   // m²: how large it looks from afar, over all directions; a quarter of its surface (Cauchy)
+	length       float64   // metres: the largest of its bounds' length, width and depth
+	girth        float64   // and the middle one of them
 	planes       []plane   // of the faces
 	areas        []float64 // of the faces, m²
 	edges        []edge
@@ -36,6 +39,9 @@ type edge struct{ a, b, left, right int }
 func NewSolid(c geom.Convex, owner int) Solid {
 	lo, hi := c.Bounds()
 	s := Solid{Convex: c, Owner: owner, centre: lo.Lerp(hi, 0.5), half: hi.Sub(lo).Mul(0.5)}
+	sizes := []float64{2 * s.half.X, 2 * s.half.Y, 2 * s.half.Z}
+	slices.Sort(sizes)
+	s.girth, s.length = sizes[1], sizes[2]
 	for i, f := range c.Faces {
 		p := c.Face(i)
 		n := p.Normal()
@@ -75,8 +81,29 @@ func other(faces [][]int, i, a, b int) int {
 func (s *Solid) Reach(least float64) (lo, hi geom.Vec) {
 	const far = 1e6 // metres
 	r := min(far, math.Sqrt(s.shown/(least*math.Pi))*(1+1e-12))
-	d := geom.Vec{X: r, Y: r, Z: r}
+	beside := s.length / 2 * (1 + 1e-12)
+	d := geom.Vec{X: max(r, s.half.X+beside), Y: max(r, s.half.Y+beside), Z: max(r, s.half.Z+beside)}
 	return s.centre.Sub(d), s.centre.Add(d)
+}
+
+// fills is about which share of what a surface sees the solid fills at most, weighted by the cosine. c is where its middle is as seen from
+// the surface, and ahead how far it comes out before that, in metres and above 0. From afar that is by the distance of its middle. Within half
+// its length of it that says nothing, as before one end of a valance: there a thing w wide and l long, g away, fills w/2g of the view if it is
+// endless, and w·l/πg² if it is short; and no more than a wall as high as it comes out does, endless to both sides: half of 1 - g/√(g²+h²)
+// (view factors, as any textbook of radiation has them).
+func (s *Solid) fills(c geom.Vec, ahead float64) float64 {
+	d := c.Dot(c)
+	afar := s.shown * min(1, ahead/math.Sqrt(d)) / (math.Pi * d)
+	gap := s.gap(c)
+	if gap >= s.length/2 {
+		return afar
+	}
+	return max(afar, min((1-gap/math.Hypot(gap, ahead))/2, s.girth/2/gap*s.length/(s.length+math.Pi/2*gap)))
+}
+
+// gap is how far the solid's bounds are from a point from which its middle is seen at c, in metres.
+func (s *Solid) gap(c geom.Vec) float64 {
+	return geom.Vec{X: max(0, math.Abs(c.X)-s.half.X), Y: max(0, math.Abs(c.Y)-s.half.Y), Z: max(0, math.Abs(c.Z)-s.half.Z)}.Len()
 }
 
 // Counts reports whether Look from p, over all before a surface with normal n, may not pass the solid over if Gaze.Least is least.
@@ -84,24 +111,19 @@ func (s *Solid) Counts(p, n geom.Vec, least float64) bool {
 	const more = 1 + 1e-9 // for rounding
 	c := s.centre.Sub(p)
 	ahead := n.Dot(c) + float64(spread(n, s.half)*more)
-	if ahead <= 0 {
-		return false
-	}
-	d := c.Dot(c)
-	return float64(s.shown*min(1, ahead/math.Sqrt(d))*more) >= float64(least*math.Pi*d)
+	return ahead > 0 && s.fills(c, ahead)*more >= least
 }
 
 // Fills is about which share of the view before a surface at p with normal n the solid fills, weighted by the cosine, 0 to 1, if nothing
 // hides it; and how far away its bounds are, in metres.
 func (s *Solid) Fills(p, n geom.Vec) (share, far float64) {
 	c := s.centre.Sub(p)
-	gap := geom.Vec{X: max(0, math.Abs(c.X)-s.half.X), Y: max(0, math.Abs(c.Y)-s.half.Y), Z: max(0, math.Abs(c.Z)-s.half.Z)}
+	far = s.gap(c)
 	ahead := n.Dot(c) + spread(n, s.half)
 	if ahead <= 0 {
-		return 0, gap.Len()
+		return 0, far
 	}
-	d := max(c.Dot(c), level)
-	return min(1, s.shown*min(1, ahead/math.Sqrt(d))/(math.Pi*d)), gap.Len()
+	return min(1, s.fills(c, ahead)), far
 }
 
 // Shift is how far the bounds of two solids are from being the same, in metres.

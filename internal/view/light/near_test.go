@@ -1,6 +1,7 @@
 package light
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -74,5 +75,38 @@ func TestTreesPassNothingOver(t *testing.T) {
 	}
 	if stops < 100 || few < 100 {
 		t.Errorf("only %d lines are stopped and %d times a solid is passed over: this tries little", stops, few)
+	}
+}
+
+// What is passed over as too small takes little of the light, wherever it is: also a long thing close before the surface and far to both
+// sides of the point, whose middle's distance says little.
+func TestLittleIsPassedOver(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 20))
+	n := geom.Vec{Z: 1}
+	f := facing(n)
+	front := geom.Rect(geom.Frame{Origin: n, X: f.X, Y: f.Y.Neg(), Z: n.Neg()}, -reach, -reach, reach, reach)
+	share := func(s sight.Solid, least float64) (sum float64) {
+		gaze := sight.Gaze{Least: least}
+		gaze.Look(geom.Vec{}, front, []sight.Solid{s}, []int{0})
+		gaze.Each(func(p []geom.Vec, by int) {
+			if by == 0 {
+				sum += ring(p).factor(n)
+			}
+		})
+		return sum
+	}
+	over, most := 0, 0.0
+	for range 20000 {
+		size := func() float64 { return 0.002 * math.Pow(1500, rng.Float64()) } // 2 mm to 3 m
+		half := geom.Vec{X: size() / 2, Y: size() / 2, Z: size() / 2}
+		c := geom.Vec{X: 4*rng.Float64() - 2, Y: 4*rng.Float64() - 2, Z: half.Z + 0.005*math.Pow(400, rng.Float64())}
+		s := sight.NewSolid(geom.Box(geom.World, c.Sub(half), c.Add(half)), 0)
+		if share(s, slight) == 0 {
+			over++
+			most = max(most, share(s, 0))
+		}
+	}
+	if most > 2*slight || over < 5000 { // a plate looks twice as large square on as over all directions
+		t.Errorf("of what is passed over, %d things, one takes %.4f of the light", over, most)
 	}
 }

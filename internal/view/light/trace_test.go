@@ -282,7 +282,7 @@ func TestAgainstPathTracer(t *testing.T) {
 	places, grid, names := 150, 24, []string{"demo", "dark", "hall", "open"}
 	if os.Getenv("TRACE") == "" {
 		places, grid, names = 70, 16, names[:1]
-		most["demo"] = limits{3.5, 20, 0.04}
+		most["demo"] = limits{3, 14, 0.055}
 	}
 	for _, name := range names {
 		file := "demo.yaml"
