@@ -205,21 +205,66 @@ func ParseMoney(s string) (Money, error) {
 	return Money(n), nil
 }
 
-// Format is the amount after its currency sign, hundredths only if there are any: "$1,250.50", "$480", "CHF 480".
+// Format is the amount after its currency sign, hundredths only if there are any: "$1,250.50", "$480", "CHF 480". The currency may
+// also be an amount as people write it, and then every amount is written so: "1.250,00 €", "CHF 1'250.00".
 func (m Money) Format(currency string) string {
 	n, minus := uint64(m), ""
 	if m < 0 {
 		n, minus = -n, "-"
 	}
+	w, _ := writingOf(currency)
 	s := strconv.FormatUint(n/100, 10)
 	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
+		s = s[:i] + w.thousands + s[i:]
 	}
 	if n%100 != 0 {
-		s += fmt.Sprintf(".%02d", n%100)
+		s += fmt.Sprintf("%s%02d", w.decimal, n%100)
 	}
-	if r := []rune(currency); len(r) > 0 && unicode.IsLetter(r[len(r)-1]) {
-		currency += " "
-	}
-	return minus + currency + s
+	return minus + w.before + s + w.after
 }
+
+// writing is how amounts are written.
+type writing struct{ before, thousands, decimal, after string }
+
+var amountText = regexp.MustCompile(`^(\D*)\d{1,3}([.,'’\s\x{a0}]?)\d{3}(?:([.,])\d{2})?(\D*)$`)
+
+// writingOf is how an amount is written before or after a sign, or as an example has it. ok is whether the example is one.
+func writingOf(currency string) (w writing, ok bool) {
+	if !strings.ContainsAny(currency, "0123456789") {
+		if r := []rune(currency); len(r) > 0 && unicode.IsLetter(r[len(r)-1]) {
+			currency += " "
+		}
+		return writing{currency, ",", ".", ""}, true
+	}
+	m := amountText.FindStringSubmatch(currency)
+	if m == nil || m[2] != "" && m[2] == m[3] {
+		return writing{"", ",", ".", ""}, false
+	}
+	w = writing{m[1], m[2], m[3], m[4]}
+	if w.decimal == "" {
+		w.decimal = map[bool]string{true: ",", false: "."}[w.thousands == "." || w.thousands == " "]
+	}
+	const hard = "\u00a0" // a blank at which no line ends
+	for _, s := range []*string{&w.before, &w.thousands, &w.after} {
+		*s = strings.ReplaceAll(*s, " ", hard)
+	}
+	return w, true
+}
+
+// CheckCurrency is an error of type *Error for what is neither a sign nor an amount.
+func CheckCurrency(currency string) error {
+	if _, ok := writingOf(currency); !ok {
+		return unclear(currency, "a currency", "$, or an amount of four digits as you write it: 1.250,00 €")
+	}
+	return nil
+}
+
+// AsIn is a text of measures with the decimal mark that amounts of a currency have: 61,5 x 91 cm beside 1.250,00 €.
+func AsIn(currency, measures string) string {
+	if w, _ := writingOf(currency); w.decimal == "," {
+		return pointInside.ReplaceAllString(measures, "$1,$2")
+	}
+	return measures
+}
+
+var pointInside = regexp.MustCompile(`(\d)\.(\d)`)

@@ -202,6 +202,9 @@ func TestFormat(t *testing.T) {
 		Weight(0.8).Format(Centimetres): "800 g", Weight(2.5).Format(Centimetres): "2.5 kg", Weight(0.9999).Format(Centimetres): "1 kg", Weight(18.14).Format(Centimetres): "18.1 kg",
 		(-2 * Pound).Format(Inches): "-2 lb",
 		Money(48000).Format("$"):    "$480", Money(125050).Format("$"): "$1,250.50", Money(-5).Format("€"): "-€0.05", Money(48000).Format("CHF"): "CHF 480", Money(123456789).Format(""): "1,234,567.89",
+		// as German (DIN 5008), Swiss and French people write amounts; from memory
+		Money(125050).Format("1.250,00 €"): "1.250,50\u00a0€", Money(48000).Format("1.250 €"): "480\u00a0€", Money(-123456789).Format("CHF 1'250.00"): "-CHF\u00a01'234'567.89", Money(125050).Format("1 250,00 €"): "1\u00a0250,50\u00a0€", Money(125050).Format("€1250.00"): "€1250.50",
+		AsIn("1.250,00 €", "61.5 x 91 cm, 2.5 kg"): "61,5 x 91 cm, 2,5 kg", AsIn("$", "61.5 x 91 cm"): "61.5 x 91 cm",
 		Money(math.MinInt64).Format(""): "-92,233,720,368,547,758.08",
 		Degrees(30).Format():            "30°", Share(0.9).Format(): "90%", Share(0.1354).Format(): "13.5%",
 		Minutes(15).Format(): "15 min", Minutes(80).Format(): "1 h 20 min", Minutes(120).Format(): "2 h",

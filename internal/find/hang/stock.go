@@ -92,8 +92,9 @@ func (s Sheet) WriteStock(w io.Writer) error {
 const waits = "waiting"
 
 func piece(p *booth.Plan, id booth.ID, w *booth.Work) Piece {
+	said := func(size string) string { return unit.AsIn(p.Currency, size) }
 	return Piece{
 		ID: id, Title: w.Title, Medium: w.Medium, Edition: w.Edition, Year: w.Year, Price: w.Price,
-		Size: w.Size(p.Units), Picture: w.Sizes(p.Units)[0], Amount: w.Amount(p.Currency), Sold: w.Sold, Waits: w.Hung == nil && len(w.Face) == 0,
+		Size: said(w.Size(p.Units)), Picture: said(w.Sizes(p.Units)[0]), Amount: w.Amount(p.Currency), Sold: w.Sold, Waits: w.Hung == nil && len(w.Face) == 0,
 	}
 }

@@ -79,9 +79,12 @@ func listedWorks(p *booth.Plan) (out []listed) {
 }
 
 // about is a work's medium, edition, year and size in one line.
-func (l listed) about(sys unit.System) string {
-	return stated(l.Medium, l.Edition, l.Year, l.Size(sys))
+func (l listed) about(p *booth.Plan) string {
+	return stated(l.Medium, l.Edition, l.Year, l.size(p))
 }
+
+// size is how large a work is, as it is written where amounts are written so.
+func (l listed) size(p *booth.Plan) string { return unit.AsIn(p.Currency, l.Size(p.Units)) }
 
 // stated are those words that are not empty, with commas between.
 func stated(words ...string) string {
@@ -105,7 +108,9 @@ func (d *paper) measures(o Sheets) measures {
 func (d *paper) head(heading string, m measures) {
 	d.page("P", heading)
 	d.say(heading, "B", m.heading, 0)
-	d.say(d.plan.Title(), "", m.title, 0)
+	if d.plan.Artist+d.plan.Event != "" {
+		d.say(d.plan.Title(), "", m.title, 0)
+	}
 	d.y += m.title * point * 0.6
 }
 
@@ -114,7 +119,7 @@ func (d *paper) priceList(o Sheets) {
 	m := d.measures(o)
 	d.head("Price list", m)
 	for _, l := range listedWorks(d.plan) {
-		d.entry(fmt.Sprint(l.number), l.Title, l.about(d.plan.Units), l.Amount(d.plan.Currency), nil, m)
+		d.entry(fmt.Sprint(l.number), l.Title, l.about(d.plan), l.Amount(d.plan.Currency), nil, m)
 	}
 }
 
@@ -210,9 +215,9 @@ func (d *paper) insurance(o Sheets) {
 		} else {
 			worthless++
 		}
-		about := l.about(d.plan.Units)
+		about := l.about(d.plan)
 		if l.Weight > 0 {
-			about += ", " + l.Weight.Format(d.plan.Units)
+			about += ", " + unit.AsIn(d.plan.Currency, l.Weight.Format(d.plan.Units))
 			kg += l.Weight
 		} else {
 			weightless++
@@ -227,7 +232,7 @@ func (d *paper) insurance(o Sheets) {
 	d.y += 2
 	sum := fmt.Sprintf("%d works, together %s", len(works), total.Format(d.plan.Currency))
 	if kg > 0 {
-		sum += ", " + kg.Format(d.plan.Units)
+		sum += ", " + unit.AsIn(d.plan.Currency, kg.Format(d.plan.Units))
 	}
 	d.say(sum, "B", m.title, 0)
 	for _, n := range []struct {
@@ -301,7 +306,7 @@ func (d *paper) label(l listed, x, y, wide, high, scale float64) {
 	}
 	d.stack(x+pad, y+pad, text, high-2*pad, []words{
 		{d.plan.Artist, "", 11 * scale, 1}, {l.Title, "B", 19 * scale, 4}, {stated(l.Medium, l.Edition, l.Year), "", 11 * scale, 2},
-		{l.Size(d.plan.Units), "", 11 * scale, 2}, {l.Amount(d.plan.Currency), "B", 14 * scale, 1},
+		{l.size(d.plan), "", 11 * scale, 2}, {l.Amount(d.plan.Currency), "B", 14 * scale, 1},
 	})
 }
 

@@ -114,6 +114,16 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 		d.pdf.Text(x+pad, base+body*point*0.95, d.fit(l, wide-2*pad))
 		base += step(body)
 	}
+	d.letters("B", 14)
+	if by := d.plan.Artist; by != "" && base+step(body) <= y+high-pad { // beside the price, where there is room
+		taken := 0.0
+		if price != "" {
+			taken = d.pdf.GetStringWidth(price) + 3
+		}
+		if d.letters("", body); d.pdf.GetStringWidth(by) <= wide-2*pad-taken {
+			d.pdf.Text(x+pad, y+high-pad, by)
+		}
+	}
 	if price != "" {
 		d.letters("B", 14)
 		d.pdf.Text(x+wide-pad-d.pdf.GetStringWidth(price), y+high-pad, price)

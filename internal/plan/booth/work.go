@@ -17,6 +17,7 @@ type Work struct {
 	Height, Width, Depth   float64
 	FramedHeight           float64     // over the frame; 0 without one
 	FramedWidth            float64     //
+	FrameStated            bool        // how wide the frame is: else it is drawn as most are, and no list says its size
 	Weight                 unit.Weight // 0: not stated
 	Price                  unit.Money  // 0: not stated
 	Value                  unit.Money  // it is insured for; 0: its price
@@ -34,11 +35,11 @@ type Work struct {
 	Fixing                 Fixing
 }
 
-// Sizes are the work's size in words, height x width: the picture's, then the frame's if it has one.
+// Sizes are the work's size in words, height x width: the picture's, then the frame's if that is stated.
 func (w *Work) Sizes(units unit.System) []string {
 	size := func(h, w float64) string { return unit.Size{A: unit.Length(h), B: unit.Length(w)}.Format(units) }
 	out := []string{size(w.Height, w.Width)}
-	if w.FramedHeight > 0 {
+	if w.FramedHeight > 0 && w.FrameStated {
 		out = append(out, "framed "+size(w.FramedHeight, w.FramedWidth))
 	}
 	return out

@@ -3,12 +3,14 @@
 package kinds
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"reflect"
 
 	"boothmock/internal/basis/answer"
 	"boothmock/internal/basis/fault"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
 	"boothmock/internal/plan/scene"
@@ -118,7 +120,7 @@ var Plain = []struct{ Key, Doc string }{
 	{"electricity", "what you plug in, in your own words, for the organiser: one socket, four lamps of 7 W"},
 	{"flame labels", "which cloth carries a flame label, in your own words, for the organiser"},
 	{"units", "what a bare number is: in or cm"},
-	{"currency", "the sign before an amount, such as $"},
+	{"currency", "the sign before an amount, such as $; or an amount as you write it, and papers and tags have all amounts and sizes so: 1.250,00 €"},
 	{"rules", "house rules of your own, such as {hanging centre: 60in}"},
 	{"rule sheet", "a file with the fair's own rules, in the scene's folder"},
 	{"sheet", "your list of works, CSV, XLSX or ODS, in the scene's folder; a work then needs only its name"},
@@ -157,6 +159,11 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 	s.Plan.Electricity, _ = f.Text("electricity")
 	s.Plan.FlameLabels, _ = f.Text("flame labels")
 	if c, ok := f.Text("currency"); ok {
+		if err := unit.CheckCurrency(c); err != nil {
+			var e *unit.Error
+			errors.As(err, &e)
+			f.Faults().Add(f.Whole().At("currency"), e.Hint, "%s", e.Text)
+		}
 		s.Plan.Currency = c
 	}
 	s.readSheet()

@@ -48,13 +48,17 @@ type Work struct {
 	Turn    unit.Angle `yaml:"turn" range:"-360..360" doc:"how far it is turned, counterclockwise seen from above"`
 }
 
+// UsualFrame is the width of a frame of which none is stated; common practice, no source.
+const UsualFrame = 0.75 * unit.Inch
+
 // Frame is the frame and mat of a work.
 type Frame struct {
-	Width  unit.Length `yaml:"width" range:"1/8in..12in" doc:"width of the frame's face"`
+	Width  unit.Length `yaml:"width" range:"1/8in..12in" doc:"width of the frame's face; 3/4 in if left out, and then no list says how large it is with its frame"`
 	Depth  unit.Length `yaml:"depth" range:"1/8in..8in" doc:"how far it stands out from the wall"`
 	Colour Colour      `yaml:"colour" doc:"colour of the frame; nearly black if left out"`
 	Mat    unit.Length `yaml:"mat" range:"0in..12in" doc:"width of the mat around the picture; 0 for none"`
 	Card   Colour      `yaml:"mat colour" doc:"colour of the mat; nearly white if left out"`
+	usual  bool        // no width is stated
 }
 
 var workKind = kind("works", "Artworks: canvases, or framed with a mat.", mostWorks,
@@ -107,7 +111,7 @@ func readWorks(s *Site, entries []entry[Work]) {
 		if e.Frame != nil {
 			f := *e.Frame
 			if f.Width == 0 {
-				f.Width = 0.75 * unit.Inch
+				f.Width, f.usual = UsualFrame, true
 			}
 			if f.Depth == 0 {
 				f.Depth = 0.75 * unit.Inch
@@ -361,6 +365,7 @@ func (s *Site) artwork(e *workEntry) booth.Work {
 	}
 	if e.Frame != nil {
 		w.FramedHeight, w.FramedWidth = e.outer()
+		w.FrameStated = !e.Frame.usual
 	}
 	return w
 }

@@ -315,7 +315,7 @@ func TestUnitsAreAskedFor(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !strings.Contains(d.Scene, want+"\n") || !strings.Contains(d.Scene, "currency: \"€\"\n") {
+		if !strings.Contains(d.Scene, want+"\n") || !strings.Contains(d.Scene, "currency: \"1.250,00 €\"\n") {
 			t.Errorf("--units %s: the scene has no %s or no euros:\n%s", units, want, d.Scene)
 		}
 	}
@@ -342,7 +342,7 @@ func TestMessyLists(t *testing.T) {
 		"german": {
 			"Erlenbruch im März; Holunder; Krickenten; Mutter am Fenster; Reiher am Wehr; Silberreiher; Weißdorn; Zwei Hasen", "Nachtfahrt: price on request",
 			[]string{"4 Ölbilder: a line", "8 Nachtfahrt: a spare", "9 Großer Deich: sold", "12 Linolschnitte: a line", "17 Otter: not for a wall", "18 Kartenset Moor: not for a wall", "19 Summe: a total"},
-			map[string]string{"Reiher am Wehr": "€1,250", "Weißdorn": "on hold", "Mutter am Fenster": "not for sale", "Holunder": "€120"}, 0,
+			map[string]string{"Reiher am Wehr": "1.250\u00a0€", "Weißdorn": "on hold", "Mutter am Fenster": "not for sale", "Holunder": "120\u00a0€"}, 0,
 		},
 		"phone": {
 			"Ferry, evening; Ferry, morning; Market stall; Market stall, print; Market stall, small print; Roofs; Steps to the quay; Tram depot", "",

@@ -72,7 +72,7 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	line("# What else a scene can hold: boothmock explain kinds")
 	line("# Sizes of works are height x width. A bare number is in %s.", map[unit.System]string{unit.Inches: "inches", unit.Centimetres: "centimetres"}[b.sys])
 	line("units: %s", b.sys)
-	if c := d.Sheet.Currency; c != "" && c != "$" {
+	if c := cmp.Or(d.Sheet.Amount, d.Sheet.Currency); c != "" && c != "$" {
 		line("currency: %s", yaml(c))
 	}
 	line("")
@@ -175,28 +175,24 @@ func (b standard) entry(w *work) string {
 	return "{" + says + "}"
 }
 
-const (
-	widest     = 2 * unit.Inch    // of a frame's face: what is wider is mostly mat
-	usualFrame = 0.75 * unit.Inch // face of a frame of which no width is stated; both are common practice, no source
-)
+const widest = 2 * unit.Inch // of a frame's face: what is wider is mostly mat; common practice, no source
 
 // frameWidth is how far a frame with its mat stands out beyond the picture.
-func frameWidth(f *stocklist.Frame) unit.Length { return cmp.Or(f.Width, usualFrame) }
+func frameWidth(f *stocklist.Frame) unit.Length { return cmp.Or(f.Width, kinds.UsualFrame) }
 
 // frame is a frame as the scene has it.
 func (b standard) frame(f *stocklist.Frame) string {
-	width, mat := frameWidth(f), unit.Length(0)
-	if width > widest {
-		width, mat = usualFrame, width-usualFrame
-	}
-	says := "width: " + b.bare(width)
-	if mat > 0 {
-		says += ", mat: " + b.bare(mat)
+	var says []string
+	switch {
+	case f.Width > widest:
+		says = append(says, "width: "+b.bare(kinds.UsualFrame), "mat: "+b.bare(f.Width-kinds.UsualFrame))
+	case f.Width > 0:
+		says = append(says, "width: "+b.bare(f.Width))
 	}
 	if f.Colour != "" {
-		says += ", colour: " + yaml(f.Colour)
+		says = append(says, "colour: "+yaml(f.Colour))
 	}
-	return says
+	return strings.Join(says, ", ")
 }
 
 // blankList is a list of the photographs to fill in.

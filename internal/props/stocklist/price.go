@@ -1,6 +1,7 @@
 package stocklist
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"regexp"
@@ -46,6 +47,44 @@ func currency(rows []Row) (sign string) {
 		}
 	}
 	return sign
+}
+
+var (
+	thousandMark = regexp.MustCompile(`\d([.,'’ ])\d{3}(?:\D|$)`)
+	decimalMark  = regexp.MustCompile(`\d([.,])\d{2}(?:\D|$)`)
+)
+
+// amount is an example of how prices are written in a list with such a sign; empty where it is as in English, or not to be told.
+func amount(sign string, rows []Row, decimalComma bool) string {
+	thousands, decimal := "", ""
+	before, after := 0, 0
+	for _, r := range rows {
+		if m := thousandMark.FindStringSubmatch(r.typed); m != nil {
+			thousands = cmp.Or(thousands, m[1])
+		}
+		if m := decimalMark.FindStringSubmatch(r.typed); m != nil {
+			decimal = cmp.Or(decimal, m[1])
+		}
+		if r.money == sign && sign != "" && moneyIn(r.typed) != "" {
+			if at := strings.IndexAny(r.typed, "0123456789"); moneyIn(r.typed[:at]) != "" || sign == "$" || sign == "£" { // 480 dollars is $480
+				before++
+			} else {
+				after++
+			}
+		}
+	}
+	comma := decimal == "," || decimal == "" && thousands != "'" && thousands != "," && (decimalComma || thousands != "" || after > before)
+	if sign == "" || !comma && after <= before && (thousands == "" || thousands == ",") {
+		return ""
+	}
+	thousands, decimal = cmp.Or(thousands, map[bool]string{true: ".", false: ","}[comma]), map[bool]string{true: ",", false: "."}[comma]
+	if thousands == decimal {
+		return ""
+	}
+	if after > before {
+		return "1" + thousands + "250" + decimal + "00 " + sign
+	}
+	return sign + " 1" + thousands + "250" + decimal + "00"
 }
 
 // ofFramed is, of a cell with a price with and one without a frame, the one that suits the work: 60 unframed / 95 framed.

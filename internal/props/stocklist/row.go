@@ -336,7 +336,7 @@ func (d *reading) price(r *Row) {
 		}
 		return
 	}
-	r.Price, r.money = v, cmp.Or(moneyIn(text), c.money)
+	r.Price, r.money, r.typed = v, cmp.Or(moneyIn(text), c.money), text
 }
 
 // asked is the cell of the price: of a list with prices with and without a frame, the one that suits the work.

@@ -54,6 +54,7 @@ type Sheet struct {
 	Unstated            int    // rows with a size to which no unit is stated
 	BareWeights         int    // rows with a weight to which no unit is stated
 	Currency            string // sign that its prices have; empty: none
+	Amount              string // an amount as its prices are written, such as 1.250,00 €; empty: as the scene has them
 	Semicolons          bool   // its cells are parted by semicolons, as where a comma is the decimal mark
 }
 
@@ -88,6 +89,7 @@ type Row struct {
 	framedAlone bool   // its one size is said to be framed
 	twoPrices   bool   // with and without a frame, and it is not said whether it has one
 	money       string // sign of the currency of its price; empty: not stated
+	typed       string // its price as it is typed
 }
 
 // Remark is what there is to say of one row.
@@ -393,6 +395,7 @@ func (s *Sheet) taken(such func(Row) bool, one, many, words string) {
 // money finds the currency of the list, and leaves out prices in another one.
 func (s *Sheet) money() {
 	s.Currency = currency(s.Rows)
+	s.Amount = amount(s.Currency, s.Rows, s.Semicolons)
 	for i := range s.Rows {
 		if r := &s.Rows[i]; r.money != "" && r.money != s.Currency && r.Price != 0 {
 			s.Doubts = append(s.Doubts, Remark{r.Number, r.At, r.called(line{}), fmt.Sprintf("its price is in %s and those of the others are in %s; it is left out (write what visitors pay in %s)", r.money, s.Currency, s.Currency)})
