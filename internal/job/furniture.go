@@ -16,7 +16,8 @@ import (
 	"boothmock/internal/plan/scene"
 )
 
-// What is tried of furniture, by coordinate descent: one thing after the other, along each side of the pitch.
+// What is tried of furniture, by coordinate descent: one thing after the other, along each side of the pitch; a table by itself, and
+// with the chair at either end of it, as one may stand where the other would have to go first.
 const (
 	pace     = 18 * unit.Inch // from place to place along a side
 	wayCount = 0.5            // what a way as wide as the turning circle counts, beside all that is seen of the works now
@@ -34,8 +35,7 @@ func (s *sitting) furnished(a *Arranged) (*Way, error) {
 		return nil, err
 	}
 	now := &furnishing{f, s.plan, 0}
-	var keys []string
-	for _, key := range []string{"tables", "bins", "chair"} {
+	for _, key := range furniture {
 		for n, it := range f.Items(key) {
 			if it.Has("before front") || it.Has("on") {
 				continue
@@ -50,13 +50,10 @@ func (s *sitting) furnished(a *Arranged) (*Way, error) {
 			}
 			if better != nil {
 				now = better
-				if !slices.Contains(keys, key) {
-					keys = append(keys, key)
-				}
 			}
 		}
 	}
-	if len(keys) == 0 {
+	if now.file == f {
 		return nil, nil
 	}
 	w, err := s.made(now.file, now.plan)
@@ -68,12 +65,17 @@ func (s *sitting) furnished(a *Arranged) (*Way, error) {
 		return nil, nil
 	}
 	var text []string
-	for _, key := range keys {
-		text = append(text, w.file.Lines(key))
+	for _, key := range furniture {
+		if lines := w.file.Lines(key); lines != f.Lines(key) {
+			text = append(text, lines)
+		}
 	}
 	w.Rows = strings.Join(text, "\n")
 	return w, nil
 }
+
+// furniture are the keys of what is moved.
+var furniture = []string{"tables", "bins", "chair"}
 
 // furnishing is a version of the scene and what it is worth.
 type furnishing struct {
@@ -86,11 +88,7 @@ type furnishing struct {
 func (s *sitting) stood(a *Arranged, now *furnishing, path scene.Path) (*furnishing, error) {
 	worth := func(p *booth.Plan) float64 {
 		seen, _ := arrange.Score(p)
-		v := seen/max(a.Before, 1e-12) + wayCount*wayIn(p)
-		if path[0].Key == "chair" {
-			v -= farther * max(0, (nearestTable(p)-max(apart, nearestTable(s.plan))).M())
-		}
-		return v
+		return seen/max(a.Before, 1e-12) + wayCount*wayIn(p) - farther*max(0, (nearestTable(p)-max(apart, nearestTable(s.plan))).M())
 	}
 	now.value = worth(now.plan)
 	var tried []*furnishing
@@ -108,8 +106,12 @@ func (s *sitting) stood(a *Arranged, now *furnishing, path scene.Path) (*furnish
 			if err != nil || !onPitch(plan, entry(f, path)) {
 				continue
 			}
-			a.Stood++
-			tried = append(tried, &furnishing{f, plan, worth(plan)})
+			versions := []*furnishing{{f, plan, worth(plan)}}
+			if path[0].Key == "tables" {
+				versions = append(versions, s.seated(f, plan, path, side, along, worth)...)
+			}
+			a.Stood += len(versions)
+			tried = append(tried, versions...)
 		}
 	}
 	slices.SortStableFunc(tried, func(x, y *furnishing) int { return cmp.Compare(y.value, x.value) })
@@ -128,10 +130,62 @@ func (s *sitting) stood(a *Arranged, now *furnishing, path scene.Path) (*furnish
 	return nil, nil
 }
 
+// seated are the versions of a scene in which the chair stands beside a table that has its back against a side, before it and after it.
+func (s *sitting) seated(f *scene.File, plan *booth.Plan, path scene.Path, side, along string, worth func(*booth.Plan) float64) (out []*furnishing) {
+	const elbow = 2 * unit.Inch // between chair and table
+	chair := scene.Path{{Key: "chair"}}
+	if chairs := f.Items("chair"); len(chairs) == 0 || chairs[0].Has("before front") || chairs[0].Has("on") {
+		return nil
+	}
+	table, seat := partOf(plan, entry(f, path)), partOf(plan, entry(f, chair))
+	if table == nil || seat == nil {
+		return nil
+	}
+	low, high := reach(plan, table, along)
+	a, b := reach(plan, seat, along)
+	for _, at := range []unit.Length{low - elbow - (b - a), high + elbow} {
+		if at < 0 {
+			continue
+		}
+		g, err := moved(f, chair, side, along, at)
+		if err != nil {
+			continue
+		}
+		if p, err := s.Build(g); err == nil && onPitch(p, entry(g, chair)) {
+			out = append(out, &furnishing{g, p, worth(p)})
+		}
+	}
+	return out
+}
+
+// partOf is the part of an entry; nil for none.
+func partOf(p *booth.Plan, e scene.Item) *booth.Part {
+	i := slices.IndexFunc(p.Parts, func(part booth.Part) bool { return part.Parent == "" && part.At == e.At("") })
+	if i < 0 {
+		return nil
+	}
+	return &p.Parts[i]
+}
+
+// reach is from where to where a thing stands, from the left or from the front of the pitch.
+func reach(p *booth.Plan, part *booth.Part, along string) (from, to unit.Length) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, c := range part.Room() {
+		for _, v := range c.Corners {
+			at := -v.Z
+			if along == "from left" {
+				at = v.X + p.Pitch.Width/2
+			}
+			low, high = min(low, at), max(high, at)
+		}
+	}
+	return unit.Length(low), unit.Length(high)
+}
+
 // onPitch is whether the thing of an entry is on the pitch with all that it takes.
 func onPitch(p *booth.Plan, e scene.Item) bool {
-	i := slices.IndexFunc(p.Parts, func(part booth.Part) bool { return part.Parent == "" && part.At == e.At("") })
-	return i >= 0 && !slices.ContainsFunc(p.Parts[i].Room(), func(c geom.Convex) bool {
+	part := partOf(p, e)
+	return part != nil && !slices.ContainsFunc(part.Room(), func(c geom.Convex) bool {
 		return slices.ContainsFunc(c.Corners, func(v geom.Vec) bool {
 			return math.Abs(v.X) > p.Pitch.Width/2 || v.Z > 0 || v.Z < -p.Pitch.Depth
 		})

@@ -52,3 +52,21 @@ func TestFurnitureStays(t *testing.T) {
 		t.Errorf("%q: %s", w.As, w.Rows)
 	}
 }
+
+// A table whose only better place is where the chair stands takes the chair along: neither could go there alone.
+func TestTableAndChairMoveTogether(t *testing.T) {
+	s := sitting{was: []byte("units: in\npitch: {width: 6ft, depth: 10ft, aisle: 12ft}\nwalls: [{side: back}, {side: left}, {side: right}]\n" +
+		"tables: [{size: 48 x 24, height: 30, from left: 12, from front: 4}]\nchair: {against: left, from front: 70}\n" +
+		"works: [{name: a, size: 30 x 30, wall: back}, {name: b, size: 30 x 40, wall: right}]\n")}
+	a, err := ArrangeText("", Settings{}, s.was, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := a.Ways[len(a.Ways)-1]
+	if w.Name != "furniture" || w.As != "" || !strings.Contains(w.Rows, "tables") {
+		t.Fatalf("%q: %s", w.As, w.Rows)
+	}
+	if far := nearestTable(w.Mockup.Plan); far > apart || wayIn(w.Mockup.Plan) <= wayIn(a.Now.Plan) {
+		t.Errorf("the chair is %s from the table, the way in %.2f, was %.2f:\n%s", far.Format(0), wayIn(w.Mockup.Plan), wayIn(a.Now.Plan), w.Rows)
+	}
+}
