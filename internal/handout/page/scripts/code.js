@@ -120,8 +120,10 @@ function drawFormat(grid, mask) {
 	const n = grid.size;
 	for (let i = 0; i < 15; i++) {
 		const dark = (bits >> i & 1) === 1;
-		set(grid, ...(i < 8 ? /** @type {const} */ ([8, i + (i > 5 ? 1 : 0)]) : /** @type {const} */ ([i === 8 ? 7 : 14 - i, 8])), dark);
-		set(grid, ...(i < 8 ? /** @type {const} */ ([n - 1 - i, 8]) : /** @type {const} */ ([8, n - 15 + i])), dark);
+		if (i < 8) set(grid, 8, i < 6 ? i : i + 1, dark);
+		else set(grid, i === 8 ? 7 : 14 - i, 8, dark);
+		if (i < 8) set(grid, n - 1 - i, 8, dark);
+		else set(grid, 8, n - 15 + i, dark);
 	}
 	set(grid, 8, n - 8, true);
 }
