@@ -116,3 +116,23 @@ func TestWallFaults(t *testing.T) {
 		}
 	}
 }
+
+// Works on a rail hang by a wire from it to each hook, which is drawn and hides what is behind it.
+func TestRailHasWires(t *testing.T) {
+	p := mustPlan(t, "units: in\nwalls: [{side: left, hang on: rail, top: 80}]\nworks:\n  - {name: a, size: 30 x 40, wall: left, left: 20, centre: 55}\n  - {name: b, size: 12 x 12, wall: left, left: 80, centre: 55}\n")
+	rail := p.Part("wall/left")
+	var hooks []booth.Hook
+	for _, id := range []booth.ID{"work/a", "work/b"} {
+		hooks = append(hooks, p.Part(id).Work.Hung.Hooks...)
+	}
+	if len(hooks) < 2 || len(rail.Screen) != len(hooks) || len(rail.Surfaces) != 2 {
+		t.Fatalf("%d hooks, %d wires, %d surfaces", len(hooks), len(rail.Screen), len(rail.Surfaces))
+	}
+	for i, w := range rail.Screen {
+		a, b := w.Ends(0)
+		from, to := rail.Frame.Local(a), rail.Frame.Local(b)
+		if math.Abs(from.X-hooks[i].X) > 1e-9 || math.Abs(from.Y-hooks[i].Y) > 1e-9 || math.Abs(to.Y-80*0.0254) > 1e-9 {
+			t.Errorf("the wire of hook %d runs from %v to %v, and the hook is at %v", i, from, to, hooks[i])
+		}
+	}
+}

@@ -31,11 +31,14 @@ func row(f geom.Frame, at, along, beside geom.Vec, length, spacing float64, both
 	return []geom.Wires{wires, {From: f.At(at.Add(beside.Mul(length))), Along: wires.Along, Count: 1, Radius: wire / 2}}
 }
 
-// screen makes the part one of wires: they are seen, and they are all that hides what is behind it.
+// screen gives the part wires that are seen, and hide what is behind them.
 func screen(p *booth.Part, wires []geom.Wires, front geom.Vec) {
+	if len(wires) == 0 {
+		return
+	}
 	var m geom.Mesh
 	for _, w := range wires {
 		m.Add(w.Mesh(front))
 	}
-	p.Screen, p.Surfaces = wires, []booth.Surface{{Mesh: m, Look: plainLook(metal)}}
+	p.Screen, p.Surfaces = wires, append(p.Surfaces, booth.Surface{Mesh: m, Look: plainLook(metal)})
 }

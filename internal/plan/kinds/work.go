@@ -252,6 +252,27 @@ func (s *Site) hangWorks() {
 			e.item.Fault("status", "take that away, or the name out of the row", "%q is a spare, and hangs", e.Name)
 		}
 	}
+	for i := range s.Plan.Parts {
+		if p := &s.Plan.Parts[i]; p.Wall != nil && p.Wall.Hold == booth.Rail {
+			s.wire(p)
+		}
+	}
+}
+
+// wire gives a rail its wires, one for each hook.
+func (s *Site) wire(rail *booth.Part) {
+	const cord = 0.002 // metres: common practice, no source
+	var wires []geom.Wires
+	for _, e := range s.order {
+		if e.hung == nil || e.hung.Wall != rail.ID {
+			continue
+		}
+		for _, h := range e.hung.Hooks {
+			at := geom.Vec{X: h.X, Y: h.Y, Z: -cord}
+			wires = append(wires, geom.Wires{From: rail.Frame.At(at), Along: rail.Frame.Turn(geom.Vec{Y: rail.Wall.Top - h.Y}), Count: 1, Radius: cord / 2})
+		}
+	}
+	screen(rail, wires, rail.Frame.Z)
 }
 
 func (s *Site) hangByHand(e *workEntry) {
