@@ -52,6 +52,8 @@ func bareOf(text string) bool {
 	return no.are(text) || isBare.are(text) || unframed.MatchString(text)
 }
 
+var compound = regexp.MustCompile(`(?:rahmen|leiste|lijst)\b`) // of frames, as German and Dutch write it in one word
+
 var sizeInText = regexp.MustCompile(measureText + `\s*[x×]\s*` + measureText)
 
 var frameWidth = regexp.MustCompile(`\d[\d ./,½¼¾⅛⅜⅝⅞]*(?:in\b|inch|inches|"|″|cm\b|mm\b)`)
@@ -67,6 +69,7 @@ func (d *reading) framed(r *Row, outer unit.Size) (note string) {
 	if said != "" && folded(said) != "" && !bareOf(folded(said)) {
 		r.Frame = &Frame{Colour: colourOf(folded(said))}
 		_, plain := isFramed.in(folded(said))
+		plain = plain || compound.MatchString(folded(said))
 		if at := sizeInText.FindString(said); at != "" && outer.A == 0 { // oak, 28 x 40 in
 			if size, _, err := d.sizeOf(at, sizeColumn); err == nil {
 				outer, plain, said = size, true, strings.Replace(said, at, "", 1)

@@ -75,10 +75,10 @@ type Word struct {
 const (
 	frameWords    = "frame|framed|framing|rahmen|gerahmt|rahmung|rahmenbreite|leiste|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding"
 	framedWords   = "framed|gerahmt|mit_rahmen|with_frame|incl_frame|encadre|encadree|avec_cadre|enmarcado|incorniciato|ingelijst|outer|outside|overall"
-	priceWords    = "price|prices|retail|asking|rrp|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|$|£|€"
+	priceWords    = "price|prices|retail|asking|rrp|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|how_much|combien|cuanto|quanto|$|£|€"
 	heightWords   = "height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte"
 	widthWords    = "width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte"
-	locationWords = "location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats"
+	locationWords = "consigned_to|on_loan_to|lent_to|location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats|locatie"
 	sheetWords    = "paper|sheet|blatt|papier|papel|hoja|foglio|feuille|blad"
 	sizeWords     = "size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat"
 )
@@ -116,13 +116,13 @@ var Vocabulary = []Word{
 	{means: sheetMeaning, Called: "size of the sheet", Use: "not used beside the size of the picture; else the size", Words: "blattmass|blattmasse|blattgrosse|blattformat|papierformat|papiergrosse", one: true},
 	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame", Words: sizeWords, one: true, used: true},
 	{means: frameMeaning, Called: "frame", Use: "yes or no, its colour and its width", Words: frameWords, used: true},
-	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar", used: true},
+	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|dispo|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar", used: true},
 	{means: locationMeaning, Called: "where it is", Use: "at home: a spare; at a gallery or on loan: left out; else not used", Words: locationWords, used: true},
 	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|when|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar", used: true},
 	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "series|serie|family|collection|cycle|zyklus|suite|reihe", used: true},
 	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort", used: true},
 	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support", used: true},
-	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen", used: true},
+	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|commentaire|commentaires|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen", used: true},
 	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "title|titles|titel|titre|titulo|titolo|werktitel|item_name|work_name|piece_name", one: true, used: true},
 	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan", used: true},
 	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz", used: true},
@@ -131,7 +131,7 @@ var Vocabulary = []Word{
 }
 
 // letters that stand alone for a measure, where a heading is nothing else.
-var initials = map[string]meaning{"h": heightMeaning, "w": widthMeaning, "b": widthMeaning, "l": lengthMeaning, "d": depthMeaning, "t": depthMeaning}
+var initials = map[string]meaning{"h": heightMeaning, "w": widthMeaning, "b": widthMeaning, "l": lengthMeaning, "d": depthMeaning, "t": depthMeaning, "p": depthMeaning}
 
 var unitWords = map[string]string{
 	"in": "in", "ins": "in", "inch": "in", "inches": "in", `"`: "in", "zoll": "in", "cm": "cm", "cms": "cm", "centimetres": "cm", "centimeters": "cm", "zentimeter": "cm", "centimetre": "cm", "centimeter": "cm", "centimetros": "cm", "centimetri": "cm", "pouces": "in", "pulgadas": "in", "pollici": "in",
@@ -396,7 +396,7 @@ func readHeading(text string) column {
 	words := strings.Fields(s)
 	var rest []string
 	for i, w := range words {
-		stock := w == "in" && i+1 < len(words) && words[i+1] == "stock"
+		stock := w == "in" && i+1 < len(words) && (words[i+1] == "stock" || currencies[words[i+1]] != "")
 		if u, ok := unitWords[w]; ok && !stock && (i > 0 || len(words) > 1 && w != "m" && w != "g") {
 			c.unit = u
 			continue

@@ -14,7 +14,7 @@ import (
 var (
 	currencyCode  = regexp.MustCompile(`(?i)\b(usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz)\b\.?`)
 	noCents       = regexp.MustCompile(`[.,][-–—]+$`)
-	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:each|ea|je|st|set|pair|pc|piece|print|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$`)
+	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:or (?:best|nearest) offer|(?:the |a |per )?(?:set|pair)|each|ea|je|st|pc|piece|print|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$|^(?:vb|vhb)\b[.:]* *`)
 	framedPrices  = regexp.MustCompile(`(?i)^([^/;]*\d[^/;]*?)\s*(?:[/;]|, |\bor\b)\s*(.*\d.*)$`)
 	blankThousand = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
 	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
@@ -93,14 +93,19 @@ func ofFramed(text string, framed bool) string {
 	if m == nil {
 		return text
 	}
-	first, second := unframedWord.MatchString(m[1]), unframedWord.MatchString(m[2])
+	first, second := !with(m[1]), !with(m[2]) // without a frame
 	switch {
-	case first == second || !framedWord.MatchString(m[1]) || !framedWord.MatchString(m[2]):
+	case first == second:
 		return text
 	case first == framed:
 		return m[2]
 	}
 	return m[1]
+}
+
+// with is whether a price is that with a frame.
+func with(price string) bool {
+	return framedWord.MatchString(price) && !unframedWord.MatchString(price)
 }
 
 var unframedWord, framedWord = regexp.MustCompile(`(?i)` + unframedText), regexp.MustCompile(`(?i)` + framedText)
@@ -130,6 +135,7 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 	}
 	s = strings.TrimSpace(currencyCode.ReplaceAllString(s, ""))
 	s = strings.TrimSpace(noCents.ReplaceAllString(strings.TrimSpace(strings.Trim(s, "$£€ ")), ""))
+	s = strings.TrimSuffix(s, ".")
 	if m := blankThousand.FindStringSubmatch(s); m != nil {
 		s = m[1] + strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[2]) + m[3]
 	}

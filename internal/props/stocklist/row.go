@@ -140,7 +140,7 @@ func (d *reading) texts(r *Row) {
 	}
 }
 
-var editionInMedium = regexp.MustCompile(`(?i)^(.*?[^\d\s,;(–-])[\s,;(–-]+(?:(?:edition|ed|auflage|aufl|tirage|ex|es|ej|tiratura|nr|no)\b[.:]*(?: of)?\s*)?(?:(\d{1,4} ?/ ?\d{1,4})|((?:edition|auflage|tirage|tiratura|edici[óo]n|oplage)\b[.:]*(?: of| de| di)? ?\d+))\)?$`)
+var editionInMedium = regexp.MustCompile(`(?i)^(.*?[^\d\s,;(–-])[\s,;(–-]+(?:(?:edition|[ée]d|auflage|aufl|tirage|ex|es|ej|tiratura|nr|no)\b[.:]*(?: of)?\s*)?(?:(\d{1,4} ?/ ?\d{1,4})|((?:edition|auflage|tirage|tiratura|edici[óo]n|oplage)\b[.:]*(?: of| de| di)? ?\d+))\)?$`)
 
 var fourDigits = regexp.MustCompile(`\b(?:1[5-9]|20)\d\d\b`)
 

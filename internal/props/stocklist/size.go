@@ -29,7 +29,7 @@ var (
 	inBrackets     = regexp.MustCompile(`^(.+?) *\(([^()]+)\)$`)
 	ofParts        = regexp.MustCompile(`(?i)\b(?:panels?|parts?|pieces|pcs|canvases|teile?|teilig|panneaux|parties)\b|^(?:\d ?[x×@] ?)\d[^x×]*[x×]|^(?:two|three|four|zwei|drei|vier|deux|trois|quatre)\b`)
 	each           = regexp.MustCompile(`(?i)\b(?:each|je|jeweils|chacun|chacune|cada|elk)\b`)
-	onePart        = regexp.MustCompile(`(?i)^\d+ ?(?:x|×|mal|times) ?\(|^\d+ ?@|^(?:\d|two|three|four|zwei|drei|vier|deux|trois|quatre) (?:panels|parts|teile|panneaux)\b`)
+	onePart        = regexp.MustCompile(`(?i)^\d+ ?(?:x|×|mal|times) ?\(|^\d+ ?@|^\d+ (?:no|nos|off|pcs|stk|st)\b|^(?:\d|two|three|four|zwei|drei|vier|deux|trois|quatre) (?:panels|parts|teile|panneaux)\b`)
 	overall        = regexp.MustCompile(`(?i)[\s,]*\b(?:overall|over all|in all|total|gesamt|insgesamt|en tout)\b:?`)
 	beside         = regexp.MustCompile(`(?i)\b(?:image|picture|canvas|panel|paper|sheet|board|stretched|sight|size|deep|thick|tief|ca|circa|approx|approximately|about|bild|blatt|papier|leinwand|toile)\b[.:]*|[?!]+$|^~`)
 	square         = regexp.MustCompile(`(?i)^(` + measureText + `)(.*?)\s*\b(?:square|sq|quadratisch|carr[ée]e?)\b\.?$`)
@@ -42,6 +42,8 @@ var (
 
 var (
 	unitFirst = regexp.MustCompile(`(?i)^(cm|mm|in)\.? ?(\d[^a-wyz"]*)$`)
+	bySign    = regexp.MustCompile(`(?i)^(\d{2,3}(?:\.\d+)?) ?[/:] ?(\d{2,3}(?:\.\d+)? ?(?:cm|mm))$`)
+	ofSome    = regexp.MustCompile(`(?i)^[2-9] ?[x×*] ?\d`)
 	ofSheet   = regexp.MustCompile(`(?i)\b(?:` + sheetWords + `)\b`)
 )
 
@@ -126,6 +128,9 @@ func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error)
 		c.swapped, text = false, ordered
 	}
 	s := strings.TrimSpace(d.in(strings.TrimSpace(text), c))
+	if m := bySign.FindStringSubmatch(s); m != nil { // 30/40 cm
+		s = m[1] + " x " + m[2]
+	}
 	var size unit.Size
 	var depth unit.Length
 	var err error
@@ -135,6 +140,9 @@ func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error)
 		size, depth = unit.Size{A: v.A, B: v.B}, v.C
 	} else {
 		size, err = unit.ParseSize(s, d.bare, d.stated)
+	}
+	if err == nil && depth.M() > deepest && ofSome.MatchString(s) { // 3x 30x30
+		return size, 0, fmt.Errorf("%s is the size of one part, or deeper than a picture (write the size over all as the work hangs, or the depth in a column of its own)", asTyped)
 	}
 	if err == nil && !(size.A > 0 && size.B > 0 && depth >= 0 && max(size.A, size.B) <= 40*unit.Foot) {
 		err = outOfRange(strings.Trim(asTyped, `"`))

@@ -31,13 +31,13 @@ var States = []struct {
 	Is    Status
 	Words string // as in a Word
 }{
-	{NotForSale, "nfs|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop"},
+	{NotForSale, "nfs|n f s|not selling|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop|n t k|ntk"},
 	{ForSale, "unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert"},
 	{sold, "sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●"},
 	{OnHold, "on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option"},
 	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag"},
 	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis"},
-	{Elsewhere, "on loan|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable"},
+	{Elsewhere, "on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable"},
 	{ForSale, "available|for sale|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
 }
 
@@ -126,6 +126,8 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 		case locationMeaning:
 			if s, ok := state(text, false); ok && s.absent() {
 				found(s, true)
+			} else if s, _ := state(c.heading, false); s == Elsewhere && folded(text) != "" && !no.are(folded(text)) { // consigned to
+				found(s, true)
 			}
 		case notesMeaning:
 			for _, clause := range clauses.Split(text, -1) {
@@ -156,9 +158,10 @@ var offWall = list("sculpture|sculptures|statue|bust|ceramic|ceramics|pottery|ve
 // soldByKind are the words of them by which a title is known to be no picture's.
 var soldByKind = list("card|cards|postcards|calendar|calendars|tea towel|tea towels|tote bag|tote bags|stickers|magnets|notebook|notebooks|browser|karten|kartenset|postkarten|grusskarten|kalender|cartes postales|tarjetas|postales|cartoline|kaarten")
 
+const deepest = 0.127 // metres, 5 in: a deeper thing stands; common practice, no source
+
 // stands is why a work is not for a wall; empty for one that hangs.
 func (h headings) stands(l line, r Row) string {
-	const deepest = 0.127 // metres, 5 in: a deeper thing stands; common practice, no source
 	for _, m := range []meaning{typeMeaning, mediumMeaning, titleMeaning} {
 		text, _ := h.say(l, m)
 		by, ok := offWall.in(folded(text))
