@@ -5,33 +5,22 @@ import (
 
 	"boothmock/internal/handout/pack"
 	"boothmock/internal/plan/booth"
-	"boothmock/internal/props/art"
 )
 
 // WritePaper writes one of the papers about the works.
 func WritePaper(m *Mockup, w io.Writer, which pack.Paper, o pack.Sheets) error {
 	if which.Name == "insurance" {
 		o.Small = map[booth.ID][]byte{}
-		add := func(id booth.ID, img *art.Image) error {
-			if img == nil {
-				return nil
+		for _, l := range m.Plan.Catalogue() {
+			if l.Work.Image == nil {
+				continue
 			}
 			const side = 240 // pixels: at 16 mm, 380 to the inch
-			file, err := asJPEG(shrunk(img.Pixels(), side), 80)
-			o.Small[id] = file
-			return err
-		}
-		for _, part := range m.Plan.Parts {
-			if part.Work != nil {
-				if err := add(part.ID, part.Work.Image); err != nil {
-					return err
-				}
-			}
-		}
-		for _, x := range m.Plan.Waiting {
-			if err := add(x.ID, x.Work.Image); err != nil {
+			file, err := asJPEG(shrunk(l.Work.Image.Pixels(), side), 80)
+			if err != nil {
 				return err
 			}
+			o.Small[l.ID] = file
 		}
 	}
 	switch which.Name {

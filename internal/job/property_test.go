@@ -223,6 +223,27 @@ func either(s string) string {
 // others end a list of names that is too long to be told: the names before are the first from the left.
 var others = regexp.MustCompile(`\d+ others`)
 
+// sides are what names the first or the last of three parts of a work.
+var sides = regexp.MustCompile(`\bwork/w\d+x(/[23])?|part [13] of 3`)
+
+// partsSwapped is a text with the outer parts of works exchanged that have three in the booth.
+func partsSwapped(p *booth.Plan, s string) string {
+	return sides.ReplaceAllStringFunc(s, func(w string) string {
+		switch first, last := strings.CutSuffix(w, "/3"); {
+		case strings.HasSuffix(w, "/2"):
+		case w == "part 1 of 3":
+			return "part 3 of 3"
+		case w == "part 3 of 3":
+			return "part 1 of 3"
+		case last:
+			return first
+		case p.Part(booth.ID(w)+"/3") != nil:
+			return w + "/3"
+		}
+		return w
+	})
+}
+
 // A booth in a mirror has the findings, sightlines and widths of the booth, left and right exchanged.
 func TestMirrored(t *testing.T) {
 	pairs(t, booths(t, 12, 50), dialect{even: true}, dialect{even: true, mirrored: true}, func(t *testing.T, p, q *booth.Plan) {
@@ -230,6 +251,7 @@ func TestMirrored(t *testing.T) {
 		if c, d := a.Circle, b.Circle; c != nil && d != nil && math.Hypot(c.Centre[0]+d.Centre[0], c.Centre[1]-d.Centre[1]) > 1e-3 {
 			return // of several circles that are as large either is the one that the way in leads to
 		}
+		swapped := func(s string) string { return partsSwapped(p, swapped(s)) }
 		var flipped []string
 		for _, f := range findings(a) {
 			flipped = append(flipped, either(swapped(f)))

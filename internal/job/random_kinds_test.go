@@ -88,6 +88,7 @@ func (s *sketch) walls() {
 		if hold != "none" {
 			s.firm = append(s.firm, name)
 		}
+		s.chains[strings.Replace(name, s.side(side), side, 1)] = hold == "chains"
 		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.set("width", width),
 			"hang on: "+hold, s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
 			s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)), "faces: "+s.of("in", "in", "in", "in", "in", "in", "in", "out"),
@@ -150,6 +151,9 @@ func (s *sketch) freeWall() {
 		if s.chance(30) {
 			s.add("drapes", "walls: ["+names[0]+"]", fmt.Sprintf("fullness: %d.%02d", 1+s.below(2), s.below(100)))
 		}
+	}
+	for _, n := range names {
+		s.chains[n], s.chains[n+" back"] = hold == "chains", hold == "chains"
 	}
 	bottom := s.length(0, 20)
 	s.add("walls", "name: wing", shape, "faces: "+faces, "hang on: "+hold, s.set("bottom", bottom), s.set("top", bottom+s.length(12, 80)),
@@ -291,6 +295,28 @@ func (s *sketch) workName(k int) string {
 	return n
 }
 
+// parts are the parts of some works that hang, and how wide it is with them. They are drawn from bytes that nothing else reaches.
+func (s *sketch) parts(k int, w, border float64) (field string, wide float64) {
+	all := s.draws
+	defer func() { s.draws = all }()
+	s.draws = s.draws[(len(s.draws)*7/8+5*k)%len(s.draws):]
+	if !s.chance(20) {
+		return "", w + border
+	}
+	apart := s.length(0, 6)
+	each := []string{"{}", "{}", "{}"}
+	wide = 3*(w+border) + 2*apart
+	if s.chance(50) {
+		last := s.length(4, 40)
+		each[2] = "{" + s.sized("size", s.length(4, 40), last) + "}"
+		wide += last - w
+	}
+	if s.mirrored {
+		slices.Reverse(each)
+	}
+	return "parts: [" + strings.Join(each, ", ") + "], " + s.set("apart", apart), wide
+}
+
 func (s *sketch) works() {
 	hung := slices.Sorted(func(yield func(string) bool) {
 		for w := range s.size {
@@ -329,7 +355,10 @@ func (s *sketch) works() {
 		if len(hung) == 0 {
 			continue
 		}
-		wall := hung[s.below(len(hung))]
+		wall, wide := hung[s.below(len(hung))], w+border
+		if parts, all := s.parts(k, w, border); parts != "" && !s.chains[wall] && !(how == 6 && loose[k-1]) { // chains would have them stand in each other
+			fields, wide = append(fields, parts), all
+		}
 		switch {
 		case how < 6:
 			rows[wall] = append(rows[wall], s.workName(k))
@@ -337,7 +366,7 @@ func (s *sketch) works() {
 			fields = append(fields, "under: "+s.workName(k-1), s.maybe(70, func() string { return s.set("gap", s.length(0, 10)) }))
 		default:
 			left := s.length(0, 100)
-			if other := s.size[wall] - left - (w + border); s.mirrored {
+			if other := s.size[wall] - left - wide; s.mirrored {
 				left = other
 			} else if s.even && other < 0 { // it would stand out beyond the left end in a mirror, which no scene can say
 				left = -1

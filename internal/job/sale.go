@@ -35,13 +35,12 @@ func ifSold(p *booth.Plan) (out []Sold) {
 	if len(p.Waiting) == 0 {
 		return nil
 	}
-	for i := range p.Parts {
-		part := &p.Parts[i]
-		if part.Work == nil || part.Work.Hung == nil {
+	for _, l := range p.Catalogue() {
+		if l.Work.Hung == nil {
 			continue
 		}
-		heirs, unfit := arrange.AfterSale(p, part.ID)
-		out = append(out, Sold{part.ID, part.Name, heirs, unfit})
+		heirs, unfit := arrange.AfterSale(p, l.ID)
+		out = append(out, Sold{l.ID, l.Work.Title, heirs, unfit})
 	}
 	return out
 }
@@ -70,14 +69,13 @@ func sales(m *Mockup) hang.Section {
 // salesOnPage are the works that hang with what takes their places, as the page shows them: all spares that fit, as one may be gone.
 func (m *Mockup) salesOnPage() []page.Sale {
 	out := []page.Sale{}
-	for i := range m.Plan.Parts {
-		part := &m.Plan.Parts[i]
-		if part.Work == nil || part.Work.Hung == nil || part.Work.Sold {
+	for _, l := range m.Plan.Catalogue() {
+		if l.Work.Hung == nil || l.Work.Sold {
 			continue
 		}
-		s := page.Sale{ID: part.ID, Title: part.Name, Heirs: []page.Heir{}}
+		s := page.Sale{ID: l.ID, Title: l.Work.Title, Heirs: []page.Heir{}}
 		for _, sold := range m.IfSold() {
-			if sold.ID == part.ID {
+			if sold.ID == l.ID {
 				for _, h := range sold.Heirs[:min(len(sold.Heirs), heirsOnPage)] {
 					s.Heirs = append(s.Heirs, page.Heir{ID: h.ID, Title: h.Title, How: h.Words})
 				}
@@ -111,7 +109,7 @@ func AfterSale(path, name string, set Settings) (*Sale, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Sale{Sold: Sold{ID: part.ID, Title: part.Name}, path: path, was: f.Source()}
+	s := &Sale{Sold: Sold{ID: part.ID, Title: part.Work.Itself().Title}, path: path, was: f.Source()}
 	s.Heirs, s.Unfit = arrange.AfterSale(plan, part.ID)
 	if len(s.Heirs) > 0 {
 		s.text, s.why = swapped(&w, f, plan, part, s.Heirs[0])
@@ -125,13 +123,14 @@ func hanging(p *booth.Plan, name string) (*booth.Part, error) {
 	var found []*booth.Part
 	for i := range p.Parts {
 		part := &p.Parts[i]
-		if part.Work == nil || part.Work.Hung == nil {
+		if part.Work == nil || part.Work.Hung == nil || part.Work.Part > 1 {
 			continue
 		}
-		names = append(names, part.Name)
+		title := part.Work.Itself().Title
+		names = append(names, title)
 		if short, _ := strings.CutPrefix(string(part.ID), "work/"); strings.EqualFold(short, name) {
 			return part, nil
-		} else if strings.EqualFold(part.Name, name) {
+		} else if strings.EqualFold(title, name) {
 			found = append(found, part)
 		}
 	}

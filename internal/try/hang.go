@@ -67,7 +67,7 @@ func (s *Session) title(w named) string {
 // artwork is a work, wherever it is.
 func (s *Session) artwork(w named) *booth.Work {
 	if p := s.booth.Plan.Part(w.id); p != nil && p.Work != nil {
-		return p.Work
+		return p.Work.Itself()
 	}
 	for i := range s.booth.Plan.Waiting {
 		if s.booth.Plan.Waiting[i].ID == w.id {
@@ -263,7 +263,7 @@ func (s *Session) moveKeys(f *scene.File, from, to named) (*scene.File, error) {
 			f, err = f.Delete(at)
 		case !from.item.Has(k):
 		case k == "left" && s.booth.Plan.Part(from.id) != nil:
-			h := s.booth.Plan.Part(from.id).Work.Hung
+			h := s.artwork(from).Hung
 			_, wide := s.outer(to)
 			f, err = f.Set(at, unit.Length((h.X0+h.X1)/2-h.Moved-wide/2))
 		default:
@@ -299,12 +299,12 @@ func (s *Session) nudge(a Ask) (string, error) {
 	if p == nil || p.Work.Hung == nil {
 		return "", refuse("%s does not hang: bring it to a wall first", s.title(w))
 	}
-	h := p.Work.Hung
+	h := p.Work.Itself().Hung
 	if h.Under != "" {
 		if a.X != 0 {
 			return "", refuse("%s hangs under another work, middle below middle: bring it elsewhere first", s.title(w))
 		}
-		gap := s.booth.Plan.Part(h.Under).Work.Hung.Y0 - h.Y1 + h.Raised - a.Y
+		gap := s.booth.Plan.Part(h.Under).Work.Itself().Hung.Y0 - h.Y1 + h.Raised - a.Y
 		return s.edit(s.title(w)+" moved", func(f *scene.File) (*scene.File, error) {
 			return f.Set(under(w.path, key("gap")), unit.Length(max(0, gap)))
 		})

@@ -41,7 +41,12 @@ func (s *Session) newState(before *State) *State {
 	hung := map[booth.ID]hang.Work{}
 	for _, w := range sheet.Walls {
 		for _, k := range w.Works {
-			hung[k.ID] = k
+			id, _ := s.whole(k.ID)
+			if first, ok := hung[id]; ok {
+				first.Hooks = slices.Concat(first.Hooks, k.Hooks)
+				k = first
+			}
+			hung[id] = k
 		}
 	}
 	for _, w := range s.index.works {
@@ -111,13 +116,22 @@ func (s *Session) seen() map[booth.ID]float64 {
 	}
 	for _, l := range s.booth.Checks().Sightlines {
 		if l.From == p.Views[0].Name && l.Eye == p.Eyes[0].Name {
-			out[l.Work] = l.Visible
+			id, parts := s.whole(l.Work)
 			if l.Turned <= 0 {
-				out[l.Work] = 0
+				l.Visible = 0
 			}
+			out[id] += l.Visible / float64(parts)
 		}
 	}
 	return out
+}
+
+// whole is the work that a part belongs to, and how many parts it has.
+func (s *Session) whole(id booth.ID) (booth.ID, int) {
+	if w := s.booth.Plan.Part(id).Work; w.Whole != nil {
+		return w.Whole.ID, len(w.Whole.Work.Each)
+	}
+	return id, 1
 }
 
 func (s *Session) work(w named, hung map[booth.ID]hang.Work, seen map[booth.ID]float64, before *State) Work {
@@ -155,7 +169,7 @@ func (s *Session) work(w named, hung map[booth.ID]hang.Work, seen map[booth.ID]f
 	out.Wall, out.Left, out.Centre = k.Hung.Wall, milli(k.Hung.X0), milli(k.Hung.Centre())
 	out.Where = fmt.Sprintf("on %s, its middle %s up, %s from the left end", s.booth.Plan.Part(k.Hung.Wall).Name, s.length(k.Hung.Centre()), s.length(k.Hung.X0))
 	if k.Hung.Under != "" {
-		out.Under = s.booth.Plan.Part(k.Hung.Under).Work.Title
+		out.Under = s.booth.Plan.Part(k.Hung.Under).Work.Itself().Title
 	} else if out.Row = rowNumber(s.booth.Plan, w.id); out.Row >= 0 {
 		_, out.Place = s.index.row(w.name)
 	}

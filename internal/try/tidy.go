@@ -27,7 +27,7 @@ func (s *Session) tidy(a Ask) (string, error) {
 	if p == nil || p.Work.Hung == nil || p.Work.Hung.Under != "" {
 		return "", refuse("%s does not hang on a wall by itself or in a row", s.title(w))
 	}
-	h := p.Work.Hung
+	h := p.Work.Itself().Hung
 	wall := s.booth.Plan.Part(h.Wall)
 	row, _ := s.index.row(w.name)
 	switch {

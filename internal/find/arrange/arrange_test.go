@@ -37,6 +37,9 @@ rows:
 var chained = strings.NewReplacer("side: back,", "side: back, hang on: chains, spacing: 9,", "side: left,", "side: left, hang on: chains, spacing: 11,",
 	"under: d", "hang by: sawtooth, under: c").Replace(small)
 
+// parted is the small scene with a work in parts of which one hangs under another, and a work in parts under a single one.
+var parted = strings.NewReplacer("size: 24 x 24, weight: 4lb", "size: 20 x 10, parts: [{}, {size: 24 x 8}], weight: 4lb", "size: 10 x 10, under: d", "size: 8 x 4, parts: [{}, {}], apart: 1, under: b").Replace(small)
+
 func planOf(t testing.TB, text string) *booth.Plan {
 	t.Helper()
 	f, err := scene.Parse("a.yaml", []byte(text))
@@ -90,7 +93,7 @@ func words(p Proposal) (rows [][]string) {
 // The booth that a proposal makes has the score that was promised: works moved within the program are where the scene's
 // own rows put them.
 func TestPromisesAreKept(t *testing.T) {
-	for _, text := range []string{small, chained} {
+	for _, text := range []string{small, chained, parted} {
 		promised(t, text)
 	}
 }
@@ -110,7 +113,7 @@ func promised(t *testing.T, text string) {
 // All arrangements of four works in two rows, each built from its scene: none that keeps the rules beats the proposal, and
 // none exceeds the bound.
 func TestAgainstEveryArrangement(t *testing.T) {
-	for name, text := range map[string]string{"mesh": small, "chains": chained} {
+	for name, text := range map[string]string{"mesh": small, "chains": chained, "parts": parted} {
 		t.Run(name, func(t *testing.T) { againstEvery(t, text) })
 	}
 }

@@ -155,8 +155,8 @@ func (h *Hall) worths(i, r int) (all []worth) {
 	if h.walls[r].Wall.Hold == booth.Chains && h.allowed.length < hair {
 		last := math.Inf(-1)
 		h.sample(r, i, func(at []place) {
-			if at[0].x != last {
-				last = at[0].x
+			if x := at[0].x - p.members[0].off; x != last {
+				last = x
 				all = append(all, worth{last - p.width/2, last - p.width/2, h.most(r, i, at, at)})
 			}
 		})

@@ -44,6 +44,7 @@ type member struct {
 	part    int
 	under   int     // number of the member that it hangs under; -1 for the piece's own work
 	gap     float64 // that the scene wants between the two
+	off     float64 // of its middle from that work's, or from the piece's: of a part of a work
 	w, h    float64 // with frame
 	fw, fh  float64 // of the picture
 	fz      float64 // of the picture before the wall
@@ -121,9 +122,13 @@ func newHall(plan *booth.Plan, spares ...booth.ID) *Hall {
 // rowsOf makes the pieces of all rows, with what hangs under them.
 func (h *Hall) rowsOf(number map[booth.ID]int, spares []booth.ID) {
 	plan := h.plan
-	below := map[booth.ID][]int{} // works by the one that they hang under
+	below := map[booth.ID][]int{} // works by the one that they hang under, or that they are a further part of
 	for i := range plan.Parts {
-		if w := plan.Parts[i].Work; w != nil && w.Hung != nil && w.Hung.Under != "" {
+		switch w := plan.Parts[i].Work; {
+		case w == nil || w.Hung == nil:
+		case w.Part > 1:
+			below[w.Whole.ID] = append(below[w.Whole.ID], i)
+		case w.Hung.Under != "":
 			below[w.Hung.Under] = append(below[w.Hung.Under], i)
 		}
 	}
@@ -133,6 +138,9 @@ func (h *Hall) rowsOf(number map[booth.ID]int, spares []booth.ID) {
 		for k, id := range row.Works {
 			main := number[id]
 			hung, work := plan.Parts[main].Work.Hung, plan.Parts[main].Work
+			if work.Whole != nil {
+				hung = work.Whole.Work.Hung
+			}
 			p := piece{part: main, width: hung.X1 - hung.X0, pinned: work.Pinned, row: r, at: k}
 			for _, i := range h.stack(main, below) {
 				p.members = append(p.members, h.member(p.members, i))
@@ -212,8 +220,17 @@ func (h *Hall) member(earlier []member, part int) member {
 	if hung.Under != "" {
 		m.under = slices.IndexFunc(earlier, func(e member) bool { return h.plan.Parts[e.part].ID == hung.Under })
 	}
-	if m.under >= 0 {
-		m.gap = h.plan.Part(hung.Under).Work.Hung.Y0 - (hung.Y1 - hung.Raised)
+	asked := (hung.X0+hung.X1)/2 - hung.Moved
+	switch {
+	case m.under >= 0:
+		above := h.plan.Part(hung.Under).Work
+		m.gap = above.Hung.Y0 - (hung.Y1 - hung.Raised)
+		if w.Whole != nil || above.Whole != nil {
+			m.off = asked - (above.Hung.X0+above.Hung.X1)/2
+		}
+	case w.Whole != nil:
+		all := w.Whole.Work.Hung
+		m.off = asked - ((all.X0+all.X1)/2 - all.Moved)
 	}
 	return m
 }

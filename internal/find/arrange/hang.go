@@ -72,10 +72,10 @@ func (h *Hall) hooked(r, i int, x float64) []booth.Hung {
 	p, slack := &h.pieces[i], rules.LevelSlack.In(h.plan.Rules)
 	out := make([]booth.Hung, len(p.members))
 	for n, m := range p.members {
-		middle, top := x, h.rows[r].Centre+m.h/2
+		middle, top := x+m.off, h.rows[r].Centre+m.h/2
 		if m.under >= 0 {
 			u := out[m.under]
-			middle, top = (u.X0+u.X1)/2, u.Y0-m.gap
+			middle, top = (u.X0+u.X1)/2+m.off, u.Y0-m.gap
 		}
 		k := booth.Hung{X0: middle - m.w/2, X1: middle + m.w/2, Y0: top - m.h, Y1: top}
 		hook.Hang(&k, h.walls[r].Wall, m.fixing, h.plan.Hooks, slack)

@@ -49,7 +49,10 @@ func AfterSale(plan *booth.Plan, sold booth.ID) (heirs []Heir, unfit []Unfit) {
 		if w.Work.Sold || w.ID == sold {
 			continue
 		}
-		h, why := s.heir(w)
+		h, why := Heir{}, "it hangs in parts, with hooks of its own"
+		if w.Work.Each == nil {
+			h, why = s.heir(w)
+		}
 		if why != "" {
 			unfit = append(unfit, Unfit{w.ID, w.Work.Title, why})
 			continue
@@ -71,7 +74,8 @@ func AfterSale(plan *booth.Plan, sold booth.ID) (heirs []Heir, unfit []Unfit) {
 // sale is the booth without a work.
 type sale struct {
 	plan   *booth.Plan
-	part   *booth.Part
+	part   *booth.Part // of a work in parts the first
+	sold   *booth.Work // the whole
 	wall   *booth.Part
 	others []*booth.Part // that hang on the same wall
 	crowd  *sight.Crowd
@@ -80,16 +84,17 @@ type sale struct {
 }
 
 func newSale(plan *booth.Plan, part *booth.Part) *sale {
-	s := &sale{plan: plan, part: part, wall: plan.Part(part.Work.Hung.Wall), gone: map[int]bool{}}
+	s := &sale{plan: plan, part: part, sold: part.Work.Itself(), wall: plan.Part(part.Work.Hung.Wall), gone: map[int]bool{}}
 	var solids []sight.Solid
 	var screens []sight.Screen
 	tag := booth.ID("tag/" + string(part.ID)[len("work/"):])
 	for i := range plan.Parts {
 		p := &plan.Parts[i]
-		if p.ID == part.ID || p.ID == tag || p.ID == s.wall.ID || p.Moving {
+		own := p.ID == part.ID || p.Work != nil && p.Work.Same(part.Work)
+		if own || p.ID == tag || p.ID == s.wall.ID || p.Moving {
 			s.gone[i] = true
 		}
-		if p.Work != nil && p.Work.Hung != nil && p.ID != part.ID && p.Work.Hung.Wall == s.wall.ID {
+		if p.Work != nil && p.Work.Hung != nil && !own && p.Work.Hung.Wall == s.wall.ID {
 			s.others = append(s.others, p)
 		}
 		if !p.SeeThrough {
@@ -112,7 +117,7 @@ func newSale(plan *booth.Plan, part *booth.Part) *sale {
 
 // heir is a spare in the place of the sold work, or why it cannot hang there.
 func (s *sale) heir(w *booth.Waiting) (h Heir, why string) {
-	was, wall := s.part.Work.Hung, s.wall.Wall
+	was, wall := s.sold.Hung, s.wall.Wall
 	high, wide := w.Work.Height, w.Work.Width
 	if w.Work.FramedHeight > 0 {
 		high, wide = w.Work.FramedHeight, w.Work.FramedWidth
@@ -136,7 +141,7 @@ func (s *sale) heir(w *booth.Waiting) (h Heir, why string) {
 		for _, o := range s.others {
 			load += o.Work.Weight
 		}
-		if load > wall.Holds && w.Work.Weight > s.part.Work.Weight {
+		if load > wall.Holds && w.Work.Weight > s.sold.Weight {
 			return h, fmt.Sprintf("the wall holds %s, and would carry %s", wall.Holds.Format(s.plan.Units), load.Format(s.plan.Units))
 		}
 	}
@@ -225,6 +230,6 @@ func (s *sale) seen(w *booth.Waiting, k *booth.Hung) float64 {
 
 // unlike is how far a spare is from the size of the sold work, in metres.
 func (s *sale) unlike(h Heir) float64 {
-	was := s.part.Work.Hung
+	was := s.sold.Hung
 	return math.Abs(h.Hung.X1-h.Hung.X0-was.X1+was.X0) + math.Abs(h.Hung.Y1-h.Hung.Y0-was.Y1+was.Y0)
 }

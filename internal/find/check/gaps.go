@@ -36,7 +36,7 @@ var gaps = Check{
 			p.near(max(least, hair), hung, func(c couple) {
 				a, b := Work{&p.Plan.Parts[c.a], c.a}, Work{&p.Plan.Parts[c.b], c.b}
 				across, up := between(a, b)
-				if g := max(across, up); across < least-hair && (up < least-level-hair || g < -hair) {
+				if g := max(across, up); (g < -hair || !a.Work.Same(b.Work)) && across < least-hair && (up < least-level-hair || g < -hair) {
 					visit(a, b, g)
 				}
 			})

@@ -14,6 +14,12 @@ var shape = Check{
 		slack := rules.ShapeSlack.In(p.Plan.Rules)
 		for _, w := range p.Works {
 			k := w.Work
+			if k.Whole != nil && k.ImageAt == k.Whole.Work.ImageAt { // one photograph of all its parts
+				if k.Part > 1 {
+					continue
+				}
+				k = k.Itself()
+			}
 			if k.Image == nil || k.Image.Height == 0 {
 				continue
 			}

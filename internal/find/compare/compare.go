@@ -90,14 +90,14 @@ func seen(a, b Side) (out []Seen, average [2]float64) {
 	out = []Seen{}
 	at := map[booth.ID]int{}
 	for n, s := range []Side{a, b} {
-		total := 0.0
+		total, faces := 0.0, 0
 		for i := range s.Plan.Parts {
 			p := &s.Plan.Parts[i]
 			if p.Work == nil {
 				continue
 			}
 			v := shares[n][p.ID]
-			total += v
+			total, faces = total+v, faces+1
 			k, known := at[p.ID]
 			if !known {
 				k = len(out)
@@ -106,8 +106,8 @@ func seen(a, b Side) (out []Seen, average [2]float64) {
 			}
 			out[k].Shares[n] = &v
 		}
-		if w := s.Plan.Works(); w > 0 {
-			average[n] = total / float64(w)
+		if faces > 0 {
+			average[n] = total / float64(faces)
 		}
 	}
 	return out, average
@@ -185,8 +185,8 @@ func hooks(p *booth.Plan) (n float64) {
 
 // money is what all works that hang and can be bought cost together.
 func money(p *booth.Plan) (hundredths float64) {
-	for i := range p.Parts {
-		if w := p.Parts[i].Work; w != nil && w.Hung != nil && !w.Sold && w.Status == "" {
+	for _, l := range p.Catalogue() {
+		if w := l.Work; w.Hung != nil && !w.Sold && w.Status == "" {
 			hundredths += float64(w.Price)
 		}
 	}

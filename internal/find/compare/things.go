@@ -111,7 +111,8 @@ func differ(a, b *booth.Plan, p, q *booth.Part) (out []Thing) {
 	if words := looks(p, q); words != "" {
 		say(Changed, "%s", words)
 	}
-	if v, w := p.Work, q.Work; v != nil && w != nil {
+	if v, w := p.Work, q.Work; v != nil && w != nil && w.Part <= 1 {
+		v, w = v.Itself(), w.Itself()
 		for _, c := range [][3]string{
 			{"costs", amount(a, v), amount(b, w)}, {"weighs", weight(v.Weight, b.Units), weight(w.Weight, b.Units)}, {"is called", v.Title, w.Title},
 		} {

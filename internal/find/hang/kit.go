@@ -111,12 +111,13 @@ type Weighed struct {
 // weights are what the load weighs as far as it is stated.
 func weights(p *booth.Plan, s Sheet) []Weighed {
 	works := Weighed{What: "works"}
-	for i := range p.Parts {
-		if w := p.Parts[i].Work; w != nil {
-			works.Known += w.Weight.Kg()
-			if w.Weight == 0 {
-				works.Unknown++
-			}
+	for _, l := range p.Catalogue() {
+		if l.On == "" {
+			continue
+		}
+		works.Known += l.Work.Weight.Kg()
+		if l.Work.Weight == 0 {
+			works.Unknown++
 		}
 	}
 	out := []Weighed{works}

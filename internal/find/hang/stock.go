@@ -30,21 +30,11 @@ type Piece struct {
 // stock is every work in the order of the scene, those that wait last.
 func stock(p *booth.Plan) []Piece {
 	out := []Piece{}
-	for i := range p.Parts {
-		part := &p.Parts[i]
-		w := part.Work
-		if w == nil {
-			continue
-		}
-		s := piece(p, part.ID, w)
-		if on := p.Part(part.Parent); on != nil {
+	for _, l := range p.Catalogue() {
+		s := piece(p, l)
+		if on := p.Part(l.On); on != nil {
 			s.Where = on.Name
 		}
-		out = append(out, s)
-	}
-	for i := range p.Waiting {
-		s := piece(p, p.Waiting[i].ID, &p.Waiting[i].Work)
-		s.Where = waits
 		out = append(out, s)
 	}
 	return out
@@ -91,10 +81,14 @@ func (s Sheet) WriteStock(w io.Writer) error {
 // waits is where a work is that hangs nowhere.
 const waits = "waiting"
 
-func piece(p *booth.Plan, id booth.ID, w *booth.Work) Piece {
+func piece(p *booth.Plan, l booth.Listed) Piece {
+	w, where := l.Work, ""
+	if l.On == "" {
+		where = waits
+	}
 	said := func(size string) string { return unit.AsIn(p.Currency, size) }
 	return Piece{
-		ID: id, Title: w.Title, Medium: w.Medium, Edition: w.Edition, Year: w.Year, Price: w.Price,
-		Size: said(w.Size(p.Units)), Picture: said(w.Sizes(p.Units)[0]), Amount: w.Amount(p.Currency), Sold: w.Sold, Waits: w.Hung == nil && len(w.Face) == 0,
+		ID: l.ID, Where: where, Title: w.Title, Medium: w.Medium, Edition: w.Edition, Year: w.Year, Price: w.Price,
+		Size: said(w.Size(p.Units)), Picture: said(w.Sizes(p.Units)[0]), Amount: w.Amount(p.Currency), Sold: w.Sold, Waits: l.On == "",
 	}
 }

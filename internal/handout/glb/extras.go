@@ -44,8 +44,8 @@ func aboutPart(p *booth.Plan, part *booth.Part) partExtras {
 	if w := part.Work; w != nil {
 		e.Title, e.Medium, e.Edition = w.Title, w.Medium, w.Edition
 		e.Size = w.Size(p.Units)
-		if w.Price != 0 {
-			e.Price = w.Price.Format(p.Currency)
+		if price := w.Itself().Price; price != 0 {
+			e.Price = price.Format(p.Currency)
 		}
 		if h := w.Hung; h != nil {
 			c := round(h.Centre())

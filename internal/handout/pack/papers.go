@@ -62,18 +62,10 @@ type listed struct {
 
 // listedWorks are the works that are brought, those that hang first, without those that are sold.
 func listedWorks(p *booth.Plan) (out []listed) {
-	add := func(id booth.ID, w *booth.Work) {
-		if !w.Sold {
-			out = append(out, listed{id, len(out) + 1, w})
+	for _, l := range p.Catalogue() {
+		if !l.Work.Sold {
+			out = append(out, listed{l.ID, len(out) + 1, l.Work})
 		}
-	}
-	for i := range p.Parts {
-		if w := p.Parts[i].Work; w != nil {
-			add(p.Parts[i].ID, w)
-		}
-	}
-	for i := range p.Waiting {
-		add(p.Waiting[i].ID, &p.Waiting[i].Work)
 	}
 	return out
 }

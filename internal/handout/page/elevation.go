@@ -61,10 +61,8 @@ func newElevation(v Values, number int, w hang.Wall) elevation {
 			X: tenth(b.X0), Y: tenth(b.Y0), W: tenth(b.X1 - b.X0), H: tenth(b.Y1 - b.Y0), CX: tenth((b.X0 + b.X1) / 2), CY: tenth((b.Y0 + b.Y1) / 2),
 		}
 		d.R = tenth(max(9, min(15, 0.3*min(d.W, d.H))))
-		for _, s := range v.Sheet.Stock {
-			if s.ID == work.ID {
-				d.Size = s.Size
-			}
+		if part := v.Plan.Part(work.ID); part != nil {
+			d.Size = part.Work.Size(v.Plan.Units)
 		}
 		for _, h := range work.Hooks {
 			m := mark{Hook: h, FromLeft: length(h.X), FromRight: length(w.Width - h.X), Up: length(h.Y)}

@@ -187,7 +187,11 @@ func newFacts(v Values, lines map[booth.ID][]check.Sightline, eyes []eye) facts 
 			f.Bare = append(f.Bare, p.ID)
 		}
 		if p.Work != nil {
-			f.Works = append(f.Works, newWork(v, p, stock[p.ID], lines[p.ID], anchors[p.ID]))
+			of := p.ID
+			if p.Work.Whole != nil {
+				of = p.Work.Whole.ID
+			}
+			f.Works = append(f.Works, newWork(v, p, stock[of], lines[p.ID], anchors[p.ID]))
 		}
 	}
 	return f

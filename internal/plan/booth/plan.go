@@ -75,11 +75,11 @@ func (p Plan) SetUpBy(people int) *Plan {
 	return &p
 }
 
-// Works is how many artworks there are.
+// Works is how many artworks there are on view, one in parts counted once.
 func (p *Plan) Works() int {
 	n := 0
 	for i := range p.Parts {
-		if p.Parts[i].Work != nil {
+		if w := p.Parts[i].Work; w != nil && w.Part <= 1 {
 			n++
 		}
 	}

@@ -1,6 +1,8 @@
 package booth
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/fault"
@@ -33,12 +35,72 @@ type Work struct {
 	Pinned                 bool         // it keeps its row and its place in it
 	Matters                float64      // how much it counts beside the others, when a better arrangement is sought
 	Fixing                 Fixing
+	Part                   int         // which part of a work in parts, from the left; 0 of a work that is one thing
+	Whole                  *Listed     // the work that it is a part of; nil for one that is one thing
+	Each                   []unit.Size // height x width of each part, of a whole in parts
 }
 
-// Sizes are the work's size in words, height x width: the picture's, then the frame's if that is stated.
+// Listed is a work as lists, tags and prices have it: once, however many parts it hangs in.
+type Listed struct {
+	ID   ID          // of a work in parts its first part's
+	On   ID          // what it hangs or stands on; empty: it waits
+	At   fault.Place //
+	Work *Work       // of a work in parts the whole: Hung is the outline of all with all their hooks, and it has no Face
+}
+
+// PartID is the ID of a part of a work: the first has that of the work itself.
+func PartID(work ID, part int) ID {
+	if part <= 1 {
+		return work
+	}
+	return ID(fmt.Sprintf("%s/%d", work, part))
+}
+
+// Itself is the work, or the whole of which it is a part.
+func (w *Work) Itself() *Work {
+	if w.Whole != nil {
+		return w.Whole.Work
+	}
+	return w
+}
+
+// Same is whether both are parts of one work.
+func (w *Work) Same(o *Work) bool { return w.Whole != nil && w.Whole == o.Whole }
+
+// Catalogue is every work once: those that hang or stand in the order of the scene, then those that wait.
+func (p *Plan) Catalogue() (out []Listed) {
+	for i := range p.Parts {
+		switch part := &p.Parts[i]; {
+		case part.Work == nil || part.Work.Part > 1:
+		case part.Work.Whole != nil:
+			out = append(out, *part.Work.Whole)
+		default:
+			out = append(out, Listed{part.ID, part.Parent, part.At, part.Work})
+		}
+	}
+	for i := range p.Waiting {
+		w := &p.Waiting[i]
+		out = append(out, Listed{w.ID, "", w.At, &w.Work})
+	}
+	return out
+}
+
+// Sizes are the work's size in words, height x width: the picture's, then the frame's if that is stated. A whole in parts says the size of
+// each, and that of all as they hang.
 func (w *Work) Sizes(units unit.System) []string {
 	size := func(h, w float64) string { return unit.Size{A: unit.Length(h), B: unit.Length(w)}.Format(units) }
 	out := []string{size(w.Height, w.Width)}
+	if n := len(w.Each); n > 0 {
+		var each []string
+		for _, s := range w.Each {
+			each = append(each, s.Format(units))
+		}
+		parts := unit.List(each, "and")
+		if !slices.ContainsFunc(each, func(s string) bool { return s != each[0] }) {
+			parts = "each " + each[0]
+		}
+		out = []string{fmt.Sprintf("%d parts, %s", n, parts), "together " + size(w.Height, w.Width)}
+	}
 	if w.FramedHeight > 0 && w.FrameStated {
 		out = append(out, "framed "+size(w.FramedHeight, w.FramedWidth))
 	}

@@ -174,6 +174,7 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 	h := hung{crew: 1}
 	var titles []string
 	var large []*booth.Part
+	sets := map[*booth.Listed]int{} // works in parts that are packed already, as one
 	lifted := 0.0
 	for _, p := range works {
 		n := hands(p)
@@ -186,13 +187,24 @@ func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
 		if n > 1 {
 			alone = "two people"
 		}
-		titles = append(titles, titled(p))
+		whole := titled(p)
+		if n := len(p.Work.Itself().Each); n > 0 {
+			whole = fmt.Sprintf("“%s” in %d parts", p.Work.Itself().Title, n)
+		}
 		step := fmt.Sprintf("%s, %s: %s, %s", titled(p), p.Work.Size(s.file.Units), alone, rules.WorkTime.In(s.Plan.Rules).Format())
 		if p.Work.Hung.Unheld != "" {
 			step += "; NOTHING HOLDS IT on this wall, the hang sheet says why"
 		}
 		h.steps = append(h.steps, step)
-		h.cargo = append(h.cargo, booth.Cargo{What: titled(p), Count: 1, Weight: kg, Assumed: assumed})
+		if k, packed := sets[p.Work.Whole]; packed {
+			h.cargo[k].Weight += kg
+		} else {
+			if p.Work.Whole != nil {
+				sets[p.Work.Whole] = len(h.cargo)
+			}
+			h.cargo = append(h.cargo, booth.Cargo{What: whole, Count: 1, Weight: kg, Assumed: assumed})
+			titles = append(titles, whole)
+		}
 		h.parts = append(h.parts, p.ID)
 		hu := p.Work.Hung
 		h.reach = append(h.reach, reach(w, (hu.X0+hu.X1)/2, hu.Depth))

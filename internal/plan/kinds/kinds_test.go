@@ -236,6 +236,10 @@ func TestBadScenes(t *testing.T) {
 		"no such side":      {"pitch: {open: [rihgt]}\n", `a.yaml:1:`},
 		"sign nowhere":      {"signs: [{text: [x]}]\n", `a.yaml:1:9: the sign stands nowhere`},
 		"looks at":          {"visitors: [{looks at: work/x}]\n", `a.yaml:1:23: there is no "work/x"`},
+		"one part":          {"units: in\nworks: [{name: a, size: 9 x 9, parts: [{}]}]\n", `a.yaml:2:39: a work in parts has two of them at least (leave it out, or name the others too)`},
+		"no parts":          {"units: in\nworks: [{name: a, size: 9 x 9, apart: 2}]\n", `a.yaml:2:39: "a" has no parts (say its parts: too, or leave this out)`},
+		"parts on a table":  {"units: in\ntables: [{name: t, size: 30 x 30}]\nworks: [{name: a, size: 9 x 9, parts: [{}, {}], on: t}]\n", `a.yaml:3:53: "a" has parts, and those hang side by side`},
+		"a part unsized":    {"units: in\nworks: [{name: a, parts: [{size: 9 x 9}, {}]}]\n", `a.yaml:2:9: size is missing`},
 		"banner up":         {"banner: {text: x, size: 12in x 60in}\n", `a.yaml:1:1: without a tent the banner has nothing to hang from`},
 	} {
 		_, err := plan(t, c.text)

@@ -58,7 +58,7 @@ func buildTags(s *Site, entries []entry[Tags]) {
 			ID: id("tag", work.Name), Parent: wall.ID, Kind: "tags", Name: "the tag of " + work.Title, At: it.At(""), Dressing: true,
 			Frame: wall.Frame.Moved(geom.Vec{X: x, Y: y, Z: 0.002}),
 		}
-		words := lettering.PriceTag(work.Title, medium, unit.AsIn(s.Plan.Currency, work.Size.Format(s.file.Units)), art.Amount(s.Plan.Currency))
+		words := lettering.PriceTag(work.Title, medium, unit.AsIn(s.Plan.Currency, art.Sizes(s.file.Units)[0]), art.Amount(s.Plan.Currency))
 		words.Ink, words.Paper, words.Most = e.Ink, e.Paper, tagPixels/hung
 		s.board(&p, words, w, h, work.item.At("title"))
 		s.add(p)

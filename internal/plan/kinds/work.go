@@ -21,7 +21,9 @@ type Work struct {
 	Title   string       `yaml:"title" doc:"its title; the name if left out"`
 	Image   string       `yaml:"image" doc:"a photograph of the work, in the scene's folder: JPEG, PNG, WebP, TIFF, HEIC or AVIF"`
 	Corners []Corner     `yaml:"corners" such:"[120 95, 1830 140, 1795 1320, 150 1290]" each:"^ *[^ ]*[0-9][^ ]* +[^ ]*[0-9][^ ]* *$" count:"4" doc:"where the work's corners are in its photograph, which is then straightened: needed if the photograph shows more than the work, or at a slant. Four corners in this order: upper left, upper right, lower right, lower left. Each is two numbers with a blank between, pixels from the left and pixels from the top of the upright photograph, as a photo program shows them under the pointer"`
-	Size    unit.Size    `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; needed unless the sheet says it"`
+	Size    unit.Size    `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; of a work in parts that of each. Needed unless the sheet says it"`
+	Parts   []Piece      `yaml:"parts" most:"24" doc:"of a diptych or a series: its parts from left to right, such as [{image: left.jpg}, {image: right.jpg}]. They hang side by side, their middles level, each by its own hooks, and are one work with one title, price and tag. A part has the work's size unless it says another; a part without a photograph is cut out of the work's own, which shows all of them as they hang"`
+	Apart   *unit.Length `yaml:"apart" range:"0in..4ft" doc:"clear space between its parts; 2 in if left out"`
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
 	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`
 	Edition string       `yaml:"edition" doc:"such as 3/20"`
@@ -74,6 +76,10 @@ type workEntry struct {
 	image  *art.Image
 	fixing booth.Fixing
 	hung   *booth.Hung // set once its place on a wall is known
+
+	pieces []*workEntry  // of a work in parts
+	part   int           // of a part: which one, from 1
+	whole  *booth.Listed // and of what
 }
 
 // outer is the height and width with frame and mat, in metres.
@@ -102,7 +108,7 @@ func readWorks(s *Site, entries []entry[Work]) {
 	for _, en := range entries {
 		it, e := en.item, &workEntry{Work: en.says, item: en.item}
 		before := len(*s.file.Faults())
-		if s.fromSheet(it, &e.Work); e.Size.A == 0 && len(*s.file.Faults()) == before && !s.unread["sheet"] {
+		if s.fromSheet(it, &e.Work); e.unsized() && len(*s.file.Faults()) == before && !s.unread["sheet"] {
 			it.Fault("", "height x width of the picture itself, as catalogues write it", "size is missing")
 		}
 		if e.Title == "" {
@@ -136,20 +142,28 @@ func readWorks(s *Site, entries []entry[Work]) {
 			it.Fault("name", "give each work its own name", "the name %q is taken already, at line %d", e.Name, before.item.At("name").Line)
 			continue
 		}
-		e.fixing = s.fixing(e)
+		s.divide(e)
+		if e.pieces == nil {
+			e.fixing = s.fixing(e)
+		}
 		s.works[e.Name] = e
 		s.order = append(s.order, e)
-		if n := len(e.Corners); n > 0 && (n != 4 || e.Image == "") {
-			it.Fault("corners", "give four, such as [120 95, 1830 140, 1795 1320, 150 1290], and the image", "%q has %d corners", e.Name, n)
-			e.Corners = nil
-		}
-		if e.Image != "" {
-			wishes, at, with = append(wishes, e.wish()), append(at, func() fault.Place { return it.At("image") }), append(with, e)
+		for _, p := range append([]*workEntry{e}, e.pieces...) {
+			if n := len(p.Corners); n > 0 && (n != 4 || p.Image == "") {
+				it.Fault(p.field("corners"), "give four, such as [120 95, 1830 140, 1795 1320, 150 1290], and the image", "%q has %d corners", e.Name, n)
+				p.Corners = nil
+			}
+			if p.Image != "" {
+				wishes, at, with = append(wishes, p.wish()), append(at, func() fault.Place { return it.At(p.field("image")) }), append(with, p)
+			}
 		}
 	}
 	ration(wishes, with)
 	for i, img := range s.images(wishes, at) {
 		with[i].image = img
+	}
+	for _, e := range s.order {
+		s.picture(e)
 	}
 }
 
@@ -225,10 +239,7 @@ func (s *Site) hangWorks() {
 	for _, e := range s.order {
 		switch {
 		case e.hung != nil:
-			wall := s.Plan.Part(e.hung.Wall)
-			h, w := e.outer()
-			middle := geom.Vec{X: e.hung.X0 + w/2, Y: e.hung.Y0 + h/2}
-			s.workPart(e, wall.Frame.Moved(middle), wall.ID)
+			s.hungParts(e)
 		case e.On != "":
 			h, w := e.outer()
 			const lean = 12 * 3.14159265358979 / 180 // a table easel leans back about 12 degrees; common practice, no source
@@ -306,6 +317,10 @@ func (s *Site) hangUnder(e, above *workEntry) {
 // hang gives the work its place on the wall: its left edge should be so far from the wall's left end and its middle so
 // high, in metres, and hooks hold it as near to that as they can.
 func (s *Site) hang(e *workEntry, wall *booth.Part, left, centre float64, as booth.Hung) {
+	if e.pieces != nil {
+		s.hangPieces(e, wall, left, centre, as)
+		return
+	}
 	h, w := e.outer()
 	as.Wall, as.Depth = wall.ID, e.thick()
 	as.X0, as.X1, as.Y0, as.Y1 = left, left+w, centre-h/2, centre+h/2
@@ -327,7 +342,7 @@ func (s *Site) wall(it scene.Item, field, name string) *booth.Part {
 func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 	oh, ow := e.outer()
 	h, w, deep := e.Size.A.M(), e.Size.B.M(), e.thick()
-	p := booth.Part{ID: id("work", e.Name), Parent: parent, Kind: "works", Name: e.Title, At: e.item.At(""), Frame: f}
+	p := booth.Part{ID: booth.PartID(id("work", e.Name), e.part), Parent: parent, Kind: "works", Name: e.Title, At: e.item.At(""), Frame: f}
 	look := booth.Look{Colour: booth.Colour{0xe6, 0xe2, 0xd8}}
 	if e.image != nil {
 		look = booth.Look{Colour: booth.Colour{255, 255, 255}, Image: e.image}
@@ -377,8 +392,11 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 func (s *Site) artwork(e *workEntry) booth.Work {
 	w := booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Year: e.Year, Height: e.Size.A.M(), Width: e.Size.B.M(), Depth: e.thick(), Weight: e.Weight, Price: e.Price,
-		Value: e.Value, Link: e.Link, Sold: e.Sold, Image: e.image, ImageAt: e.item.At("image"), Hung: e.hung, Fixing: e.fixing,
-		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing),
+		Value: e.Value, Link: e.Link, Sold: e.Sold, Image: e.image, ImageAt: e.item.At(e.field("image")), Hung: e.hung, Fixing: e.fixing,
+		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing), Part: e.part, Whole: e.whole,
+	}
+	for _, p := range e.pieces {
+		w.Each = append(w.Each, p.Size)
 	}
 	switch s := stocklist.Status(e.Status); s {
 	case stocklist.From, stocklist.OnHold, stocklist.NotForSale, stocklist.OnRequest:
