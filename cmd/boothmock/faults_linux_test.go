@@ -24,7 +24,7 @@ import (
 )
 
 const smallScene = `units: in
-pitch: {width: 8ft, depth: 6ft, aisle: 10ft}
+pitch: {width: 8ft, depth: 6ft, aisle: 10ft, neighbours: none}
 walls: [{side: back, hang on: panel, top: 82}]
 tables: [{name: desk, size: 30 x 20, against: left, from front: 4}]
 works: [{name: a, size: 12 x 18, weight: 6lb, wall: back, image: a.jpg}]

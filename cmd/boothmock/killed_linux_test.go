@@ -17,7 +17,7 @@ import (
 var changing = [2]string{pitched("6ft"), pitched("7ft")}
 
 func pitched(width string) string {
-	return "units: in\npitch: {width: " + width + `, depth: 4ft, aisle: 4ft}
+	return "units: in\npitch: {width: " + width + `, depth: 4ft, aisle: 4ft, neighbours: none}
 walls: [{side: back, hang on: panel, top: 82}]
 works:
   - {name: a, size: 12 x 18, weight: 6lb, image: a.jpg}

@@ -20,7 +20,7 @@ import (
 )
 
 const bothProcessors = `units: in
-pitch: {width: 8ft, depth: 6ft, aisle: 10ft}
+pitch: {width: 8ft, depth: 6ft, aisle: 10ft, neighbours: none}
 tent: {eave: 84, peak: 110}
 walls: [{side: back, hang on: mesh, top: 82}]
 drapes: {walls: [back], cloth: slategray, fullness: 1.3}

@@ -152,7 +152,7 @@ func TestProgressOnANarrowTerminal(t *testing.T) {
 
 const accents = `units: in
 event: Fête à Öland – ½ price → “now” 絵
-pitch: {width: 8ft, depth: 6ft, aisle: 10ft}
+pitch: {width: 8ft, depth: 6ft, aisle: 10ft, neighbours: none}
 walls: [{side: back, hang on: panel, top: 82}]
 works: [{name: a, title: Ärger × 2 £, size: 12 x 18, weight: 6lb, wall: back}]
 `

@@ -86,7 +86,7 @@ func under(m *image.NRGBA, u, v, du, dv float64) colour.Lab {
 // sampling to the pixel.
 func TestColourInEvenLight(t *testing.T) {
 	const text = `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft, ground: gravel}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, ground: gravel, neighbours: none}
 walls:
   - {side: back, hang on: panel, top: 82}
 works:

@@ -11,7 +11,7 @@ import (
 // it comes down, and is set up again in the morning; the last evening is the strike. Each step of the night has its people and minutes.
 func TestDays(t *testing.T) {
 	const scene = `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}
 tent: {eave: 86, weight: 60lb, ballast: 40lb}
 walls: [{side: back, top: 82}]
 tables: [{name: desk, size: 40 x 24, against: left}]

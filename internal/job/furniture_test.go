@@ -41,7 +41,7 @@ func TestFurniture(t *testing.T) {
 
 // What stands in the aisle by its owner's wish stays there, and where nothing is better, that is said.
 func TestFurnitureStays(t *testing.T) {
-	s := sitting{was: []byte("units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\nwalls: [{side: back}]\ntables: [{size: 40 x 20, before front: 6}]\n" +
+	s := sitting{was: []byte("units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}\nwalls: [{side: back}]\ntables: [{size: 40 x 20, before front: 6}]\n" +
 		"bins: [{size: 20 x 16 x 33, prints: 5, against: right, from front: 80}]\nchair: {against: back, from left: 2}\nworks: [{name: a, size: 20 x 20, wall: back}]\n")}
 	a, err := ArrangeText("", Settings{}, s.was, true)
 	if err != nil {

@@ -18,7 +18,7 @@ import (
 // chained is a booth with chains a foot apart: on the back wall works on wires and sawtooths, which slide to the chains, and
 // on the left one works on two rings, which chains a foot apart hold only if the rings are.
 const chained = `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}
 tent: {eave: 88, weight: 60lb, ballast: 40lb}
 walls:
   - {side: back, hang on: chains, spacing: 12, top: 82}

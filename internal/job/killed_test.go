@@ -29,7 +29,7 @@ import (
 )
 
 const tiny = `units: in
-pitch: {width: 8ft, depth: 6ft, aisle: 10ft}
+pitch: {width: 8ft, depth: 6ft, aisle: 10ft, neighbours: none}
 walls: [{side: back, hang on: panel, top: 82}]
 works: [{name: a, size: 24 x 36, weight: 6lb, wall: back}]
 `

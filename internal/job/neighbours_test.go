@@ -47,7 +47,7 @@ func TestNeighboursAreNotOurs(t *testing.T) {
 	const scene = "units: in\npitch: {width: 10ft, depth: 10ft, aisle: 8ft%}\ntent: {eave: 89, peak: 128}\nwalls: [{side: back}]\nworks: [{name: a, size: 30 x 30}]\nrows: [{wall: back, works: [a]}]\n"
 	texts := map[bool]string{}
 	for _, with := range []bool{false, true} {
-		around := ""
+		around := ", neighbours: none"
 		if with {
 			around = ", neighbours: {left: walled, right: walled, back: walled, gap: 0}"
 		}

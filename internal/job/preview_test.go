@@ -87,7 +87,7 @@ func off(a, b *image.NRGBA) (mean, far float64) {
 
 // Who gives up waiting for light gets none, and the next who asks does.
 func TestLightIsGivenUp(t *testing.T) {
-	p, err := build("units: in\npitch: {width: 10ft, depth: 10ft}\nwalls: [{side: back}]\nworks: [{name: a, size: 20 x 30, wall: back}]\n")
+	p, err := build("units: in\npitch: {width: 10ft, depth: 10ft, neighbours: none}\nwalls: [{side: back}]\nworks: [{name: a, size: 20 x 30, wall: back}]\n")
 	if err != nil {
 		t.Fatal(err)
 	}

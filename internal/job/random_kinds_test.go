@@ -32,7 +32,7 @@ func (s *sketch) neighbours() string {
 	defer func() { s.draws = all }()
 	s.draws = s.draws[len(s.draws)*9/10:]
 	if !s.chance(25) {
-		return ""
+		return "neighbours: none"
 	}
 	fields := []string{"across: " + s.of("none", "tent", "drape")}
 	for _, side := range []string{"left", "right", "back"} {

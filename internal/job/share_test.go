@@ -145,7 +145,7 @@ func TestThirtyWorksFit(t *testing.T) {
 	}
 	scene := filepath.Join(dir, "fair.yaml")
 	text := `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft, ground: grass}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, ground: grass, neighbours: none}
 tent: {}
 drapes: {walls: [left, back, right], cloth: "#8b8f94", top: 84}
 walls:

@@ -10,7 +10,7 @@ import (
 
 // What stood in, on or before something else and was passed over without a word: a small scene each, and what is told.
 func TestNothingHidesSilently(t *testing.T) {
-	const room = "units: in\npitch: {width: 10ft, depth: 10ft, indoor: true}\nwalls: [{side: back, hang on: panel, top: 90, bottom: 6}]\n"
+	const room = "units: in\npitch: {width: 10ft, depth: 10ft, indoor: true, neighbours: none}\nwalls: [{side: back, hang on: panel, top: 90, bottom: 6}]\n"
 	work := func(name, rest string) string { return "{name: " + name + ", size: 24 x 36, " + rest + "}" }
 	for _, c := range []struct{ name, text, want string }{
 		{"a sign inside a canvas",

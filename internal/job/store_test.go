@@ -45,7 +45,7 @@ func TestStandingWalls(t *testing.T) {
 		if strings.Contains(what, "run") {
 			shape = ""
 		}
-		got := saysOf(t, fmt.Sprintf("units: in\npitch: {indoor: %s}\nwalls: [{name: w, hang on: panel, top: 72, %s}]\n", indoor, strings.Trim(shape+", "+what, ", ")), "standing walls")
+		got := saysOf(t, fmt.Sprintf("units: in\npitch: {indoor: %s, neighbours: none}\nwalls: [{name: w, hang on: panel, top: 72, %s}]\n", indoor, strings.Trim(shape+", "+what, ", ")), "standing walls")
 		if want == "" && got != "" || !strings.Contains(got, want) {
 			t.Errorf("%s: got %q, want %q", what, got, want)
 		}
@@ -55,7 +55,7 @@ func TestStandingWalls(t *testing.T) {
 // A store is entered by whoever sells through at least 18 in (common practice, no source), is closed to visitors, and is not seen into over a low wall.
 func TestStore(t *testing.T) {
 	scene := func(wall string) string {
-		return "units: in\npitch: {width: 10ft, depth: 10ft, indoor: yes}\nwalls: [{side: left, hang on: panel}, {side: right, hang on: panel}, {side: back, name: s, hang on: panel, distance: 30, closed: yes, " + wall + "}]\n"
+		return "units: in\npitch: {width: 10ft, depth: 10ft, indoor: yes, neighbours: none}\nwalls: [{side: left, hang on: panel}, {side: right, hang on: panel}, {side: back, name: s, hang on: panel, distance: 30, closed: yes, " + wall + "}]\n"
 	}
 	for wall, want := range map[string]string{
 		"top: 84, width: 90":  "",

@@ -136,7 +136,7 @@ func hostileScene() string {
 	q := func(s string) string { return "'" + strings.ReplaceAll(s, "'", "''") + "'" }
 	say := func(k int) string { return q(hostile[k%len(hostile)]) }
 	fmt.Fprintf(&b, "units: in\nevent: %s\nartist: %s\ncurrency: '<b>'\n", say(0), say(4))
-	b.WriteString("pitch: {width: 20ft, depth: 6ft, aisle: 10ft}\nset-up: {people: 2}\n")
+	b.WriteString("pitch: {width: 20ft, depth: 6ft, aisle: 10ft, neighbours: none}\nset-up: {people: 2}\n")
 	b.WriteString("tables: [{name: desk, size: 30 x 60, against: left, from front: 4}]\nworks:\n")
 	for k, h := range hostile {
 		fmt.Fprintf(&b, "  - {name: %s, title: %s, medium: %s, edition: %s, size: 12 x 12, wall: %s, left: %d, price: 3}\n",

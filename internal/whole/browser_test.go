@@ -156,7 +156,7 @@ func (o tab) choose(files ...string) {
 
 // small is a scene that is soon lit.
 const small = `units: in
-pitch: {width: 10ft, depth: 10ft}
+pitch: {width: 10ft, depth: 10ft, neighbours: none}
 event: Two prints
 walls: [{side: back}]
 works:

@@ -17,7 +17,7 @@ import (
 )
 
 const small = `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}
 tent: {eave: 86}
 walls: [{side: back, top: 82}, {side: left, top: 82, holds: 30lb}]
 tables: [{name: desk, size: 40 x 24, height: 40, from left: 60, from front: 30}]
@@ -212,7 +212,7 @@ func TestSameAgain(t *testing.T) {
 // thirty is a booth of thirty works on three walls, two of them with two rows; every third work is of one medium.
 func thirty() string {
 	var t strings.Builder
-	t.WriteString("units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\ntent: {eave: 90}\n" +
+	t.WriteString("units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}\ntent: {eave: 90}\n" +
 		"walls: [{side: left, top: 84}, {side: back, top: 84}, {side: right, top: 84}]\n" +
 		"tables: [{name: desk, size: 40 x 24, height: 36, from left: 60, from front: 20}]\nworks:\n")
 	for i := range 30 {

@@ -11,7 +11,7 @@ import (
 )
 
 const stall = `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}
 tent: {eave: 89}
 walls: [{side: back, top: 82, bottom: 6, hang on: mesh, spacing: 2, holds: 40lb}, {side: left, top: 82}]
 tables: [{name: desk, size: 40 x 24, height: 40, from left: 60, from front: 30}]

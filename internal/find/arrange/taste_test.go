@@ -10,7 +10,7 @@ import (
 
 // party is a booth of nine works in two rows, of which the last two wait. Works of three mediums hang mixed up.
 const party = `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}
 tent: {eave: 86}
 walls: [{side: back, top: 82}, {side: left, top: 82}]
 works:

@@ -18,7 +18,7 @@ import (
 )
 
 const plain = `units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}
 walls: [{side: back, top: 82}, {side: left, top: 82}]
 tables: [{name: desk, size: 40 x 24, height: 30, from left: 60, from front: 30}]
 works:

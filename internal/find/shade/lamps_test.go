@@ -12,7 +12,7 @@ import (
 
 // hallWith is a dark hall with a work on the back wall, and lamps.
 func hallWith(lamps string) string {
-	return "units: in\npitch: {width: 10ft, depth: 10ft, indoor: true, hall lux: 40}\nwalls: [{side: back, hang on: panel, top: 96}]\n" +
+	return "units: in\npitch: {width: 10ft, depth: 10ft, indoor: true, hall lux: 40, neighbours: none}\nwalls: [{side: back, hang on: panel, top: 96}]\n" +
 		"works: [{name: one, size: 24 x 36, wall: back, centre: 60}]\nlamps: [" + lamps + "]\n"
 }
 

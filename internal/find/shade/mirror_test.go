@@ -11,7 +11,7 @@ import (
 // A dark tent, open to the front: the pane of a framed work on its back wall mirrors the light of the fair. WCAG's least contrast of 4.5
 // is not reached, and the report says from where, what is mirrored and what helps. Without a pane, or with one of low reflection, it is.
 func TestReflections(t *testing.T) {
-	scene := "units: in\npitch: {width: 10ft, depth: 10ft}\ntent: {eave: 84, peak: 126, canopy: '#101820', light through: 1%}\n" +
+	scene := "units: in\npitch: {width: 10ft, depth: 10ft, neighbours: none}\ntent: {eave: 84, peak: 126, canopy: '#101820', light through: 1%}\n" +
 		"walls: [{side: back, hang on: panel, top: 80, colour: '#303030'}, {side: left, hang on: panel, top: 80, colour: '#303030'}, {side: right, hang on: panel, top: 80, colour: '#303030'}]\n" +
 		"works: [{name: one, size: 24 x 36, wall: back, centre: 58, glazing: GLAZED, frame: {width: 1}}, {name: two, size: 24 x 36, wall: left, centre: 58}]\n"
 	with := func(glazing string) []finding.Finding {

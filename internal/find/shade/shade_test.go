@@ -15,7 +15,7 @@ import (
 // bare is a fair without a tent: a work on a wall whose face looks where the entrance does.
 func bare(faces, more string) string {
 	return "units: in\nfair: {dates: [2026-06-13], hours: '12:00 to 16:00', zone: '-5:00', latitude: 42.5, longitude: -90, entrance faces: " + faces + more + "}\n" +
-		"pitch: {width: 10ft, depth: 10ft}\nwalls: [{side: back, hang on: panel, top: 90}]\n" +
+		"pitch: {width: 10ft, depth: 10ft, neighbours: none}\nwalls: [{side: back, hang on: panel, top: 90}]\n" +
 		"works: [{name: one, size: 24 x 36, wall: back, left: 40, centre: 60, medium: MEDIUM}]\n"
 }
 
@@ -94,7 +94,7 @@ func TestShadowOfABoard(t *testing.T) {
 // What is said to help helps as much, when it is done: the scene with the two works exchanged has the doses that were foretold.
 func TestMendsHold(t *testing.T) {
 	text := "units: in\nfair: {dates: [2026-06-13], hours: '13:00 to 17:00', zone: '-5:00', latitude: 42.5, longitude: -90, entrance faces: west}\n" +
-		"pitch: {width: 10ft, depth: 10ft}\nwalls: [{side: back, hang on: panel, top: 82}, {side: right, hang on: panel, top: 82}]\n" +
+		"pitch: {width: 10ft, depth: 10ft, neighbours: none}\nwalls: [{side: back, hang on: panel, top: 82}, {side: right, hang on: panel, top: 82}]\n" +
 		"works:\n  - {name: print, size: 20 x 24, wall: A, left: 60, centre: 55, medium: watercolour}\n  - {name: oil, size: 20 x 24, wall: B, left: 90, centre: 55, medium: oil}\n"
 	plan := func(a, b string) *search {
 		return searching(example(t, strings.NewReplacer("wall: A", "wall: "+a, "wall: B", "wall: "+b).Replace(text)))

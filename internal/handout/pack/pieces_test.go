@@ -14,7 +14,7 @@ import (
 // a pitch of 120 in, 12 in square, 30 in from the front. What hangs, what is cloth and who walks are no pieces.
 func TestPiecesByHand(t *testing.T) {
 	f, err := scene.Parse("a.yaml", []byte(`units: in
-pitch: {width: 10ft, depth: 10ft, aisle: 12ft}
+pitch: {width: 10ft, depth: 10ft, aisle: 12ft, neighbours: none}
 tent: {eave: 86}
 walls: [{side: back, top: 82}]
 tables: [{name: desk, size: 48 x 22, height: 30, against: left, from left: 0, from front: 10}]

@@ -24,9 +24,22 @@ type Neighbours struct {
 	Colour *Colour      `yaml:"colour" doc:"colour of their canopies and drapes; nearly white if left out, mid grey for drapes"`
 }
 
+const nobody = "none" // of a side, and of all
+
+// Word leaves the fair around out.
+func (Neighbours) Word() string { return nobody }
+
+// Said is nobody anywhere.
+func (Neighbours) Said(word string) (any, bool) {
+	return Neighbours{Left: nobody, Right: nobody, Back: nobody, Across: nobody}, word == nobody
+}
+
 // around is what a scene says of the fair around its pitch, filled up with what is usual.
 func (s *Site) around(n Neighbours, it scene.Item, ground string) {
 	p := s.Plan.Pitch
+	if n.Left == nobody && n.Right == nobody && n.Back == nobody && n.Across == nobody {
+		return
+	}
 	usual, far, gap, eave, colour := "tent", "walled", 6*unit.Inch, 84*unit.Inch, Colour{0xec, 0xeb, 0xe6}
 	if p.Indoor {
 		usual, far, gap, eave, colour = "drape", "drape", 0, 96*unit.Inch, Colour{0x86, 0x88, 0x8a}
@@ -35,13 +48,13 @@ func (s *Site) around(n Neighbours, it scene.Item, ground string) {
 		says *string
 		of   booth.Side
 		if0  string
-	}{{&n.Left, booth.Left, usual}, {&n.Right, booth.Right, usual}, {&n.Back, booth.Back, "none"}} {
+	}{{&n.Left, booth.Left, usual}, {&n.Right, booth.Right, usual}, {&n.Back, booth.Back, nobody}} {
 		switch {
-		case p.Open[side.of] && *side.says != "" && *side.says != "none":
+		case p.Open[side.of] && *side.says != "" && *side.says != nobody:
 			it.Fault("neighbours."+side.of.String(), "take the side out of open:, or say none", "visitors pass on the %s side: nobody has the pitch there", side.of)
 			return
 		case p.Open[side.of]:
-			*side.says = "none"
+			*side.says = nobody
 		case *side.says == "":
 			*side.says = side.if0
 		}
@@ -83,13 +96,13 @@ const (
 func (s *Site) neighbours(n Neighbours, at fault.Place) {
 	p, g, w := s.Plan.Pitch, n.Gap.M(), n.Width.M()
 	plot := func(place, name, what string, x, z float64, turn float64, wide, deep float64) {
-		if what != "none" {
+		if what != nobody {
 			f := geom.World.Moved(geom.Vec{X: x, Z: z}).Turned(turn)
 			s.neighbour(n, what, booth.ID("neighbour/"+place), name, f, wide, deep, at)
 		}
 	}
 	for i, what := range []string{n.Left, n.Right} {
-		if what != "none" {
+		if what != nobody {
 			s.corner[i] = g
 		}
 	}

@@ -97,3 +97,30 @@ func TestHall(t *testing.T) {
 		t.Error("a hall under the sky")
 	}
 }
+
+// A scene that says nothing has the usual fair around it, one that says none has nobody, and no wood at the horizon either.
+func TestUsualNeighbours(t *testing.T) {
+	around := func(pitch string) (of []string) {
+		p, err := plan(t, "units: in\n"+pitch+"tent: {}\n")
+		if err != nil {
+			return []string{err.Error()}
+		}
+		for _, part := range p.Parts {
+			if part.Beyond && part.Parent == "" {
+				of = append(of, string(part.ID))
+			}
+		}
+		return of
+	}
+	usual := strings.Join(around(""), " ")
+	if usual != strings.Join(around("pitch: {neighbours: {}}\n"), " ") || !strings.Contains(usual, "neighbour/left ") || !strings.Contains(usual, "neighbour/across-5") {
+		t.Errorf("of itself %s", usual)
+	}
+	if got := around("pitch: {neighbours: none}\n"); len(got) > 0 {
+		t.Errorf("none are %v", got)
+	}
+	const want = `a.yaml:2:21: neighbours: want an entry with keys of its own, or none, got "nobody"`
+	if got := around("pitch: {neighbours: nobody}\n"); len(got) != 1 || !strings.HasPrefix(got[0], want) {
+		t.Errorf("%v\nwant %s", got, want)
+	}
+}

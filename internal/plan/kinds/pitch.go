@@ -16,7 +16,7 @@ type Pitch struct {
 	Aisle  unit.Length `yaml:"aisle" range:"3ft..100ft" doc:"width of the walkway in front"`
 	Ground string      `yaml:"ground" oneof:"grass gravel asphalt timber carpet concrete" doc:"what the booth stands on"`
 	Open   []string    `yaml:"open" doc:"further sides without a neighbour, on which visitors pass: left, right or back (a corner pitch has one). Each has an aisle as wide as the front's, and views from it"`
-	Around *Neighbours `yaml:"neighbours" doc:"the fair around the pitch, drawn plainly: it hides and shades. A pitch at the end of its row has one neighbour. Indoors the hall's walls and ceiling are drawn too"`
+	Around Neighbours  `yaml:"neighbours" doc:"the fair around the pitch, drawn plainly: it hides and shades. Left out, tents on both sides and a row of them across the aisle, or in a hall drapes, with its walls and ceiling; none if nothing is around. A pitch at the end of its row has one neighbour"`
 	Indoor bool        `yaml:"indoor" doc:"the pitch is in a hall, without sky"`
 	Lux    *float64    `yaml:"hall lux" range:"0..20000" doc:"lux that the hall's own lamps give level ground, as a telephone or a meter laid on a table there measures them; 300 if left out"`
 }
@@ -75,9 +75,7 @@ func buildPitch(s *Site, entries []entry[Pitch]) {
 		ID: "ground", Kind: "pitch", Name: "the ground", At: p.At, Frame: geom.World, Flat: true,
 		Surfaces: []booth.Surface{{Mesh: groundMesh(p, g.askew), Look: finished(g.colour, g.tile)}},
 	})
-	if e.Around != nil {
-		s.around(*e.Around, it, e.Ground)
-	}
+	s.around(e.Around, it, e.Ground)
 }
 
 // groundMesh is fine under and before the booth, where light changes, and coarse far away. Its texture coordinates are

@@ -30,7 +30,14 @@ func (f *File) hook(from, to reflect.Value) (any, error) {
 	}
 	parse := f.parser(t)
 	s, single := v.(scalar)
+	word, worded := reflect.Zero(t).Interface().(Worded)
 	switch {
+	case worded && single && !s.null:
+		got, ok := word.Said(s.text)
+		if !ok {
+			return nil, &refusal{mismatch(want(t), v)}
+		}
+		return got, nil
 	case from.Type() == t:
 		return v, nil // an element of an array that was parsed as a whole, such as a colour
 	case parse != nil && single && !s.null:
@@ -68,6 +75,12 @@ func (f *File) asEntry(t reflect.Type, text string) string {
 		keys = append(keys, fd.key)
 	}
 	return "its keys are " + strings.Join(keys, ", ")
+}
+
+// Worded is an entry with keys of its own that a single word may stand for, such as none.
+type Worded interface {
+	Word() string
+	Said(word string) (entry any, ok bool) // of its own type
 }
 
 var textType = reflect.TypeFor[encoding.TextUnmarshaler]()
@@ -186,6 +199,9 @@ func want(t reflect.Type) string {
 		}
 		return listOfWords
 	case reflect.Struct:
+		if w, ok := reflect.Zero(t).Interface().(Worded); ok {
+			return "an entry with keys of its own, or " + w.Word()
+		}
 		return "an entry with keys of its own"
 	}
 	return "text"

@@ -43,6 +43,7 @@ func describe(f Field) string {
 type form struct {
 	list bool
 	elem elem
+	word string // that may stand for a nested entry; empty: none may
 }
 
 type elem int
@@ -79,6 +80,9 @@ func formOf(t reflect.Type) form {
 		f.elem = number
 	case t.Kind() == reflect.Struct:
 		f.elem = nested
+		if w, ok := reflect.Zero(t).Interface().(Worded); ok {
+			f.word = w.Word()
+		}
 	}
 	return f
 }
@@ -96,6 +100,8 @@ func (f form) schema(field Field) map[string]any {
 		s = map[string]any{"type": []string{"integer", "string"}, "pattern": "^[+-]?[0-9]+$"}
 	case f.elem == yesNo:
 		s = map[string]any{"enum": []any{true, false, "yes", "no", "on", "off"}}
+	case f.elem == nested && f.word != "":
+		s = map[string]any{"anyOf": []any{Schema(field.Of), map[string]any{"const": f.word}}}
 	case f.elem == nested:
 		s = Schema(field.Of)
 	default:

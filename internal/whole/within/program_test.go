@@ -21,7 +21,7 @@ func program(t *testing.T) *within.Program {
 
 // small is a scene that is soon made.
 const small = `units: in
-pitch: {width: 10ft, depth: 10ft}
+pitch: {width: 10ft, depth: 10ft, neighbours: none}
 walls: [{side: back}]
 works:
   - {name: weir, title: The weir, size: 24 x 36}
