@@ -194,7 +194,7 @@ func (s *sitting) crowded() (*booth.Plan, []booth.ID, error) {
 	rows[0].Works = slices.Clone(rows[0].Works)
 	var spares []booth.ID
 	for _, w := range s.plan.Waiting {
-		if !w.Work.Sold && s.plan.Works()+len(spares) < arrange.Most {
+		if !w.Work.Sold && !w.Work.Sculpture && s.plan.Works()+len(spares) < arrange.Most {
 			spares = append(spares, w.ID)
 		}
 	}

@@ -347,6 +347,11 @@ func (s *sketch) works() {
 		how := s.below(10)
 		if how == 9 {
 			degrees := s.below(720) - 360
+			if k%2 == 1 { // a sculpture
+				h, w = max(h, 0.0254), max(w, 0.0254)
+				fields = []string{fields[0], fields[1], s.sized("size", h, w, max(w/2, 0.0254)), s.maybe(50, func() string { return "image: a.png" })}
+				border, thick = 0, max(w/2, 0.0254)
+			}
 			if at, ok := s.on(w+border, thick, degrees); ok {
 				s.add("works", append(append(fields, at...), s.turn(degrees))...)
 				continue

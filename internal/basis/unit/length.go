@@ -134,6 +134,15 @@ func ParseSize3(s string, bare System, bareOK bool) (Size3, error) {
 	return Size3{l[0], l[1], l[2]}, nil
 }
 
+// ParseExtent reads two lengths or three, like ParseSize.
+func ParseExtent(s string, bare System, bareOK bool) (Extent, error) {
+	if l, err := ParseSize3(s, bare, bareOK); err == nil {
+		return Extent{Size{l.A, l.B}, l.C}, nil
+	}
+	l, err := ParseSize(s, bare, bareOK)
+	return Extent{Size: l}, err
+}
+
 // across reads n lengths with x, * or "by" between them.
 func across(s string, n int, hint string, bare System, bareOK bool) ([]Length, error) {
 	what := map[int]string{2: "a size", 3: "a size of three lengths"}[n]
@@ -184,6 +193,14 @@ func (s Size) Format(sys System) string { return formatAcross(sys, s.A, s.B) }
 
 // Format is the size as people write it, with the unit once: "24 x 36 x 1 1/2 in".
 func (s Size3) Format(sys System) string { return formatAcross(sys, s.A, s.B, s.C) }
+
+// Format is the size as people write it, with its depth if it has one.
+func (e Extent) Format(sys System) string {
+	if e.C == 0 {
+		return e.Size.Format(sys)
+	}
+	return formatAcross(sys, e.A, e.B, e.C)
+}
 
 func formatAcross(sys System, ls ...Length) string {
 	suffix := " " + sys.String()

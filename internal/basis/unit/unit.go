@@ -52,6 +52,12 @@ type Size struct{ A, B Length }
 // Size3 is three lengths, in an order that the user of the type says.
 type Size3 struct{ A, B, C Length }
 
+// Extent is a size, and a third length where it has one: height x width, or height x width x depth of what stands free.
+type Extent struct {
+	Size
+	C Length // 0: it has none
+}
+
 // Weight in kilograms.
 type Weight float64
 

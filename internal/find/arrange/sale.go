@@ -49,8 +49,13 @@ func AfterSale(plan *booth.Plan, sold booth.ID) (heirs []Heir, unfit []Unfit) {
 		if w.Work.Sold || w.ID == sold {
 			continue
 		}
-		h, why := Heir{}, "it hangs in parts, with hooks of its own"
-		if w.Work.Each == nil {
+		h, why := Heir{}, ""
+		switch {
+		case w.Work.Each != nil:
+			why = "it hangs in parts, with hooks of its own"
+		case w.Work.Sculpture:
+			why = "it is a sculpture, and stands"
+		default:
 			h, why = s.heir(w)
 		}
 		if why != "" {

@@ -35,6 +35,7 @@ type Work struct {
 	Pinned                 bool         // it keeps its row and its place in it
 	Matters                float64      // how much it counts beside the others, when a better arrangement is sought
 	Fixing                 Fixing
+	Sculpture              bool        // it stands free, and its depth is a size like the others
 	Part                   int         // which part of a work in parts, from the left; 0 of a work that is one thing
 	Whole                  *Listed     // the work that it is a part of; nil for one that is one thing
 	Each                   []unit.Size // height x width of each part, of a whole in parts
@@ -75,7 +76,11 @@ func (p *Plan) Catalogue() (out []Listed) {
 		case part.Work.Whole != nil:
 			out = append(out, *part.Work.Whole)
 		default:
-			out = append(out, Listed{part.ID, part.Parent, part.At, part.Work})
+			on := part.Parent
+			if on == "" { // a sculpture
+				on = "ground"
+			}
+			out = append(out, Listed{part.ID, on, part.At, part.Work})
 		}
 	}
 	for i := range p.Waiting {
@@ -90,6 +95,9 @@ func (p *Plan) Catalogue() (out []Listed) {
 func (w *Work) Sizes(units unit.System) []string {
 	size := func(h, w float64) string { return unit.Size{A: unit.Length(h), B: unit.Length(w)}.Format(units) }
 	out := []string{size(w.Height, w.Width)}
+	if w.Sculpture {
+		return []string{unit.Size3{A: unit.Length(w.Height), B: unit.Length(w.Width), C: unit.Length(w.Depth)}.Format(units)}
+	}
 	if n := len(w.Each); n > 0 {
 		var each []string
 		for _, s := range w.Each {

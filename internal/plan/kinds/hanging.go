@@ -14,11 +14,12 @@ import (
 )
 
 const (
-	workGrams = 6000.0 // a square metre of canvas or framed print: common practice, no source
-	twoLift   = 7.0    // kg: a heavier work takes two people
-	twoWide   = 1.15   // metres: so does a wider one
-	reachDeep = 0.6    // metres of ground before a wall on which a person stands and reaches it
-	reachWide = 0.6
+	sculptureGrams = 150_000.0 // a cubic metre of what a sculpture takes room, hollows counted in: common practice, no source
+	workGrams      = 6000.0    // a square metre of canvas or framed print: common practice, no source
+	twoLift        = 7.0       // kg: a heavier work takes two people
+	twoWide        = 1.15      // metres: so does a wider one
+	reachDeep      = 0.6       // metres of ground before a wall on which a person stands and reaches it
+	reachWide      = 0.6
 )
 
 // reach is the ground on which a person stands who reaches x metres along the wall.
@@ -141,6 +142,9 @@ func hangingOrder(works []*booth.Part) {
 func weightOf(p *booth.Part) (kg unit.Weight, assumed bool) {
 	if p.Work.Weight > 0 {
 		return p.Work.Weight, false
+	}
+	if p.Work.Sculpture {
+		return grams(max(300, math.Round(p.Work.Width*p.Work.Height*p.Work.Depth*sculptureGrams/100)*100)), true
 	}
 	return grams(max(300, math.Round(p.Work.Width*p.Work.Height*workGrams/100)*100)), true
 }

@@ -88,7 +88,7 @@ func TestRation(t *testing.T) {
 		entries, wishes := make([]*workEntry, n), make([]art.Wish, n)
 		for i := range n {
 			entries[i] = &workEntry{}
-			entries[i].Size = unit.Size{A: 48 * unit.Inch, B: 48 * unit.Inch}
+			entries[i].Size.Size = unit.Size{A: 48 * unit.Inch, B: 48 * unit.Inch}
 			wishes[i] = entries[i].wish()
 		}
 		ration(wishes, entries)

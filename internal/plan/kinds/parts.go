@@ -66,14 +66,14 @@ func (s *Site) divide(e *workEntry) {
 			return
 		}
 	}
-	e.Size = unit.Size{B: unit.Length(n-1) * between}
+	e.Size.Size = unit.Size{B: unit.Length(n-1) * between}
 	area := 0.0
 	for k, says := range e.Parts {
 		p := &workEntry{Work: e.Work, item: e.item, part: k + 1}
 		p.Title = fmt.Sprintf("%s, part %d of %d", e.Title, k+1, n)
-		p.Parts, p.Image, p.Corners, p.Price, p.Value, p.Size = nil, says.Image, says.Corners, 0, 0, says.Size
-		if p.Size.A == 0 {
-			p.Size = each
+		p.Parts, p.Image, p.Corners, p.Price, p.Value, p.Size = nil, says.Image, says.Corners, 0, 0, each
+		if says.Size.A > 0 {
+			p.Size.Size = says.Size
 		}
 		e.Size.A, e.Size.B = max(e.Size.A, p.Size.A), e.Size.B+p.Size.B
 		area += p.area()

@@ -85,7 +85,7 @@ type top struct {
 
 // Resting says where a thing stands on a table or pedestal.
 type Resting struct {
-	On    string       `yaml:"on" doc:"the table, pedestal, easel or other thing that it stands on"`
+	On    string       `yaml:"on" doc:"the table, pedestal, easel or other thing that it stands on; a sculpture may stand on the ground, along from the pitch's left edge and back from its front"`
 	Along *unit.Length `yaml:"along" doc:"from the left end of the table, as you stand before it, to the thing's left edge; the middle if left out"`
 	Back  *unit.Length `yaml:"back" doc:"from the table's front edge to the thing; the middle if left out"`
 }
@@ -98,6 +98,11 @@ func (s *Site) rest(it scene.Item, r Resting, turn unit.Angle, w, d float64) (ge
 		s.unknown(it, "on", "table, pedestal or thing", r.On, names(s.tops), "tables", "pedestals", "things")
 		return geom.Frame{}, "", false
 	}
+	return t.rest(r, turn, w, d), t.id, true
+}
+
+// rest is the same of a top that is known.
+func (t top) rest(r Resting, turn unit.Angle, w, d float64) geom.Frame {
 	// Half the room that the turned thing takes along the table and across it.
 	s1, c1 := math.Sincos(math.Abs(float64(turn)))
 	hx, hz := math.Abs(c1)*w/2+math.Abs(s1)*d/2, math.Abs(s1)*w/2+math.Abs(c1)*d/2
@@ -108,5 +113,5 @@ func (s *Site) rest(it scene.Item, r Resting, turn unit.Angle, w, d float64) (ge
 	if r.Back != nil {
 		z = t.d/2 - r.Back.M() - hz
 	}
-	return t.at.Moved(geom.Vec{X: x, Z: z}).Turned(float64(turn)), t.id, true
+	return t.at.Moved(geom.Vec{X: x, Z: z}).Turned(float64(turn))
 }

@@ -40,6 +40,8 @@ func buildRows(s *Site, entries []entry[Row]) {
 			switch {
 			case !ok:
 				s.unknown(it, field, "work", name, names(s.works), "works")
+			case w.Size.C > 0:
+				it.Fault(field, "say on: in the work itself", "%q is a sculpture, as its size has a depth, and stands", name)
 			case w.hung != nil || slices.Contains(row, w):
 				it.Fault(field, "name it once", "%q hangs already", name)
 			default:

@@ -21,7 +21,7 @@ type Work struct {
 	Title   string       `yaml:"title" doc:"its title; the name if left out"`
 	Image   string       `yaml:"image" doc:"a photograph of the work, in the scene's folder: JPEG, PNG, WebP, TIFF, HEIC or AVIF"`
 	Corners []Corner     `yaml:"corners" such:"[120 95, 1830 140, 1795 1320, 150 1290]" each:"^ *[^ ]*[0-9][^ ]* +[^ ]*[0-9][^ ]* *$" count:"4" doc:"where the work's corners are in its photograph, which is then straightened: needed if the photograph shows more than the work, or at a slant. Four corners in this order: upper left, upper right, lower right, lower left. Each is two numbers with a blank between, pixels from the left and pixels from the top of the upright photograph, as a photo program shows them under the pointer"`
-	Size    unit.Size    `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; of a work in parts that of each. Needed unless the sheet says it"`
+	Size    unit.Extent  `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; of a work in parts that of each. Needed unless the sheet says it. With a third length, height x width x depth, it is a sculpture: it stands where on: says, on a pedestal, a table, a shelf or the ground, as a card with its photograph, cut out where that is transparent"`
 	Parts   []Piece      `yaml:"parts" most:"24" doc:"of a diptych or a series: its parts from left to right, such as [{image: left.jpg}, {image: right.jpg}]. They hang side by side, their middles level, each by its own hooks, and are one work with one title, price and tag. A part has the work's size unless it says another; a part without a photograph is cut out of the work's own, which shows all of them as they hang"`
 	Apart   *unit.Length `yaml:"apart" range:"0in..4ft" doc:"clear space between its parts; 2 in if left out"`
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
@@ -94,6 +94,9 @@ func (e *workEntry) outer() (h, w float64) {
 
 // thick is how far the work stands out from the wall, in metres.
 func (e *workEntry) thick() float64 {
+	if e.Size.C > 0 {
+		return e.Size.C.M()
+	}
 	if e.Frame != nil {
 		return e.Frame.Depth.M()
 	}
@@ -142,6 +145,7 @@ func readWorks(s *Site, entries []entry[Work]) {
 			it.Fault("name", "give each work its own name", "the name %q is taken already, at line %d", e.Name, before.item.At("name").Line)
 			continue
 		}
+		s.sculpted(e)
 		s.divide(e)
 		if e.pieces == nil {
 			e.fixing = s.fixing(e)
@@ -199,7 +203,7 @@ func Wish(image string, size unit.Size) art.Wish {
 }
 
 func (e *workEntry) wish() art.Wish {
-	wish := Wish(e.Image, e.Size)
+	wish := Wish(e.Image, e.Size.Size)
 	if len(e.Corners) == 4 {
 		wish.Corners, wish.Shape = &art.Quad{}, e.Size.B.M()/e.Size.A.M()
 		for i, c := range e.Corners {
@@ -240,6 +244,8 @@ func (s *Site) hangWorks() {
 		switch {
 		case e.hung != nil:
 			s.hungParts(e)
+		case e.On != "" && e.Size.C > 0:
+			s.stands(e)
 		case e.On != "":
 			h, w := e.outer()
 			const lean = 12 * 3.14159265358979 / 180 // a table easel leans back about 12 degrees; common practice, no source
@@ -393,10 +399,10 @@ func (s *Site) artwork(e *workEntry) booth.Work {
 	w := booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Year: e.Year, Height: e.Size.A.M(), Width: e.Size.B.M(), Depth: e.thick(), Weight: e.Weight, Price: e.Price,
 		Value: e.Value, Link: e.Link, Sold: e.Sold, Image: e.image, ImageAt: e.item.At(e.field("image")), Hung: e.hung, Fixing: e.fixing,
-		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing), Part: e.part, Whole: e.whole,
+		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing), Part: e.part, Whole: e.whole, Sculpture: e.Size.C > 0,
 	}
 	for _, p := range e.pieces {
-		w.Each = append(w.Each, p.Size)
+		w.Each = append(w.Each, p.Size.Size)
 	}
 	switch s := stocklist.Status(e.Status); s {
 	case stocklist.From, stocklist.OnHold, stocklist.NotForSale, stocklist.OnRequest:

@@ -92,6 +92,8 @@ func (f *File) parser(t reflect.Type) func(string) (any, error) {
 		return func(s string) (any, error) { return unit.ParseLength(s, f.Units, f.UnitsStated) }
 	case unit.Size:
 		return func(s string) (any, error) { return unit.ParseSize(s, f.Units, f.UnitsStated) }
+	case unit.Extent:
+		return func(s string) (any, error) { return unit.ParseExtent(s, f.Units, f.UnitsStated) }
 	case unit.Size3:
 		return func(s string) (any, error) { return unit.ParseSize3(s, f.Units, f.UnitsStated) }
 	case unit.Weight:
@@ -161,6 +163,8 @@ func want(t reflect.Type) string {
 		return "a length such as 24in"
 	case unit.Size:
 		return "a size such as 24in x 36in"
+	case unit.Extent:
+		return "a size such as 24in x 36in, or with a depth"
 	case unit.Size3:
 		return "a size such as 24in x 36in x 2in"
 	case unit.Weight:
@@ -250,7 +254,7 @@ func unbracketed(t reflect.Type, list []any) string {
 	}
 	between := " "
 	switch reflect.Zero(t).Interface().(type) {
-	case unit.Size, unit.Size3:
+	case unit.Size, unit.Extent, unit.Size3:
 		between = " x "
 	}
 	switch n := len(words); {
@@ -351,6 +355,11 @@ func numbers(v reflect.Value) []float64 {
 	switch x := v.Interface().(type) {
 	case unit.Size:
 		return []float64{x.A.M(), x.B.M()}
+	case unit.Extent:
+		if x.C == 0 {
+			return []float64{x.A.M(), x.B.M()}
+		}
+		return []float64{x.A.M(), x.B.M(), x.C.M()}
 	case unit.Size3:
 		return []float64{x.A.M(), x.B.M(), x.C.M()}
 	}

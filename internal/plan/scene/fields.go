@@ -81,6 +81,8 @@ func show(v reflect.Value) string {
 		return both(x.Format)
 	case unit.Size:
 		return both(x.Format)
+	case unit.Extent:
+		return both(x.Format)
 	case unit.Size3:
 		return both(x.Format)
 	case unit.Weight:
@@ -173,7 +175,7 @@ func usual(t reflect.Type) (limits string, open bool) {
 	switch reflect.Zero(t).Interface().(type) {
 	case unit.Length:
 		return "0in..200ft", false
-	case unit.Size, unit.Size3:
+	case unit.Size, unit.Extent, unit.Size3:
 		return "0in..40ft", true
 	case unit.Weight:
 		return "0lb..1000lb", false
@@ -208,7 +210,7 @@ func (t tags) bounds(typ reflect.Type) (low, high float64, open, ok bool) {
 // bound reads one end of a range. A range that cannot be read is a mistake in the program.
 func bound(t reflect.Type, s string) float64 {
 	switch reflect.Zero(t).Interface().(type) {
-	case unit.Size, unit.Size3:
+	case unit.Size, unit.Extent, unit.Size3:
 		t = reflect.TypeFor[unit.Length]()
 	}
 	v, err := (&File{}).parser(t)(s)
@@ -237,7 +239,7 @@ func (t tags) rangeWords(typ reflect.Type, sys unit.System) string {
 // metric is a bound in the units of a metric scene.
 func metric(t reflect.Type, s string) string {
 	switch reflect.Zero(t).Interface().(type) {
-	case unit.Length, unit.Size, unit.Size3:
+	case unit.Length, unit.Size, unit.Extent, unit.Size3:
 		return unit.Length(bound(t, s)).Format(unit.Centimetres)
 	case unit.Weight:
 		return unit.Weight(bound(t, s)).Format(unit.Centimetres)

@@ -47,7 +47,7 @@ var numberText = regexp.MustCompile(`^([0-9./x ]*[0-9]) *([a-z]*)$`)
 func families(v reflect.Value, sys unit.System) [][]string {
 	var own, other []string
 	switch v.Interface().(type) {
-	case unit.Length, unit.Size, unit.Size3:
+	case unit.Length, unit.Size, unit.Extent, unit.Size3:
 		own, other = []string{"in", "ft"}, []string{"cm", "m", "mm"}
 	case unit.Weight:
 		own, other = []string{"lb", "oz"}, []string{"kg", "g"}

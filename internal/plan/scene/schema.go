@@ -64,7 +64,7 @@ func formOf(t reflect.Type) form {
 		f.list, t = true, t.Elem()
 	}
 	switch reflect.Zero(t).Interface().(type) {
-	case unit.Length, unit.Size, unit.Size3, unit.Weight, unit.Angle, unit.Share, unit.Minutes, unit.Money:
+	case unit.Length, unit.Size, unit.Extent, unit.Size3, unit.Weight, unit.Angle, unit.Share, unit.Minutes, unit.Money:
 		f.elem = measure
 		return f
 	case encoding.TextMarshaler:
