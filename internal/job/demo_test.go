@@ -98,6 +98,11 @@ func plainParts(parts []booth.Part) []booth.Part {
 		if w := parts[i].Work; w != nil {
 			is := *w
 			is.Image = plainImage(w.Image)
+			if w.Whole != nil {
+				all, whole := *w.Whole, *w.Whole.Work
+				whole.Image = plainImage(whole.Image)
+				all.Work, is.Whole = &whole, &all
+			}
 			parts[i].Work = &is
 		}
 	}
