@@ -55,6 +55,9 @@ func paperCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
+		if args[0] == "days" && plan.Fair == nil {
+			return fmt.Errorf("%s does not say when the fair is (boothmock explain fair says how)", plan.File)
+		}
 		if *out == "" {
 			*out = args[0] + ".pdf"
 		}

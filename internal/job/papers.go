@@ -28,8 +28,8 @@ func WritePaper(m *Mockup, w io.Writer, which pack.Paper, o pack.Sheets) error {
 		o.Loads = m.SetUp().Loads
 	case "days":
 		o.Days = days(m)
-	case "stock":
-		o.Stock = m.Sheet().StockSection()
+	case "stock", "tags":
+		o.Sheet = m.Sheet()
 	}
 	return pack.WritePaper(w, m.Plan, which, o)
 }

@@ -25,6 +25,7 @@ type Paper struct {
 var Papers = []Paper{
 	{"prices", "The price list for visitors: title, medium, size, year, and the price at the right.", (*paper).priceList},
 	{"insurance", "The list for insurance and customs: a photograph, what a work is, what it weighs and its value, with the total.", (*paper).insurance},
+	{"tags", "Price tags at their true size with marks to cut along, then blank ones to the end of the page.", (*paper).tagSheet},
 	{"labels", "Labels for the wall: your name, the work and its price, with a code where it has an address.", (*paper).labels},
 	{"days", "The fair day by day on a page: who does what and for how long, what stays and what comes off each evening by its forecast.", (*paper).daySheet},
 	{"stock", "The list to tick when something sells: sold to, deposit, and what is left of an edition. As .csv, for a spreadsheet.", (*paper).stockSheet},
@@ -38,14 +39,14 @@ type Sheets struct {
 	Large  bool                // letters as large as people need who see little
 	Small  map[booth.ID][]byte // JPEG of each work that has a photograph
 	Loads  []order.Load
-	Days   hang.Section // empty: the scene does not say when the fair is
-	Stock  hang.Section
+	Days   hang.Section
+	Sheet  hang.Sheet // of which tags and stock are printed
 }
 
 // WritePaper writes one of the Papers.
 func WritePaper(w io.Writer, p *booth.Plan, which Paper, o Sheets) error {
 	d := newPaper(p, unit.Capital(which.Name)+": "+p.Title())
-	d.format = o.Format
+	d.format, d.sheet = o.Format, o.Sheet
 	which.draw(d, o)
 	if err := d.pdf.Error(); err != nil {
 		return fmt.Errorf("the paper cannot be made: %w", err)
@@ -173,20 +174,17 @@ func (d *paper) entry(number, title, about, amount string, picture func(x, y, si
 	d.y += 1.5
 }
 
-// daySheet prints the days, or that there are none to print.
+func (d *paper) tagSheet(Sheets) { d.tags() }
+
 func (d *paper) daySheet(o Sheets) {
 	d.page("P", "The days")
-	if len(o.Days.Tables) == 0 {
-		d.say("The scene does not say when the fair is: boothmock explain fair", "", body, 0)
-		return
-	}
 	d.section(o.Days)
 }
 
 // stockSheet prints the stock across the page.
-func (d *paper) stockSheet(o Sheets) {
+func (d *paper) stockSheet(Sheets) {
 	d.page("L", "Stock")
-	d.section(o.Stock)
+	d.section(d.sheet.StockSection())
 }
 
 // insurance prints every work with its photograph, weight and value, and what all of them come to.

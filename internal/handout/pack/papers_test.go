@@ -56,9 +56,9 @@ func TestPapersKeepToTheirPages(t *testing.T) {
 			if o.Format == "A6" && which.Name != "prices" && which.Name != "insurance" {
 				continue
 			}
-			o.Small, o.Loads, o.Stock, o.Days = small, loads, hang.Of(p).StockSection(), longDays()
+			o.Small, o.Loads, o.Sheet, o.Days = small, loads, hang.Of(p), longDays()
 			d := newPaper(p, "x")
-			d.format = o.Format
+			d.format, d.sheet = o.Format, o.Sheet
 			over := 0
 			d.watch = func(x, y, right float64, s string) {
 				if x < margin-0.1 || right > d.wide-margin+0.5 || y > d.high-4 || y < margin-5 {
