@@ -17,6 +17,7 @@ import (
 type Drape struct {
 	Walls    []string     `yaml:"walls" doc:"what is draped: the sides left, back and right, and walls that stand elsewhere, by their names"`
 	Cloth    Colour       `yaml:"cloth" doc:"colour of the cloth"`
+	Pattern  *Pattern     `yaml:"pattern" doc:"a photograph of the cloth itself, in place of its colour"`
 	Top      unit.Length  `yaml:"top" range:"1ft..16ft" doc:"height of the pipe that it hangs from"`
 	Bottom   unit.Length  `yaml:"bottom" range:"0in..10ft" doc:"height of its lower edge above the ground"`
 	Fullness float64      `yaml:"fullness" range:"1..3" doc:"width of cloth for each width of wall: 1 is flat, 2 is twice as much cloth"`
@@ -101,6 +102,8 @@ func (s *Site) hangCloth(e piped, f geom.Frame, width float64) (deep float64) {
 	mesh, cloth, deep := s.folds(hanging{f, width, e.Bottom.M(), e.Top.M(), e.Fullness, fold, wholeFold})
 	slab := geom.Box(f, geom.Vec{Y: e.Bottom.M()}, geom.Vec{X: width, Y: e.Top.M(), Z: deep})
 	at := geom.Vec{Y: e.Top.M() - pipe - 0.002, Z: pipeAt(deep)} // just under the cloth's upper edge, and behind it
+	look := s.woven(e.it, e.Pattern, booth.Colour(e.Cloth), material.Drape)
+	look.TwoSided = true
 	rod := geom.Rod(f.At(at), f.At(at.Add(geom.Vec{X: width})), pipe, 8)
 	s.add(booth.Part{
 		ID: booth.ID(e.id), Kind: "drapes", Name: e.name, At: e.it.At(""), Frame: f.Moved(geom.Vec{X: width / 2}),
@@ -110,7 +113,7 @@ func (s *Site) hangCloth(e piped, f geom.Frame, width float64) (deep float64) {
 		},
 		Solids: append(cloth, rod), Blocks: []geom.Convex{slab},
 		Surfaces: []booth.Surface{
-			{Mesh: mesh, Look: bothSides(booth.Colour(e.Cloth), material.Drape)},
+			{Mesh: mesh, Look: look},
 			block(metal, rod),
 		},
 	})

@@ -144,6 +144,8 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 		tops:   map[string]top{},
 		works:  map[string]*workEntry{},
 
+		patterns: map[string]repeat{},
+
 		drapeOf: map[booth.Side]Drape{}, faceDrapes: map[string]faceDrape{}, standsOn: map[booth.ID]booth.ID{},
 	}
 	var keys []string

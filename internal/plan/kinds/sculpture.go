@@ -116,8 +116,8 @@ func cutOut(m *image.NRGBA, w float64) (out []slice) {
 					continue
 				}
 				if len(below) != len(above) { // a gap begins or ends: what is seen from the one edge to the other
-					lo = [2]int{max(lo[0], hi[0]), min(lo[1], hi[1])}
-					out = append(out, slice{share - 1.0/strips, share, at(lo[0]), at(lo[1]), at(lo[0]), at(lo[1])})
+					left, right := at(max(lo[0], hi[0])), at(min(lo[1], hi[1]))
+					out = append(out, slice{share - 1.0/strips, share, left, right, left, right})
 				} else {
 					out = append(out, slice{share - 1.0/strips, share, at(lo[0]), at(lo[1]), at(hi[0]), at(hi[1])})
 				}

@@ -14,6 +14,7 @@ type Table struct {
 	Size    unit.Size   `yaml:"size" must:"yes" range:"6in..20ft" doc:"length x depth of the top"`
 	Height  unit.Length `yaml:"height" range:"6in..5ft" doc:"height of the top"`
 	Cloth   *Colour     `yaml:"cloth" doc:"colour of a cloth that falls to the ground; none if left out"`
+	Pattern *Pattern    `yaml:"pattern" doc:"a photograph of the cloth itself, in place of its colour"`
 	Colour  Colour      `yaml:"colour" doc:"colour of the bare top"`
 	Placing `yaml:",squash"`
 	OnTop   []Thing `yaml:"on top" doc:"things that stand on it"`
@@ -33,6 +34,9 @@ func buildTables(s *Site, entries []entry[Table]) {
 		if e.Name != "" {
 			name = called(e.Name, "table")
 		}
+		if e.Pattern != nil && e.Cloth == nil {
+			e.Cloth = &Colour{0xe4, 0xdc, 0xc8}
+		}
 		height := h
 		p := booth.Part{ID: en.id("table", e.Name), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height, Bring: bring(name, e.Size.Format(s.file.Units))}
 		if e.Cloth != nil {
@@ -42,7 +46,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 		if e.Cloth != nil {
 			mesh, cloth := tableCloth(f, w, d, h, e.Against != "")
 			p.Solids, p.Blocks = cloth, []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
-			p.Surfaces = []booth.Surface{{Mesh: mesh, Look: finished(booth.Colour(*e.Cloth), material.Linen)}}
+			p.Surfaces = []booth.Surface{{Mesh: mesh, Look: s.woven(it, e.Pattern, booth.Colour(*e.Cloth), material.Linen)}}
 		} else {
 			legs := []geom.Convex{slab}
 			for _, x := range []float64{-w/2 + 0.05, w/2 - 0.05} {

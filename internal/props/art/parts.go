@@ -24,12 +24,12 @@ func (b Box) in(size image.Point) image.Rectangle {
 func Cut(m *Image, b Box) *Image {
 	r := b.in(image.Pt(m.Width, m.Height))
 	name := fmt.Sprintf("%s, %d x %d at %d, %d", m.Name, r.Dx(), r.Dy(), r.Min.X, r.Min.Y)
-	return drawn(name, r.Size(), func(to *image.NRGBA) { draw.Draw(to, to.Rect, m.Pixels(), r.Min, draw.Over) })
+	return Drawn(name, r.Size(), func(to *image.NRGBA) { draw.Draw(to, to.Rect, m.Pixels(), r.Min, draw.Over) })
 }
 
 // Beside is several pictures as one of a size in pixels, each in its box: a work in parts as it hangs.
 func Beside(name string, size image.Point, parts []*Image, at []Box) *Image {
-	return drawn(name, size, func(to *image.NRGBA) {
+	return Drawn(name, size, func(to *image.NRGBA) {
 		for i, m := range parts {
 			r := at[i].in(size)
 			draw.Draw(to, r, Shrink(m.Pixels(), r.Size()), image.Point{}, draw.Over)
@@ -37,8 +37,8 @@ func Beside(name string, size image.Point, parts []*Image, at []Box) *Image {
 	})
 }
 
-// drawn is a picture on the colour of paper that is drawn when it is asked for.
-func drawn(name string, size image.Point, by func(*image.NRGBA)) *Image {
+// Drawn is a picture on the colour of paper that is drawn when it is asked for.
+func Drawn(name string, size image.Point, by func(*image.NRGBA)) *Image {
 	pixels := sync.OnceValue(func() *image.NRGBA {
 		to := image.NewNRGBA(image.Rectangle{Max: size})
 		draw.Draw(to, to.Rect, image.NewUniform(color.NRGBA{0xf1, 0xee, 0xe6, 255}), image.Point{}, draw.Src)
