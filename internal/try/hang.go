@@ -30,9 +30,10 @@ func (s *Session) hang(a Ask) (string, error) {
 	if !ok {
 		return "", refuse("There is no such wall here any more")
 	}
-	words := fmt.Sprintf("%s to the %s wall", title, wall)
+	on := s.booth.Plan.Part(a.With).Name
+	words := title + " to " + on
 	if p := s.booth.Plan.Part(a.Item); p != nil && p.Work.Hung != nil && p.Work.Hung.Wall == a.With {
-		words = fmt.Sprintf("%s moved on the %s wall", title, wall)
+		words = title + " moved on " + on
 	}
 	return s.edit(words, func(f *scene.File) (*scene.File, error) {
 		var err error

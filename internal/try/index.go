@@ -1,8 +1,6 @@
 package try
 
 import (
-	"strings"
-
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/kinds"
@@ -35,7 +33,7 @@ func newIndex(f *scene.File, p *booth.Plan) index {
 			at[q.At] = q.ID
 		}
 		if q.Wall != nil {
-			x.walls[q.ID] = strings.TrimSuffix(strings.TrimPrefix(q.Name, "the "), " wall")
+			x.walls[q.ID] = q.Wall.Called
 		}
 	}
 	waits := map[fault.Place]booth.ID{}

@@ -23,6 +23,7 @@ const MeshWire = 0.004
 // Wall is a surface to hang on. The part's Frame has its origin on the ground at the wall's left end as somebody
 // facing it sees it, X to the right, Y up, Z out of the face that works touch.
 type Wall struct {
+	Called      string // by the scene's works and rows
 	Side        Side
 	Width       float64 // metres of usable width from the frame's origin
 	Bottom, Top float64 // metres above the ground between which something can hold a work

@@ -46,9 +46,9 @@ func (w wallEntry) build(p panel) {
 			w.drapeFace(&a, p)
 		}
 		part := booth.Part{
-			ID: id("wall", a.name), Kind: "walls", Name: "the " + a.name + " wall", At: w.it.At(""), Frame: a.at,
+			ID: id("wall", a.name), Kind: "walls", Name: called(a.name, "wall"), At: w.it.At(""), Frame: a.at,
 			Wall: &booth.Wall{
-				Side: p.side, Width: p.width, Bottom: w.Bottom.M(), Top: w.Top.M(), Hold: booth.Hold(w.Hold), Panels: panelsOf(booth.Hold(w.Hold), p.width), Cover: a.cover,
+				Called: a.name, Side: p.side, Width: p.width, Bottom: w.Bottom.M(), Top: w.Top.M(), Hold: booth.Hold(w.Hold), Panels: panelsOf(booth.Hold(w.Hold), p.width), Cover: a.cover,
 				Free: p.free, Feet: p.feet, Bound: p.bound, Tied: w.Tied, Back: first, Joins: p.joins,
 			},
 		}
@@ -166,14 +166,14 @@ func (w wallEntry) store(p panel) {
 		e := drapeKind.Fields.(Drape)
 		e.Top, e.Fullness = w.Top, 1.5
 		if c, ok := w.drapeOf[p.side]; ok {
-			e.Cloth, e.Bolt, e.Grammage = c.Cloth, c.Bolt, c.Grammage
+			e.Cloth, e.Pattern, e.Bolt, e.Grammage = c.Cloth, c.Pattern, c.Bolt, c.Grammage
 		}
 		if e.Bottom >= e.Top {
 			e.Bottom = 0
 		}
-		h := piped{e, w.it, "curtain/" + last(id("wall", p.name)), "the curtain beside the " + p.name + " wall", p.side, true}
+		h := piped{e, w.it, "curtain/" + last(id("wall", p.name)), "the curtain beside " + called(p.name, "wall"), p.side, true}
 		if start >= least && all-start-p.width >= least {
-			h.id, h.name = h.id+"-"+gap.end, "the "+gap.end+" curtain beside the "+p.name+" wall"
+			h.id, h.name = h.id+"-"+gap.end, "the "+gap.end+" curtain beside "+called(p.name, "wall")
 		}
 		w.hangCloth(h, f.Moved(geom.Vec{X: gap.from, Z: w.Distance.M()}), gap.wide)
 		store.Curtains = append(store.Curtains, booth.ID(h.id))

@@ -10,6 +10,14 @@ import (
 	"boothmock/internal/plan/booth"
 )
 
+// A wall whose name says that it is one is not called a wall twice, and works go on calling it by its whole name.
+func TestNameOfAWall(t *testing.T) {
+	p := mustPlan(t, "units: in\nwalls: [{name: side wall, width: 3ft, hang on: panel}]\nworks: [{name: a, size: 9 x 9, wall: side wall}]\n")
+	if w := p.Part("wall/side wall"); w == nil || w.Name != "the side wall" || w.Wall.Called != "side wall" {
+		t.Errorf("%+v", w)
+	}
+}
+
 // A run is joined where faces or backs meet: no two panels share room, no gap is left, and each face is as wide as it says.
 func TestRunsAreJoined(t *testing.T) {
 	for run, want := range map[string][]geom.Vec{ // the directions in which the faces look
