@@ -112,7 +112,7 @@ func through(t *testing.T, p *booth.Plan) *job.Mockup {
 	model := write(t, m, "booth.glb")
 	readable(t, model)
 	var b bytes.Buffer
-	if err := page.Write(&b, page.Values{Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Rehearsal: m.SetUp(), Behind: m.Stage().Behind()}); err != nil {
+	if err := page.Write(&b, page.Values{Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Lists: m.Lists(), Behind: m.Stage().Behind()}); err != nil {
 		t.Errorf("the page: %v", err)
 	}
 	calm(t, "the page", bytes.ReplaceAll(b.Bytes(), []byte("Infinity"), nil)) // which its script may say

@@ -102,6 +102,11 @@ func (m *Mockup) Next(p *booth.Plan, more ...finding.Finding) (*Mockup, error) {
 	return next, err
 }
 
+// Lists are the set-up, taking down and leaving it for the night.
+func (m *Mockup) Lists() []order.Rehearsal {
+	return []order.Rehearsal{m.SetUp(), m.Strike(), m.Night()}
+}
+
 // stage is the booth in a light, ready to be drawn.
 func (m *Mockup) stage(l *light.Lit) *picture.Stage {
 	s := m.staged.Load().Next(m.Plan, l)
@@ -158,7 +163,7 @@ func (w *worked) until(ctx context.Context, work func() *light.Lit) *light.Lit {
 // report gathers what every reader found. A reader that has something to say gives findings, and stands here.
 func (m *Mockup) report(more []finding.Finding) finding.Report {
 	var wait sync.WaitGroup
-	for _, ask := range []func(){func() { m.SetUp(); m.Strike(); m.Night() }, func() { m.Checks() }, func() { m.Shade() }} {
+	for _, ask := range []func(){func() { m.Lists() }, func() { m.Checks() }, func() { m.Shade() }} {
 		wait.Go(ask)
 	}
 	sheet := m.Sheet()
@@ -167,7 +172,7 @@ func (m *Mockup) report(more []finding.Finding) finding.Report {
 		more,
 		m.Checks().Findings,
 		hang.Findings(m.Plan, sheet),
-		order.Findings(m.Plan, m.SetUp(), m.Strike(), m.Night()),
+		order.Findings(m.Plan, m.Lists()...),
 		m.Shade(),
 	)
 }

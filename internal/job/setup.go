@@ -6,7 +6,6 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"boothmock/internal/basis/disk"
@@ -65,9 +64,14 @@ func ReadSentTimes(m *Mockup, file string, in io.Reader) (log order.TimesLog, un
 	if err != nil {
 		return nil, nil, err
 	}
-	steps := slices.Concat(m.SetUp().Steps, m.Strike().Steps, m.Night().Steps)
+	steps := map[booth.ID]bool{}
+	for _, r := range m.Lists() {
+		for _, s := range r.Steps {
+			steps[r.Which.Logged(s.ID)] = true
+		}
+	}
 	for _, t := range sent {
-		if !slices.ContainsFunc(steps, func(s order.Step) bool { return s.ID == t.Step }) {
+		if !steps[t.Step] {
 			unknown = append(unknown, t.Step)
 		}
 	}

@@ -197,7 +197,7 @@ func TestEveryStepHasItsPicture(t *testing.T) {
 		m := loaded(t, scene)
 		m.Stage = m.Even // what is drawn, not how light it is
 		pictures, number := m.drawSteps(site{m.Even(), m.Even(), m.Even(), m.Even()}), 0
-		for _, r := range []order.Rehearsal{m.SetUp(), m.Strike(), m.Night()} {
+		for _, r := range m.Lists() {
 			list := pictures[r.Which]
 			if len(list) != len(r.Steps) {
 				t.Fatalf("%s: %d pictures of %d steps", scene, len(list), len(r.Steps))

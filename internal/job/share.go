@@ -145,7 +145,7 @@ func shrunk(from *image.NRGBA, side int) *image.NRGBA {
 func pageValues(m *Mockup) (page.Values, error) {
 	p := m.Plan
 	v := page.Values{
-		Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Rehearsal: m.SetUp(), Behind: m.Stage().Behind(), Sales: m.salesOnPage(), Works: map[booth.ID][]byte{},
+		Plan: p, Report: m.Report(), Checks: m.Checks(), Sheet: m.Sheet(), Lists: []order.Rehearsal{m.SetUp(), m.Night(), m.Strike()}, Behind: m.Stage().Behind(), Sales: m.salesOnPage(), Works: map[booth.ID][]byte{},
 	}
 	for _, d := range Pictures(p) {
 		if !onPage(d) {
@@ -161,7 +161,7 @@ func pageValues(m *Mockup) (page.Values, error) {
 	if err != nil {
 		return v, err
 	}
-	v.Steps = steps[order.SetUp]
+	v.Steps = steps
 	side := int(thumbSide * math.Sqrt(min(1, thumbWorks/float64(max(1, p.Works())))))
 	for _, part := range p.Parts {
 		if part.Work == nil || part.Work.Image == nil {

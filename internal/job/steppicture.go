@@ -19,7 +19,7 @@ const stepWidth, stepHeight = 640, 360
 // drawSteps draws the steps of the three lists, as whoever does a step sees it: what it puts up, or takes away, and paler what else
 // stands. A step of which there is nothing to see has nil.
 func (m *Mockup) drawSteps(l site) map[order.Which][]*image.NRGBA {
-	lists := []order.Rehearsal{m.SetUp(), m.Strike(), m.Night()}
+	lists := m.Lists()
 	var shots []shot
 	for _, r := range lists {
 		shots = append(shots, m.shots(l, r)...)

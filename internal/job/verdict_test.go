@@ -128,7 +128,7 @@ func pageSays(t *testing.T, name string, m *job.Mockup) {
 	t.Helper()
 	r := m.Report()
 	var b bytes.Buffer
-	if err := page.Write(&b, page.Values{Plan: m.Plan, Report: r, Checks: m.Checks(), Sheet: m.Sheet(), Rehearsal: m.SetUp()}); err != nil {
+	if err := page.Write(&b, page.Values{Plan: m.Plan, Report: r, Checks: m.Checks(), Sheet: m.Sheet(), Lists: m.Lists()}); err != nil {
 		t.Fatal(err)
 	}
 	if n := strings.Count(b.String(), r.Line); n < 2 { // with the findings, and at the top of the set-up

@@ -102,6 +102,15 @@ type Stand struct {
 // Step is the name of a step among all lists, as findings give it: "set-up/weights".
 func (r Rehearsal) Step(s Step) booth.ID { return booth.ID(r.Which) + "/" + s.ID }
 
+// Logged is the name of a step in the log of times. Steps of the set-up have their own; those of other lists that are called the
+// same take other minutes.
+func (w Which) Logged(step booth.ID) booth.ID {
+	if w == SetUp {
+		return step
+	}
+	return booth.ID(w) + "/" + step
+}
+
 // System is the system of units that the scene is written in.
 func (r Rehearsal) System() unit.System { return r.system }
 

@@ -263,9 +263,9 @@ func (g *project) minutes(log TimesLog) {
 			mean, g.variance[j] = Mean(float64(t.Least), usual, float64(t.Most)), Variance(float64(t.Least), float64(t.Most))
 		}
 		planned := int(math.Round(mean))
-		if took, v, n := log.of(t.ID); n > 0 {
+		if took, v, n := log.of(g.which.Logged(t.ID)); n > 0 {
 			g.measured[j], mean, g.variance[j] = true, took, v
-			g.learnt = append(g.learnt, Learnt{Step: t.ID, Name: t.Name, Planned: planned, Took: math.Round(took*100) / 100, Times: n})
+			g.learnt = append(g.learnt, Learnt{Step: g.which.Logged(t.ID), Name: t.Name, Planned: planned, Took: math.Round(took*100) / 100, Times: n})
 		}
 		g.net[j].Minutes = int(math.Ceil(mean - 0.5))
 		if mean > 0 {

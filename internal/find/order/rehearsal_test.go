@@ -409,6 +409,11 @@ func TestPracticeIsLearnt(t *testing.T) {
 	if len(r.Learnt) != 2 || r.Learnt[1].Say() != "works/left: took 7.2 min on the mean of 2 runs, planned 2" {
 		t.Errorf("learnt %+v", r.Learnt)
 	}
+	// Taking the same works down is another step.
+	down := rehearsed(t, p, order.Options{Which: order.Strike, Times: append(log, order.Took{Run: 3, Step: "strike/works/left", Minutes: 4})})
+	if s := step(t, down, "works/left"); s.Minutes() != 4 || len(down.Learnt) != 1 {
+		t.Errorf("taking down: %d minutes, learnt %+v", s.Minutes(), down.Learnt)
+	}
 }
 
 func TestTimelineIsAnXMLDocument(t *testing.T) {

@@ -8,7 +8,6 @@ import (
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/find/hang"
-	"boothmock/internal/find/order"
 	"boothmock/internal/view/draft"
 )
 
@@ -21,7 +20,7 @@ type elevation struct {
 	Section  hang.Section // the same as tables
 	Note     string       // how the wall holds, in words
 	Problems []string
-	Steps    []order.Step // of the set-up, that are done at it
+	Steps    []step // of the set-up, that are done at it
 }
 
 // drawn is a work on its wall.

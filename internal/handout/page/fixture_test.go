@@ -68,8 +68,8 @@ func hung(t *testing.T) page.Values {
 		{Check: "wind", Level: finding.Fail, Item: "tent", Steps: []booth.ID{"set-up/" + p.SetUp.Tasks[0].ID}, Message: "Too light " + hostile},
 	})
 	return page.Values{
-		Plan: p, Report: report, Checks: checks, Sheet: hang.Of(p), Rehearsal: r,
-		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: [][]byte{b.Bytes()},
+		Plan: p, Report: report, Checks: checks, Sheet: hang.Of(p), Lists: []order.Rehearsal{r},
+		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: map[order.Which][][]byte{order.SetUp: {b.Bytes()}},
 	}
 }
 

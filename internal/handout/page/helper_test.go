@@ -54,6 +54,37 @@ func TestAHelperSetsUp(t *testing.T) {
 	}
 }
 
+// Taking down is a list of its own: it is chosen, goes on after a reload, and leaves ticks and minutes of the set-up as they are.
+func TestTakingDownIsAListOfItsOwn(t *testing.T) {
+	v := hung(t)
+	down := v.Lists[0]
+	down.Which = order.Strike
+	v.Lists = append(v.Lists, down)
+	o := open(t, saved(t, write(t, v)), 360, 740, "")
+	shown := func() string {
+		return eval[string](o, `[...document.querySelectorAll('.list')].filter((l) => l.getClientRects().length).map((l) => l.dataset.which + ' ' + l.querySelectorAll('input:checked').length + ' ' + document.getElementById('clock-end').textContent.slice(0, 7)).join()`)
+	}
+	if got := shown(); got != "set-up 0 planned" {
+		t.Errorf("it opens on %q", got)
+	}
+	o.Do(chromedp.Click(chromedp.CSS("#which input[value=strike]")))
+	if got := shown(); got != "strike 0 planned" {
+		t.Errorf("chosen is %q", got)
+	}
+	o.Do(chromedp.Click(chromedp.CSS("#step-next")), chromedp.Click(chromedp.CSS("#step-next")), chromedp.Reload())
+	if got := shown(); got != "strike 1 done ab" {
+		t.Errorf("after a reload: %q", got)
+	}
+	if got := eval[string](o, `document.getElementById('minutes-text').value.split('\n')[1]`); !strings.HasPrefix(got, "1,strike/"+string(down.Steps[0].ID)+",") {
+		t.Errorf("the minutes are %q", got)
+	}
+	eval[any](o, `location.hash = '#step-2'; 0`) // a link to a step of the other list
+	o.Until(`document.querySelector('.list[data-which=set-up]').getClientRects().length`)
+	if got := shown(); got != "set-up 0 planned" {
+		t.Errorf("a link to the set-up shows %q", got)
+	}
+}
+
 func TestReloadKeepsTicks(t *testing.T) {
 	o := open(t, saved(t, write(t, hung(t))), 360, 740, "")
 	eval[any](o, `location.hash = '#lists'; 0`)

@@ -22,18 +22,18 @@ import (
 // model is what the templates read.
 type model struct {
 	Values
-	Title  string
-	Policy string
-	Style  template.CSS
-	Script template.JS
-	Model  template.HTML // the .glb in base64, which has no character that HTML knows
-	Facts  facts
-	Walls  []elevation
-	Steps  []step
-	Found  []found
-	Seen   []seenRow
-	Way    string // the width of the way in, in words
-	Eyes   []eye
+	Title     string
+	Policy    string
+	Style     template.CSS
+	Script    template.JS
+	Model     template.HTML // the .glb in base64, which has no character that HTML knows
+	Facts     facts
+	Walls     []elevation
+	StepLists []list // those that have steps
+	Found     []found
+	Seen      []seenRow
+	Way       string // the width of the way in, in words
+	Eyes      []eye
 }
 
 func newModel(v Values) model {
@@ -48,7 +48,11 @@ func newModel(v Values) model {
 			m.Walls = append(m.Walls, newElevation(v, i, w))
 		}
 	}
-	m.Steps = m.newSteps()
+	for _, r := range v.Lists {
+		if len(r.Steps) > 0 {
+			m.StepLists = append(m.StepLists, m.newList(r))
+		}
+	}
 	for i := range m.Walls {
 		m.Walls[i].Steps = m.stepsAt(&m.Walls[i])
 	}
@@ -263,8 +267,10 @@ func key(v Values) string {
 	h := sha256.New()
 	h.Write(v.Model)
 	fmt.Fprintln(h, v.Plan.File, v.Plan.Event, v.Plan.Artist)
-	for _, s := range v.Rehearsal.Steps {
-		fmt.Fprintln(h, s.ID, s.Start, s.End)
+	for _, r := range v.Lists {
+		for _, s := range r.Steps {
+			fmt.Fprintln(h, r.Which, s.ID, s.Start, s.End)
+		}
 	}
 	for _, i := range append(v.Sheet.Kit[:len(v.Sheet.Kit):len(v.Sheet.Kit)], v.Sheet.Hardware...) {
 		fmt.Fprintln(h, i.What, i.Need)

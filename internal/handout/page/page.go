@@ -28,19 +28,19 @@ const Limit = 6_000_000
 
 // Values are what a page is made of. Places and lengths are metres in the booth's own coordinates.
 type Values struct {
-	Plan      *booth.Plan
-	Report    finding.Report
-	Checks    check.Result
-	Sheet     hang.Sheet
-	Rehearsal order.Rehearsal
+	Plan   *booth.Plan
+	Report finding.Report
+	Checks check.Result
+	Sheet  hang.Sheet
+	Lists  []order.Rehearsal // of steps: first the set-up, then what else is done
 
-	Preview  string              // name of the picture beside the page that messages show
-	Model    []byte              // the booth as glb.WritePlain writes it; nil for a page without a walk
-	Behind   picture.Behind      // what stands behind everything
-	Pictures []Picture           // of every view, and drawings
-	Works    map[booth.ID][]byte // small JPEGs of the works
-	Sales    []Sale              // what takes the place of each work that hangs when it sells
-	Steps    [][]byte            // JPEG for each step of the rehearsal, nil where there is none
+	Preview  string                   // name of the picture beside the page that messages show
+	Model    []byte                   // the booth as glb.WritePlain writes it; nil for a page without a walk
+	Behind   picture.Behind           // what stands behind everything
+	Pictures []Picture                // of every view, and drawings
+	Works    map[booth.ID][]byte      // small JPEGs of the works
+	Sales    []Sale                   // what takes the place of each work that hangs when it sells
+	Steps    map[order.Which][][]byte // JPEG for each step of a list, nil where there is none
 }
 
 // Sale is a work that hangs, and the spares that can take its place when it sells, the best first.

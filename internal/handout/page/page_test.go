@@ -176,7 +176,7 @@ func TestEverythingIsThereWithoutScript(t *testing.T) {
 		}
 	}
 	text := read.String()
-	want := []string{"Put up the wall", "Hang the works", "Mind your fingers", "from 0:10", "5 min", v.Sheet.Cautions[0], v.Rehearsal.Cautions[0]}
+	want := []string{"Put up the wall", "Hang the works", "Mind your fingers", "from 0:10", "5 min", v.Sheet.Cautions[0], v.Lists[0].Cautions[0]}
 	for _, w := range v.Sheet.Walls {
 		for _, work := range w.Works {
 			for _, h := range work.Hooks {
@@ -237,7 +237,7 @@ func TestTheKeyFollowsTheBooth(t *testing.T) {
 	key := regexp.MustCompile(`"key":"[0-9a-f]+"`)
 	one, v := key.FindString(write(t, hung(t))), hung(t)
 	v.Plan.SetUp.Tasks[0].Minutes = 12
-	v.Rehearsal.Steps[0].End += 2
+	v.Lists[0].Steps[0].End += 2
 	if two := key.FindString(write(t, v)); one == "" || one == two {
 		t.Errorf("keys %q and %q", one, two)
 	}

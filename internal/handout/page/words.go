@@ -22,7 +22,6 @@ var words = template.FuncMap{
 	"title":    viewTitle,
 	"join":     func(s []string) string { return strings.Join(s, ", ") },
 	"whole":    whole,
-	"step":     stepAnchor,
 	"numbers":  func(n []int) string { return strings.Trim(fmt.Sprint(n), "[]") },
 	"file":     filepath.Base,
 	"tick":     func(kind string, a ...any) string { return kind + ":" + strings.TrimSpace(fmt.Sprintln(a...)) },

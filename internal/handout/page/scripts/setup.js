@@ -10,23 +10,43 @@ import {wake} from './wake.js';
 
 /** @typedef {Step & {li: HTMLElement, id: string, name: string, box: HTMLInputElement}} Shown a step as the page shows it */
 
+/** @typedef {{which: string, title: string, length: number, time: number, steps: Shown[], run: Run}} List length and time are minutes: planned, and there are */
+
+/** @returns {Run} */
+const fresh = () => ({begun: 0, now: '', early: '', since: 0, took: {}, done: {}});
+
+/** @type {(li: HTMLElement) => Shown} */
+const shown = (li) => ({
+	li, id: li.dataset.log || '', number: Number(li.dataset.number), minutes: Number(li.dataset.end) - Number(li.dataset.start),
+	name: one('.name-of', li).textContent, after: li.dataset.after ? li.dataset.after.split(' ').map(Number) : [],
+	who: (li.dataset.who || '').split('|'), once: Boolean(li.dataset.once), box: one('[data-tick]', li), done: null, open: false,
+});
+
 // It gives a function that shows the step of an address.
 /** @returns {(id: string) => boolean} */
 export function startSetup() {
-	const runner = byId('runner');
-	if (!runner) return () => false;
-	/** @type {Run} */
-	const run = Object.assign({begun: 0, who: '', now: '', since: 0, early: '', took: {}, done: {}}, store.get('run'));
-	const keep = () => store.set('run', run);
-	/** @type {Shown[]} */
-	const steps = all('#steps .step').map((li) => ({
-		li, id: li.dataset.id || '', number: Number(li.dataset.number), minutes: Number(li.dataset.end) - Number(li.dataset.start),
-		name: one('.name-of', li).textContent, after: li.dataset.after ? li.dataset.after.split(' ').map(Number) : [],
-		who: (li.dataset.who || '').split('|'), once: Boolean(li.dataset.once), box: one('[data-tick]', li), done: null, open: false,
-	}));
+	if (!byId('runner')) return () => false;
+	const runs = store.get('runs') || {};
+	/** @type {List[]} */
+	const lists = all('#setup .list').map((box) => {
+		const which = box.dataset.which || '';
+		return {which, title: one('.of-list', box).textContent, length: Number(box.dataset.length), time: Number(box.dataset.time), steps: all('.step', box).map(shown), run: runs[which] = Object.assign(fresh(), runs[which])};
+	});
+	let {title, length, time, steps, run} = lists[0];
+	const keep = () => store.set('runs', runs);
+	/** @type {HTMLInputElement[]} */
+	const choices = all('#which input');
+	// choose takes up one of the lists.
+	/** @param {string} which */
+	const choose = (which) => {
+		const list = lists.find((l) => l.which === which) || lists[0];
+		({title, length, time, steps, run} = list);
+		for (const c of choices) c.checked = c.value === list.which;
+		for (const e of all('#setup [data-which]')) e.classList.toggle('away', e.dataset.which !== list.which);
+	};
 	/** @type {HTMLInputElement[]} */
 	const people = all('#who input');
-	for (const p of people) if (p.value === run.who) p.checked = true;
+	for (const p of people) if (p.value === store.get('who')) p.checked = true;
 	const me = () => (people.find((p) => p.checked) || people[0]).value;
 	const gone = () => (Date.now() - run.begun) / 60000; // minutes since the start
 	/** @param {number} minutes */
@@ -77,9 +97,9 @@ export function startSetup() {
 		const plan = forecast(steps, gone());
 		const end = Math.max(...plan.map((p) => p[1]));
 		steps.forEach((s, i) => ([s.li.dataset.from, s.li.dataset.to] = plan[i].map((m) => m.toFixed(2))));
-		const late = Math.round(end - Number(runner.dataset.length)), left = Math.round(Number(runner.dataset.time) - end);
+		const late = Math.round(end - length), left = Math.round(time - end);
 		let text = `done about ${about(end)}, ${late > 0 ? `${late} min later than planned` : late < 0 ? `${-late} min sooner than planned` : 'as planned'}`;
-		if (Number(runner.dataset.time)) text += left < 0 ? `: ${-left} min after the gates open` : `, ${left} min left`;
+		if (time) text += left < 0 ? `: ${-left} min after the gates open` : `, ${left} min left`;
 		return text;
 	};
 	// clockOn moves what depends on the time alone.
@@ -87,7 +107,7 @@ export function startSetup() {
 		const {step, waits} = look();
 		const at = step ? gone() : Math.max(0, ...Object.values(run.done));
 		put(byId('clock-now'), seconds(run.begun ? at : 0));
-		put(byId('clock-end'), !run.begun ? `planned ${clock(Number(runner.dataset.length))}` : step ? endText() : `all of yours is done`);
+		put(byId('clock-end'), !run.begun ? `planned ${clock(length)}` : step ? endText() : `all of yours is done`);
 		for (const p of all('#turn [data-due], #lanes [data-due]')) {
 			const s = steps[Number(p.dataset.due) - 1];
 			const left = Math.ceil(Number(s.li.dataset.to) - gone());
@@ -121,7 +141,7 @@ export function startSetup() {
 		next.disabled = Boolean(run.begun) && !step;
 		byId('step-back').hidden = !run.begun;
 		byId('step-back').disabled = !steps.some((s) => s.done !== null && s.who.includes(me()));
-		byId('who').disabled = running;
+		byId('who').disabled = byId('which').disabled = running;
 		byId('adjust').hidden = !running;
 		turn(step, waits);
 		lanes(step, waits);
@@ -147,7 +167,7 @@ export function startSetup() {
 			return;
 		}
 		if (!step) return box.replaceChildren(make('h3', {}, 'Every step of yours is done.'), make('p', {}, 'Help the others, or rest.'));
-		if (!waits.length) return box.replaceChildren(make('p', {className: 'meta'}, `${mine.indexOf(step) + 1} of your ${mine.length} steps`));
+		if (!waits.length) return box.replaceChildren(make('p', {className: 'meta'}, `${title}: ${mine.indexOf(step) + 1} of your ${mine.length} steps`));
 		/** @type {HTMLElement[]} */
 		const parts = [make('h3', {}, `Wait for ${[...new Set(waits.flatMap((s) => s.who))].join(' and ')}`)];
 		for (const s of waits) {
@@ -190,14 +210,14 @@ export function startSetup() {
 		byId('lanes').replaceChildren(...out);
 	};
 	const times = () => {
-		const took = steps.filter((s) => run.took[s.id] !== undefined);
+		const took = lists.flatMap((l) => l.steps.filter((s) => l.run.took[s.id] !== undefined).map((s) => /** @type {[string, number]} */ ([s.id, l.run.took[s.id] / 60000])));
 		byId('times').hidden = took.length === 0 && !run.begun;
-		showMinutes(took.map((s) => [s.id, run.took[s.id] / 60000]));
+		showMinutes(took);
 	};
 
 	byId('step-next').addEventListener('click', () => {
 		const {step, waits} = look();
-		if (!run.begun) Object.assign(run, {begun: Date.now(), who: me(), now: '', early: ''});
+		if (!run.begun) Object.assign(run, {begun: Date.now(), now: '', early: ''});
 		else if (step && !waits.length) {
 			run.took[step.id] = (run.took[step.id] || 0) + Date.now() - run.since;
 			tick(step);
@@ -214,13 +234,21 @@ export function startSetup() {
 		keep();
 		show(true);
 	});
-	for (const s of steps) s.box.addEventListener('change', () => {
+	for (const s of lists.flatMap((l) => l.steps)) s.box.addEventListener('change', () => {
 		if (s.box.checked && run.begun) run.done[s.id] = gone();
 		if (!s.box.checked) delete run.done[s.id];
 		keep();
 		show(false);
 	});
-	for (const p of people) p.addEventListener('change', () => show(false));
+	for (const p of people) p.addEventListener('change', () => {
+		store.set('who', p.value);
+		show(false);
+	});
+	for (const c of choices) c.addEventListener('change', () => {
+		store.set('which', c.value);
+		choose(c.value);
+		show(false);
+	});
 	/** @param {number} by milliseconds */
 	const wind = (by) => {
 		run.begun = Math.min(run.begun + by, Date.now());
@@ -230,18 +258,22 @@ export function startSetup() {
 	byId('clock-less').addEventListener('click', () => wind(60000));
 	byId('clock-more').addEventListener('click', () => wind(-60000));
 	byId('times-clear').addEventListener('click', () => {
-		Object.assign(run, {begun: 0, now: '', early: '', since: 0, took: {}, done: {}});
+		Object.assign(run, fresh());
 		for (const s of steps) untick(s);
 		keep();
 		show(false);
 		byId('step-next').focus();
 	});
 	startMinutes();
+	choose(store.get('which') || '');
 	show(false);
 	// It is shown though it is not the one to do now.
 	return (id) => {
-		const s = steps.find((k) => k.li.id === id);
-		if (!s) return false;
+		const l = lists.find((k) => k.steps.some((s) => s.li.id === id));
+		if (!l) return false;
+		choose(l.which);
+		show(false);
+		const s = /** @type {Shown} */ (steps.find((k) => k.li.id === id));
 		s.li.classList.add('shown');
 		s.li.scrollIntoView({block: 'start'});
 		return true;

@@ -3,9 +3,9 @@ import {all, byId} from './dom.js';
 import {facts} from './facts.js';
 
 /**
- * @typedef {{begun: number, who: string, now: string, since: number, early: string, took: {[step: string]: number}, done: {[step: string]: number}}} Run
+ * @typedef {{begun: number, now: string, since: number, early: string, took: {[step: string]: number}, done: {[step: string]: number}}} Run
  * begun and since are milliseconds of the clock, took milliseconds, done minutes since begun
- * @typedef {{ticks: {[name: string]: 1}, run?: Run, sold?: {[place: string]: string[]}, awake?: boolean}} Kept
+ * @typedef {{ticks: {[name: string]: 1}, runs?: {[which: string]: Run}, which?: string, who?: string, sold?: {[place: string]: string[]}, awake?: boolean}} Kept
  */
 
 export const store = (() => {
