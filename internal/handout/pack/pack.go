@@ -228,21 +228,38 @@ func (d *paper) room(height float64) bool {
 	return true
 }
 
-// say prints a paragraph.
+// say prints a paragraph. Of one that runs over a page no line stands alone.
 func (d *paper) say(s, style string, size, indent float64) {
 	d.letters(style, size)
 	step := size * point * 1.3
-	for _, l := range d.lines(s, d.right-d.left-indent) {
-		d.room(step)
+	lines := d.lines(s, d.right-d.left-indent)
+	for i, l := range lines {
+		switch left := len(lines) - i; {
+		case i == 0:
+			d.room(firstLines(lines) * step)
+		case left == 2:
+			d.room(2 * step)
+		default:
+			d.room(step)
+		}
 		d.letters(style, size)
 		d.put(d.left+indent, d.y+size*point*0.95, l)
 		d.y += step
 	}
 }
 
+// firstLines are how many lines of a paragraph must stay together at its beginning, so that none stands alone.
+func firstLines(lines []string) float64 {
+	if len(lines) == 3 {
+		return 3
+	}
+	return float64(min(len(lines), 2))
+}
+
 // point is a paragraph with a dot before it.
 func (d *paper) point(text string) {
-	d.room(10)
+	d.letters("", body)
+	d.room(firstLines(d.lines(text, d.right-d.left-5)) * body * point * 1.3)
 	d.pdf.Circle(d.left+1.2, d.y+2, 0.6, "F")
 	d.say(text, "", body, 5)
 	d.y += 1.2

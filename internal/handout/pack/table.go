@@ -1,6 +1,8 @@
 package pack
 
 import (
+	"strings"
+
 	"boothmock/internal/find/hang"
 )
 
@@ -40,16 +42,53 @@ type row struct {
 	high  float64
 }
 
+// columns are the widths of a table's columns, in mm: as they are wished, but none narrower than its longest word, for which the
+// others give of what they have to spare.
+func (d *paper) columns(t hang.Table) []float64 {
+	longest := make([]float64, len(t.Wide))
+	measure := func(cells []string) {
+		for i, c := range cells {
+			longest[i] = max(longest[i], d.longestWord(c))
+		}
+	}
+	d.letters("B", small)
+	measure(t.Head)
+	d.letters("", small)
+	wished, lack, spare := 0.0, 0.0, 0.0
+	for _, r := range t.Rows {
+		measure(r)
+	}
+	for _, w := range t.Wide {
+		wished += w
+	}
+	wide, over := make([]float64, len(t.Wide)), make([]float64, len(t.Wide))
+	for i, w := range t.Wide {
+		wide[i] = w / wished * (d.right - d.left)
+		over[i] = wide[i] - longest[i] - 2*cellPad
+		spare += max(over[i], 0)
+		lack += max(-over[i], 0)
+	}
+	if lack == 0 || lack > spare {
+		return wide
+	}
+	for i := range wide {
+		wide[i] -= min(over[i], max(over[i], 0)*lack/spare)
+	}
+	return wide
+}
+
+// longestWord is how wide the widest word of a text is in the letters that are set.
+func (d *paper) longestWord(text string) float64 {
+	widest := 0.0
+	for _, w := range strings.Fields(text) {
+		widest = max(widest, d.pdf.GetStringWidth(w))
+	}
+	return widest
+}
+
 // table prints a table, with its head again on every page that it runs on to.
 func (d *paper) table(t hang.Table) {
-	total := 0.0
-	for _, w := range t.Wide {
-		total += w
-	}
-	wide := make([]float64, len(t.Wide))
-	for i, w := range t.Wide {
-		wide[i] = w / total * (d.right - d.left)
-	}
+	wide := d.columns(t)
 	const step = small * point * 1.22
 	broken := func(cells []string, style string) row {
 		d.letters(style, small)
