@@ -55,7 +55,7 @@ func (p *phone) press(selector string) {
 // scanned is what another phone reads from the square of this one's screen (gozxing, a reader of its own).
 func (p *phone) scanned() string {
 	eval[any](p.tab, `document.querySelector('#minutes summary').click(); 0`)
-	p.Until(`document.querySelector('#minutes-code svg')`)
+	p.Until(`document.querySelector('#minutes-code path').getAttribute('d')`)
 	eval[any](p.tab, `document.querySelector('#minutes-code').scrollIntoView({block: 'center'}); 0`)
 	file, err := chromedp.Run(p.Ctx, chromedp.CaptureScreenshot())
 	if err != nil {

@@ -1,7 +1,7 @@
 // The minutes that steps really took, to be sent home: as a text in the form of the log of times (RFC 4180), and as a QR code.
 import {code} from './code.js';
 import {copyText} from './copy.js';
-import {byId, make} from './dom.js';
+import {byId, one} from './dom.js';
 
 /** @type {(took: [step: string, minutes: number][]) => void} */
 export function showMinutes(took) {
@@ -13,24 +13,18 @@ export function showMinutes(took) {
 	if (byId('minutes').open) drawCode();
 }
 
+// drawCode draws the text as a code with the four clear modules that it needs all round, each of whole pixels; black on white,
+// whatever the page's colours are.
 function drawCode() {
 	const dark = code(byId('minutes-text').value);
-	byId('minutes-code').replaceChildren(dark ? drawn(dark, Math.min(byId('minutes-code').clientWidth, 420)) : make('p', {className: 'note'}, 'There is too much for a square: send the text.'));
-}
-
-// drawn is a code with the four clear modules that it needs all round, each of whole pixels; black on white, whatever the page's
-// colours are.
-/** @param {boolean[][]} dark @param {number} width */
-function drawn(dark, width) {
-	const ns = 'http://www.w3.org/2000/svg';
-	const svg = document.createElementNS(ns, 'svg');
+	const svg = byId('minutes-code');
+	svg.toggleAttribute('hidden', !dark);
+	byId('minutes-long').hidden = Boolean(dark);
+	if (!dark) return;
 	const size = dark.length + 8;
-	const side = String(size * Math.max(1, Math.floor(width / size)));
-	for (const [name, value] of Object.entries({viewBox: `0 0 ${size} ${size}`, width: side, height: side, role: 'img', 'aria-label': 'The same text as a QR code', 'shape-rendering': 'crispEdges'})) svg.setAttribute(name, value);
-	const path = document.createElementNS(ns, 'path');
-	path.setAttribute('d', dark.flatMap((row, y) => row.map((d, x) => (d ? `M${x + 4} ${y + 4}h1v1h-1z` : ''))).join(''));
-	svg.append(path);
-	return svg;
+	const side = size * Math.max(1, Math.floor(Math.min(byId('minutes-text').clientWidth, 420) / size));
+	for (const [name, value] of Object.entries({viewBox: `0 0 ${size} ${size}`, width: side, height: side})) svg.setAttribute(name, String(value));
+	one('path', svg).setAttribute('d', dark.flatMap((row, y) => row.map((d, x) => (d ? `M${x + 4} ${y + 4}h1v1h-1z` : ''))).join(''));
 }
 
 export function startMinutes() {
