@@ -78,6 +78,15 @@ func TestTakingDownIsAListOfItsOwn(t *testing.T) {
 	if got := eval[string](o, `document.getElementById('minutes-text').value.split('\n')[1]`); !strings.HasPrefix(got, "1,strike/"+string(down.Steps[0].ID)+",") {
 		t.Errorf("the minutes are %q", got)
 	}
+	clear := `document.getElementById('times-clear').click(); 0`
+	eval[any](o, clear)
+	if got := shown(); got != "strike 0 planned" {
+		t.Errorf("started afresh: %q", got)
+	}
+	eval[any](o, clear) // it was pressed by mistake
+	if got := shown(); got != "strike 1 done ab" {
+		t.Errorf("brought back: %q", got)
+	}
 	eval[any](o, `location.hash = '#step-2'; 0`) // a link to a step of the other list
 	o.Until(`document.querySelector('.list[data-which=set-up]').getClientRects().length`)
 	if got := shown(); got != "set-up 0 planned" {

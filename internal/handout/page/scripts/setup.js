@@ -33,6 +33,8 @@ export function startSetup() {
 		return {which, title: one('.of-list', box).textContent, length: Number(box.dataset.length), time: Number(box.dataset.time), steps: all('.step', box).map(shown), run: runs[which] = Object.assign(fresh(), runs[which])};
 	});
 	let {title, length, time, steps, run} = lists[0];
+	/** @type {{run: Run, steps: Shown[]} | null} */
+	let cleared = null; // what was there before it was started afresh, until the next start
 	const keep = () => store.set('runs', runs);
 	/** @type {HTMLInputElement[]} */
 	const choices = all('#which input');
@@ -41,6 +43,7 @@ export function startSetup() {
 	const choose = (which) => {
 		const list = lists.find((l) => l.which === which) || lists[0];
 		({title, length, time, steps, run} = list);
+		cleared = null;
 		for (const c of choices) c.checked = c.value === list.which;
 		for (const e of all('#setup [data-which]')) e.classList.toggle('away', e.dataset.which !== list.which);
 	};
@@ -211,14 +214,17 @@ export function startSetup() {
 	};
 	const times = () => {
 		const took = lists.flatMap((l) => l.steps.filter((s) => l.run.took[s.id] !== undefined).map((s) => /** @type {[string, number]} */ ([s.id, l.run.took[s.id] / 60000])));
-		byId('times').hidden = took.length === 0 && !run.begun;
+		byId('times').hidden = took.length === 0 && !run.begun && !cleared;
+		byId('times-clear').textContent = cleared ? 'Bring ticks and times back' : 'Start afresh';
 		showMinutes(took);
 	};
 
 	byId('step-next').addEventListener('click', () => {
 		const {step, waits} = look();
-		if (!run.begun) Object.assign(run, {begun: Date.now(), now: '', early: ''});
-		else if (step && !waits.length) {
+		if (!run.begun) {
+			Object.assign(run, {begun: Date.now(), now: '', early: ''});
+			cleared = null;
+		} else if (step && !waits.length) {
 			run.took[step.id] = (run.took[step.id] || 0) + Date.now() - run.since;
 			tick(step);
 			run.early = '';
@@ -258,11 +264,17 @@ export function startSetup() {
 	byId('clock-less').addEventListener('click', () => wind(60000));
 	byId('clock-more').addEventListener('click', () => wind(-60000));
 	byId('times-clear').addEventListener('click', () => {
-		Object.assign(run, fresh());
-		for (const s of steps) untick(s);
+		if (cleared) {
+			Object.assign(run, cleared.run);
+			for (const s of cleared.steps) setTick(s.box, true);
+			cleared = null;
+		} else {
+			cleared = {run: {...run}, steps: steps.filter((s) => s.box.checked)};
+			for (const s of steps) setTick(s.box, false);
+			Object.assign(run, fresh());
+		}
 		keep();
 		show(false);
-		byId('step-next').focus();
 	});
 	startMinutes();
 	choose(store.get('which') || '');
