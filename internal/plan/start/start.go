@@ -85,7 +85,7 @@ func (w *work) outer() unit.Size {
 	s, f := w.row.Size, w.row.Frame
 	if f != nil {
 		b := 2 * frameWidth(f)
-		s.A, s.B = s.A+b, s.B+b
+		s.A, s.B = s.A+b, s.B+unit.Length(max(1, w.row.Parts))*b
 	}
 	return s
 }

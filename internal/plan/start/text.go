@@ -63,6 +63,11 @@ func (b standard) bare(l unit.Length) string {
 	return strings.TrimSuffix(l.Format(b.sys), " "+b.sys.String())
 }
 
+// size is a size without its unit.
+func (b standard) size(s unit.Size) string {
+	return strings.TrimSuffix(s.Format(b.sys), " "+b.sys.String())
+}
+
 // text is the scene.
 func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) string {
 	var t strings.Builder
@@ -150,7 +155,11 @@ func artist(works []*work) string {
 func (b standard) entry(w *work) string {
 	says := "name: " + yaml(w.name)
 	if !w.unique { // the sheet cannot be asked for it
-		says += ", title: " + yaml(w.title()) + ", size: " + strings.TrimSuffix(w.row.Size.Format(b.sys), " "+b.sys.String())
+		size := w.row.Size
+		if w.row.Parts > 0 {
+			size = w.row.Each
+		}
+		says += ", title: " + yaml(w.title()) + ", size: " + b.size(size)
 		if w.row.Price > 0 {
 			says += ", price: " + yaml(w.row.Price.Format(""))
 		}
@@ -162,6 +171,12 @@ func (b standard) entry(w *work) string {
 				says += ", " + t[0] + ": " + yaml(t[1])
 			}
 		}
+	}
+	if n := w.row.Parts; n > 0 {
+		if w.unique {
+			says += ", size: " + b.size(w.row.Each)
+		}
+		says += ", parts: [" + strings.Repeat(", {}", n)[2:] + "]"
 	}
 	if f := w.row.Frame; f != nil {
 		says += ", frame: {" + b.frame(f) + "}"

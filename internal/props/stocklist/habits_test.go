@@ -58,7 +58,7 @@ func TestSizesOfHabit(t *testing.T) {
 		"framed 28 x 40 in": "26 1/2 x 38 1/2 | 28 x 40", "24 x 36 in (image)": "24 x 36", "image 24 x 36 in": "24 x 36", "16 x 48 in overall": "16 x 48", "16 x 48 in overall (three 16 x 16)": "16 x 48", "16 x 48 in (3 panels)": "16 x 48",
 		"12 in square": "12 x 12", `12" sq.`: "12 x 12", "12 x 12 in sq": "12 x 12", "24 in diameter": "24 x 24", `dia. 24"`: "24 x 24", "Ø 24 in": "24 x 24", "24 x 36 in canvas": "24 x 36", "24 x 36 in (61 x 91 cm)": "24 x 36", "24 x 36 in / 61 x 91 cm": "24 x 36",
 		"A3": "16 1/2 x 11 3/4", "A4 landscape": "8 1/4 x 11 3/4", "A3 quer": "11 3/4 x 16 1/2", "about 24 x 36 in": "24 x 36", "24 x 36 in approx": "24 x 36", "24 x 36 in.?": "24 x 36",
-		"24 x 36 x 1.5 in": "24 x 36", "24 in x 36 in x 1 1/2 in deep": "24 x 36", "2 @ 12 x 12 in": "", "12 x 12 in each": "", "two panels, 12 x 12 in each": "", "12 x 12 in (each)": "", "big": "", "24": "", "24 x": "", "9/12": "",
+		"24 x 36 x 1.5 in": "24 x 36", "24 in x 36 in x 1 1/2 in deep": "24 x 36", "2 @ 12 x 12 in": "12 x 26", "12 x 12 in each": "", "two panels, 12 x 12 in each": "12 x 26", "12 x 12 in (each)": "", "big": "", "24": "", "24 x": "", "9/12": "",
 	} {
 		r, said := one(t, "Title;Size\nHeron;"+text+"\n")
 		got := ""
@@ -244,7 +244,7 @@ func TestListsOfFurtherHabits(t *testing.T) {
 		"Title / Τίτλος,Size,Price €,For sale?\nΑυγή στο λιμάνι,50 × 70 cm,1.200,ναι\nВечер,60x80cm,950,нет\n夜の海,45.5 x 38 cm,700,yes\n":                                                                                 "|Αυγή στο λιμάνι|50 x 70 cm|€1,200||||\n|Вечер|60 x 80 cm|€950||elsewhere||\n|夜の海|45.5 x 38 cm|€700||||\n",
 		"Title,Size,Price,Location\nWeir,61 x 91 cm,NFS,at home\n":                                                                                                                                         "|Weir|61 x 91 cm|0|not for sale|spare||\n",
 		"Title,Size,Medium\nMoth,30 x 20 cm,linocut 3/20\nTeal,30 x 20 cm,\"Linolschnitt, Auflage 30\"\nOak,30 x 20 cm,oil on 2 panels\n":                                                                  "|Moth|30 x 20 cm|0|||3/20|\n|Teal|30 x 20 cm|0|||Auflage 30|\n|Oak|30 x 20 cm|0||||\n",
-		"Nummer\tNaam werk\tAfm. (hxb) cm\tVerkoopprijs\tBeschikbaar\tLocatie\n1\tMolen\t60x80\t€ 950,-\tja\tthuis\n2\tDrieluik\t3x 30x30\t€ 900,-\tja\tatelier\n3\tPortret\t50x40\tn.t.k.\tja\tatelier\n": "1|Molen|60 x 80 cm|€950||spare||\n3|Portret|50 x 40 cm|€0|not for sale|||\n3: Afm. (hxb) cm: \"3x 30x30\" is the size of one part, or deeper than a picture (write the size over all as the work hangs, or the depth in a column of its own)\n",
+		"Nummer\tNaam werk\tAfm. (hxb) cm\tVerkoopprijs\tBeschikbaar\tLocatie\n1\tMolen\t60x80\t€ 950,-\tja\tthuis\n2\tDrieluik\t3x 30x30\t€ 900,-\tja\tatelier\n3\tPortret\t50x40\tn.t.k.\tja\tatelier\n": "1|Molen|60 x 80 cm|€950||spare||\n2|Drieluik|30 x 100.2 cm|€900||||\n3|Portret|50 x 40 cm|€0|not for sale|||\n",
 		"N°;Titre;H;L;P;Prix public TTC;Prix galerie;Dispo;Commentaire\n1;Étang;65 cm;81 cm;2 cm;1 450 €;900 €;oui;\n2;Marché;40 cm;30 cm;;480 €;300 €;non;vendu à M. D.\n":                                "1|Étang|65 x 81 cm|€1,450||||\n2|Marché|40 x 30 cm|€480||||\n",
 		"Title,Dims,£,Consigned to\nSlip,30 x 40 cm,£45 / £90 framed,\nGroyne,12'' x 12'',£210.,The Teashop\nLemons,12 by 16 in,150 or best offer,no\n":                                                    "|Slip|30 x 40 cm|£45||||\n|Groyne|30.5 x 30.5 cm|£210||elsewhere||\n|Lemons|30.5 x 40.6 cm|£150||||\n",
 		"Bild;Größe;Preis in EUR;Rahmen\nMöwe;30/40 cm;VB 390;ohne\nEbbe;50:70 cm;1.100;Schattenfugenrahmen\n":                                                                                             "|Möwe|30 x 40 cm|€390||||\n|Ebbe|50 x 70 cm|€1,100||||\n",
@@ -270,6 +270,24 @@ func TestAmountsOfHabit(t *testing.T) {
 		}
 		if s := read(t, strings.ReplaceAll(list, ";", "\t")); s.Amount != want {
 			t.Errorf("%s, by tabs: %q, want %q", prices, s.Amount, want)
+		}
+	}
+}
+
+// A work in parts has the size of each, and how many there are: in the cell, in a column of its own, or in what the work is called.
+func TestParts(t *testing.T) {
+	for list, want := range map[string]string{
+		"Title,Size\nTide,2 x (12 x 12 in)": "2 of 12 x 12 in: 12 x 26 in", "Title,Size\nTide (diptych),12 x 12 in each": "2 of 12 x 12 in: 12 x 26 in", "Title,Size,Parts\nTide,10 x 8 in each,3": "3 of 10 x 8 in: 10 x 28 in",
+		"Title,Size\nSix birds (set of 6),4 x 4 in each": "6 of 4 x 4 in: 4 x 34 in", "Title,Size\nDrieluik,3x 30x30 in": "3 of 30 x 30 in: 30 x 94 in", "Title,Size\nBoats (pair),2 no. 10 x 10 in": "2 of 10 x 10 in: 10 x 22 in",
+		"Title,Size,Parts\nTide,16 x 48 in overall (three 16 x 16),3": "16 x 48 in", "Title,Size,Parts\nTide,16 x 48 in,3": "16 x 48 in", "Title,Size\nTwo hares,10 x 8 x 2 in": "10 x 8 in", "Title,Size\nTide,10 x 8 in each": "",
+	} {
+		r, said := one(t, list+"\n")
+		got := strings.TrimSuffix(r.Size.Format(unit.Inches), "0 x 0 in")
+		if r.Parts > 0 {
+			got = fmt.Sprintf("%d of %s: %s", r.Parts, r.Each.Format(unit.Inches), got)
+		}
+		if got != want || (want == "") != (said != "") {
+			t.Errorf("%q: %q, want %q: %s", list, got, want, said)
 		}
 	}
 }

@@ -111,7 +111,7 @@ var Vocabulary = []Word{
 	{means: lengthMeaning, Called: "length", Use: "the width, beside a height", Words: "length|long|lange|laenge|longueur|largo|lunghezza|lengte", one: true, used: true},
 	{means: depthMeaning, Called: "depth", Use: "how far it stands out from the wall", Words: "depth|deep|thickness|thick|tiefe|starke|profondeur|epaisseur|profondita|profundidad|fondo|diepte", used: true},
 	{means: unitMeaning, Called: "unit", Use: "of lengths that state none", Words: "unit|units|einheit|unite|unites|unidad|unita|eenheid", used: true},
-	{means: partsMeaning, Called: "parts", Use: "not used: a work of several parts is one, and its size is that over all, as it hangs", Words: "parts|panels|teile|teilig|diptych|triptych|polyptych|diptychon|triptychon"},
+	{means: partsMeaning, Called: "parts", Use: "how many hang side by side, where its size is that of each", Words: "parts|panels|teile|teilig|diptych|triptych|polyptych|diptychon|triptychon|parties|partes|parti|delen", used: true},
 	{means: sheetMeaning, Called: "size of the sheet", Use: "not used beside the size of the picture; else the size", Words: sizeWords + "|h|w|height|width", With: sheetWords, one: true},
 	{means: sheetMeaning, Called: "size of the sheet", Use: "not used beside the size of the picture; else the size", Words: "blattmass|blattmasse|blattgrosse|blattformat|papierformat|papiergrosse", one: true},
 	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame", Words: sizeWords, one: true, used: true},

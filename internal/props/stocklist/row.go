@@ -24,9 +24,11 @@ type reading struct {
 	heads  headings
 	line   line
 	bare   unit.System
-	stated bool     // bare is stated
-	why    []string // what is wrong: the row cannot be read
-	doubts []string // what was left out of it
+	stated bool      // bare is stated
+	why    []string  // what is wrong: the row cannot be read
+	doubts []string  // what was left out of it
+	pieces int       // parts of the work; 0: it is one
+	each   unit.Size // of each
 }
 
 // row is one work, all for which it cannot be read, and what of it was left out.
@@ -240,7 +242,7 @@ func (d *reading) size(r *Row) {
 		}
 		*t.to = size
 		if t.m == sizeMeaning {
-			r.stated, r.Depth = statedIn(d.in(text, c)), depth
+			r.stated, r.Depth, r.Parts, r.Each = statedIn(d.in(text, c)), depth, d.pieces, d.each
 		}
 	}
 	for _, t := range []struct {

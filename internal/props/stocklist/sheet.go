@@ -65,9 +65,11 @@ type Row struct {
 	No      string      // the work's own number
 	Name    string      // a short name
 	Title   string
-	File    string   // of its photograph
-	More    []string // further files that it names
-	Size    unit.Size
+	File    string    // of its photograph
+	More    []string  // further files that it names
+	Size    unit.Size // of a work in parts that over all, as it hangs
+	Parts   int       // that hang side by side; 0: it is one
+	Each    unit.Size // of its parts
 	Depth   unit.Length
 	Weight  unit.Weight
 	Price   unit.Money

@@ -43,7 +43,8 @@ var (
 var (
 	unitFirst = regexp.MustCompile(`(?i)^(cm|mm|in)\.? ?(\d[^a-wyz"]*)$`)
 	bySign    = regexp.MustCompile(`(?i)^(\d{2,3}(?:\.\d+)?) ?[/:] ?(\d{2,3}(?:\.\d+)? ?(?:cm|mm))$`)
-	ofSome    = regexp.MustCompile(`(?i)^[2-9] ?[x×*] ?\d`)
+	counted   = regexp.MustCompile(`(?i)^(\d{1,2}|[a-z]+) ?(?:[x×*@]|mal\b|times\b|(?:no|nos|off|pcs|stk|st|panels?|parts?|teile|panneaux)\b\.?)[,: ]*`)
+	howMany   = regexp.MustCompile(`(?i)\b(\d{1,2}|two|three|four|five|six|zwei|drei|vier|deux|trois|quatre|dos|tres|due|tre)[- ]?(?:teilig\w*|parts?|panels?|pieces?|teile|parties|panneaux|piezas|parti|delen|canvases)\b|\bset of (\d{1,2})\b`)
 	ofSheet   = regexp.MustCompile(`(?i)\b(?:` + sheetWords + `)\b`)
 )
 
@@ -88,8 +89,8 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 		inner, note = m[1], m[2]
 	}
 	all := overall.ReplaceAllString(inner, "")
-	if all == inner && (each.MatchString(text) || onePart.MatchString(text)) {
-		return unit.Size{}, 0, fmt.Errorf("%s is the size of one part (write the size over all as the work hangs, or give each part a row)", whole)
+	if all == inner && (each.MatchString(text) || onePart.MatchString(text) || d.several(text, c)) {
+		return d.parts(text, c)
 	}
 	size, depth, err := d.oneSize(all, c)
 	if err != nil || !strings.ContainsAny(note, "0123456789") || ofParts.MatchString(note) || ofSheet.MatchString(note) {
@@ -104,6 +105,67 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 		return size, 0, fmt.Errorf("%s says two different sizes", whole)
 	}
 	return size, depth, nil
+}
+
+var (
+	pairs    = list("diptych|diptychon|diptyque|diptico|dittico|tweeluik|pair|paar|paire|pareja|coppia")
+	triptych = list("triptych|triptychon|triptyque|triptico|trittico|drieluik")
+)
+
+var countWords = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "zwei": 2, "drei": 3, "vier": 4, "deux": 2, "trois": 3, "quatre": 4, "dos": 2, "tres": 3, "due": 2, "tre": 3}
+
+// several is whether what reads like height, width and depth is rather a number of parts and their size: 3x 30x30.
+func (d *reading) several(text string, c column) bool {
+	m := counted.FindStringSubmatch(text)
+	if m == nil || len(m[1]) > 1 || m[1] < "2" {
+		return false
+	}
+	_, depth, err := d.oneSize(text, c)
+	return err == nil && depth.M() > deepest
+}
+
+// between is the clear space between the parts of a work of which none is stated; common practice, no source.
+const between = 2 * unit.Inch
+
+// parts reads the size of each part of a work, and how many there are: of the cell itself, of a column of its own, or of title and
+// medium. The size returned is that over all, as they hang side by side.
+func (d *reading) parts(text string, c column) (unit.Size, unit.Length, error) {
+	whole, n := unit.Quote(text), 0
+	number := func(word string) int {
+		var v int
+		fmt.Sscan(word, &v)
+		return max(v, countWords[strings.ToLower(word)])
+	}
+	if m := counted.FindStringSubmatch(text); m != nil && strings.ContainsAny(text[len(m[0]):], "x×*") {
+		if n = number(m[1]); n > 0 {
+			text = text[len(m[0]):]
+		}
+	}
+	for _, m := range []meaning{partsMeaning, titleMeaning, mediumMeaning, notesMeaning, sizeMeaning} {
+		said, _ := d.heads.say(d.line, m)
+		if m == partsMeaning && n == 0 {
+			n = number(said)
+		}
+		if k := howMany.FindStringSubmatch(said); k != nil && n == 0 {
+			n = number(k[1] + k[2])
+		}
+		if _, two := pairs.in(folded(said)); two && n == 0 {
+			n = 2
+		}
+		if _, three := triptych.in(folded(said)); three && n == 0 {
+			n = 3
+		}
+	}
+	if n < 2 || n > 24 {
+		return unit.Size{}, 0, fmt.Errorf("%s is the size of one part (write how many there are: 2 x (30 x 30 cm), or the size over all as the work hangs)", whole)
+	}
+	text = strings.Trim(howMany.ReplaceAllString(each.ReplaceAllString(text, ""), ""), " ,;:()")
+	size, depth, err := d.oneSize(text, c)
+	if err != nil {
+		return unit.Size{}, 0, err
+	}
+	d.pieces, d.each = n, size
+	return unit.Size{A: size.A, B: unit.Length(n)*size.B + unit.Length(n-1)*between}, depth, nil
 }
 
 var labelOnly = regexp.MustCompile(`(?i)^` + measureWords + `$`)
@@ -140,9 +202,6 @@ func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error)
 		size, depth = unit.Size{A: v.A, B: v.B}, v.C
 	} else {
 		size, err = unit.ParseSize(s, d.bare, d.stated)
-	}
-	if err == nil && depth.M() > deepest && ofSome.MatchString(s) { // 3x 30x30
-		return size, 0, fmt.Errorf("%s is the size of one part, or deeper than a picture (write the size over all as the work hangs, or the depth in a column of its own)", asTyped)
 	}
 	if err == nil && !(size.A > 0 && size.B > 0 && depth >= 0 && max(size.A, size.B) <= 40*unit.Foot) {
 		err = outOfRange(strings.Trim(asTyped, `"`))
