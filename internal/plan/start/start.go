@@ -243,6 +243,9 @@ func (d *Draft) sort(works []*work) (hanging, spares []*work) {
 			d.leave(r, w.title(), Sold, "sold")
 		case r.Away == stocklist.Elsewhere:
 			d.leave(r, w.title(), Sold, "it is elsewhere")
+		case r.Sculpture() && r.Size.A >= least && max(r.Size.A, r.Size.B, r.Depth) <= most:
+			d.leave(r, w.title(), Spare, "a sculpture: it waits in the scene until you write on: and where it stands")
+			spares = append(spares, w)
 		case r.Stands != "":
 			d.leave(r, w.title(), Standing, "not for a wall ("+r.Stands+"): write it under pedestals, bins or tables")
 		case r.Size.A == 0:

@@ -340,8 +340,8 @@ func TestMessyLists(t *testing.T) {
 		doubts     int
 	}{
 		"german": {
-			"Erlenbruch im März; Holunder; Krickenten; Mutter am Fenster; Reiher am Wehr; Silberreiher; Weißdorn; Zwei Hasen", "Nachtfahrt: price on request",
-			[]string{"4 Ölbilder: a line", "8 Nachtfahrt: a spare", "9 Großer Deich: sold", "12 Linolschnitte: a line", "17 Otter: not for a wall", "18 Kartenset Moor: not for a wall", "19 Summe: a total"},
+			"Erlenbruch im März; Holunder; Krickenten; Mutter am Fenster; Reiher am Wehr; Silberreiher; Weißdorn; Zwei Hasen", "Nachtfahrt: price on request; Otter: 1.900\u00a0€",
+			[]string{"4 Ölbilder: a line", "8 Nachtfahrt: a spare", "9 Großer Deich: sold", "12 Linolschnitte: a line", "17 Otter: a sculpture: it waits", "18 Kartenset Moor: not for a wall", "19 Summe: a total"},
 			map[string]string{"Reiher am Wehr": "1.250\u00a0€", "Weißdorn": "on hold", "Mutter am Fenster": "not for sale", "Holunder": "120\u00a0€"}, 0,
 		},
 		"phone": {

@@ -112,7 +112,7 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 		}
 	}
 	if len(unhung) > 0 {
-		line("  # These hang nowhere and wait: name one in a row, and it hangs there.")
+		line("  # These wait: name one in a row, and it hangs there; a size with a depth is a sculpture's, which stands where on: says.")
 		for _, w := range unhung {
 			line("  - %s", b.entry(w))
 		}
@@ -160,6 +160,9 @@ func (b standard) entry(w *work) string {
 			size = w.row.Each
 		}
 		says += ", title: " + yaml(w.title()) + ", size: " + b.size(size)
+		if w.row.Sculpture() {
+			says += " x " + b.bare(w.row.Depth)
+		}
 		if w.row.Price > 0 {
 			says += ", price: " + yaml(w.row.Price.Format(""))
 		}
@@ -171,6 +174,9 @@ func (b standard) entry(w *work) string {
 				says += ", " + t[0] + ": " + yaml(t[1])
 			}
 		}
+	}
+	if w.row.Sculpture() && w.unique {
+		says += ", size: " + b.size(w.row.Size) + " x " + b.bare(w.row.Depth)
 	}
 	if n := w.row.Parts; n > 0 {
 		if w.unique {

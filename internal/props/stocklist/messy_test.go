@@ -152,7 +152,7 @@ func TestBadLists(t *testing.T) {
 		"formula error":       {"Title,Size,Price\nA,24 x 36 in,#REF!\n", "row 2, A: Price: the spreadsheet shows the error #REF! there instead of a value (mend the formula, or type the value)"},
 		"error elsewhere":     {"Title,Size,Year\nA,24 x 36 in,#NAME?\n", "row 2, A: Year: the spreadsheet shows the error #NAME? there"},
 		"a date":              {"Title,Size\nA,12-Sep\n", "row 2, A: Size: the spreadsheet has made a date of the size"},
-		"two parts":           {"Title,Size\nA,2 x (12 x 12 in)\n", `row 2, A: Size: "2 x (12 x 12 in)" is the size of one part (write the size over all as the work hangs, or give each part a row)`},
+		"two parts":           {"Title,Size\nA,12 x 12 in each\n", `row 2, A: Size: "12 x 12 in each" is the size of one part (write how many there are: 2 x (30 x 30 cm), or the size over all as the work hangs)`},
 		"without tax":         {"Title,Size,Price\nA,24 x 36 in,480 + VAT\n", `row 2, A: Price: "480 + VAT" is without something that visitors pay (write what they pay in all)`},
 		"no price":            {"Title,Size,Price\nA,24 x 36 in,cheap\n", `row 2, A: Price: "cheap" is no price (write a number such as 480, or NFS, on request, on hold)`},
 		"10,000 rows":         {"Title,Size\n" + strings.Repeat("A,24 x 36 in\n", 10_000), "the list has more than 5000 works (keep those that you may bring in a list of their own)"},

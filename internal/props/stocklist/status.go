@@ -152,8 +152,11 @@ var (
 
 var bracketed = regexp.MustCompile(`^(.+?) *[(\[]([^()\[\]]+)[)\]]$`)
 
+// sculptural are words of sculpture and vessels, which stand by themselves.
+const sculptural = "sculpture|sculptures|statue|bust|ceramic|ceramics|pottery|vessel|vase|bowl|skulptur|skulpturen|plastik|keramik|ceramique|scultura|sculture|ceramica|escultura|esculturas|sculptuur|keramiek|beeld"
+
 // offWall are words of media, kinds and titles of what stands or lies instead of hanging.
-var offWall = list("sculpture|sculptures|statue|bust|ceramic|ceramics|pottery|vessel|vase|bowl|mug|mugs|jewellery|jewelry|card|cards|greeting cards|postcard|postcards|calendar|calendars|book|books|sketchbook|notebook|tote|totes|bag|bags|towel|towels|apron|coaster|coasters|magnets|stickers|browser|earrings|necklace|skulptur|skulpturen|plastik|keramik|schmuck|karten|postkarten|grusskarten|kalender|bucher|carte postale|cartes postales|ceramique|bijou|bijoux|scultura|sculture|ceramica|escultura|esculturas|tarjetas|postales|cartoline|sculptuur|keramiek|kaarten|beeld")
+var offWall = list(sculptural + "|mug|mugs|jewellery|jewelry|card|cards|greeting cards|postcard|postcards|calendar|calendars|book|books|sketchbook|notebook|tote|totes|bag|bags|towel|towels|apron|coaster|coasters|magnets|stickers|browser|earrings|necklace|schmuck|karten|postkarten|grusskarten|kalender|bucher|carte postale|cartes postales|bijou|bijoux|tarjetas|postales|cartoline|kaarten")
 
 // soldByKind are the words of them by which a title is known to be no picture's.
 var soldByKind = list("card|cards|postcards|calendar|calendars|tea towel|tea towels|tote bag|tote bags|stickers|magnets|notebook|notebooks|browser|karten|kartenset|postkarten|grusskarten|kalender|cartes postales|tarjetas|postales|cartoline|kaarten")
@@ -173,7 +176,16 @@ func (h headings) stands(l line, r Row) string {
 		}
 	}
 	if r.Depth.M() > deepest {
-		return "it is deeper than a picture"
+		return deep
 	}
 	return ""
+}
+
+const deep = "it is deeper than a picture"
+
+var sculptures = list(sculptural)
+
+// Sculpture is whether a work that is not for a wall stands by itself, and all three of its measures are known.
+func (r Row) Sculpture() bool {
+	return r.Depth > 0 && r.Size.A > 0 && (r.Stands == deep || sculptures.are(r.Stands))
 }
