@@ -31,7 +31,7 @@ func days(m *Mockup) hang.Section {
 		case i == 0 || m.Sheet().Stays(f.Days[i-1].Night) == hang.None:
 			r := m.SetUp()
 			from := d.From.Add(-minutes(max(r.Time, r.Length)))
-			t.add(from, fmt.Sprintf("Set up: %d steps, as the set-up sheet has them", len(r.Steps)), everybody(r), r.Length)
+			t.add(from, fmt.Sprintf("Set up: %d steps, as the set-up sheet and the page have them", len(r.Steps)), everybody(r), r.Length)
 			t.say(from, busy(r))
 		case m.Night().Morning > 0:
 			r := m.Night()
@@ -63,7 +63,7 @@ func (t *dayTable) say(at time.Time, what string) {
 }
 
 func (t *dayTable) strike(r order.Rehearsal, at time.Time, what string) {
-	t.add(at, fmt.Sprintf("%s: %d steps, as boothmock rehearse --strike has them", what, len(r.Steps)), everybody(r), r.Length)
+	t.add(at, fmt.Sprintf("%s: %d steps, as the sheet for taking down and the page have them", what, len(r.Steps)), everybody(r), r.Length)
 }
 
 // evening is what is done for the night: by the scene's own list, as far as its forecast lets the booth stand.

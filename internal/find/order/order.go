@@ -179,7 +179,7 @@ func Check(p *booth.Plan) error {
 // cautions are said with every rehearsal.
 func cautions(p *booth.Plan) []string {
 	out := []string{
-		"Minutes and weights that the scene does not state are usual ones, without a source: practise once with --time and the rehearsal learns yours.",
+		"Minutes and weights that the scene does not state are usual ones, without a source. Send your minutes from the page, or practise with rehearse --time, and the rehearsal learns yours.",
 		"Whoever lifts, climbs or handles a tent does it within their own strength. The organiser's rules, the local code and a licensed person come first.",
 	}
 	if slices.ContainsFunc(p.Parts, func(q booth.Part) bool { return q.Tent != nil }) {
