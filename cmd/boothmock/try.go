@@ -18,13 +18,15 @@ func tryCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use: "try [SCENE]", Short: "Move works, table and walls on a page in your own browser, and see at once what it does", Args: arguments(0, 1),
 		Long: "Move works, table and walls on a page in your own browser, and see at once what it does.\n" +
-			"In the place of a scene, a folder of photographs with a list of works gets a first scene there, as boothmock start makes it.",
+			"In the place of a scene, a folder of photographs gets a first scene there: with a list of works as boothmock start makes it,\n" +
+			"without one a booth with bare walls, and the page asks how large the works are.",
 	}
 	quiet := c.Flags().Bool("no-browser", false, "only print the address, and open no browser")
+	units := c.Flags().String("units", "", "in or cm: the `unit` of a first scene")
 	c.RunE = func(c *cobra.Command, args []string) error {
 		path := sceneArg(args)
 		if info, err := os.Stat(path); err == nil && info.IsDir() {
-			if path, err = sceneIn(c.OutOrStdout(), path); err != nil || path == "" {
+			if path, err = sceneIn(c.OutOrStdout(), path, *units); err != nil {
 				return err
 			}
 		}
@@ -54,15 +56,12 @@ func tryCommand() *cobra.Command {
 	return c
 }
 
-// sceneIn is the scene in a folder: the one that is there, or a first one; "" if there is only a list to fill in yet.
-func sceneIn(w io.Writer, dir string) (path string, err error) {
+// sceneIn is the scene in a folder: the one that is there, or a first one.
+func sceneIn(w io.Writer, dir, units string) (path string, err error) {
 	path = filepath.Join(dir, start.SceneFile)
 	if _, err := os.Lstat(path); err == nil {
 		return path, nil
 	}
-	draft, err := drafted(w, dir, start.Options{})
-	if err != nil || draft.List != "" {
-		return "", err
-	}
-	return path, nil
+	_, err = drafted(w, dir, start.Options{Bare: true, Units: units})
+	return path, err
 }

@@ -116,14 +116,14 @@ func TestAPhotographBecomesAWork(t *testing.T) {
 		t.Errorf("what was refused is beside the scene: %v %v", files, err)
 	}
 	st := say(t, s, bring)
-	if !waits(st, "work/old") {
+	if !waits(st, "work/mill") {
 		t.Error("the work does not wait")
 	}
 	bring.Title = "Another of it"
 	say(t, s, bring)
 	say(t, s, try.Ask{Do: "save"})
 	_, come := changedLines(before, contents(t, path))
-	want := []string{"  - {name: old, title: The old mill, image: art/The-old-mill-2.png, size: 20 x 30}", "  - {name: another, title: Another of it, image: art/The-old-mill-2.png, size: 20 x 30}"}
+	want := []string{"  - {name: mill, title: The old mill, image: art/The-old-mill-2.png, size: 20 x 30}", "  - {name: another, title: Another of it, image: art/The-old-mill-2.png, size: 20 x 30}"}
 	if !slices.Equal(come, want) {
 		t.Errorf("the file says %q", come)
 	}

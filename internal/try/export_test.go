@@ -15,5 +15,5 @@ func Deeds() []string {
 func (s *Session) Text() []byte {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.past[s.here].text
+	return s.past.text
 }

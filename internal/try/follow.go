@@ -9,7 +9,7 @@ import (
 // changed takes a text that somebody else put into the scene's file. It is shown if nothing here is unsaved; else both changes
 // are joined if they are of different lines; else somebody must choose.
 func (s *Session) changed(text []byte) {
-	here := s.past[s.here].text
+	here := s.past.text
 	switch {
 	case bytes.Equal(text, s.saved) && s.theirs == nil && s.trouble == "":
 		return
@@ -36,8 +36,7 @@ func (s *Session) follow(text, file []byte, words string) error {
 		return err
 	}
 	s.saved, s.theirs, s.trouble = file, nil, ""
-	s.past = append(s.past[:s.here+1:s.here+1], version{text, words})
-	s.here++
+	s.past.add(text, words)
 	s.take(f, m)
 	s.autosave()
 	return nil

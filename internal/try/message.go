@@ -30,7 +30,7 @@ type Ask struct {
 	Text    string   `json:"text"`
 	Title   string   `json:"title"`
 	Name    string   `json:"name"` // of a file, or a variant
-	File    []byte   `json:"file"` // a photograph; it may be carried beside the message
+	File    []byte   `json:"file"` // a photograph; it may be carried beside the message, and is not needed for one that is loose
 }
 
 // Answer is what came of it.
@@ -116,6 +116,7 @@ type State struct {
 	Sums      []Sum     `json:"sums"`
 	Goods     []Good    `json:"goods"`
 	Variants  []Variant `json:"variants"`
+	Loose     []Loose   `json:"loose"`
 	Proposals Proposals `json:"proposals"`
 }
 

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -19,7 +20,7 @@ import (
 )
 
 // photograph brings a work by its photograph, File, that was called Name: it is copied beside the scene, and a work with a title
-// and a size, Text, that is height x width, waits to be hung.
+// and a size, Text, that is height x width, waits to be hung. A loose one stays where it lies, and File is empty.
 func (s *Session) photograph(a Ask) (string, error) {
 	if s.shop.Path == "" {
 		return "", refuse("Save the demo as a booth of your own first: the photograph is copied into its folder")
@@ -32,12 +33,14 @@ func (s *Session) photograph(a Ask) (string, error) {
 	if title == "" {
 		return "", refuse("Give the work a title")
 	}
-	if len(a.File) == 0 || len(a.File) > art.MaxBytes {
-		return "", refuse("A photograph of %d MB at most is needed", art.MaxBytes/1_000_000)
-	}
-	file, added, err := s.copied(a.Name, a.File)
-	if err != nil {
-		return "", err
+	file, added := a.Name, false
+	if !slices.ContainsFunc(s.looseNow(), func(l Loose) bool { return l.Name == a.Name && a.File == nil }) {
+		if len(a.File) == 0 || len(a.File) > art.MaxBytes {
+			return "", refuse("A photograph of %d MB at most is needed", art.MaxBytes/1_000_000)
+		}
+		if file, added, err = s.copied(a.Name, a.File); err != nil {
+			return "", err
+		}
 	}
 	entry := scene.Entry{{Key: "name", Value: newName(shortName(title), s.scene.Items("works"))}, {Key: "title", Value: title}, {Key: "image", Value: file}, {Key: "size", Value: size}}
 	said, err := s.append("works", entry, title+" is new and waits")
@@ -94,14 +97,26 @@ func plainStem(name string) string {
 	return string(stem[:min(len(stem), 60)])
 }
 
-// shortName is what a row calls a work: the first word of its title that is no article.
+// Words that a title's first phrase ends before, and those that are no names.
+var (
+	links    = strings.Fields("at in on by with of from over under near after before and or for to into an am im auf mit bei von vor nach über unter und oder zu zum zur in à au aux de du des dans sur sous avec et ou del al en con y o di da su")
+	articles = strings.Fields("a an the der die das ein eine le la les l un une el il lo")
+)
+
+// shortName is what a row calls a work: the last word of its title's first phrase, as "boats" for "Two boats, evening".
 func shortName(title string) string {
-	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
-	for _, w := range words {
-		switch w {
-		case "a", "an", "the", "der", "die", "das", "ein", "eine", "le", "la", "les", "l", "un", "une", "el", "il", "lo":
-		default:
-			return w
+	name := ""
+	for phrase := range strings.FieldsFuncSeq(strings.ToLower(title), func(r rune) bool { return strings.ContainsRune(",;:.–—()", r) }) {
+		for _, w := range strings.FieldsFunc(phrase, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+			switch {
+			case name != "" && slices.Contains(links, w):
+				return name
+			case !slices.Contains(articles, w):
+				name = w
+			}
+		}
+		if name != "" {
+			return name
 		}
 	}
 	return "work"

@@ -20,7 +20,7 @@ func (s *Session) propose(Ask) (string, error) {
 	if s.proposed.seeking {
 		return "", refuse("That is being sought already")
 	}
-	text, path, set := s.past[s.here].text, s.shop.Path, s.shop.Settings
+	text, path, set := s.past.text, s.shop.Path, s.shop.Settings
 	s.proposed = proposals{seeking: true, of: text}
 	s.noted()
 	go func() {
@@ -47,7 +47,7 @@ func (s *Session) propose(Ask) (string, error) {
 // way is a proposal for the booth as it is.
 func (s *Session) way(n int) (*job.Way, error) {
 	switch {
-	case !bytes.Equal(s.proposed.of, s.past[s.here].text):
+	case !bytes.Equal(s.proposed.of, s.past.text):
 		return nil, refuse("The booth is another one by now: let it be sought again")
 	case n < 0 || n >= len(s.proposed.ways):
 		return nil, refuse("There is no such proposal")
@@ -67,7 +67,7 @@ func (s *Session) hangAs(a Ask) (string, error) {
 // proposalsNow are the proposals as the page shows them: none once the booth is another.
 func (s *Session) proposalsNow() Proposals {
 	p := Proposals{Seeking: s.proposed.seeking, Ways: []Way{}}
-	if s.proposed.seeking || !bytes.Equal(s.proposed.of, s.past[s.here].text) {
+	if s.proposed.seeking || !bytes.Equal(s.proposed.of, s.past.text) {
 		return p
 	}
 	if len(s.proposed.ways) == 0 {

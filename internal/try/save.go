@@ -44,7 +44,7 @@ func (s *Session) keep(a Ask) (string, error) {
 
 // write puts the text that is shown into the scene's file.
 func (s *Session) write() error {
-	text := s.past[s.here].text
+	text := s.past.text
 	path, err := filepath.EvalSymlinks(s.shop.Path)
 	if err != nil {
 		path = s.shop.Path // it was taken away: it comes back
@@ -72,7 +72,7 @@ func (s *Session) keepDemo(name string) (string, error) {
 	if _, err := os.Lstat(dir); err == nil {
 		return "", refuse("There is something called %s already: take another name", name)
 	}
-	text := s.past[s.here].text
+	text := s.past.text
 	if err := writeDemo(dir, text); err != nil {
 		return "", err
 	}
@@ -125,7 +125,7 @@ func (s *Session) autosave() {
 	if s.shop.Path == "" || s.rescued != nil {
 		return
 	}
-	text := s.past[s.here].text
+	text := s.past.text
 	if bytes.Equal(text, s.saved) {
 		text = nil
 	}
@@ -195,8 +195,7 @@ func (s *Session) answer(a Ask) (string, error) {
 			return "", err
 		}
 		s.rescued = nil
-		s.past = append(s.past[:s.here+1:s.here+1], version{f.Source(), "what was not saved the last time"})
-		s.here++
+		s.past.add(f.Source(), "what was not saved the last time")
 		s.take(f, m)
 		s.autosave()
 		return "Carried on with what was not saved the last time", nil
@@ -220,7 +219,7 @@ func (s *Session) answer(a Ask) (string, error) {
 func (s *Session) Unsaved() string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.shop.Path == "" || bytes.Equal(s.past[s.here].text, s.saved) {
+	if s.shop.Path == "" || bytes.Equal(s.past.text, s.saved) {
 		return ""
 	}
 	return s.shop.Path + UnsavedEnd

@@ -5,6 +5,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -30,8 +32,7 @@ type Session struct {
 	booth      *job.Mockup
 	index      index
 	state      *State
-	past       []version               // from the text as it was opened to the last that was made
-	here       int                     // the one that is shown
+	past       past
 	saved      []byte                  // the text in the file, as it was read or written last
 	theirs     []byte                  // the text that somebody else put there meanwhile; nil: none
 	rescued    []byte                  // changes of an earlier sitting that were never saved; nil: none
@@ -43,6 +44,7 @@ type Session struct {
 	sideBySide *Beside  // what is being asked for
 	pair       pair     // that is looked at
 	variants   []Variant
+	loose      []Loose // as they were when the scene was opened
 	proposed   proposals
 	shown      context.Context // of the state: it ends with it
 	hide       context.CancelFunc
@@ -52,12 +54,6 @@ type Session struct {
 	toKeep  chan kept
 	keptAll chan struct{}
 	closed  bool
-}
-
-// version is a text of the scene and what made it.
-type version struct {
-	text  []byte
-	words string
 }
 
 // Open begins to try a scene, of its file or, with an empty path, the demo. The error is a fault.List.
@@ -83,11 +79,12 @@ func Open(path string, set job.Settings) (*Session, error) {
 // begin shows a scene as it stands in its file.
 func (s *Session) begin(f *scene.File, m *job.Mockup) {
 	s.saved, s.theirs, s.trouble = f.Source(), nil, ""
-	s.past, s.here = []version{{f.Source(), "as it was opened"}}, 0
+	s.past = newPast(f.Source())
 	if s.rescued = rescue(s.shop.Path); bytes.Equal(s.rescued, s.saved) {
 		s.rescued = nil
 	}
 	s.lookForVariants()
+	s.lookForLoose(m.Plan.Inputs)
 	s.take(f, m)
 }
 
@@ -174,8 +171,8 @@ var deeds = map[string]func(*Session, Ask) (string, error){
 	"open":    (*Session).goOn,
 	"beside":  (*Session).beside,
 	"type":    (*Session).typed,
-	"undo":    func(s *Session, _ Ask) (string, error) { return s.back(s.here - 1) },
-	"redo":    func(s *Session, _ Ask) (string, error) { return s.back(s.here + 1) },
+	"undo":    func(s *Session, _ Ask) (string, error) { return s.back(s.past.here - 1) },
+	"redo":    func(s *Session, _ Ask) (string, error) { return s.back(s.past.here + 1) },
 	"go":      func(s *Session, a Ask) (string, error) { return s.back(a.Place) },
 	"save":    (*Session).keep,
 	"answer":  (*Session).answer,
@@ -250,8 +247,7 @@ func (s *Session) edit(words string, change func(*scene.File) (*scene.File, erro
 	if err != nil {
 		return "", err
 	}
-	s.past = append(s.past[:s.here+1:s.here+1], version{f.Source(), words})
-	s.here++
+	s.past.add(f.Source(), words)
 	s.take(f, m)
 	s.autosave()
 	return words, nil
@@ -259,21 +255,21 @@ func (s *Session) edit(words string, change func(*scene.File) (*scene.File, erro
 
 // back shows another version of the past.
 func (s *Session) back(to int) (string, error) {
-	if to < 0 || to >= len(s.past) || to == s.here {
+	if to < 0 || to >= s.past.len() || to == s.past.here {
 		return "", refuse("There is nothing more to take back or to do again")
 	}
-	f, m, err := s.read(s.past[to].text)
+	f, m, err := s.read(s.past.at(to))
 	if err != nil {
 		return "", err
 	}
-	words := "Back to: " + s.past[to].words
+	words := "Back to: " + s.past.words(to)
 	switch to {
-	case s.here - 1:
-		words = "Taken back: " + s.past[s.here].words
-	case s.here + 1:
-		words = "Done again: " + s.past[to].words
+	case s.past.here - 1:
+		words = "Taken back: " + s.past.words(s.past.here)
+	case s.past.here + 1:
+		words = "Done again: " + s.past.words(to)
 	}
-	s.here = to
+	s.past.show(to)
 	s.take(f, m)
 	s.autosave()
 	return words, nil
@@ -356,8 +352,17 @@ func (s *Session) address(i *art.Image) string {
 // Image is the image at an address, or nil.
 func (s *Session) Image(address string) *art.Image {
 	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.files[address]
+	i, path := s.files[address], s.shop.Path
+	k := slices.IndexFunc(s.loose, func(l Loose) bool { return l.Image == address })
+	var l Loose
+	if k >= 0 {
+		l = s.loose[k]
+	}
+	s.mu.Unlock()
+	if i == nil && k >= 0 {
+		return l.image(filepath.Dir(path))
+	}
+	return i
 }
 
 // part is the part with an ID, or an error for the page.

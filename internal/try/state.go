@@ -63,18 +63,18 @@ func (s *Session) newState(before *State) *State {
 
 // note brings a state to what is true of its file and its past.
 func (s *Session) note(st *State) {
-	st.At, st.Variants, st.Saved, st.Trouble, st.Asks = s.at, s.variants, bytes.Equal(s.past[s.here].text, s.saved), s.trouble, ""
-	st.Proposals = s.proposalsNow()
+	st.At, st.Variants, st.Saved, st.Trouble, st.Asks = s.at, s.variants, bytes.Equal(s.past.text, s.saved), s.trouble, ""
+	st.Proposals, st.Loose = s.proposalsNow(), s.looseNow()
 	st.Undo, st.Redo, st.History = "", "", nil
-	if s.here > 0 {
-		st.Undo = s.past[s.here].words
+	if s.past.here > 0 {
+		st.Undo = s.past.words(s.past.here)
 	}
-	if s.here+1 < len(s.past) {
-		st.Redo = s.past[s.here+1].words
+	if s.past.here+1 < s.past.len() {
+		st.Redo = s.past.words(s.past.here + 1)
 	}
 	const most = 50 // lines of history: as many as anybody reads; undo goes further
-	for i := max(0, s.here-most+1); i < min(len(s.past), s.here+most); i++ {
-		st.History = append(st.History, Past{i, unit.Capital(s.past[i].words), i == s.here})
+	for i := max(0, s.past.here-most+1); i < min(s.past.len(), s.past.here+most); i++ {
+		st.History = append(st.History, Past{i, unit.Capital(s.past.words(i)), i == s.past.here})
 	}
 	switch {
 	case s.theirs != nil:

@@ -80,7 +80,7 @@ func (s *Session) keepAs(a Ask) (string, error) {
 		return "", err
 	}
 	defer files.Close()
-	text := s.past[s.here].text
+	text := s.past.text
 	if err := files.WriteNew(file, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
 		return "", err
 	}
@@ -98,7 +98,7 @@ func (s *Session) goOn(a Ask) (string, error) {
 	switch {
 	case err != nil:
 		return "", err
-	case !bytes.Equal(s.past[s.here].text, s.saved):
+	case !bytes.Equal(s.past.text, s.saved):
 		return "", refuse("Save this one, or keep it as a variant and take its changes back, first")
 	}
 	was := s.shop.Path

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"boothmock/internal/props/art"
 	"boothmock/internal/props/stocklist"
 )
 
@@ -22,7 +23,6 @@ const (
 )
 
 var (
-	pictures   = []string{".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".heic", ".heif", ".avif"}
 	noPictures = []string{".cr2", ".cr3", ".nef", ".arw", ".dng", ".raf", ".orf", ".rw2", ".psd", ".gif", ".bmp", ".svg", ".pdf"}
 	noSheets   = []string{".xls", ".numbers"}
 )
@@ -58,14 +58,14 @@ func look(fsys fs.FS) (f folder, err error) {
 			return nil
 		}
 		ext := strings.ToLower(path.Ext(name))
-		known := slices.Contains(pictures, ext) || stocklist.Is(name)
+		known := art.Is(name) || stocklist.Is(name)
 		switch {
 		case strings.HasSuffix(strings.ToLower(name), timesLog):
 		case known && !d.Type().IsRegular() && !isFile(fsys, name):
 			f.unusable = append(f.unusable, name+" leads out of the folder, or is no file")
 		case strings.ContainsFunc(name, unicode.IsControl):
 			f.unusable = append(f.unusable, "a file whose name holds an invisible character: rename it")
-		case slices.Contains(pictures, ext):
+		case art.Is(name):
 			f.photos = append(f.photos, name)
 		case stocklist.Is(name):
 			f.sheets = append(f.sheets, name)

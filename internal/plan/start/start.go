@@ -21,6 +21,7 @@ import (
 type Options struct {
 	Sheet string // the list of works; empty: the one that is in the folder
 	Units string // "in" or "cm", of sizes that state none and of the scene; empty: as the list has it
+	Bare  bool   // without a list, draft a booth in which nothing hangs yet, for somebody who brings the works later
 }
 
 // The names under which files are written.
@@ -112,8 +113,14 @@ func Make(fsys fs.FS, o Options) (*Draft, error) {
 			if len(found.photos) == 0 {
 				return nil, nothing("put your photographs into it, and if you have one your list of works as CSV, XLSX or ODS", "there are no photographs and no list of works here")
 			}
-			d.List, d.Lonely = blankList(found.photos), found.photos
-			return d, nil
+			d.Lonely = found.photos
+			if !o.Bare {
+				d.List = blankList(found.photos)
+				return d, nil
+			}
+			sys, err := o.system()
+			d.Scene = booths[sys].text(d, nil, nil, nil)
+			return d, err
 		case 1:
 			o.Sheet = found.sheets[0]
 		default:
@@ -181,6 +188,18 @@ func nothing(hint, text string, args ...any) error {
 	return fault.List{{Text: fmt.Sprintf(text, args...), Hint: hint}}
 }
 
+// system is that of the units that were asked for; inches if none were.
+func (o Options) system() (unit.System, error) {
+	if o.Units == "" {
+		return unit.Inches, nil
+	}
+	sys, err := unit.ParseSystem(o.Units)
+	if err != nil {
+		return 0, nothing("write --units in or --units cm", "%q is no unit for a scene", o.Units)
+	}
+	return sys, nil
+}
+
 // read reads the list, and finds the system of units that it is in.
 func (d *Draft) read(fsys fs.FS, o Options) (unit.System, error) {
 	read := func(sys unit.System, stated bool) error {
@@ -192,9 +211,9 @@ func (d *Draft) read(fsys fs.FS, o Options) (unit.System, error) {
 		return err
 	}
 	if o.Units != "" {
-		sys, err := unit.ParseSystem(o.Units)
+		sys, err := o.system()
 		if err != nil {
-			return 0, nothing("write --units in or --units cm", "%q is no unit for a scene", o.Units)
+			return 0, err
 		}
 		return sys, read(sys, true)
 	}

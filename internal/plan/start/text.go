@@ -77,8 +77,10 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	line("# What else a scene can hold: boothmock explain kinds")
 	line("# Sizes of works are height x width. A bare number is in %s.", map[unit.System]string{unit.Inches: "inches", unit.Centimetres: "centimetres"}[b.sys])
 	line("units: %s", b.sys)
-	if c := cmp.Or(d.Sheet.Amount, d.Sheet.Currency); c != "" && c != "$" {
-		line("currency: %s", yaml(c))
+	if d.Sheet != nil {
+		if c := cmp.Or(d.Sheet.Amount, d.Sheet.Currency); c != "" && c != "$" {
+			line("currency: %s", yaml(c))
+		}
 	}
 	line("")
 	line("# event: what the fair is called")
@@ -88,18 +90,30 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 		line("# artist: your name")
 	}
 	line("")
-	line("# Your list: sizes, prices and media come from it. A work below needs only its name there.")
-	sheet := d.Sheet.Name
-	if d.Sheet.Tab != "" {
-		sheet += "/" + d.Sheet.Tab
+	if d.Sheet != nil {
+		line("# Your list: sizes, prices and media come from it. A work below needs only its name there.")
+		sheet := d.Sheet.Name
+		if d.Sheet.Tab != "" {
+			sheet += "/" + d.Sheet.Tab
+		}
+		line("sheet: %s", yaml(sheet))
+		line("")
 	}
-	line("sheet: %s", yaml(sheet))
-	line("")
 	line("# A standard pitch: put in the size of yours. The front is where visitors come from. Neighbours are tents on both sides")
 	line("# and across the aisle: take them away if you stand alone.")
 	for _, l := range b.lines {
 		line("%s", l)
 	}
+	line("")
+	line("tags: {}")
+	if len(works) > 0 {
+		b.hung(line, works, rows, unhung)
+	}
+	return t.String()
+}
+
+// hung are the works of a scene and its rows.
+func (b standard) hung(line func(string, ...any), works []*work, rows []*row, unhung []*work) {
 	line("")
 	line("works:")
 	left := map[*work]bool{}
@@ -137,13 +151,13 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 		}
 		line("  - {%s, works: [%s]}", says, strings.Join(names, ", "))
 	}
-	line("")
-	line("tags: {}")
-	return t.String()
 }
 
 // artist is who made all the works, if the list says so.
 func artist(works []*work) string {
+	if len(works) == 0 {
+		return ""
+	}
 	a := works[0].row.Artist
 	if slices.ContainsFunc(works, func(w *work) bool { return w.row.Artist != a }) {
 		return ""

@@ -7,6 +7,9 @@ import (
 	"image/jpeg"
 	"image/png"
 	"io"
+	"path"
+	"slices"
+	"strings"
 
 	"golang.org/x/image/tiff"
 	"golang.org/x/image/webp"
@@ -54,6 +57,12 @@ var formats = []format{
 		name: "AVIF", begins: heifBrand("avif", "avis"), config: heifConfig, decode: decodeAVIF,
 		room: perPixel(60), whole: heifWhole, exif: none, colour: heifProfile,
 	},
+}
+
+// Is reports whether a file is called as a picture is that can be read.
+func Is(name string) bool {
+	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".heic", ".heif", ".avif"}, strings.ToLower(path.Ext(name))) &&
+		!strings.HasPrefix(path.Base(name), ".")
 }
 
 // magic is whether a text stands at a place of a file.
