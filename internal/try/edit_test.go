@@ -106,9 +106,9 @@ func TestWhatIsMovedIsWritten(t *testing.T) {
 		{"let wait with what hangs under it", []try.Ask{{Do: "hang", Item: "work/quince"}}, []string{"price: 260, hang by: sawtooth", "  - {wall: right, works: [weir, heron], centre: 60}"}},
 		{"waiting, in the place of another", []try.Ask{{Do: "hang", Item: "work/moths"}, {Do: "swap", Item: "work/moths", With: "work/heron"}}, []string{
 			"  - {wall: left, works: [orchard, thistle, bunting], centre: 60}", "  - {wall: right, works: [weir, quince, moths], centre: 60}"}},
-		{"a table", []try.Ask{{Do: "stand", Item: "table/prints", X: 0, Z: -1.5}}, []string{"    from front: ", "    from left: "}},
+		{"a table", []try.Ask{{Do: "stand", Item: "table/prints", X: 0, Z: -1.5}}, []string{"    from front: ", "    from left: ", "    turn: 90"}},
 		{"a table turned by keys", []try.Ask{{Do: "nudge", Item: "table/prints", Turn: 15}}, []string{"    turn: 15"}},
-		{"a chair by keys", []try.Ask{{Do: "nudge", Item: "chair", Z: 0.0254}}, []string{"chair: {against: left, from front: 95}"}},
+		{"a chair along the wall that it stands against", []try.Ask{{Do: "nudge", Item: "chair", Z: 0.0254}}, []string{"chair: {against: left, from front: 95}"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			for _, a := range c.asks {
@@ -143,16 +143,23 @@ func TestWhatIsMovedIsWritten(t *testing.T) {
 	}
 }
 
-// A thing stands where it was put, to half of 1/8 in, whichever edge its place is written from, turned or not.
+// A thing stands where it was put, to half of 1/8 in, whichever edge its place is written from, turned or not. What stood with its back
+// against a side faces where it did, and is turned instead.
 func TestThingsStandWhereTheyArePut(t *testing.T) {
 	s, _ := session(t)
-	for _, id := range []booth.ID{"table/prints", "bin/small prints", "chair"} {
+	for id, back := range map[booth.ID]float64{"table/prints": 90, "bin/small prints": -90, "chair": 90} {
 		for _, to := range [][3]float64{{0.3, -1.2, 0}, {-0.4, -2, 90}, {0.7, -0.9, 30}, {0.2, 1.1, 0}} {
 			st := say(t, s, try.Ask{Do: "stand", Item: id, X: to[0], Z: to[1], Turn: to[2]})
-			if got := thingOf(t, st, id); math.Hypot(got.X-to[0], got.Z-to[1]) > 0.0254/8 || got.Turn != to[2] {
+			if got := thingOf(t, st, id); math.Hypot(got.X-to[0], got.Z-to[1]) > 0.0254/8 || got.Turn != to[2]+back {
 				t.Errorf("%s stands at %.4f, %.4f, turned by %g, not at %v", id, got.X, got.Z, got.Turn, to)
 			}
+			back = 0
 		}
+	}
+	wants := `bins:
+  - {name: small prints, size: 20 x 16 x 33, prints: 18,`
+	if text := string(s.Text()); strings.Contains(text, "against") || !strings.Contains(text, wants) {
+		t.Errorf("the scene says:\n%s", text)
 	}
 	// Across the front edge nothing stands: it goes to the side of the edge that is nearer.
 	at := thingOf(t, say(t, s, try.Ask{Do: "stand", Item: "chair", X: 0, Z: -1.5}), "chair")

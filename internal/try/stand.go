@@ -2,6 +2,7 @@ package try
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
@@ -115,7 +116,28 @@ func (s *Session) put(f *scene.File, path scene.Path, id booth.ID, x axis, to fl
 	if f, err = without(f, path, e, other(x.keys, k)...); err != nil {
 		return nil, err
 	}
-	return f.Set(under(path, key(x.keys[k])), unit.Length(max(0, v))) // it stays on the pitch, or in the aisle
+	if f, err = f.Set(under(path, key(x.keys[k])), unit.Length(max(0, v))); err != nil { // it stays on the pitch, or in the aisle
+		return nil, err
+	}
+	return x.leave(f, path)
+}
+
+// leave has a thing against no side of an axis any more, where a length says how far along it the thing stands. It faces where it did.
+func (x axis) leave(f *scene.File, path scene.Path) (*scene.File, error) {
+	e := entryAt(f, path)
+	side, _ := e.Values()["against"].(string)
+	if !slices.Contains(x.sides, side) {
+		return f, nil
+	}
+	turn := math.Mod(turned(e)+map[string]float64{"left": 90, "right": -90}[side], 360) // its back was to that side
+	f, err := f.Delete(under(path, key("against")))
+	switch {
+	case err != nil || turn == turned(e):
+		return f, err
+	case turn == 0:
+		return f.Delete(under(path, key("turn")))
+	}
+	return f.Set(under(path, key("turn")), unit.Angle(turn*math.Pi/180))
 }
 
 // other are the keys but for one.
@@ -151,8 +173,10 @@ func entryAt(f *scene.File, path scene.Path) scene.Item {
 }
 
 // turned is how far an entry says that its thing is turned, in degrees.
-func (s *Session) turned(path scene.Path) float64 {
-	text, ok := entryAt(s.scene, path).Values()["turn"].(string)
+func (s *Session) turned(path scene.Path) float64 { return turned(entryAt(s.scene, path)) }
+
+func turned(e scene.Item) float64 {
+	text, ok := e.Values()["turn"].(string)
 	if !ok {
 		return 0
 	}

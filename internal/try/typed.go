@@ -85,13 +85,15 @@ func (s *Session) typed(a Ask) (string, error) {
 		if err != nil {
 			return nil, err
 		}
-		for _, pair := range [][]string{axes[0].keys, axes[1].keys} { // a thing is placed from one edge
-			for _, k := range pair {
-				if a.Item != "" && path[0].Key != "works" && slices.Contains(pair, a.Field) && k != a.Field && entryAt(f, path).Has(k) {
-					if f, err = f.Delete(under(path, key(k))); err != nil {
-						return nil, err
-					}
-				}
+		for _, x := range axes { // a thing is placed from one edge
+			if a.Item == "" || path[0].Key == "works" || !slices.Contains(x.keys, a.Field) {
+				continue
+			}
+			if f, err = without(f, path, entryAt(f, path), other(x.keys, slices.Index(x.keys, a.Field))...); err == nil {
+				f, err = x.leave(f, path)
+			}
+			if err != nil {
+				return nil, err
 			}
 		}
 		return f.Set(at, l)

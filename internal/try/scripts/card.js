@@ -1,6 +1,7 @@
 // The label of what is chosen: what it is, where it is, its numbers to type, and everything that dragging does, as buttons.
 import {all, byId, make} from '../../handout/page/scripts/dom.js';
 import {capital} from '../../handout/page/scripts/words.js';
+import {picked} from './hold.js';
 import {percent} from './words.js';
 /** @import {Ask, Desk} from './desk.js' */
 
@@ -23,9 +24,7 @@ export function makeLabel(desk) {
 	const choice = (words, options, act) => {
 		const select = make('select', {}, make('option', {value: '', textContent: words}), ...options.map(([value, text]) => make('option', {value, textContent: text})));
 		select.setAttribute('aria-label', words);
-		select.addEventListener('change', () => {
-			if (select.value) act(select.value);
-		});
+		picked(select, act);
 		return select;
 	};
 	// called is what a field or a button is known by from one label to the next.

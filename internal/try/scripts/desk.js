@@ -113,12 +113,13 @@ function changes(state) {
 }
 
 // light brings the walk to a state: in quick light first, then in the whole daylight. Of states that follow each other quickly the last counts.
-let lighting = 0, offered = '', begun = false; // offered are the places to stand at
+let lighting = 0, offered = '', begun = false, blind = false; // offered are the places to stand at
 /** @param {number} at */
 async function light(at) {
 	const mine = ++lighting;
 	const canvas = byId('stage');
 	for (const kind of ['quick', 'full']) {
+		if (blind) break; // nothing can be drawn: the program need not light it
 		byId('light').textContent = kind === 'full' ? 'The daylight is on its way.' : '';
 		const b = await desk.channel.booth(at, kind).catch(() => null);
 		if (mine !== lighting || !b) return;
@@ -163,6 +164,7 @@ function begin(b) {
 		}};
 	} catch (reason) {
 		console.warn(reason);
+		blind = true;
 		document.documentElement.classList.add('no-stage');
 		byId('unable').hidden = false;
 	}

@@ -78,13 +78,13 @@ export function makePlan(desk) {
 	const handle = (t, cx, cz, turned) => {
 		const b = boundsOf(t), far = Math.max(b.x1 - b.x0, b.z1 - b.z0) / 2 * scale + 30;
 		const knob = mark('g', {class: 'knob'}, mark('path', {d: `M${cx} ${cz}V${cz - far}`}), mark('circle', {cx, cy: cz - far, r: 9}), mark('circle', {class: 'reach', cx, cy: cz - far, r: 22}));
-		let turn = 0, box = svg.getBoundingClientRect();
+		let turn = 0;
 		holdable(knob, {
 			taken() {
 				busy = true;
-				box = svg.getBoundingClientRect();
 			},
 			moved(_dx, _dy, px, py) {
+				const box = svg.getBoundingClientRect();
 				const angle = -(Math.atan2(py - box.top - cz, px - box.left - cx) * 180 / Math.PI + 90);
 				turn = Math.round(angle / 15) * 15;
 				turned.setAttribute('transform', `rotate(${-turn} ${cx} ${cz})`);

@@ -1,6 +1,7 @@
 // The walls as somebody facing them sees them, to one scale, and below them the floor with what waits.
 import {byId} from '../../handout/page/scripts/dom.js';
 import {capital} from '../../handout/page/scripts/words.js';
+import {caught} from './catch.js';
 import {arrows, catches, holdable} from './hold.js';
 import {focusIn, idIn, mark} from './svg.js';
 import {lengthWords, percent} from './words.js';
@@ -116,6 +117,7 @@ export function makeWalls(desk) {
 		holdable(g, hands(w, g));
 		arrows(g, (right, up, many) => desk.say({do: 'nudge', item: w.id, x: right * many * state.step, y: up * many * state.step}), (key) => {
 			if (orders[key]) desk.say({do: 'tidy', item: w.id, field: orders[key]});
+			else if (key === 'Delete') desk.say({do: 'hang', item: w.id, with: ''});
 			else if (key === 'Enter' || key === ' ') desk.choose(w.id, true);
 			else return false;
 			return true;
@@ -175,43 +177,8 @@ export function makeWalls(desk) {
 		}
 		if (!state.rows.some((r) => r.wall === spot.wall.id) && Math.abs(state.hanging - centre) * scale < 26 && !others.length)
 			return {do: 'hang', with: spot.wall.id, row: state.rows.length, words: 'begins a row', spot, centre: state.hanging, left, line: state.hanging};
-		return {do: 'hang', with: spot.wall.id, ...caught(w, spot, others, left, centre), spot};
+		return {do: 'hang', with: spot.wall.id, ...caught(w, spot.wall, others, state.hanging, left, centre, catches / scale), spot};
 	};
-	// caught lets a work by hand catch on heights of middles and edges, on even spaces, neighbours' edges and the wall's ends.
-	/** @param {Go.Work} w @param {Spot} spot @param {Go.Work[]} others @param {number} left @param {number} centre */
-	const caught = (w, spot, others, left, centre) => {
-		/** @param {number} is @param {number[]} wishes */
-		const pull = (is, wishes) => {
-			/** @type {number | null} */
-			let best = null;
-			for (const v of wishes) if (Math.abs(v - is) * scale < catches && (best === null || Math.abs(v - is) < Math.abs(best - is))) best = v;
-			return best;
-		};
-		const ups = [state.hanging, ...others.flatMap((k) => [k.centre, k.centre + k.high / 2 - w.high / 2, k.centre - k.high / 2 + w.high / 2])];
-		const beside = others.filter((k) => Math.abs(k.centre - centre) < (k.high + w.high) / 2).sort((a, b) => a.left - b.left);
-		const middles = [(spot.wall.wide - w.wide) / 2, ...others.map((k) => k.left + k.wide / 2 - w.wide / 2)];
-		const ends = [0, ...beside.map((k) => k.left + k.wide)].sort((a, b) => a - b), starts = [...beside.map((k) => k.left), spot.wall.wide].sort((a, b) => a - b);
-		const even = ends.map((e) => [e, starts.find((s) => s > e) || 0]).filter(([e, s]) => s - e > w.wide).map(([e, s]) => (e + s - w.wide) / 2);
-		if (spot.wall.hold === 'mesh' && w.wall === spot.wall.id && w.hooks.length) ups.push(...meshEnds(w, spot.wall));
-		const chains = spot.wall.hold === 'chains' && w.hooks.length ? lastPlaces(ends, starts, w, spot.wall.spacing) : [];
-		const lefts = [...middles, ...even, ...chains, ...others.flatMap((k) => [k.left, k.left + k.wide - w.wide])];
-		const up = pull(centre, ups), at = pull(left, lefts);
-		return {x: Math.max(0, Math.min(spot.wall.wide - w.wide, at === null ? left : at)), y: up === null ? centre : up, line: up, column: at};
-	};
-
-	// meshEnds are the heights of a work's middle with its hooks on the highest and on the lowest wire of a mesh that it hangs on.
-	/** @param {Go.Work} w @param {Go.Wall} wall */
-	const meshEnds = (w, wall) => {
-		const y = w.hooks[0].y, k = wall.spacing;
-		return [Math.floor((wall.high - y) / k + 1e-6), -Math.floor((y - wall.low) / k + 1e-6)].map((n) => w.centre + n * k);
-	};
-	// lastPlaces are, in every space between neighbours, the first and the last place at which the work's first hook is on a chain.
-	/** @type {(ends: number[], starts: number[], w: Go.Work, spacing: number) => number[]} */
-	const lastPlaces = (ends, starts, w, spacing) => ends.flatMap((e) => {
-		const s = starts.find((v) => v > e) || 0, hook = w.hooks[0].x - w.left;
-		const first = Math.ceil((e + hook) / spacing - 1e-6) * spacing - hook, last = Math.floor((s - w.wide + hook) / spacing + 1e-6) * spacing - hook;
-		return first <= last ? [first, last] : [];
-	});
 
 	/** @type {(w: Go.Work, g: SVGElement) => Hands} */
 	const hands = (w, g) => {
