@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"boothmock/internal/try"
+	"boothmock/scenes/crowd"
 )
 
 // What letting go costs until all findings are there: a work moved on its wall, and back.
@@ -35,5 +36,17 @@ func BenchmarkQuick(b *testing.B) {
 		if _, err := k.Model(); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// The same in a booth of 300 works.
+func BenchmarkMovedAmongMany(b *testing.B) {
+	path, err := crowd.Write(b.TempDir(), 300)
+	if err != nil {
+		b.Fatal(err)
+	}
+	s := tryAt(b, path)
+	for b.Loop() {
+		say(b, s, try.Ask{Do: "swap", Item: s.State().Works[0].ID, With: s.State().Works[1].ID})
 	}
 }

@@ -2,7 +2,6 @@ package try_test
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -25,26 +24,20 @@ func served(t *testing.T) (base string, c *http.Client, address string) {
 
 func servedOf(t *testing.T, s *try.Session) (base string, c *http.Client, address string) {
 	t.Helper()
-	v, err := try.Serve(s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx, stop := context.WithCancel(context.Background())
-	done := make(chan struct{})
-	go func() { v.Run(ctx); close(done) }()
+	address = serve(t, s)
 	jar, _ := cookiejar.New(nil)
 	c = &http.Client{Jar: jar, Transport: &http.Transport{}}
-	t.Cleanup(func() { stop(); <-done; c.CloseIdleConnections() })
-	r, err := c.Get(v.Address)
+	t.Cleanup(c.CloseIdleConnections)
+	r, err := c.Get(address)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer r.Body.Close()
 	if r.StatusCode != http.StatusOK || r.Request.URL.RawQuery != "" {
-		t.Fatalf("%s ends at %s with %s", v.Address, r.Request.URL, r.Status)
+		t.Fatalf("%s ends at %s with %s", address, r.Request.URL, r.Status)
 	}
-	u, _ := url.Parse(v.Address)
-	return "http://" + u.Host, c, v.Address
+	u, _ := url.Parse(address)
+	return "http://" + u.Host, c, address
 }
 
 func request(t *testing.T, method, address, body string, header ...string) *http.Request {

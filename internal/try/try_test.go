@@ -1,6 +1,7 @@
 package try_test
 
 import (
+	"context"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -57,4 +58,18 @@ func tryAt(t testing.TB, path string) *try.Session {
 	}
 	t.Cleanup(s.Close)
 	return s
+}
+
+// serve is the address of a session's page, as long as the test runs.
+func serve(t *testing.T, s *try.Session) string {
+	t.Helper()
+	v, err := try.Serve(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	running, stop := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	go func() { v.Run(running); close(done) }()
+	t.Cleanup(func() { stop(); <-done })
+	return v.Address
 }

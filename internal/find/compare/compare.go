@@ -168,7 +168,7 @@ func totals(a, b Side) []Total {
 		for _, w := range s.Sheet.Weights {
 			kg += w.Known
 		}
-		return kg, kg > 0
+		return kg, true
 	}, func(_ Side, v float64) string { return unit.Weight(v).Format(sys) })
 	add("money on the walls", func(s Side) (float64, bool) { return money(s.Plan), true }, func(s Side, v float64) string { return unit.Money(v).Format(s.Plan.Currency) })
 	return out
@@ -186,7 +186,7 @@ func hooks(p *booth.Plan) (n float64) {
 // money is what all works that hang and can be bought cost together.
 func money(p *booth.Plan) (hundredths float64) {
 	for _, l := range p.Catalogue() {
-		if w := l.Work; w.Hung != nil && !w.Sold && (w.Status == "" || w.Status == "from") {
+		if w := l.Work; w.Hung != nil && !w.Sold && w.Status == "" {
 			hundredths += float64(w.Price)
 		}
 	}

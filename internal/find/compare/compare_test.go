@@ -92,20 +92,6 @@ func TestWords(t *testing.T) {
 	}
 }
 
-// A work that waited in the first plan is not new in the second, and a price that is the least counts among what can be bought.
-func TestAWorkThatWaited(t *testing.T) {
-	fewer := strings.Replace(plain, "[a, b], gap", "[a], gap", 1)
-	if got := fmt.Sprint(Of(side(t, fewer), side(t, plain)).Things); !strings.Contains(got, "Weir added waits no more and is on the back wall") {
-		t.Error(got)
-	}
-	r := Of(side(t, plain), side(t, strings.Replace(plain, "price: 480", "price: 480, status: from", 1)))
-	for _, x := range r.Totals {
-		if x.Name == "money on the walls" && x.Words[0] != x.Words[1] {
-			t.Errorf("%+v", x)
-		}
-	}
-}
-
 // What both plans come to, counted by hand: three works, two hooks each at the most, $870 on the walls; without b, which waits,
 // $570. The comparison is the same from either end.
 func TestTotals(t *testing.T) {

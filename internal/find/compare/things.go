@@ -46,11 +46,7 @@ func things(a, b *booth.Plan) []Thing {
 	}
 	for i := range b.Parts {
 		if q := &b.Parts[i]; counts(q) && a.Part(q.ID) == nil {
-			words := "is new, "
-			if waits(a, q.ID) {
-				words = "waits no more and is "
-			}
-			out = append(out, Thing{q.ID, q.Name, Added, words + where(b, q)})
+			out = append(out, Thing{q.ID, q.Name, Added, "is new, " + where(b, q)})
 		}
 	}
 	return out

@@ -129,9 +129,6 @@ func (d *reading) texts(r *Row) {
 		r.Year = y
 	}
 	for _, c := range d.heads.columns {
-		if c.means == titleMeaning {
-			r.pictographs = d.line.typed(c.at) != d.line.text(c.at)
-		}
 		if c.means != fileMeaning {
 			continue
 		}

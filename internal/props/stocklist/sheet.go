@@ -89,7 +89,6 @@ type Row struct {
 	stated      stated
 	bareWeight  bool
 	framedAlone bool   // its one size is said to be framed
-	pictographs bool   // in its title, as it is typed
 	twoPrices   bool   // with and without a frame, and it is not said whether it has one
 	money       string // sign of the currency of its price; empty: not stated
 	typed       string // its price as it is typed
@@ -235,11 +234,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
 	}
 	s.Semicolons = heads.decimalComma
-	all := tables(heads, lines[first:])
-	if len(all) > 1 {
-		s.Notes = append(s.Notes, fmt.Sprintf("It holds %d tables: each is read under its own headings.", len(all)))
-	}
-	for _, t := range all {
+	for _, t := range tables(heads, lines[first:]) {
 		if err := s.table(t, bare, stated); err != nil {
 			return nil, err
 		}
@@ -250,7 +245,6 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	s.money()
 	s.alike()
 	s.taken(func(r Row) bool { return r.framedAlone }, "One row states one size and that it is framed: it is", "%d rows state one size and that it is framed: it is", "taken for the size with the frame.")
-	s.taken(func(r Row) bool { return r.pictographs }, "One title has", "%d titles have", "pictographs, which are left out, as they cannot be printed.")
 	s.taken(func(r Row) bool { return r.twoPrices }, "One row has", "%d rows have", "a price with and one without a frame, and no word whether there is one: the price without counts.")
 	return s, nil
 }

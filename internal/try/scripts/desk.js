@@ -163,11 +163,17 @@ function begin(b) {
 			if (innerWidth < 960) byId('walk').scrollIntoView();
 		}};
 	} catch (reason) {
-		console.warn(reason);
-		blind = true;
-		document.documentElement.classList.add('no-stage');
-		byId('unable').hidden = false;
+		unable(reason);
 	}
+}
+
+// unable says that the booth cannot be drawn.
+/** @param {unknown} reason */
+function unable(reason) {
+	console.warn(reason);
+	blind = true;
+	document.documentElement.classList.add('no-stage');
+	byId('unable').hidden = false;
 }
 
 byId('undo').addEventListener('click', () => desk.say({do: 'undo'}));
@@ -203,6 +209,7 @@ window.addEventListener('keydown', (e) => {
 /** @param {Channel} channel */
 export function startDesk(channel) {
 	desk.channel = channel;
+	if (!document.createElement('canvas').getContext('webgl2')) unable('no WebGL 2');
 	channel.state().then((state) => {
 		desk.take(state);
 		channel.news(async (at) => {
