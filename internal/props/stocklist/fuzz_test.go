@@ -18,7 +18,7 @@ func FuzzRead(f *testing.F) {
 	for _, s := range []string{
 		"Title,Size\nHeron,24 x 36 in\n", "\ufeffTitle;Height (cm);Width (cm);Price\r\nWeir;61,5;91;€ 1.250\r\n", "No\tTitle\tSize (W x H)\n1\tHeron\t36 x 24\n",
 		"Odile Marrowby\n2026\n\nName of work,unit,width,HEIGHT,weight lb,Edition,photo\nHeron,in,36,24,6 1/2,3/20,heron.jpg\n", "\"a", "Title,Size\n\"Heron\nat the weir\",\"24\"\" x 36\"\"\"\n",
-		"Title,Size\nHeron,61 x 91 cm (24 x 36 in)\n", "\xff\xfeT\x00i\x00t\x00l\x00e\x00;\x00S\x00i\x00z\x00e\x00", "PK\x03\x04", "\xd0\xcf\x11\xe0", "",
+		"Title,Size\nHeron,61 x 91 cm (24 x 36 in)\n", "\xff\xfeT\x00i\x00t\x00l\x00e\x00;\x00S\x00i\x00z\x00e\x00", "Title,Size (cm),Price,,Title,Size,Price\nEbb,40 x 50,€ NFS,,Print,2 x (20 x 30) cm,from €5\nPhoto,Title,Size (cm)\nC:\\a 🐦.jpg,Gull,Ø 30\n", "PK\x03\x04", "\xd0\xcf\x11\xe0", "",
 	} {
 		f.Add([]byte(s), true)
 	}

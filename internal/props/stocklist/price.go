@@ -65,8 +65,8 @@ func amount(sign string, rows []Row, decimalComma bool) string {
 		if m := decimalMark.FindStringSubmatch(r.typed); m != nil {
 			decimal = cmp.Or(decimal, m[1])
 		}
-		if r.money == sign && sign != "" && moneyIn(r.typed) != "" {
-			if at := strings.IndexAny(r.typed, "0123456789"); moneyIn(r.typed[:at]) != "" || sign == "$" || sign == "£" { // 480 dollars is $480
+		if at := strings.IndexAny(r.typed, "0123456789"); at >= 0 && r.money == sign && sign != "" && moneyIn(r.typed) != "" {
+			if moneyIn(r.typed[:at]) != "" || sign == "$" || sign == "£" { // 480 dollars is $480
 				before++
 			} else {
 				after++
