@@ -138,15 +138,18 @@ func hangingOrder(works []*booth.Part) {
 	})
 }
 
-// weightOf is what a work weighs, or usually would.
-func weightOf(p *booth.Part) (kg unit.Weight, assumed bool) {
-	if p.Work.Weight > 0 {
-		return p.Work.Weight, false
+// weightOf is what the work of a part weighs, or usually would.
+func weightOf(p *booth.Part) (kg unit.Weight, assumed bool) { return weighs(p.Work) }
+
+// weighs is the same of a work wherever it is.
+func weighs(w *booth.Work) (kg unit.Weight, assumed bool) {
+	switch {
+	case w.Weight > 0:
+		return w.Weight, false
+	case w.Sculpture:
+		return grams(max(300, math.Round(w.Width*w.Height*w.Depth*sculptureGrams/100)*100)), true
 	}
-	if p.Work.Sculpture {
-		return grams(max(300, math.Round(p.Work.Width*p.Work.Height*p.Work.Depth*sculptureGrams/100)*100)), true
-	}
-	return grams(max(300, math.Round(p.Work.Width*p.Work.Height*workGrams/100)*100)), true
+	return grams(max(300, math.Round(w.Width*w.Height*workGrams/100)*100)), true
 }
 
 // titled is a work's title in quotation marks: a title may have commas of its own.

@@ -99,6 +99,12 @@ func (s *Site) lastLook() {
 	for _, k := range s.Plan.Kit {
 		kit = append(kit, booth.Cargo{What: k.Name, Count: k.Count, Weight: k.Weight, Assumed: k.Weight == 0})
 	}
+	for _, w := range s.Plan.Waiting {
+		if len(s.Plan.Stores) > 0 && !w.Work.Sold { // without a store they may well stay at home
+			kg, assumed := weighs(&w.Work)
+			kit = append(kit, booth.Cargo{What: "“" + w.Work.Title + "”, for the store", Count: 1, Weight: kg, Assumed: assumed})
+		}
+	}
 	s.setUp(booth.Task{
 		ID: "look", Name: "Put boxes and rain covers out of sight but within reach; walk past both ways and look", After: taskIDs(su.Tasks), Crew: 1, Minutes: 5, Fetch: kit,
 		Check: "Middles level, no tag missing, the way in clear, every weight fast, nothing to trip over.",

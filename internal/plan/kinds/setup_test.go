@@ -134,3 +134,20 @@ func TestBadTasks(t *testing.T) {
 		}
 	}
 }
+
+// In a booth with a store the works that wait come along, with what they weigh or usually would; one that is sold does not. Without a
+// store they may stay at home.
+func TestSparesForTheStore(t *testing.T) {
+	loaded := func(wall string) []booth.Cargo {
+		p := mustPlan(t, "units: in\nwalls: [{side: back, hang on: panel"+wall+"}]\nworks:\n  - {name: a, title: Heron, size: 24 x 36, weight: 8lb}\n  - {name: b, title: Weir, size: 20 x 20}\n  - {name: c, size: 9 x 9, sold: yes}\n")
+		tasks := p.SetUp.Tasks
+		return tasks[len(tasks)-1].Fetch
+	}
+	got := loaded(", distance: 30, width: 7ft, closed: yes")
+	if len(got) != 2 || got[0].What != "“Heron”, for the store" || got[0].Weight != 8*unit.Pound || got[0].Assumed || got[1].Weight == 0 || !got[1].Assumed {
+		t.Errorf("%+v", got)
+	}
+	if got := loaded(""); len(got) > 0 {
+		t.Errorf("without a store %+v", got)
+	}
+}
