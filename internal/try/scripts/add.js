@@ -20,7 +20,7 @@ export function makeAdd(desk) {
 		const title = name.replace(/.*\//, '').replace(/\.[^.]*$/, '').replace(/[-_]+/g, ' ').trim();
 		const look = make('img', {src: URL.createObjectURL(picture), alt: '', className: 'look'});
 		look.addEventListener('error', () => look.remove()); // a kind that this browser does not show
-		const done = fill(desk, 'photograph', 'A new work', words, 'Add it', [blank(`Height x width of the picture itself, in ${desk.state.units}`, ''), blank('Title', capital(title))],
+		const done = fill(desk, 'photograph', 'A new work', words, 'Add it', [blank(`Height x width of the picture itself, in ${desk.state.units === 'cm' ? 'centimetres' : 'inches'}`, ''), blank('Title', capital(title))],
 			(text, called) => ({do: 'bring', name, text, title: called}), file);
 		byId('ask-fields').prepend(look);
 		const added = await done;
