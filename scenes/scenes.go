@@ -1,13 +1,6 @@
 // Package scenes carries the example scenes and their art inside the program, so that the demo needs no files.
 package scenes
 
-import "embed"
-
-// FS holds every scene of this folder and the art that they show.
-//
-//go:embed *.yaml art/*.jpg
-var FS embed.FS
-
 // Demo is the scene that stands in when none is named.
 const Demo = "demo.yaml"
 

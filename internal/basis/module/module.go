@@ -82,14 +82,14 @@ func (j *joiner) add(file string) *joined {
 	m := &joined{}
 	j.met[file] = m
 	var body strings.Builder
-	typing := false // in a comment for the checker of types, which is not handed on
+	typing := false // in a comment for the checker of types; none is handed on, as pages go by post
 	for line := range strings.Lines(text) {
 		bare := strings.TrimSpace(line)
 		switch typing = typing || bare == "/**"; {
 		case typing:
 			typing = bare != "*/"
 			continue
-		case strings.HasPrefix(bare, "/**") && strings.HasSuffix(bare, "*/"):
+		case strings.HasPrefix(bare, "//") || strings.HasPrefix(bare, "/**") && strings.HasSuffix(bare, "*/"):
 			continue
 		case strings.HasPrefix(line, "import "):
 			line = j.taken(file, line)
