@@ -9,6 +9,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strings"
 	"testing"
 
 	qr "github.com/piglig/go-qr"
@@ -17,6 +19,7 @@ import (
 	"boothmock/internal/find/order"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/try"
+	"boothmock/internal/whole"
 )
 
 // What of the pages' scripts needs no page is tried in Node, by tests beside the scripts (*.test.mjs): against values of others,
@@ -62,6 +65,34 @@ func TestScriptsInNode(t *testing.T) {
 	run.Env = append(os.Environ(), "GOLDEN="+golden, "CAMERA="+camera)
 	if out, err := run.CombinedOutput(); err != nil {
 		t.Errorf("%v\n%s", err, out)
+	}
+}
+
+// The scripts, joined as a page has them, are such that a browser runs them: where they are not, tests in a browser wait for nothing.
+func TestJoinedScriptsAreScripts(t *testing.T) {
+	node, err := exec.LookPath("node")
+	if err != nil {
+		if os.Getenv("REQUIRE_TOOLS") != "" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	var b strings.Builder
+	if err := whole.Write(&b, whole.Parts{}, ""); err != nil {
+		t.Fatal(err)
+	}
+	scripts := regexp.MustCompile(`(?s)<script( type="text/plain" id="worker")?>(.*?)</script>`).FindAllStringSubmatch(b.String(), -1)
+	if len(scripts) != 2 {
+		t.Fatalf("the page has %d scripts, and 2 are known here", len(scripts))
+	}
+	for i, s := range scripts {
+		file := filepath.Join(t.TempDir(), fmt.Sprintf("%d.js", i))
+		if err := os.WriteFile(file, []byte(s[2]), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if out, err := exec.Command(node, "--check", file).CombinedOutput(); err != nil {
+			t.Errorf("%v\n%s", err, out)
+		}
 	}
 }
 

@@ -43,7 +43,7 @@ func TestScriptsKeepToTheirTypes(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	for _, pkg := range []string{"../handout/page", "../try"} {
+	for _, pkg := range []string{"../handout/page", "../try", "."} {
 		found, err := filepath.Glob(filepath.Join(pkg, "scripts/*.js"))
 		if err != nil || len(found) == 0 {
 			t.Fatal(pkg, err)

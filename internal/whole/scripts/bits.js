@@ -1,4 +1,5 @@
 // sevenBits gives the bytes of a text whose characters hold seven bits each: see packed in Go.
+/** @param {string} text */
 export function sevenBits(text) {
 	const out = new Uint8Array(Math.floor(text.length * 7 / 8));
 	let held = 0, bits = 0, to = 0;

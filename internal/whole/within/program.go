@@ -50,7 +50,7 @@ type File struct {
 	Doc  string `json:"doc"`
 }
 
-// Program answers a page. Its methods may be called from any number of goroutines, but for Do "open", "demo", "start" and "unzip".
+// Program answers a page. Its methods may be called from any number of goroutines, but for Do "open", "demo", "begin" and "unzip".
 type Program struct {
 	Home string       // the folder in which booths are kept
 	News func(at int) // hears of every new state
@@ -62,7 +62,7 @@ type Program struct {
 var deeds = map[string]func(*Program, Ask) (Reply, []byte, error){
 	"open":  func(p *Program, a Ask) (Reply, []byte, error) { return p.open(a.Path) },
 	"demo":  (*Program).demo,
-	"start": (*Program).start,
+	"begin": (*Program).begin,
 	"say": func(p *Program, a Ask) (Reply, []byte, error) {
 		if a.File != nil {
 			a.Try.File = a.File
@@ -87,7 +87,7 @@ var deeds = map[string]func(*Program, Ask) (Reply, []byte, error){
 // Answer does what is asked for. file is what belongs to the reply besides.
 func (p *Program) Answer(a Ask) (r Reply, file []byte) {
 	do, known := deeds[a.Do]
-	begins := a.Do == "booths" || a.Do == "open" || a.Do == "demo" || a.Do == "start" || a.Do == "unzip"
+	begins := a.Do == "booths" || a.Do == "open" || a.Do == "demo" || a.Do == "begin" || a.Do == "unzip"
 	var err error
 	switch {
 	case !known:
@@ -175,8 +175,12 @@ func exists(path string) bool {
 	return err == nil
 }
 
-// start drafts a scene of a folder's photographs and list, and opens it; or makes a list to fill in, and opens nothing.
-func (p *Program) start(a Ask) (Reply, []byte, error) {
+// begin opens the scene of a folder. Where there is none it drafts one of the folder's photographs and list, and opens that; or makes
+// a list to fill in, and opens nothing.
+func (p *Program) begin(a Ask) (Reply, []byte, error) {
+	if path := sceneIn(a.Path); path != "" {
+		return p.open(path)
+	}
 	d, _, err := job.Start(a.Path, start.Options{})
 	if err != nil {
 		return Reply{}, nil, err
@@ -189,6 +193,23 @@ func (p *Program) start(a Ask) (Reply, []byte, error) {
 		r.Lines = append(r.Lines, f.Sentence())
 	}
 	return r, file, err
+}
+
+// sceneIn is the path of the scene in a folder: booth.yaml, or the first of another name; "" where there is none.
+func sceneIn(dir string) string {
+	if usual := filepath.Join(dir, start.SceneFile); exists(usual) {
+		return usual
+	}
+	there, _ := os.ReadDir(dir) // in the order of their names
+	for _, f := range there {
+		switch strings.ToLower(filepath.Ext(f.Name())) {
+		case ".yaml", ".yml":
+			if !strings.HasPrefix(f.Name(), ".") {
+				return filepath.Join(dir, f.Name())
+			}
+		}
+	}
+	return ""
 }
 
 // booth is the booth of a state in a light: facts, and as file the model. Both are missing if the state is another by now.
@@ -275,21 +296,26 @@ func (p *Program) make(a Ask) (Reply, []byte, error) {
 	return Reply{Lines: m.Notes()}, b.Bytes(), err
 }
 
-// scene is the folder of the scene, with its photographs and lists, as a ZIP; what is not saved yet is in it too.
-func (p *Program) scene(Ask) (Reply, []byte, error) {
-	if said := p.now.Say(try.Ask{Version: try.Version, Do: "save"}); said.Refused != "" {
-		return Reply{}, nil, errors.New(said.Refused)
+// scene is a folder with a scene, its photographs and lists, as a ZIP: that of the path, or of the scene that is open. What is not saved
+// yet of that one is in it too; of another it stands beside the scene.
+func (p *Program) scene(a Ask) (Reply, []byte, error) {
+	folder, open := a.Path, filepath.Dir(p.now.State().File)
+	if folder == "" || folder == open {
+		folder = open
+		if said := p.now.Say(try.Ask{Version: try.Version, Do: "save"}); said.Refused != "" {
+			return Reply{}, nil, errors.New(said.Refused)
+		}
 	}
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	dir := os.DirFS(filepath.Dir(p.now.State().File))
+	dir := os.DirFS(folder)
 	err := fs.WalkDir(dir, ".", func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
 			return err
 		case d.IsDir() && strings.HasPrefix(d.Name(), ".boothmock"):
 			return fs.SkipDir
-		case d.IsDir() || strings.HasSuffix(name, try.UnsavedEnd): // all is saved by now
+		case d.IsDir() || folder == open && strings.HasSuffix(name, try.UnsavedEnd): // all is saved by now
 			return nil
 		}
 		from, err := dir.Open(name)

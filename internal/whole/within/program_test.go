@@ -88,6 +88,31 @@ func TestWhatWasChangedIsThereAgain(t *testing.T) {
 	}
 }
 
+// A booth that is kept, but is not the one that is open, is taken out as it lies there, and opened again by its folder.
+func TestAnotherBoothIsTakenOut(t *testing.T) {
+	p := program(t)
+	opened(t, p)
+	dir := filepath.Join(p.Home, "prints")
+	for name, text := range map[string]string{"sunday.yaml": small, "sunday.yaml" + try.UnsavedEnd: small + "event: Two prints\n", ".hidden.yaml": "?"} {
+		os.MkdirAll(dir, 0o755)
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, file := do(t, p, within.Ask{Do: "scene", Path: dir})
+	z, err := zip.NewReader(bytes.NewReader(file), int64(len(file)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := z.Open("sunday.yaml" + try.UnsavedEnd); err != nil {
+		t.Errorf("what was not saved is not taken out: %v", err)
+	}
+	r, _ := do(t, p, within.Ask{Do: "begin", Path: dir})
+	if r.Path != filepath.Join(dir, "sunday.yaml") || r.State.Title == "" || r.State.Saved {
+		t.Errorf("opened is %s, %q, saved %v", r.Path, r.State.Title, r.State.Saved)
+	}
+}
+
 // What is said of saving names nothing that only the page's own disk has.
 func TestSavingNamesNoPath(t *testing.T) {
 	p := program(t)
@@ -160,7 +185,7 @@ func TestWrongIsSaid(t *testing.T) {
 	}
 	empty := filepath.Join(p.Home, "empty")
 	os.Mkdir(empty, 0o755)
-	if r, _ := p.Answer(within.Ask{Do: "start", Path: empty}); r.Wrong == "" {
+	if r, _ := p.Answer(within.Ask{Do: "begin", Path: empty}); r.Wrong == "" {
 		t.Errorf("an empty folder became a booth: %+v", r)
 	}
 }
