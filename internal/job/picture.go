@@ -35,9 +35,13 @@ func Pictures(p *booth.Plan) []Picture {
 	for _, v := range p.Views {
 		out = append(out, Picture{v.Name, v.Doc, &v, func(m *Mockup, o Look) *image.NRGBA {
 			o.Brighter = m.brighter(v, eye(p, o.Eye))
-			img := m.Stage().Draw(v, o.Options)
+			stage := m.Stage()
+			if v.Bare {
+				stage = stage.In(m.Lit().Bare(p))
+			}
+			img := stage.Draw(v, o.Options)
 			if o.Hidden {
-				drawing.Hatch(img, m.Stage(), v, o.Options, hidden(p, v, o.Eye))
+				drawing.Hatch(img, stage, v, o.Options, hidden(p, v, o.Eye))
 			}
 			return img
 		}})

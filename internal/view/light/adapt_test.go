@@ -12,7 +12,7 @@ import (
 // Spencer's sky integrated over the half that it sees), and half of what the ground gives back.
 func TestAroundOnAnOpenField(t *testing.T) {
 	p := &booth.Plan{Pitch: booth.Pitch{Width: 3, Depth: 3, Aisle: 3}}
-	r := newRoom(p, nil)
+	r := newRoom(p, nil, nothing)
 	r.settle()
 	want := 0.396177 + 0.2/2 // ground of 20 %
 	if got := luminance(r.around(geom.Vec{Y: 1.6, Z: 500})); math.Abs(got-want) > 0.002 {

@@ -50,12 +50,31 @@ func (l *Lit) At(p *booth.Plan, day Daylight) *Lit {
 	return bake(context.Background(), p, w, l.found)
 }
 
+// Bare is the light of the booth that l is of, with everything gone that is left out of a picture for a jury: quickly, as in Preview.
+func (l *Lit) Bare(p *booth.Plan) *Lit {
+	if l.found == nil {
+		return l
+	}
+	w := wish{eyes: eyes(p), slack: previewSlack, day: l.wish.day, bare: true}
+	lit := l.preview(context.Background(), p, w)
+	lit.shine(p, w.day, w.without())
+	return lit
+}
+
 // wish is what is to be worked out.
 type wish struct {
 	eyes  []geom.Vec // that meshes are divided for
 	slack float64    // how many times the usual tolerance surfaces have
 	keep  bool       // what is gathered is kept for the version after, or another time
 	day   Daylight
+	bare  bool // without what is left out of a picture for a jury
+}
+
+func (w *wish) without() func(*booth.Part) bool {
+	if w.bare {
+		return dressing
+	}
+	return nothing
 }
 
 // fine is the light of a booth for all who look at it.
@@ -70,7 +89,7 @@ func bake(ctx context.Context, p *booth.Plan, w wish, before *found) *Lit {
 	for i := range jobs {
 		lit.Surfaces = append(lit.Surfaces, jobs[i].surfaces()...)
 	}
-	lit.shine(p, w.day)
+	lit.shine(p, w.day, w.without())
 	lit.Dusk = b.room.dusk(b.tone)
 	return lit
 }
@@ -88,7 +107,7 @@ type baking struct {
 }
 
 func begin(ctx context.Context, p *booth.Plan, w wish, before *found) *baking {
-	r := newRoom(p, w.eyes)
+	r := newRoom(p, w.eyes, w.without())
 	r.ctx = patient(ctx)
 	r.under(p, w.day)
 	if before != nil && before.room.indoor != r.indoor {

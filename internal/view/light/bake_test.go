@@ -164,7 +164,7 @@ func BenchmarkBake(b *testing.B) {
 // BenchmarkPoint is the light at one point of the back drape.
 func BenchmarkPoint(b *testing.B) {
 	p := stall()
-	r := newRoom(p, eyes(p))
+	r := newRoom(p, eyes(p), nothing)
 	r.settle()
 	g := newGatherer(r)
 	b.ReportAllocs()
@@ -177,7 +177,7 @@ func BenchmarkPoint(b *testing.B) {
 
 // Shadows lie where a painter would look for them.
 func TestShadows(t *testing.T) {
-	r := newRoom(stall(), eyes(stall()))
+	r := newRoom(stall(), eyes(stall()), nothing)
 	r.settle()
 	g := newGatherer(r)
 	at := func(x, y, z float64, n geom.Vec) float64 { return g.light(geom.Vec{X: x, Y: y, Z: z}, n, -1)[1] }

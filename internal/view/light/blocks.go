@@ -9,9 +9,15 @@ import (
 
 // blocks are the solids of a part as all other things meet them, which need not see every detail: one that fills a good
 // part of its outline, as a framed work does, is one block; a row of sheets, as of prints in a bin, is one from the first
-// to the last; and a round rod is square.
+// to the last; a round rod is square; a body is a few boxes one above the other; and of the fair around a roof is one hull.
 func blocks(p *booth.Part) []geom.Convex {
 	solids := p.Room()
+	if p.Moving {
+		return bands(solids)
+	}
+	if p.Beyond {
+		return roofed(solids)
+	}
 	if volume := 0.0; len(solids) > 1 {
 		for _, s := range solids {
 			volume += size(s)
@@ -34,6 +40,47 @@ func blocks(p *booth.Part) []geom.Convex {
 			}
 		}
 		i = k
+	}
+	return out
+}
+
+// bands are boxes that stand for what of a body is at one height, from the ground up: round things, which seen from all round are as
+// wide on average as a square of π/4 their width.
+func bands(solids []geom.Convex) (out []geom.Convex) {
+	const high = 0.45 // metres
+	var at [][]geom.Vec
+	for _, s := range solids {
+		lo, hi := s.Bounds()
+		k := int((lo.Y + hi.Y) / 2 / high)
+		for k >= len(at) {
+			at = append(at, nil)
+		}
+		at[k] = append(at[k], s.Corners...)
+	}
+	for _, corners := range at {
+		if len(corners) > 0 {
+			lo, hi := geom.Bounds(corners)
+			less := hi.Sub(lo).Mul((1 - math.Pi/4) / 2)
+			less.Y = 0
+			out = append(out, geom.Box(geom.World, lo.Add(less), hi.Sub(less)))
+		}
+	}
+	return out
+}
+
+// roofed are the solids of a tent with one hull for all that is over head height.
+func roofed(solids []geom.Convex) (out []geom.Convex) {
+	const head = 1.8 // metres
+	var roof []geom.Vec
+	for _, s := range solids {
+		if lo, _ := s.Bounds(); lo.Y > head {
+			roof = append(roof, s.Corners...)
+		} else {
+			out = append(out, squared(s))
+		}
+	}
+	if c, ok := geom.Hull(roof, 0.001); ok {
+		out = append(out, c)
 	}
 	return out
 }

@@ -31,7 +31,7 @@ func TestLightWithoutFolds(t *testing.T) {
 			part.Solids, part.Blocks = nil, nil
 		}
 	}
-	coarse, fine := newRoom(p, eyes(p)), newRoom(&folded, eyes(p))
+	coarse, fine := newRoom(p, eyes(p), nothing), newRoom(&folded, eyes(p), nothing)
 	coarse.settle()
 	fine.settle()
 	expose := expose(coarse, p)

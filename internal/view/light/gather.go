@@ -14,6 +14,9 @@ func (a rgb) plus(b rgb, f float64) rgb {
 	return rgb{a[0] + float64(b[0]*f), a[1] + float64(b[1]*f), a[2] + float64(b[2]*f)}
 }
 
+// all is the colour of what has it on all sides.
+func (a rgb) all(geom.Vec) rgb { return a }
+
 func (a rgb) times(b rgb) rgb { return rgb{a[0] * b[0], a[1] * b[1], a[2] * b[2]} }
 
 // reach is half the side, in metres, of the square one metre before a surface that stands for all the directions that

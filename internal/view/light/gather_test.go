@@ -14,7 +14,7 @@ const foot = 0.3048
 func hall(boxes ...geom.Convex) *room {
 	r := &room{sky: white, indoor: true}
 	for _, b := range boxes {
-		r.add(b, len(r.solids), rgb{}, 0)
+		r.add(b, len(r.solids), rgb{}.all, 0)
 	}
 	return r
 }
@@ -87,7 +87,7 @@ func TestAgainstCountedRays(t *testing.T) {
 		rm := &room{sky: white}
 		for range 1 + r.IntN(8) {
 			f := geom.World.Moved(geom.Vec{X: span(-2, 2), Y: span(0, 2), Z: span(-2, 2)}).Turned(span(0, 7)).Tilted(span(0, 7))
-			rm.add(geom.Box(f, geom.Vec{X: -span(.05, 1), Y: -span(.05, 1), Z: -span(.05, 1)}, geom.Vec{X: .05, Y: .05, Z: .05}), len(rm.solids), rgb{}, 0)
+			rm.add(geom.Box(f, geom.Vec{X: -span(.05, 1), Y: -span(.05, 1), Z: -span(.05, 1)}, geom.Vec{X: .05, Y: .05, Z: .05}), len(rm.solids), rgb{}.all, 0)
 		}
 		n := geom.Vec{X: span(-1, 1), Y: span(-1, 1), Z: span(-1, 1)}.Unit()
 		var sky1, ground, solid float64 // what the kernel says
@@ -160,7 +160,7 @@ func TestClosedRoomIsDark(t *testing.T) {
 // The light under a veil of passes p over the whole sky is p of the sky's, in the cloth's own hue.
 func TestVeil(t *testing.T) {
 	rm := &room{sky: white, indoor: true}
-	rm.add(box(-500, 3, -500, 500, 3.01, 500), 0, rgb{.8, .4, .4}, 0.3)
+	rm.add(box(-500, 3, -500, 500, 3.01, 500), 0, rgb{.8, .4, .4}.all, 0.3)
 	rm.index(0)
 	rm.settle()
 	l := newGatherer(rm).light(geom.Vec{}, geom.Up, -1)

@@ -29,7 +29,7 @@ func darkHall(parts ...booth.Part) *booth.Plan {
 
 // onPlane is the light of a plan's lamps alone, in lux, at a place with normal n, past what is in the way.
 func onPlane(p *booth.Plan, at, n geom.Vec) float64 {
-	r := newRoom(p, nil)
+	r := newRoom(p, nil, nothing)
 	sum := 0.0
 	for _, t := range newGatherer(r).lamplight(nil, at, n, -1) {
 		sum += t.share
@@ -157,13 +157,13 @@ func TestTurnedLamp(t *testing.T) {
 // By night without lamps all is dark, and nothing is made bright again by getting used to it; with a lamp on it a work has its colours.
 func TestNight(t *testing.T) {
 	p, _ := baked()
-	r := newRoom(p, nil)
+	r := newRoom(p, nil, nothing)
 	r.under(p, Daylight{Lux: -1})
 	r.settle()
 	if _, lights := r.works(p, nil); slices.ContainsFunc(lights, func(c rgb) bool { return c != rgb{} }) || r.dusk(expose(r, p)) < 0.99 {
 		t.Errorf("light at night: %v, and the sky is %v darker", lights, r.dusk(expose(r, p)))
 	}
-	r = newRoom(p, nil)
+	r = newRoom(p, nil, nothing)
 	r.under(p, Daylight{Lux: 2}) // a few lux: dark, but not black
 	r.settle()
 	if g := expose(r, p).gain[1] * darkest / r.lux; math.Abs(g-1) > 0.3 {
@@ -190,7 +190,7 @@ func TestLampsAgainstPathTracer(t *testing.T) {
 				n++
 			}
 		}
-		if is := sum / float64(n); math.Abs(w.Light/is-1) > 0.05 {
+		if is := sum / float64(n); math.Abs(w.Light/is-1) > 0.06 { // faces of walls are of one brightness each
 			t.Errorf("%s gets %.0f lx, traced %.0f lx", part.ID, w.Light*l.Lux, is*l.Lux)
 		}
 	}

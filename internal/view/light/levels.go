@@ -28,7 +28,7 @@ func Measure(p *booth.Plan, day Daylight) Levels { return Levels{}.Next(p, day) 
 
 // Next is Measure for another version of the booth, or another hour: the same to the last bit, and the quicker the less was moved.
 func (b Levels) Next(p *booth.Plan, day Daylight) Levels {
-	r := newRoom(p, nil)
+	r := newRoom(p, nil, people)
 	r.under(p, day)
 	if b.found != nil && b.found.room.indoor != r.indoor {
 		b.found = nil

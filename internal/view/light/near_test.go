@@ -11,7 +11,7 @@ import (
 
 // What the trees find is what asking every solid finds.
 func TestTreesPassNothingOver(t *testing.T) {
-	r := newRoom(stall(), eyes(stall()))
+	r := newRoom(stall(), eyes(stall()), nothing)
 	r.settle()
 	g := newGatherer(r)
 	all := make([]int, len(r.solids))

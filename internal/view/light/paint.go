@@ -1,6 +1,7 @@
 package light
 
 import (
+	"math"
 	"sync"
 
 	"boothmock/internal/basis/colour"
@@ -21,23 +22,55 @@ func means(p *booth.Plan, parts []int) {
 	wait.Wait()
 }
 
-// finish is a part's mean colour, linear, by the area of its surfaces, and the greatest share of light that they pass.
-func finish(p *booth.Part) (rgb, float64) {
-	var sum rgb
-	total, passes := 0.0, 0.0
-	for _, s := range p.Surfaces {
-		area := 0.0
+// finish is what a part's surfaces are, for the faces of the solids that stand for it.
+type finish struct {
+	triangles []faced // their part is the number of the colour, their area that of the triangle
+	colours   []rgb   // linear
+	passes    float64 // the share of light that cloth passes, on average: less where it lies double
+}
+
+func finishOf(p *booth.Part) (f finish) {
+	cloth := 0.0 // m²
+	for i, s := range p.Surfaces {
+		f.colours = append(f.colours, material(s.Look))
 		for _, t := range s.Mesh.Triangles {
 			v := s.Mesh.Vertices
-			area += geom.Polygon{v[t[0]].P, v[t[1]].P, v[t[2]].P}.Area()
+			n := v[t[1]].P.Sub(v[t[0]].P).Cross(v[t[2]].P.Sub(v[t[0]].P))
+			if area := n.Len() / 2; area > 0 {
+				f.triangles = append(f.triangles, faced{n: n.Mul(0.5 / area), part: i, area: area})
+				if s.Look.Passes > 0 {
+					cloth += area
+					f.passes += (s.Look.Passes - f.passes) * area / cloth
+				}
+			}
 		}
-		sum, total = sum.plus(material(s.Look), area), total+area
-		passes = max(passes, s.Look.Passes)
 	}
-	if total == 0 {
-		return rgb{0.5, 0.5, 0.5}, passes
+	return f
+}
+
+// toward is the mean colour of what looks along n, by the area that it shows there: a framed work is paper before and wood aside. Cloth
+// is the same on both sides. Where next to nothing does it is the mean of all.
+func (f *finish) toward(n geom.Vec) rgb {
+	var sum, all rgb
+	total, whole := 0.0, 0.0
+	for i := range f.triangles {
+		t := &f.triangles[i]
+		shown := t.n.Dot(n)
+		if f.passes > 0 {
+			shown = math.Abs(shown)
+		}
+		all, whole = all.plus(f.colours[t.part], t.area), whole+t.area
+		if shown > 0.5 {
+			sum, total = sum.plus(f.colours[t.part], shown*t.area), total+shown*t.area
+		}
 	}
-	return rgb{}.plus(sum, 1/total), passes
+	switch {
+	case whole == 0:
+		return rgb{0.5, 0.5, 0.5}
+	case total < whole/1000:
+		return rgb{}.plus(all, 1/whole)
+	}
+	return rgb{}.plus(sum, 1/total)
 }
 
 // material is the linear colour of a look, with its image's mean.

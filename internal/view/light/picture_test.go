@@ -39,7 +39,7 @@ func litScene(t *testing.T, name string) (*booth.Plan, *Lit, *room, tone) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := newRoom(p, eyes(p))
+	r := newRoom(p, eyes(p), nothing)
 	r.settle()
 	return p, Bake(p), r, expose(r, p)
 }
@@ -265,7 +265,7 @@ func TestErrorInThePicture(t *testing.T) {
 	if e := found[1]; e.mean > 0.78 || e.p90 > 1.55 || e.p99 > 9.8 {
 		t.Error("the mesh is too coarse for the .glb")
 	}
-	if vertices > 32500 || triangles > 42000 || around > 3000 {
+	if vertices > 34000 || triangles > 45000 || around > 3000 { // some 1,500 more since chair, people and signs leave shadows
 		t.Error("the mesh is too fine")
 	}
 }

@@ -29,7 +29,12 @@ func (l *Lit) Preview(ctx context.Context, p *booth.Plan) *Lit {
 		}
 		return lit
 	}
-	b := begin(ctx, p, wish{eyes: eyes(p), slack: previewSlack}, l.found)
+	return l.preview(ctx, p, wish{eyes: eyes(p), slack: previewSlack})
+}
+
+// preview is the light that w wishes, begun from l's.
+func (l *Lit) preview(ctx context.Context, p *booth.Plan, w wish) *Lit {
+	b := begin(ctx, p, w, l.found)
 	b.stands = previewStands
 	v := preview{baking: b, moves: b.moves, jobs: jobsOf(p), were: l.bySide()}
 	v.sort()

@@ -50,9 +50,9 @@ type face struct {
 	bright rgb        // what leaves it
 }
 
-// newRoom finds the solids of the plan, which is looked at from some places. Wire mesh stops next to no light; things that are
-// left out of some pictures must not leave their shadow there.
-func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
+// newRoom finds the solids of the plan, which is looked at from some places, without some of its parts. Wire mesh stops next to no
+// light.
+func newRoom(p *booth.Plan, eyes []geom.Vec, without func(*booth.Part) bool) *room {
 	r := &room{indoor: p.Pitch.Indoor, eyes: eyes}
 	ground := rgb{0.2, 0.2, 0.2}
 	var count []int // the parts whose colours count
@@ -60,20 +60,21 @@ func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
 		part := &p.Parts[i]
 		if part.Flat {
 			if part.Parent == "" && len(part.Solids) == 0 {
-				ground, _ = finish(part)
+				f := finishOf(part)
+				ground = f.toward(geom.Up)
 			}
 			continue
 		}
-		if part.SeeThrough || part.Dressing || part.Moving || part.Beyond && farOff(p, part) {
+		if part.SeeThrough || pinned(p, part) || without(part) || part.Beyond && farOff(p, part) {
 			continue
 		}
 		count = append(count, i)
 	}
 	means(p, count)
 	for _, i := range count {
-		c, passes := finish(&p.Parts[i])
+		f := finishOf(&p.Parts[i])
 		for _, s := range blocks(&p.Parts[i]) {
-			r.add(s, i, c, passes)
+			r.add(s, i, f.toward, f.passes)
 		}
 	}
 	r.ground = ground
@@ -82,6 +83,17 @@ func newRoom(p *booth.Plan, eyes []geom.Vec) *room {
 	r.tile(p, ground)
 	r.index(slight)
 	return r
+}
+
+// What a room may be without: nothing; people, who come and go; all that is left out of a picture for a jury.
+func nothing(*booth.Part) bool       { return false }
+func people(part *booth.Part) bool   { return part.Moving }
+func dressing(part *booth.Part) bool { return part.Dressing }
+
+// pinned is whether a part is a card on a wall: too thin for a shadow.
+func pinned(p *booth.Plan, part *booth.Part) bool {
+	wall := p.Part(part.Parent)
+	return part.Lettering != nil && wall != nil && wall.Wall != nil
 }
 
 // farOff is whether a part of the fair around takes next to none of the light on the pitch: it stands beyond the tents on either side
@@ -97,17 +109,19 @@ func farOff(p *booth.Plan, part *booth.Part) bool {
 	return true
 }
 
-func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
+// add adds a solid of a part, of a colour by where a face of it looks.
+func (r *room) add(c geom.Convex, owner int, paint func(n geom.Vec) rgb, passes float64) {
 	s := sight.NewSolid(c, owner)
 	s.Veil = passes > 0
 	var faces []face
 	for i := range c.Faces {
 		p := c.Face(i)
-		f := face{number: i, at: p.Centre(), n: p.Normal(), area: p.Area(), colour: paint, passes: passes}
+		f := face{number: i, at: p.Centre(), n: p.Normal(), area: p.Area(), passes: passes}
+		f.colour = paint(f.n)
 		switch {
 		case f.area > 0.25:
 			for _, v := range p {
-				f.points = append(f.points, f.at.Lerp(v, 0.55))
+				f.points = append(f.points, f.at.Lerp(v, 0.577)) // those of Gauss's quadrature
 			}
 		case f.area > 0.005:
 			f.points = []geom.Vec{f.at}
@@ -125,10 +139,14 @@ func (r *room) add(c geom.Convex, owner int, paint rgb, passes float64) {
 }
 
 // within is the room as the surfaces of part number i meet it: a part that is fewer blocks to all others is itself the
-// solids that it is made of, each as bright as the block that it begins, or that began before it.
+// solids that it is made of, each as bright as the block that it begins, or that began before it. Of a body, which stands out of its
+// boxes and they of it, there is nothing in its own light.
 func (r *room) within(i int, p *booth.Part) *room {
-	own := len(r.own[i])
-	if p.Work != nil || own == 0 || own == len(p.Room()) {
+	own, solids := len(r.own[i]), p.Room()
+	if p.Moving {
+		solids = nil
+	}
+	if p.Work != nil || own == 0 || own == len(solids) {
 		return r
 	}
 	in := &room{indoor: r.indoor, day: r.day, lux: r.lux, sky: r.sky, lamps: r.lamps, off: r.off, ground: r.ground, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
@@ -142,11 +160,11 @@ func (r *room) within(i int, p *booth.Part) *room {
 		last = r.faces[k]
 		like[s.Convex.Corners[0]] = last
 	}
-	for _, c := range p.Room() {
+	for _, c := range solids {
 		if f, ok := like[c.Corners[0]]; ok {
 			last = f
 		}
-		in.add(c, i, rgb{}, 0)
+		in.add(c, i, rgb{}.all, 0)
 		f := in.faces[len(in.faces)-1]
 		for k := range f {
 			f[k].bright = likest(last, f[k].n)
@@ -170,18 +188,25 @@ func likest(faces []face, n geom.Vec) rgb {
 // groundOwner is the owner of the tiles of ground: no part's number.
 const groundOwner = 1 << 30
 
-// tile lays the ground under the booth and a little before it out in tiles, flat solids whose brightness differs.
+// tile lays the ground under the booth and before it, as far as the aisle goes, out in tiles, flat solids whose brightness differs.
 func (r *room) tile(p *booth.Plan, paint rgb) {
 	const n = 3
+	const front, side = 1.2, 3 // metres: more tiles, the finer ones, before the booth; how far the aisle's go to the sides
 	w, d := p.Pitch.Width, p.Pitch.Depth
-	const front = 1.2 // metres
-	at := func(i, j int) geom.Vec {
-		return geom.Vec{X: w * (float64(i)/n - 0.5), Z: front - (d+front)*float64(j)/n}
+	lay := func(x0, x1, z0, z1 float64) {
+		a, b, c, d := geom.Vec{X: x0, Z: z1}, geom.Vec{X: x1, Z: z1}, geom.Vec{X: x1, Z: z0}, geom.Vec{X: x0, Z: z0}
+		r.add(geom.NewConvex([]geom.Vec{a, b, c, d}, [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}}), groundOwner, paint.all, 0)
 	}
+	x := func(i int) float64 { return w * (float64(i)/n - 0.5) }
+	z := func(j int) float64 { return front - (d+front)*float64(j)/n }
 	for i := range n {
 		for j := range n {
-			a, b, c, d := at(i, j), at(i+1, j), at(i+1, j+1), at(i, j+1)
-			r.add(geom.NewConvex([]geom.Vec{a, b, c, d}, [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}}), groundOwner, paint, 0)
+			lay(x(i), x(i+1), z(j+1), z(j))
+		}
+		if far := max(p.Pitch.Aisle, 2*front); i == 0 || i == n-1 { // with what is beside
+			lay(x(i)-side*float64(1-i/(n-1)), x(i+1)+side*float64(i/(n-1)), front, far)
+		} else {
+			lay(x(i), x(i+1), front, far)
 		}
 	}
 }

@@ -6,9 +6,9 @@ import (
 	"boothmock/internal/basis/geom"
 )
 
-// bounces is how often light goes from face to face before the surfaces gather it. What is left out after four is a few
-// hundredths of the bounced light.
-const bounces = 4
+// bounces is how often light goes from face to face before the surfaces gather it. What is left out is less than a thousandth of the
+// light where faces give back half of what they get.
+const bounces = 12
 
 // settle works out how bright the faces are: what each gets from the sky, and from every other face, is gathered once,
 // and then light goes from face to face.

@@ -70,15 +70,14 @@ func (r *room) shine() {
 	}
 }
 
-// shine gives the surfaces the sun's direct light, as what is drawn stands in its way: people and things that are left out of some
-// pictures too.
-func (l *Lit) shine(p *booth.Plan, day Daylight) {
+// shine gives the surfaces the sun's direct light, as what is drawn stands in its way.
+func (l *Lit) shine(p *booth.Plan, day Daylight, without func(*booth.Part) bool) {
 	if p.Pitch.Indoor || !day.shines() {
 		return
 	}
 	var solids []sight.Solid
 	for i := range p.Parts {
-		if part := &p.Parts[i]; !part.SeeThrough {
+		if part := &p.Parts[i]; !part.SeeThrough && !without(part) {
 			for _, c := range part.Solids {
 				solids = append(solids, sight.NewSolid(c, i))
 			}

@@ -58,7 +58,7 @@ func TestSunInTheOpen(t *testing.T) {
 func TestCanopyGlowsInTheSun(t *testing.T) {
 	p, _ := baked()
 	mean := func(day Daylight) float64 {
-		r := newRoom(p, nil)
+		r := newRoom(p, nil, nothing)
 		r.under(p, day)
 		r.settle()
 		_, lights := r.works(p, nil)
