@@ -30,7 +30,7 @@ type hung struct {
 type search struct {
 	plan  *booth.Plan
 	hall  *hall
-	all   []hung // every work
+	all   []hung    // every work
 	alone []float64 // the sun's effect on each of them as the booth is
 	now   float64   // and on all
 	sunny []hung    // those on which it has one
