@@ -500,7 +500,7 @@ func wholeBut(t *testing.T, dir string) (passing int) {
 		case name == "booth.schema.json":
 			good = json.Valid(b)
 		case path == filepath.Join(dir, "new", "booth.yaml"):
-			good = bytes.HasSuffix(b, []byte("tags: {}\n"))
+			good = bytes.HasSuffix(b, []byte("works: [a]}\n"))
 		}
 		if !good {
 			t.Errorf("%s is not whole", path)

@@ -166,7 +166,7 @@ func TestNothingWashesOut(t *testing.T) {
 			full, expected, n := 0.0, 0.0, 0.0
 			outlines := map[int][][2]float64{}
 			for i := range p.Parts {
-				if w := p.Parts[i].Work; w != nil {
+				if w := p.Parts[i].Work; w != nil && w.Image != nil {
 					outlines[i] = outlineOf(w, s, v, o)
 				}
 			}

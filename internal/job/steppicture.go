@@ -222,6 +222,8 @@ func (m *Mockup) shoot(l site, s turn) shot {
 		}
 	case len(out.fresh) == 0 && len(s.stands) == 0:
 		out.things = marks(p)
+	case len(out.fresh) > 0 && s.Deed == booth.Nothing:
+		out.view = nearer(out.view, out.fresh)
 	case len(out.fresh) == 0 && s.Deed == booth.Nothing:
 		out.whole = true
 	}
@@ -249,6 +251,23 @@ func setUpView(p *booth.Plan) booth.View {
 	const across = 62 * math.Pi / 180
 	away := 1.95 * w / 2 / math.Tan(across/2) // metres before the front edge at which nearly twice its width is seen
 	return booth.View{Name: "set-up", Stand: geom.Vec{X: -0.22 * w, Z: away}, Height: 1.75, Look: geom.Vec{Y: 1.35, Z: -0.3 * d}, Across: across}
+}
+
+// nearer is a view turned towards what is small in it, and so narrow that this fills some third of the height.
+func nearer(v booth.View, fresh []geom.Convex) booth.View {
+	var ends []geom.Vec
+	for _, c := range fresh {
+		lo, hi := c.Bounds()
+		ends = append(ends, lo, hi)
+	}
+	lo, hi := geom.Bounds(ends)
+	const least = 0.8 // metres: of what is smaller, what is around it says where it is
+	middle, size := lo.Lerp(hi, 0.5), max(hi.Sub(lo).Len(), least)
+	across := 2 * math.Atan(1.5*size*stepWidth/stepHeight/middle.Dist(v.From(booth.Eye{})))
+	if across < v.Across {
+		v.Look, v.Across = middle, across
+	}
+	return v
 }
 
 // legView is near the tent's left front leg, as somebody sees it who fastens a weight to it.

@@ -22,7 +22,7 @@ func TestInOtherEngines(t *testing.T) {
 		t.Run(e.Name, func(t *testing.T) {
 			p := e.Visit(t, "file://"+file, "file://"+file)
 			const arrowDown = "\ue015" // WebDriver, section 15.4.2, normalised key values
-			const ready = `document.documentElement.dataset.ready && document.documentElement.dataset.at && document.querySelector('#elevation .work') || document.getElementById('trouble')?.hidden === false`
+			const ready = `document.documentElement?.dataset.ready && document.documentElement.dataset.at && document.querySelector('#elevation .work') || document.getElementById('trouble')?.hidden === false`
 			p.Until(ready)
 			if text := browser.Read[string](p, `document.getElementById('trouble').textContent`); text != "" {
 				t.Fatal(text)
