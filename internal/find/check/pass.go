@@ -67,7 +67,14 @@ func newPassAgain(plan *booth.Plan, kept *answer.Kept) *Pass {
 			solids = append(solids, sight.NewSolid(geom.Box(geom.World, geom.Vec{X: -far, Y: -deep, Z: -far}, geom.Vec{X: far, Z: far}), i))
 		}
 		if kept != nil {
-			p.bodies = append(p.bodies, part.Body())
+			body := part.Body()
+			if p.beside(i) {
+				var s answer.Summing
+				s.Sum(body)
+				s.Count(1)
+				body = s.Done()
+			}
+			p.bodies = append(p.bodies, body)
 		}
 		if !part.SeeThrough {
 			for _, s := range p.prepared(i) {
@@ -98,12 +105,48 @@ func (p *Pass) body(i int) answer.Sum {
 func (p *Pass) prepared(i int) []sight.Solid {
 	type body answer.Sum
 	return answer.Of(p.kept, body(p.body(i)), func() (out []sight.Solid, bytes int) {
-		for _, c := range p.Plan.Parts[i].Solids {
+		solids := p.Plan.Parts[i].Solids
+		if p.beside(i) {
+			solids = facets(&p.Plan.Parts[i])
+		}
+		for _, c := range solids {
 			s := sight.NewSolid(c, i)
 			out, bytes = append(out, s), bytes+s.Bytes()
 		}
 		return out, bytes
 	})
+}
+
+// beside reports whether part number i is somebody who stands so near to where a view is from that the few millimetres by which
+// the solids of a body stand out of it would cover much of a work.
+func (p *Pass) beside(i int) bool {
+	const near = 0.4 // metres
+	part := &p.Plan.Parts[i]
+	if !part.Moving || len(part.Surfaces) == 0 {
+		return false
+	}
+	var ends []geom.Vec
+	for _, c := range part.Solids {
+		lo, hi := c.Bounds()
+		ends = append(ends, lo, hi)
+	}
+	lo, hi := geom.Bounds(ends)
+	return slices.ContainsFunc(p.Plan.Views, func(v booth.View) bool {
+		return math.Hypot(max(0, lo.X-v.Stand.X, v.Stand.X-hi.X), max(0, lo.Z-v.Stand.Z, v.Stand.Z-hi.Z)) < near
+	})
+}
+
+// facets are the triangles that are drawn of a part, each as a solid without depth.
+func facets(part *booth.Part) (out []geom.Convex) {
+	for _, s := range part.Surfaces {
+		for _, t := range s.Mesh.Triangles {
+			a, b, c := s.Mesh.Vertices[t[0]].P, s.Mesh.Vertices[t[1]].P, s.Mesh.Vertices[t[2]].P
+			if b.Sub(a).Cross(c.Sub(a)).Len() > 0 {
+				out = append(out, geom.NewConvex([]geom.Vec{a, b, c}, [][]int{{0, 1, 2}, {0, 2, 1}}))
+			}
+		}
+	}
+	return out
 }
 
 // run asks one check.
