@@ -54,9 +54,10 @@ func readLog(file string) (order.TimesLog, error) {
 func ReadSentTimes(m *Mockup, file string, in io.Reader) (log order.TimesLog, unknown []booth.ID, err error) {
 	var sent order.TimesLog
 	if file == "-" {
+		file = "input"
 		var text []byte
 		if text, err = io.ReadAll(io.LimitReader(in, 1<<20)); err == nil {
-			sent, err = order.ReadTimes(text, "input")
+			sent, err = order.ReadTimes(text, file)
 		}
 	} else if sent, err = readLog(file); errors.Is(err, fs.ErrNotExist) {
 		err = fault.List{{At: fault.Place{File: file}, Text: "there is no such file", Hint: "save the helper's text as a file"}}

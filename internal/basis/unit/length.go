@@ -136,17 +136,23 @@ func ParseSize3(s string, bare System, bareOK bool) (Size3, error) {
 
 // ParseExtent reads two lengths or three, like ParseSize.
 func ParseExtent(s string, bare System, bareOK bool) (Extent, error) {
-	if l, err := ParseSize3(s, bare, bareOK); err == nil {
-		return Extent{Size{l.A, l.B}, l.C}, nil
+	if len(acrossParts(s)) == 3 {
+		l, err := ParseSize3(s, bare, bareOK)
+		return Extent{Size{l.A, l.B}, l.C}, err
 	}
 	l, err := ParseSize(s, bare, bareOK)
 	return Extent{Size: l}, err
 }
 
+// acrossParts are the lengths in a text with x, * or "by" between them.
+func acrossParts(s string) []string {
+	return strings.Split(strings.NewReplacer(" by ", "x", "*", "x").Replace(plain(s)), "x")
+}
+
 // across reads n lengths with x, * or "by" between them.
 func across(s string, n int, hint string, bare System, bareOK bool) ([]Length, error) {
 	what := map[int]string{2: "a size", 3: "a size of three lengths"}[n]
-	parts := strings.Split(strings.NewReplacer(" by ", "x", "*", "x").Replace(plain(s)), "x")
+	parts := acrossParts(s)
 	if n == 2 && len(parts) == 3 {
 		if _, err := across(s, 3, hint, bare, true); err == nil {
 			return nil, &Error{Quote(s) + " is three lengths where two are wanted", "the third has a key of its own, such as height or depth"}

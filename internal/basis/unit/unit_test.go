@@ -362,3 +362,15 @@ func TestBytes(t *testing.T) {
 		}
 	}
 }
+
+// An extent is two lengths or three, and what is wrong with three is told of three.
+func TestExtent(t *testing.T) {
+	for _, text := range []string{"24 x 36 in", "24 x 36 x 2 in"} {
+		if got, err := ParseExtent(text, Inches, false); err != nil || got.Format(Inches) != text {
+			t.Errorf("%s: %s, %v", text, got.Format(Inches), err)
+		}
+	}
+	if _, err := ParseExtent("24 x 18 x 3", Inches, false); err == nil || !strings.Contains(err.Error(), "a size needs a unit") {
+		t.Errorf("three lengths without a unit: %v", err)
+	}
+}
