@@ -255,12 +255,7 @@ func setUpView(p *booth.Plan) booth.View {
 
 // nearer is a view turned towards what is small in it, and so narrow that this fills some third of the height.
 func nearer(v booth.View, fresh []geom.Convex) booth.View {
-	var ends []geom.Vec
-	for _, c := range fresh {
-		lo, hi := c.Bounds()
-		ends = append(ends, lo, hi)
-	}
-	lo, hi := geom.Bounds(ends)
+	lo, hi := geom.BoundsOf(fresh)
 	const least = 0.8 // metres: of what is smaller, what is around it says where it is
 	middle, size := lo.Lerp(hi, 0.5), max(hi.Sub(lo).Len(), least)
 	across := 2 * math.Atan(1.5*size*stepWidth/stepHeight/middle.Dist(v.From(booth.Eye{})))
@@ -408,10 +403,4 @@ func anyNear(p *booth.Plan, part *booth.Part, others []int) bool {
 	return false
 }
 
-func bounds(part *booth.Part) (lo, hi geom.Vec) {
-	var corners []geom.Vec
-	for _, c := range part.Room() {
-		corners = append(corners, c.Corners...)
-	}
-	return geom.Bounds(corners)
-}
+func bounds(part *booth.Part) (lo, hi geom.Vec) { return geom.BoundsOf(part.Room()) }

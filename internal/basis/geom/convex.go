@@ -132,6 +132,16 @@ func Bounds(points []Vec) (lo, hi Vec) {
 	return lo, hi
 }
 
+// BoundsOf are the lowest and the highest coordinates of some solids.
+func BoundsOf(solids []Convex) (lo, hi Vec) {
+	var ends []Vec
+	for _, c := range solids {
+		lo, hi := c.Bounds()
+		ends = append(ends, lo, hi)
+	}
+	return Bounds(ends)
+}
+
 // Bytes is about how much memory some solids take.
 func Bytes(solids []Convex) (n int) {
 	for _, c := range solids {

@@ -98,7 +98,7 @@ func (s *Solid) fills(c geom.Vec, ahead float64) float64 {
 	if gap >= s.length/2 {
 		return afar
 	}
-	return max(afar, min((1-gap/math.Hypot(gap, ahead))/2, s.girth/2/gap*s.length/(s.length+math.Pi/2*gap)))
+	return max(afar, min((1-gap/math.Hypot(gap, ahead))/2, s.girth/2/gap*s.length/(s.length+float64(math.Pi/2*gap))))
 }
 
 // gap is how far the solid's bounds are from a point from which its middle is seen at c, in metres.

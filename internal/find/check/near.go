@@ -21,12 +21,7 @@ func (p *Pass) near(gap float64, takesPart func(*booth.Part) bool, visit func(co
 		if len(part.Solids) == 0 || !takesPart(part) {
 			continue
 		}
-		var ends []geom.Vec
-		for _, c := range part.Room() {
-			lo, hi := c.Bounds()
-			ends = append(ends, lo, hi)
-		}
-		lo, hi := geom.Bounds(ends)
+		lo, hi := geom.BoundsOf(part.Room())
 		parts, los, his = append(parts, i), append(los, lo), append(his, hi)
 	}
 	tree := geom.NewTree(len(parts), func(k int) (lo, hi geom.Vec) { return los[k], his[k] })

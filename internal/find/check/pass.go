@@ -125,12 +125,7 @@ func (p *Pass) beside(i int) bool {
 	if !part.Moving || len(part.Surfaces) == 0 {
 		return false
 	}
-	var ends []geom.Vec
-	for _, c := range part.Solids {
-		lo, hi := c.Bounds()
-		ends = append(ends, lo, hi)
-	}
-	lo, hi := geom.Bounds(ends)
+	lo, hi := geom.BoundsOf(part.Solids)
 	return slices.ContainsFunc(p.Plan.Views, func(v booth.View) bool {
 		return math.Hypot(max(0, lo.X-v.Stand.X, v.Stand.X-hi.X), max(0, lo.Z-v.Stand.Z, v.Stand.Z-hi.Z)) < near
 	})

@@ -118,44 +118,10 @@ func loopFault(net Network, tasks []booth.Task, err error) error {
 	return fault.List{{At: tasks[at].At, Text: "these steps wait for each other: " + loop.Say(net), Hint: "take one of their after: or before: away, or write not after:"}}
 }
 
-// assemble makes the jobs: the tasks in sequence, and before each one the trips that bring what it needs; when taking
-// down, the trips come after what they carry away.
+// assemble makes the jobs, and has each wait for what must be done before it.
 func (g *project) assemble(p *booth.Plan, tasks []booth.Task, sequence []int, plain Network) error {
 	su := p.SetUp
-	job := make([]int, len(tasks)) // the job of a task
-	trip := make([]int, len(g.loads))
-	for k := range trip {
-		trip[k] = -1
-	}
-	add := func(t booth.Task, load int, need ...int) int {
-		g.tasks, g.from = append(g.tasks, t), append(g.from, load)
-		g.lacks = append(g.lacks, max(0, need[0]-len(g.names)))
-		need[0] = min(need[0], len(g.names))
-		g.net = append(g.net, Job{Name: string(t.ID), AtOnce: t.AtOnce, Need: need})
-		return len(g.net) - 1
-	}
-	addTrip := func(k int) {
-		if su.Trip > 0 && trip[k] < 0 {
-			trip[k] = add(tripTask(p, g.loads[k], g.which), k, g.loads[k].hands(), 1)
-		}
-	}
-	for _, t := range sequence {
-		if g.which == SetUp {
-			for k, l := range g.loads {
-				if slices.Contains(l.tasks, t) {
-					addTrip(k)
-				}
-			}
-		}
-		job[t] = add(tasks[t], -1, tasks[t].Crew, 0)
-		if g.which != SetUp {
-			for k, l := range g.loads {
-				if l.tasks[len(l.tasks)-1] == t {
-					addTrip(k)
-				}
-			}
-		}
-	}
+	job, trip := g.lineUp(p, tasks, sequence)
 	for t := range tasks {
 		for _, a := range plain[t].After { // first, as what follows at once follows the first
 			g.net.wait(job[t], job[a])
@@ -200,6 +166,46 @@ func (g *project) assemble(p *booth.Plan, tasks []booth.Task, sequence []int, pl
 		return loopFault(g.net, g.tasks, err)
 	}
 	return g.unparted()
+}
+
+// lineUp makes the jobs: the tasks in their sequence, and the trip of each load before the first task that wants it, or, when things are
+// taken away, after the last that fills it. job is that of a task, trip that of a load, -1 for one that takes no trip.
+func (g *project) lineUp(p *booth.Plan, tasks []booth.Task, sequence []int) (job, trip []int) {
+	job = make([]int, len(tasks)) // the job of a task
+	trip = make([]int, len(g.loads))
+	for k := range trip {
+		trip[k] = -1
+	}
+	add := func(t booth.Task, load int, need ...int) int {
+		g.tasks, g.from = append(g.tasks, t), append(g.from, load)
+		g.lacks = append(g.lacks, max(0, need[0]-len(g.names)))
+		need[0] = min(need[0], len(g.names))
+		g.net = append(g.net, Job{Name: string(t.ID), AtOnce: t.AtOnce, Need: need})
+		return len(g.net) - 1
+	}
+	addTrip := func(k int) {
+		if p.SetUp.Trip > 0 && trip[k] < 0 {
+			trip[k] = add(tripTask(p, g.loads[k], g.which), k, g.loads[k].hands(), 1)
+		}
+	}
+	for _, t := range sequence {
+		if g.which == SetUp {
+			for k, l := range g.loads {
+				if slices.Contains(l.tasks, t) {
+					addTrip(k)
+				}
+			}
+		}
+		job[t] = add(tasks[t], -1, tasks[t].Crew, 0)
+		if g.which != SetUp {
+			for k, l := range g.loads {
+				if l.tasks[len(l.tasks)-1] == t {
+					addTrip(k)
+				}
+			}
+		}
+	}
+	return job, trip
 }
 
 // hands are the people that a load takes.

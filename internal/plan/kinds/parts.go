@@ -10,6 +10,7 @@ import (
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/art"
+	"boothmock/internal/props/stocklist"
 )
 
 // Piece is a part of a work in parts.
@@ -18,9 +19,6 @@ type Piece struct {
 	Corners []Corner  `yaml:"corners" such:"[120 95, 1830 140, 1795 1320, 150 1290]" each:"^ *[^ ]*[0-9][^ ]* +[^ ]*[0-9][^ ]* *$" count:"4" doc:"where its corners are in its photograph, as those of a work"`
 	Size    unit.Size `yaml:"size" range:"1in..20ft" doc:"height x width of this part, if it has another than the others"`
 }
-
-// usualApart is the clear space between the parts of a work: common practice, no source.
-const usualApart = 2 * unit.Inch
 
 // unsized is whether nobody says how large a work is.
 func (e *workEntry) unsized() bool {
@@ -54,14 +52,14 @@ func (s *Site) divide(e *workEntry) {
 	}
 	if e.Apart == nil {
 		e.Apart = new(unit.Length)
-		*e.Apart = usualApart
+		*e.Apart = stocklist.Apart
 	}
 	bare := e.Size.B
 	_, outer := e.outer()
 	between := *e.Apart + unit.Length(outer) - bare // from picture to picture
 	each := e.Size
 	if !e.item.Has("size") && each.A > 0 {
-		if each.B = (each.B - unit.Length(n-1)*between) / unit.Length(n); each.B < unit.Inch {
+		if each.B = (each.B - unit.Length(float64(unit.Length(n-1)*between))) / unit.Length(n); each.B < unit.Inch {
 			e.item.Fault("apart", "say the size of each part here", "%d parts so far apart are wider than the %s that the sheet says", n, bare.Format(s.file.Units))
 			return
 		}
@@ -156,7 +154,7 @@ func (s *Site) picture(e *workEntry) {
 	var images []*art.Image
 	var boxes []art.Box
 	high, wide := e.Size.A.M(), e.Size.B.M()
-	border := (e.pieces[0].border())
+	border := e.pieces[0].border()
 	e.piecesFrom(-border, func(p *workEntry, left, _ float64) {
 		h, w := p.Size.A.M()/high, p.Size.B.M()/wide
 		x := (left + border) / wide

@@ -53,14 +53,22 @@ func (f *File) hook(from, to reflect.Value) (any, error) {
 	if list, ok := v.([]any); ok && parse != nil {
 		return nil, &refusal{&unit.Error{Text: "want " + want(t) + ", got a list", Hint: unbracketed(t, list)}}
 	}
-	if single && !s.null && t.Kind() == reflect.Struct {
-		return nil, &refusal{&unit.Error{Text: "want " + want(t) + ", got " + unit.Quote(s.text), Hint: f.asEntry(t, s.text)}}
+	e := mismatch(want(t), v)
+	if single && !s.null {
+		e.Hint = f.written(t, s.text)
 	}
-	return nil, &refusal{mismatch(want(t), v)}
+	return nil, &refusal{e}
 }
 
-// asEntry says how a single value that was typed for an entry of type t is written: with the first key that could have it.
-func (f *File) asEntry(t reflect.Type, text string) string {
+// written says how a single value is written that was typed for a list of values, or for an entry: with the first key that could have
+// it. Nothing for another type t.
+func (f *File) written(t reflect.Type, text string) string {
+	switch {
+	case t.Kind() == reflect.Slice && t.Elem().Kind() != reflect.Struct:
+		return "write [" + strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' }), ", ") + "]"
+	case t.Kind() != reflect.Struct:
+		return ""
+	}
 	var keys []string
 	for _, fd := range tagged(reflect.Zero(t)) {
 		kind := fd.value.Type()
@@ -201,7 +209,7 @@ func want(t reflect.Type) string {
 		if t.Elem().Kind() == reflect.Struct {
 			return "a list of entries"
 		}
-		return listOfWords
+		return "a list such as [one, two]"
 	case reflect.Struct:
 		if w, ok := reflect.Zero(t).Interface().(Worded); ok {
 			return "an entry with keys of its own, or " + w.Word()
@@ -218,10 +226,8 @@ func article(word string) string {
 	return "a " + word
 }
 
-const listOfWords = "a list such as [one, two]"
-
 // mismatch says what was wanted and what was found instead.
-func mismatch(want string, got any) error {
+func mismatch(want string, got any) *unit.Error {
 	found := "keys and values"
 	switch v := got.(type) {
 	case scalar:
@@ -235,11 +241,7 @@ func mismatch(want string, got any) error {
 	case []any:
 		found = "a list"
 	}
-	e := &unit.Error{Text: "want " + want + ", got " + found}
-	if v, ok := got.(scalar); ok && want == listOfWords {
-		e.Hint = "write [" + strings.Join(strings.FieldsFunc(v.text, func(r rune) bool { return r == ',' || r == ' ' }), ", ") + "]"
-	}
-	return e
+	return &unit.Error{Text: "want " + want + ", got " + found}
 }
 
 // unbracketed says how a list that was typed for a single value of type t is written; nothing where it is no such slip.

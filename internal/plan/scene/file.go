@@ -216,8 +216,8 @@ func (f *File) item(key string, n *yaml.Node, at fault.Place) (Item, bool) {
 	v := resolve(n)
 	if v.Kind != yaml.MappingNode {
 		name := strings.SplitN(key, ".", 2)[0]
-		err := mismatch("an entry with keys of its own", value(v))
-		if e, ok := err.(*unit.Error); ok && v.Kind == yaml.ScalarNode && !isNull(v) {
+		e := mismatch("an entry with keys of its own", value(v))
+		if v.Kind == yaml.ScalarNode && !isNull(v) {
 			switch yes, is := parseBool(v.Value); {
 			case is == nil && yes == true:
 				e.Hint = "write " + name + ": {} for what is usual"
@@ -227,7 +227,7 @@ func (f *File) item(key string, n *yaml.Node, at fault.Place) (Item, bool) {
 				e.Hint = "boothmock explain " + name + " says what its keys are"
 			}
 		}
-		f.refuse(f.place(n), name, err)
+		f.refuse(f.place(n), name, e)
 		return Item{}, false
 	}
 	return Item{file: f, node: v, at: at, path: top + apart + strings.ReplaceAll(key, ".", apart)}, true

@@ -11,6 +11,9 @@ import (
 	"boothmock/internal/basis/unit"
 )
 
+// fromText is what stands before the least price.
+const fromText = `(?:(?:prices? )?(?:from|starting at|starts at)|ab|desde|a partir d[ae]|[àa] partir de|d[èe]s|da|vanaf)\b[:\s]*`
+
 var (
 	currencyCode  = regexp.MustCompile(`(?i)\b(usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz)\b\.?`)
 	noCents       = regexp.MustCompile(`[.,][-–—]+$`)
@@ -19,8 +22,8 @@ var (
 	blankThousand = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
 	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
 	pointThousand = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
-	leastPrice    = regexp.MustCompile(`(?i)^(?:(?:prices? )?(?:from|starting at|starts at)|ab|desde|a partir d[ae]|[àa] partir de|d[èe]s|da|vanaf)\b[:\s]*[^\d]{0,4}\d|\d[^a-z]*(?:\+|(?:and|&) up)$`)
-	least         = regexp.MustCompile(`(?i)^(?:(?:prices? )?(?:from|starting at|starts at)|ab|desde|a partir d[ae]|[àa] partir de|d[èe]s|da|vanaf)\b[:\s]*|\s*(?:\+|(?:and|&) up)$`)
+	leastPrice    = regexp.MustCompile(`(?i)^` + fromText + `[^\d]{0,4}\d|\d[^a-z]*(?:\+|(?:and|&) up)$`)
+	least         = regexp.MustCompile(`(?i)^` + fromText + `|\s*(?:\+|(?:and|&) up)$`)
 	inclusive     = regexp.MustCompile(`(?i)\(?\b(?:incl|inc|inkl|including|inklusive|compris|ttc)\b.*$|\(?\b(?:` + framedText + `|` + unframedText + `)\)?$`)
 	withoutTax    = regexp.MustCompile(`(?i)(?:\+|\bplus|\bzzgl\.?|\bexcl\.?|\bex\b\.?|\bexkl\.?|\bhors\b|\bnetto?\b)\s*(?:vat|tax|sales tax|gst|mwst|ust|tva|iva|btw|taxes?)?`)
 )

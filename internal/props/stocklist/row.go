@@ -307,13 +307,18 @@ func (d *reading) weight(r *Row) {
 	r.Weight = v
 }
 
+// comma is whether a comma is the decimal mark in a column of prices.
+func (d *reading) comma(c column) bool {
+	return d.heads.decimalComma || c.money == "€" || c.money == "CHF"
+}
+
 // value reads what a work is insured for.
 func (d *reading) value(r *Row) {
 	text, c := d.heads.say(d.line, valueMeaning)
 	if text == "" || cellError.MatchString(text) {
 		return
 	}
-	v, err := priceOf(text, d.heads.decimalComma || c.money == "€" || c.money == "CHF")
+	v, err := priceOf(text, d.comma(c))
 	if err != nil {
 		d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price counts instead")
 		return
@@ -331,7 +336,7 @@ func (d *reading) price(r *Row) {
 		d.doubts = append(d.doubts, c.heading+": the cell is merged with that of the row above; give each work its own price")
 		return
 	}
-	v, err := priceOf(ofFramed(text, r.Frame != nil), d.heads.decimalComma || c.money == "€" || c.money == "CHF")
+	v, err := priceOf(ofFramed(text, r.Frame != nil), d.comma(c))
 	if err != nil {
 		if !r.Sold {
 			d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price is left out")

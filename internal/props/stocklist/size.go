@@ -124,8 +124,8 @@ func (d *reading) several(text string, c column) bool {
 	return err == nil && depth.M() > deepest
 }
 
-// between is the clear space between the parts of a work of which none is stated; common practice, no source.
-const between = 2 * unit.Inch
+// Apart is the clear space between the parts of a work of which none is stated; common practice, no source.
+const Apart = 2 * unit.Inch
 
 // parts reads the size of each part of a work, and how many there are: of the cell itself, of a column of its own, or of title and
 // medium. The size returned is that over all, as they hang side by side.
@@ -165,7 +165,7 @@ func (d *reading) parts(text string, c column) (unit.Size, unit.Length, error) {
 		return unit.Size{}, 0, err
 	}
 	d.pieces, d.each = n, size
-	return unit.Size{A: size.A, B: unit.Length(n)*size.B + unit.Length(n-1)*between}, depth, nil
+	return unit.Size{A: size.A, B: unit.Length(float64(unit.Length(n)*size.B)) + unit.Length(float64(unit.Length(n-1)*Apart))}, depth, nil
 }
 
 var labelOnly = regexp.MustCompile(`(?i)^` + measureWords + `$`)

@@ -61,7 +61,7 @@ func (f *finish) toward(n geom.Vec) rgb {
 		}
 		all, whole = all.plus(f.colours[t.part], t.area), whole+t.area
 		if shown > 0.5 {
-			sum, total = sum.plus(f.colours[t.part], shown*t.area), total+shown*t.area
+			sum, total = sum.plus(f.colours[t.part], shown*t.area), total+float64(shown*t.area)
 		}
 	}
 	switch {
