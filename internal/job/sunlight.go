@@ -20,14 +20,15 @@ import (
 func daylight(f *booth.Fair, at time.Time) light.Daylight {
 	pos := sun.At(at, sun.Place{Latitude: f.Latitude, Longitude: f.Longitude})
 	sky := sun.Sky(f.Sky)
-	lux := sky.Diffuse(pos.Altitude)
-	switch {
-	case lux == 0:
+	day := light.Daylight{Toward: pos.Toward(f.Faces), Radius: sun.Radius, Lux: sky.Diffuse(pos.Altitude)}
+	if day.Lux == 0 {
 		return light.Daylight{Lux: -1}
-	case pos.Altitude <= 0:
-		return light.Daylight{Lux: lux}
 	}
-	return light.Daylight{Toward: pos.Toward(f.Faces), Direct: sky.Direct(pos.Altitude) / lux, Radius: sun.Radius, Lux: lux}
+	day.Direct = sky.Direct(pos.Altitude) / day.Lux
+	pos.Altitude = max(0, pos.Altitude) // in twilight the sky is brightest over where the sun has set
+	glow := pos.Toward(f.Faces)
+	day.Sky = func(toward geom.Vec) float64 { return sky.Luminance(toward, glow) }
+	return day
 }
 
 // Time is a time of the fair as somebody names it: a time of its first day such as 15:00, or 2026-06-14 15:00 for another one. The

@@ -1,4 +1,4 @@
-// Package sun is where the sun stands over a place at a time, and how much light sun and sky give.
+// Package sun is where the sun stands over a place at a time, how much light sun and sky give, and the sky from where.
 //
 // Angles are radians; light is illuminance in lux.
 package sun

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 	"time"
+
+	"boothmock/internal/basis/geom"
 )
 
 const deg = math.Pi / 180
@@ -95,5 +97,28 @@ func TestAmounts(t *testing.T) {
 		if k.Direct(-0.01) != 0 || k.Diffuse(-13*deg) != 0 || k == Overcast && k.Direct(1) != 0 {
 			t.Errorf("%s: light without a sun", k)
 		}
+	}
+}
+
+// The CIE clear sky of 1973 (Kittler; CIE 22), as textbooks have it: 0.27385 is 1 - exp(-0.32), and 0.91 is what is left of
+// 1 - 10 exp(-3π/2). Type 12 of the general sky is the same. The overcast sky's horizon is a third as bright as its zenith
+// (Moon and Spencer), whatever the sun does.
+func TestSkyIsTheCIEs(t *testing.T) {
+	toward := func(altitude, azimuth float64) geom.Vec { return Position{altitude * deg, azimuth * deg}.Toward(0) }
+	of1973 := func(cos, far, cosSun float64) float64 {
+		part := func(x float64) float64 { return 0.91 + 10*math.Exp(-3*x) + 0.45*math.Cos(x)*math.Cos(x) }
+		return part(far) * (1 - math.Exp(-0.32/cos)) / (0.27385 * part(math.Acos(cosSun)))
+	}
+	for _, c := range [][4]float64{{90, 0, 30, 0}, {30, 0, 30, 0}, {45, 180, 30, 0}, {5, 90, 60, 10}, {60, 200, 5, 20}} {
+		d, s := toward(c[0], c[1]), toward(c[2], c[3])
+		want := of1973(d.Y, math.Acos(min(1, d.Dot(s))), s.Y)
+		near(t, "clear sky", Clear.Luminance(d, s), want, 0.001*want)
+	}
+	for _, k := range []Sky{Clear, Mixed, Overcast} {
+		near(t, "zenith", k.Luminance(geom.Up, toward(40, 100)), 1, 1e-12)
+	}
+	near(t, "overcast horizon", Overcast.Luminance(toward(0, 30), toward(50, 30)), 1./3, 1e-12)
+	if at, off := Mixed.Luminance(toward(40, 0), toward(40, 0)), Mixed.Luminance(toward(40, 180), toward(40, 0)); at < 3*off {
+		t.Errorf("between clouds it is %.2f as bright about the sun and %.2f opposite", at, off)
 	}
 }

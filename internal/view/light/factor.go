@@ -69,21 +69,17 @@ func (r ring) solidAngle() float64 {
 	return 2 * math.Atan2(im, re)
 }
 
-// moment is the integral over the polygon's solid angle of (d·v)(d·w), d the direction. With one of them the normal and
-// the other a gradient of brightness it is the light from a polygon whose brightness changes evenly with direction. The
-// corners are unit vectors.
+// moments is the integral over the polygon's solid angle of d (d·n), d the direction: with n the normal, the light on a surface from
+// a polygon that is as bright as each coordinate of the direction. The corners are unit vectors.
 //
-// It is the second axial moment of Arvo, Applications of Irradiance Tensors, SIGGRAPH 1995: a third of v·w times the
+// It is the second axial moment of Arvo, Applications of Irradiance Tensors, SIGGRAPH 1995: a third of n times the
 // solid angle, less a sum over the sides, in which a side that runs from a to b contributes its plane's normal times the
 // integral of d along its arc, (a+b) tan(angle/2).
-func (r ring) moment(v, w geom.Vec) float64 {
-	s := v.Dot(w)
-	if s != 0 {
-		s *= r.solidAngle()
-	}
+func (r ring) moments(n geom.Vec) geom.Vec {
+	s := n.Mul(r.solidAngle())
 	for i, a := range r {
 		b := r.next(i)
-		s -= float64(v.Dot(a.Cross(b)) * w.Dot(a.Add(b)) / (1 + a.Dot(b)))
+		s = s.Sub(a.Cross(b).Mul(n.Dot(a.Add(b)) / (1 + a.Dot(b))))
 	}
-	return s / 3
+	return s.Mul(1. / 3)
 }

@@ -88,11 +88,11 @@ func TestFactorBetweenRectangles(t *testing.T) {
 func TestMoment(t *testing.T) {
 	const r = 1e5
 	sky := geom.Rect(geom.Frame{Origin: geom.Vec{Y: 1}, X: geom.Vec{X: 1}, Y: geom.Vec{Z: 1}, Z: geom.Vec{Y: -1}}, -r, -r, r, r)
-	near(t, "up, up", of(sky, geom.Vec{}).moment(geom.Up, geom.Up), 2*math.Pi/3, 1e-4)
+	near(t, "up, up", of(sky, geom.Vec{}).moments(geom.Up).Dot(geom.Up), 2*math.Pi/3, 1e-4)
 	n := geom.Vec{Z: 1}
 	wall := geom.Rect(geom.Frame{Origin: n, X: geom.Vec{X: -1}, Y: geom.Vec{Y: 1}, Z: n.Neg()}, -r, 0, r, r)
-	near(t, "up, forward", of(wall, geom.Vec{}).moment(geom.Up, n), 2./3, 1e-4)
-	near(t, "forward, up", of(wall, geom.Vec{}).moment(n, geom.Up), 2./3, 1e-4)
+	near(t, "up, forward", of(wall, geom.Vec{}).moments(geom.Up).Dot(n), 2./3, 1e-4)
+	near(t, "forward, up", of(wall, geom.Vec{}).moments(n).Dot(geom.Up), 2./3, 1e-4)
 
 	// And any polygon, by small pieces of it.
 	tri := geom.Polygon{{X: -.3, Y: .2, Z: 1}, {X: .8, Y: 1.1, Z: .7}, {X: .1, Y: -.4, Z: .9}}
@@ -116,6 +116,6 @@ func TestMoment(t *testing.T) {
 	if r1.factor(geom.Vec{Z: 1}) < 0 {
 		r1 = of(geom.Polygon{tri[2], tri[1], tri[0]}, geom.Vec{})
 	}
-	near(t, "a triangle by its pieces", r1.moment(v, w), sum, 1e-6)
+	near(t, "a triangle by its pieces", r1.moments(v).Dot(w), sum, 1e-6)
 	near(t, "solid angle", r1.solidAngle(), math.Abs(tri.SolidAngle(geom.Vec{})), 1e-12)
 }

@@ -1,8 +1,6 @@
 package light
 
 import (
-	"math"
-
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/sight"
 )
@@ -34,6 +32,7 @@ type gatherer struct {
 	which []int   // numbers of the solids that may count
 	eye   int     // the eye, and the solid, that decided last who sees what
 	stop  int
+	skies skylight
 }
 
 // slight is what room.least is but for tests.
@@ -50,7 +49,7 @@ type transfer struct {
 }
 
 const (
-	sky   = -1 // the share is of the open sky's light, and 1 is its brightness
+	sky   = -1 // a hall's ceiling; of the open sky's parts there are transfers from firstSky on
 	field = -2 // open ground
 	gone  = -3 // what is there no more
 )
@@ -101,12 +100,16 @@ func (g *gatherer) arrive(p, n geom.Vec, skip int) []transfer {
 				}
 				g.list[k].share += r.factor(n)
 			case open == sky && !g.indoor:
-				seen += r.overcast(n)
+				g.skies.open(r, n)
 			default:
 				seen += r.factor(n)
 			}
 		})
-		g.list = append(g.list, transfer{int32(open), seen})
+		if open == sky && !g.indoor {
+			g.list = g.skies.onto(g.list)
+		} else {
+			g.list = append(g.list, transfer{int32(open), seen})
+		}
 	}
 	return g.list
 }
@@ -119,6 +122,9 @@ func (r *room) bright(from int32, p geom.Vec) rgb {
 	case field:
 		return r.openGround
 	}
+	if k := firstSky - int(from); k >= 0 && k < skies {
+		return rgb{}.plus(r.sky, r.over()[k/skyTerms][k%skyTerms])
+	}
 	if from <= firstLamp {
 		if r.off {
 			return rgb{}
@@ -129,15 +135,6 @@ func (r *room) bright(from int32, p geom.Vec) rgb {
 }
 
 var white = rgb{1, 1, 1}
-
-// overcast is the light from the ring's piece of the CIE standard overcast sky, brightness (1 + 2 sin elevation)/3 of the
-// zenith's (7 pi/9 of it arrive on open level ground). The corners become unit vectors.
-func (r ring) overcast(n geom.Vec) float64 {
-	for i := range r {
-		r[i] = r[i].Unit()
-	}
-	return (float64(math.Pi*r.factor(n)) + 2*r.moment(geom.Up, n)) / 3 / (7 * math.Pi / 9)
-}
 
 // look is how bright solid number k looks from p: the mean of its faces, each by the solid angle that it fills.
 func (r *room) look(k int, p geom.Vec) rgb {

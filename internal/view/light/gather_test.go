@@ -92,13 +92,13 @@ func TestAgainstCountedRays(t *testing.T) {
 		n := geom.Vec{X: span(-1, 1), Y: span(-1, 1), Z: span(-1, 1)}.Unit()
 		var sky1, ground, solid float64 // what the kernel says
 		for _, a := range exact(rm).arrive(geom.Vec{Y: .5}, n, -1) {
-			switch a.from {
-			case sky:
-				sky1 += a.share
-			case field:
+			switch {
+			case a.from >= 0:
+				solid += a.share
+			case a.from == field:
 				ground += a.share
 			default:
-				solid += a.share
+				sky1 += a.share * rm.bright(a.from, geom.Vec{})[0]
 			}
 		}
 		var skyRays, groundRays, solidRays float64

@@ -22,7 +22,7 @@ type source struct {
 }
 
 // firstLamp is the transfer from lamp number 0; that from number k is firstLamp - k.
-const firstLamp = -10
+const firstLamp = firstSky - skies
 
 // faintest is the light of a lamp, in lux, that is not looked for.
 const faintest = 0.2

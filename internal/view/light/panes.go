@@ -129,7 +129,7 @@ func (s *Panes) what(open int32, by int, from, to geom.Vec) (Source, float64) {
 	case s.g.indoor:
 		return OpenSky, luminance(s.g.sky)
 	}
-	return OpenSky, luminance(s.g.sky) * 3 / 7 * (1 + 2*max(0, to.Y)) // the CIE overcast sky
+	return OpenSky, luminance(s.g.sky) * s.g.over().at(to)
 }
 
 // lampsIn are the lamps whose openings are mirrored to the eye.

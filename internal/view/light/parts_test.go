@@ -22,11 +22,11 @@ func TestPartsOfALampAddUp(t *testing.T) {
 		parts := []ring{of(rect(x0, y0, w*k, h), p), of(rect(x0+w*k, y0, w*(1-k), h*k), p), of(rect(x0+w*k, y0+h*k, w*(1-k), h*(1-k)), p)}
 		factor, angle, moment := 0.0, 0.0, 0.0
 		for _, part := range parts {
-			factor, angle, moment = factor+part.factor(n), angle+part.solidAngle(), moment+part.moment(n, v)
+			factor, angle, moment = factor+part.factor(n), angle+part.solidAngle(), moment+part.moments(n).Dot(v)
 		}
 		near(t, "factor of the parts", factor, whole.factor(n), 3e-8)
 		near(t, "solid angle of the parts", angle, whole.solidAngle(), 1e-9)
-		near(t, "moment of the parts", moment, whole.moment(n, v), 1e-9)
+		near(t, "moment of the parts", moment, whole.moments(n).Dot(v), 1e-9)
 		near(t, "solid angle of the polygon", math.Abs(angle), rect(x0, y0, w, h).SolidAngle(p), 1e-9)
 
 		f := geom.World.Moved(geom.Vec{X: 3, Y: -1, Z: 2}).Turned(span(0, 7)).Tilted(span(0, 7)).Turned(span(0, 7))
@@ -36,6 +36,6 @@ func TestPartsOfALampAddUp(t *testing.T) {
 		}
 		moved, along := of(turned, f.At(p)), func(d geom.Vec) geom.Vec { return f.At(d).Sub(f.Origin) }
 		near(t, "factor, moved", moved.factor(along(n)), whole.factor(n), 3e-8)
-		near(t, "moment, moved", moved.moment(along(n), along(v)), whole.moment(n, v), 1e-9)
+		near(t, "moment, moved", moved.moments(along(n)).Dot(along(v)), whole.moments(n).Dot(v), 1e-9)
 	}
 }

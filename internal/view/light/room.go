@@ -15,7 +15,8 @@ type room struct {
 	indoor     bool
 	day        Daylight
 	lux        float64 // what 1 is
-	sky        rgb     // how bright the sky is, or the ceiling of a hall
+	sky        rgb     // how bright the sky is on the whole, or the ceiling of a hall
+	dome       *dome   // how bright its parts are; nil: overcast
 	lamps      []source
 	off        bool          // the lamps are
 	crowd      *sight.Crowd  // of the solids, for what lamps light; nil without lamps
@@ -149,7 +150,7 @@ func (r *room) within(i int, p *booth.Part) *room {
 	if p.Work != nil || own == 0 || own == len(solids) {
 		return r
 	}
-	in := &room{indoor: r.indoor, day: r.day, lux: r.lux, sky: r.sky, lamps: r.lamps, off: r.off, ground: r.ground, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
+	in := &room{indoor: r.indoor, day: r.day, lux: r.lux, sky: r.sky, dome: r.dome, lamps: r.lamps, off: r.off, ground: r.ground, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
 	like := map[geom.Vec][]face{} // by the block's first corner
 	var last []face
 	for k, s := range r.solids {

@@ -16,6 +16,8 @@ type Daylight struct {
 	Radius float64  // radians: half the angle across which the sun is seen
 	Lux    float64  // that open level ground gets from the sky alone; negative: it is night
 	Off    bool     // the booth's lamps are switched off
+
+	Sky func(toward geom.Vec) float64 // how bright the sky is in a direction, in any unit; nil: as the CIE overcast sky
 }
 
 func (d Daylight) shines() bool { return d.Direct > 0 && d.Toward.Y > 0 }
@@ -43,6 +45,10 @@ func (r *room) under(p *booth.Plan, day Daylight) {
 	}
 	r.lux, r.off = max(lux, dim), day.Off
 	r.sky = rgb{}.plus(white, lux/r.lux)
+	if r.dome = nil; day.Sky != nil && !r.indoor {
+		d := fit(day.Sky)
+		r.dome = &d
+	}
 	r.openGround = r.ground.times(r.sky) // all of the sky's light, less what the ground keeps
 	r.day = Daylight{}
 	if r.indoor || !day.shines() {
