@@ -55,7 +55,8 @@ var held = []struct{ question, file, test, source string }{
 	{"time", "find/order/network_test.go", "TestTimesOfPublishedNetworks", "Render, Stair and Hanna"},
 	{"time", "find/order/times_test.go", "TestPublishedEstimates", "PERT"},
 	{"carried", "find/order/rehearsal_test.go", "TestLoadsAndTrips", "by hand"},
-	{"list", "plan/start/start_test.go", "TestDraft", "nothing outside"},
+	{"list", "find/check/listed_test.go", "TestMissingWorksAreTold", "nothing outside"},
+	{"folder", "plan/start/start_test.go", "TestDraft", "nothing outside"},
 	{"waiting", "find/check/waiting_test.go", "TestWaitingWorksAreTold", "nothing outside"},
 
 	{"light on works", "view/light/adapt_test.go", "TestAroundOnAnOpenField", "CIE overcast sky"},

@@ -183,7 +183,7 @@ func Asked() []finding.Check {
 	for _, c := range check.All {
 		out = append(out, finding.Check{Name: c.Name, Doc: c.Doc, Source: c.Source})
 	}
-	return append(slices.Concat(out, hang.Checks, order.Checks, shade.Checks), start.List)
+	return append(slices.Concat(out, hang.Checks, order.Checks, shade.Checks), start.Folder)
 }
 
 // note keeps a sentence that somebody should read about an output.

@@ -28,7 +28,7 @@ var All = []Check{
 	hidden, unseen, behind, turned,
 	entrance, reach, turning, overhead, protruding,
 	tops, fit, gaps, centres, shape, inside, clash, tipping, standing, stores, asked,
-	legible, inSight, codes, handled, watch, crowded, waiting,
+	legible, inSight, codes, handled, watch, crowded, listed, waiting,
 }
 
 // What the checks say, in words of their own package.

@@ -2,8 +2,10 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
 )
 
 var waiting = Check{
@@ -13,7 +15,7 @@ var waiting = Check{
 		var names []string
 		at := ""
 		for _, w := range p.Plan.Waiting {
-			if w.Work.Sold {
+			if w.Work.Sold || slices.ContainsFunc(p.Plan.Missing, func(m booth.Missing) bool { return m.ID == w.ID }) { // listed tells of it
 				continue
 			}
 			if at == "" {

@@ -31,6 +31,7 @@ type Plan struct {
 	Rows        []Row  // in file order
 	Stores      []Store
 	Waiting     []Waiting // works that hang nowhere, in file order
+	Missing     []Missing // works of the list that are to be in the booth and are not, in the list's order
 	Views       []View
 	Eyes        []Eye // the first one is the usual visitor
 	Hooks       Hooks

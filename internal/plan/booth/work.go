@@ -142,6 +142,25 @@ type Waiting struct {
 	Work Work // Hung and Face are empty
 }
 
+// Missing is a work of the list that is to be in the booth and is not.
+type Missing struct {
+	ID    ID          // of one that the scene has, and hangs nowhere
+	At    fault.Place // of its row
+	Row   int
+	Title string
+	Lack  Lack
+	Why   string // of one that cannot be read: in words
+}
+
+// Lack is what keeps a work of the list out of the booth.
+type Lack string
+
+const (
+	Unread   Lack = "unread"   // its row cannot be read
+	Unsized  Lack = "unsized"  // it has no size that can be right
+	Unplaced Lack = "unplaced" // no row, wall or top has it
+)
+
 // Hung is where a work hangs on its wall, which is where hooks hold it: its outline with frame, in metres of the wall's
 // frame.
 type Hung struct {

@@ -34,6 +34,7 @@ var otherWords = map[string]string{
 	"units":      "unit measure",
 	"rules":      "limits house-rules",
 	"sheet":      "list stock inventory stocklist",
+	"whole list": "all everything complete",
 	"currency":   "money",
 	"rule sheet": "rulebook regulations",
 }

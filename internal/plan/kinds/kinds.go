@@ -124,6 +124,7 @@ var Plain = []struct{ Key, Doc string }{
 	{"rules", "house rules of your own, such as {hanging centre: 60in}"},
 	{"rule sheet", "a file with the fair's own rules, in the scene's folder"},
 	{"sheet", "your list of works, CSV, XLSX or ODS, in the scene's folder; a work then needs only its name"},
+	{"whole list", "yes: every work of the sheet that is neither sold nor a spare is to be in the booth, and what is missing is told; no if left out"},
 }
 
 // Build makes the booth that the file describes. Images are read through fsys, which is the scene's own folder. The
@@ -173,6 +174,7 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 		k.build(s)
 	}
 	s.tooMuch()
+	s.wholeList()
 	s.views()
 	if err := f.Err(); err != nil {
 		return nil, err

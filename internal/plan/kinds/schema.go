@@ -13,7 +13,7 @@ const SchemaFile = "booth.schema.json"
 func Schema() map[string]any {
 	properties := map[string]any{}
 	for _, k := range Plain {
-		properties[k.Key] = map[string]any{"type": []string{"string", "number"}, "description": k.Doc}
+		properties[k.Key] = map[string]any{"type": []string{"string", "number", "boolean"}, "description": k.Doc}
 	}
 	house := map[string]any{}
 	for _, l := range (rules.Book{}).Explain(unit.Inches) {

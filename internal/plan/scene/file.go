@@ -171,6 +171,19 @@ func (f *File) Text(key string) (text string, ok bool) {
 	return typedText(v), true
 }
 
+// Yes is whether a top-level key says yes; what is neither yes nor no is a fault.
+func (f *File) Yes(key string) bool {
+	text, ok := f.Text(key)
+	if !ok {
+		return false
+	}
+	yes, err := parseBool(text)
+	if err != nil {
+		f.refuse(f.place(f.find(key)), key, err)
+	}
+	return yes == true
+}
+
 // Whole is the whole file, but for its units, as one item: for a file that holds nothing but settings, and for what a scene
 // does not speak of. Its place is where the file's first key stands.
 func (f *File) Whole() Item {

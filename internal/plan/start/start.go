@@ -53,16 +53,12 @@ type Left struct {
 	Why  string // in words
 }
 
-// Kind is a kind of reason why a row's work does not hang.
+// Kind is what a row that does not hang is about.
 type Kind int
 
 const (
-	Unread   Kind = iota // the row cannot be read
-	Unsized              // it has no size
-	NoRoom               // no wall has room for it: it waits
-	Spare                // the list says so: it waits
-	Sold                 // it is sold, or elsewhere: it stays out of the scene
-	Standing             // it is not for a wall
+	Work     Kind = iota // a work for a wall
+	Standing             // something that is not for a wall
 	NoWork               // a total, a line of text
 )
 
@@ -143,7 +139,7 @@ func Make(fsys fs.FS, o Options) (*Draft, error) {
 	b := booths[sys]
 	rows, unhung := b.hang(hanging)
 	for _, u := range unhung {
-		d.leave(u.row, u.title(), NoRoom, b.tooLarge(u))
+		d.leave(u.row, u.title(), Work, b.tooLarge(u))
 	}
 	if len(rows) == 0 {
 		return nil, nothing("look whether the sizes are height x width, and in the right unit", "none of the works fits on a wall of the standard booth")
@@ -250,7 +246,7 @@ const noSize = "it has no size"
 // sort parts the works that are to hang from those that wait, and leaves the others out with the reason.
 func (d *Draft) sort(works []*work) (hanging, spares []*work) {
 	for _, u := range d.Sheet.Unread {
-		d.Left = append(d.Left, Left{u.Number, u.What, Unread, u.Why})
+		d.Left = append(d.Left, Left{u.Number, u.What, Work, u.Why})
 	}
 	for _, u := range d.Sheet.Aside {
 		d.Left = append(d.Left, Left{u.Number, u.What, NoWork, u.Why})
@@ -259,20 +255,20 @@ func (d *Draft) sort(works []*work) (hanging, spares []*work) {
 		r := w.row
 		switch least, most := 1*unit.Inch, 20*unit.Foot; {
 		case r.Sold:
-			d.leave(r, w.title(), Sold, "sold")
+			d.leave(r, w.title(), Work, "sold")
 		case r.Away == stocklist.Elsewhere:
-			d.leave(r, w.title(), Sold, "it is elsewhere")
+			d.leave(r, w.title(), Work, "it is elsewhere")
 		case r.Sculpture() && r.Size.A >= least && max(r.Size.A, r.Size.B, r.Depth) <= most:
-			d.leave(r, w.title(), Spare, "a sculpture: it waits in the scene until you write on: and where it stands")
+			d.leave(r, w.title(), Work, "a sculpture: it waits in the scene until you write on: and where it stands")
 			spares = append(spares, w)
 		case r.Stands != "":
 			d.leave(r, w.title(), Standing, "not for a wall ("+r.Stands+"): write it under pedestals, bins or tables")
 		case r.Size.A == 0:
-			d.leave(r, w.title(), Unsized, noSize)
+			d.leave(r, w.title(), Work, noSize)
 		case min(r.Size.A, r.Size.B) < least || max(r.Size.A, r.Size.B) > most:
-			d.leave(r, w.title(), Unsized, fmt.Sprintf("%s or %s cannot be right: look at its unit", r.Size.Format(unit.Inches), r.Size.Format(unit.Centimetres)))
+			d.leave(r, w.title(), Work, fmt.Sprintf("%s or %s cannot be right: look at its unit", r.Size.Format(unit.Inches), r.Size.Format(unit.Centimetres)))
 		case r.Away == stocklist.Spare:
-			d.leave(r, w.title(), Spare, "a spare: it waits in the scene")
+			d.leave(r, w.title(), Work, "a spare: it waits in the scene")
 			spares = append(spares, w)
 		default:
 			hanging = append(hanging, w)

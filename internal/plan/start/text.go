@@ -97,6 +97,8 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 			sheet += "/" + d.Sheet.Tab
 		}
 		line("sheet: %s", yaml(sheet))
+		line("# Whoever checks the booth is told which works of the list it lacks. Mark those that stay at home as spare, or take this away.")
+		line("whole list: yes")
 		line("")
 	}
 	line("# A standard pitch: put in the size of yours. The front is where visitors come from. Neighbours are tents on both sides")

@@ -1,0 +1,60 @@
+package kinds
+
+import (
+	"cmp"
+	"slices"
+
+	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
+	"boothmock/internal/props/stocklist"
+)
+
+// wholeList finds which works of the list are not in the booth, if the scene says that all are to be.
+func (s *Site) wholeList() {
+	const key = "whole list"
+	if !s.file.Yes(key) || s.unread["sheet"] {
+		return
+	}
+	if s.sheet == nil {
+		s.file.Faults().Add(s.file.Whole().At(key), "name it as sheet, or take this away", "there is no list")
+		return
+	}
+	byRow, byTitle := map[int]*workEntry{}, map[string][]*workEntry{} // works with a row of their name, and the others
+	for _, e := range s.order {
+		if n, ok := s.rowOf[e.Name]; ok {
+			byRow[n] = e
+		} else {
+			t := plainName(e.Title)
+			byTitle[t] = append(byTitle[t], e)
+		}
+	}
+	var lacks []booth.Missing
+	ask := func(m booth.Missing) {
+		e := byRow[m.Row]
+		if t := plainName(m.Title); e == nil && len(byTitle[t]) > 0 {
+			e, byTitle[t] = byTitle[t][0], byTitle[t][1:]
+		}
+		switch {
+		case e == nil:
+			lacks = append(lacks, m)
+		case e.hung == nil && e.On == "" && !e.Sold && e.Status != string(stocklist.Spare) && e.Size.C == 0:
+			m.Lack, m.ID = booth.Unplaced, id("work", e.Name)
+			lacks = append(lacks, m)
+		}
+	}
+	for _, u := range s.sheet.Unread {
+		ask(booth.Missing{At: u.At, Row: u.Number, Title: u.What, Lack: booth.Unread, Why: u.Why})
+	}
+	for _, r := range s.sheet.Rows {
+		if r.Sold || r.Away != stocklist.ForSale || r.Stands != "" {
+			continue
+		}
+		lack := booth.Unplaced
+		if least, most := unit.Inch, 20*unit.Foot; min(r.Size.A, r.Size.B) < least || max(r.Size.A, r.Size.B) > most {
+			lack = booth.Unsized
+		}
+		ask(booth.Missing{At: r.At, Row: r.Number, Title: cmp.Or(r.Title, r.Name, r.No, "without a title"), Lack: lack})
+	}
+	slices.SortStableFunc(lacks, func(a, b booth.Missing) int { return cmp.Compare(a.Row, b.Row) })
+	s.Plan.Missing = lacks
+}
