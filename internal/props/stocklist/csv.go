@@ -88,6 +88,11 @@ func readRows(name, text string, comma rune, most int) (lines []line, err error)
 		if err != nil {
 			break // the end: with loose quotes there is no other error
 		}
+		if whole := text[from:r.InputOffset()]; strings.Contains(strings.Trim(whole, "\n"), "\n") && loose(whole, comma) {
+			at := 1 + strings.Count(text[:from], "\n")
+			return lines, fault.Fault{At: fault.Place{File: name, Line: at, Col: 1},
+				Text: fmt.Sprintf("row %d has a quote \" that runs on into the next rows", at-inside), Hint: "take it away, or save the list from a spreadsheet program as XLSX"}
+		}
 		at, _ := r.FieldPos(0)
 		l := line{number: at - inside, at: fault.Place{File: name, Line: at, Col: 1}}
 		for col, c := range record {
@@ -101,6 +106,14 @@ func readRows(name, text string, comma rune, most int) (lines []line, err error)
 		}
 	}
 	return lines, nil
+}
+
+// loose is whether the quotes of rows are not as RFC 4180 has them: then nobody knows where a cell ends.
+func loose(rows string, comma rune) bool {
+	r := csv.NewReader(strings.NewReader(rows))
+	r.Comma, r.FieldsPerRecord = comma, -1
+	_, err := r.Read()
+	return err != nil
 }
 
 // allowance hands out bytes as long as there are any left.

@@ -21,18 +21,18 @@ var frameColours = []struct {
 	begins []string // words that begin so: schwarzer, weisser
 	colour string
 }{
-	{list("black|schwarz|noir|negr|ner|zwart|ebony"), "#1d1b19"},
-	{list("white|weiss|blanc|bianc|wit"), "white"},
+	{list("black|schwarz|noir|negr|ner|zwart|ebony|svart|sort|czarn|pret"), "#1d1b19"},
+	{list("white|weiss|blanc|bianc|wit|vit|hvit|hvid|bial|branc"), "white"},
 	{list("walnut|nussbaum|noyer|nogal|noce|brown|braun|dark|dunkel|mahogany|marron"), "#5c4130"},
-	{list("oak|eiche|chene|roble|rovere|eik|natur|wood|holz|ash|beech|buche|pine|kiefer|maple|ahorn|light|hell|bois|legno|madera"), "#c2a173"},
-	{list("gold|gilt|vergoldet|dor|oro|goud|brass"), "#b8964e"},
-	{list("silver|silber|argent|plata|zilver|alu|metal|steel"), "#b4b6b8"},
-	{list("grey|gray|grau|gris|grigi|grijs"), "#808080"},
+	{list("oak|eiche|chene|roble|rovere|eik|natur|wood|holz|ash|beech|buche|pine|kiefer|maple|ahorn|light|hell|bois|legno|madera|ek|dab|carvalho|drewn|bjork"), "#c2a173"},
+	{list("gold|gilt|vergoldet|dor|oro|goud|brass|guld|zlot|dourad"), "#b8964e"},
+	{list("silver|silber|argent|plata|zilver|alu|metal|steel|srebr|prata"), "#b4b6b8"},
+	{list("grey|gray|grau|gris|grigi|grijs|gra|szar|cinz"), "#808080"},
 }
 
 var (
-	isFramed = list("framed|gerahmt|encadre|encadree|enmarcado|incorniciato|ingelijst|frame|rahmen|cadre|cornice|floater|floating|tray|box|plain|simple|standard|leiste|schattenfuge|baguette|caisse|moulding")
-	isBare   = list("matted|passepartout|con passepartout|mit passepartout|im passepartout|sous passe partout|canvas only|gallery wrap|gallery wrapped|wrapped|stretched|unstretched|mounted|mounted only|mount only|board|keilrahmen|auf keilrahmen|chassis|chassis seul|rolled|raw|unframed|ungerahmt|not framed")
+	isFramed = list("framed|gerahmt|encadre|encadree|enmarcado|incorniciato|ingelijst|frame|rahmen|cadre|cornice|floater|floating|tray|box|plain|simple|standard|leiste|schattenfuge|baguette|caisse|moulding|marco|lijst|ram|inramad|list|rama|oprawiony|ramka|moldura|emoldurado|sous verre|glazed|unter glas|hinter glas")
+	isBare   = list("matted|passepartout|con passepartout|mit passepartout|im passepartout|sous passe partout|canvas only|gallery wrap|gallery wrapped|wrapped|stretched|unstretched|mounted|mounted only|mount only|board|keilrahmen|auf keilrahmen|chassis|chassis seul|rolled|raw|unframed|ungerahmt|not framed|oramad|sin enmarcar")
 )
 
 // colourOf is the colour of a frame that a text, folded, speaks of; empty for none.
@@ -52,7 +52,7 @@ func bareOf(text string) bool {
 	return no.are(text) || isBare.are(text) || unframed.MatchString(text)
 }
 
-var compound = regexp.MustCompile(`(?:rahmen|leiste|lijst)\b`) // of frames, as German and Dutch write it in one word
+var compound = regexp.MustCompile(`(?:rahmen|leiste|lijst|ram|ramme)\b`) // of frames, as German, Dutch and Swedish write it in one word
 
 var sizeInText = regexp.MustCompile(measureText + `\s*[x×]\s*` + measureText)
 
@@ -68,7 +68,7 @@ func (d *reading) framed(r *Row, outer unit.Size) (note string) {
 	_, sizeColumn := d.heads.say(d.line, sizeMeaning)
 	if said != "" && folded(said) != "" && !bareOf(folded(said)) {
 		r.Frame = &Frame{Colour: colourOf(folded(said))}
-		_, plain := isFramed.in(folded(said))
+		_, plain := isFramed.in(oneForm(folded(said)))
 		plain = plain || compound.MatchString(folded(said))
 		if at := sizeInText.FindString(said); at != "" && outer.A == 0 { // oak, 28 x 40 in
 			if size, _, err := d.sizeOf(at, sizeColumn); err == nil {

@@ -73,61 +73,61 @@ type Word struct {
 }
 
 const (
-	frameWords    = "frame|framed|framing|rahmen|gerahmt|rahmung|rahmenbreite|leiste|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding"
-	framedWords   = "framed|gerahmt|mit_rahmen|with_frame|incl_frame|encadre|encadree|avec_cadre|enmarcado|incorniciato|ingelijst|outer|outside|overall"
-	priceWords    = "price|prices|retail|asking|rrp|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|how_much|combien|cuanto|quanto|$|£|€"
-	heightWords   = "height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte"
-	widthWords    = "width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte"
-	locationWords = "consigned_to|on_loan_to|lent_to|location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats|locatie"
-	sheetWords    = "paper|sheet|blatt|papier|papel|hoja|foglio|feuille|blad"
-	sizeWords     = "size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat"
+	frameWords    = "frame|framed|framing|rahmen|gerahmt|rahmung|rahmenbreite|leiste|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding|frames|ram|inramning|inramad|ramme|innrammet|rama|oprawa|oprawiony|moldura|emoldurado|enmarcacion"
+	framedWords   = "framed|gerahmt|mit_rahmen|with_frame|incl_frame|encadre|encadree|avec_cadre|enmarcado|incorniciato|ingelijst|outer|outside|overall|m_r|med_ram|inramad|innrammet|z_rama|oprawiony|com_moldura|emoldurado|con_marco|con_cornice|met_lijst"
+	priceWords    = "price|prices|retail|asking|rrp|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|how_much|combien|cuanto|quanto|$|£|€|p_v_p|pvp|pris|priser|cena|ceny|precios|prezzi|prijzen"
+	heightWords   = "height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte|hojd|hoyde|hojde|wysokosc|wys"
+	widthWords    = "width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte|bredd|bredde|szerokosc|szer|largura"
+	locationWords = "consigned_to|on_loan_to|lent_to|location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats|locatie|verbleib|aufbewahrung|collocazione|ubicazione|localizacao|plats|sted|miejsce|gdzie"
+	sheetWords    = "paper|sheet|blatt|papier|papel|hoja|foglio|feuille|blad|papper|arkusz|carta"
+	sizeWords     = "size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat|medida|tamanho|dimensoes|dimensiones|dimensione|matt|storlek|storrelse|wymiary|rozmiar|bildformat"
 )
 
-// Vocabulary is the table by which headings are read, in English, German, French, Spanish, Italian and Dutch. The first line
+// Vocabulary is the table by which headings are read, in English, German, French, Spanish, Italian, Dutch, Portuguese, Swedish and Polish. The first line
 // of which a heading has a word counts: so "Cost price" is a cost, and "Print size" a size.
 var Vocabulary = []Word{
 	{means: ignoredMeaning, Called: "nothing", Use: "passed over, as its heading asks for it", Words: "not_used|unused|ignore|ignored|nicht_benutzt|old|former|previous|internal|intern"},
-	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "cost|costs|purchase|purchased|wholesale|trade|net|netto|profit|margin|expenses|lowest|minimum_price|min_price|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|materialpreis|rahmenpreis|mindestpreis|kosten|gewinn|achat|cout|couts|coste|costo|compra|acquisto|kostprijs|inkoop|commission|provision"},
+	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "cost|costs|purchase|purchased|wholesale|trade|net|netto|profit|margin|expenses|lowest|minimum_price|min_price|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|materialpreis|rahmenpreis|mindestpreis|kosten|gewinn|achat|cout|couts|coste|costo|compra|acquisto|kostprijs|inkoop|commission|provision|comm|custo|custos|costi|costos|kostnad|inkopspris|koszt|koszty|zakup|markup|ricarico|commissione|comision|provisjon|prowizja"},
 	{means: untaxedMeaning, Called: "price without tax", Use: "a tag says what visitors pay in all", Words: priceWords, With: "ex_vat|excl_vat|plus_vat|without_vat|ex_tax|excl_tax|without_tax|before_tax|zzgl|ohne_mwst|exkl_mwst|ht|hors_taxe|hors_taxes|sin_iva|senza_iva|excl_btw"},
-	{means: artistMeaning, Called: "artist", Use: "whose booth it is, if one made all", Words: "artist|artists|kunstler|kunstlerin|kunstlername|artiste|artista|kunstenaar|painter|maker|auteur", used: true},
-	{means: quantityMeaning, Called: "how many there are", Use: "of a work of which there are 0, none hangs; else not used", Words: "qty|quantity|how_many|in_stock|left|remaining|copies|anzahl|menge|bestand|stuck|stuckzahl|quantite|cantidad|quantita|aantal", used: true},
-	{means: bringMeaning, Called: "whether it comes", Use: "what stays at home is a spare; where some are ticked and none is refused, the others stay", Words: "bring|bringing|taking|hang|mitnehmen|mitbringen|dabei|emporter|llevar|portare|meenemen", used: true},
-	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "sold|buyer|verkauft|verkauf_an|verkaufsdatum|kaufer|kauferin|kaufername|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper", used: true},
+	{means: artistMeaning, Called: "artist", Use: "whose booth it is, if one made all", Words: "artist|artists|kunstler|kunstlerin|kunstlername|artiste|artista|kunstenaar|painter|maker|auteur|autor|autora|autore|autrice|konstnar|kunstner|artysta|artystka|kunstschilder", used: true},
+	{means: quantityMeaning, Called: "how many there are", Use: "of a work of which there are 0, none hangs; else not used", Words: "qty|quantity|how_many|in_stock|left|remaining|copies|anzahl|menge|bestand|stuck|stuckzahl|quantite|cantidad|quantita|aantal|antal|ilosc|quantidade|exemplaires_restants|printed", used: true},
+	{means: bringMeaning, Called: "whether it comes", Use: "what stays at home is a spare; where some are ticked and none is refused, the others stay", Words: "bring|bringing|taking|hang|mitnehmen|mitbringen|dabei|emporter|llevar|portare|meenemen|ta_med|zabrac|levar", used: true},
+	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "sold|buyer|verkauft|verkauf_an|verkaufsdatum|kaufer|kauferin|kaufername|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper|sald|solgt|sprzedane|sprzedano|nabywca|kopare|kober|kjoper|owner|besitzer|eigentumer|proprietaire|proprietario|eigenaar|agare|wlasciciel", used: true},
 	{means: privateMeaning, Called: "yours alone", Use: "it goes nowhere", Words: "date_added|added|updated|modified|edited|entered|erfasst|geandert|aktualisiert|born|geboren|geburtsjahr|postcode|rechnungsdatum|kundenname|customer|client|kunde|kundin|email|phone|telephone|telefon|deposit|anzahlung|paid|bezahlt|invoice|rechnung"},
-	{means: valueMeaning, Called: "value", Use: "on the list for insurance and customs, instead of the price, and nowhere else", Words: "insurance|insured|value|versicherung|versicherungswert|versicherungssumme|wert|assurance|valeur|valor|valore|verzekering", one: true, used: true},
+	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "title|titles|titel|titre|titulo|titolo|werktitel|item_name|work_name|piece_name|intitule|tytul|titul|tittel", one: true, used: true},
+	{means: valueMeaning, Called: "value", Use: "on the list for insurance and customs, instead of the price, and nowhere else", Words: "insurance|insured|value|versicherung|versicherungswert|versicherungssumme|wert|assurance|valeur|valor|valore|verzekering|varde|forsakringsvarde|wartosc|seguro|assicurazione", one: true, used: true},
 	{means: linkMeaning, Called: "address", Use: "of the work's page: a code on its wall label", Words: "link|url|web|website|webpage|webseite|address|lien|enlace", used: true},
-	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "edition|editions|ed|auflage|auflagenhohe|tirage|edicion|tiratura|oplage|print_run", used: true},
-	{means: weightMeaning, Called: "weight", Use: "what hooks and the car carry", Words: "weight|wt|weighs|heavy|gewicht|poids|peso", one: true, used: true},
+	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "edition|editions|ed|auflage|auflagenhohe|tirage|edicion|tiratura|oplage|print_run|upplaga|naklad|edicao|tiragem|opplag|oplag", used: true},
+	{means: weightMeaning, Called: "weight", Use: "what hooks and the car carry", Words: "weight|wt|weighs|heavy|gewicht|poids|peso|vikt|waga|ciezar|vekt|vaegt", one: true, used: true},
 	{means: framedHeightMeaning, Called: "height with frame", Use: "the frame's width follows from it", Words: heightWords, With: framedWords, one: true, used: true},
 	{means: framedWidthMeaning, Called: "width with frame", Use: "the frame's width follows from it", Words: widthWords, With: framedWords, one: true, used: true},
 	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: sizeWords, With: frameWords + "|outer|outside|overall", one: true, used: true},
 	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: "aussenmass|aussenmasse|rahmenmass|rahmengrosse|aussenformat", one: true, used: true},
-	{means: unframedPriceMeaning, Called: "price without frame", Use: "what visitors pay for a work that is not framed", Words: priceWords, With: "unframed|not_framed|ungerahmt|ohne_rahmen|without_frame|no_frame|print_only|non_encadre|sans_cadre|sin_marco|senza_cornice|zonder_lijst", one: true, used: true},
+	{means: unframedPriceMeaning, Called: "price without frame", Use: "what visitors pay for a work that is not framed", Words: priceWords, With: "unframed|not_framed|ungerahmt|ohne_rahmen|without_frame|no_frame|print_only|non_encadre|sans_cadre|sin_marco|senza_cornice|zonder_lijst|o_r|utan_ram|bez_ramy|sem_moldura", one: true, used: true},
 	{means: framedPriceMeaning, Called: "price with frame", Use: "what visitors pay for a work that is framed", Words: priceWords, With: framedWords, one: true, used: true},
 	{means: priceMeaning, Called: "price", Use: "what visitors pay: on tags and lists, before another price that does not say so", Words: "price|prices|preis|preise|prix|precio|prezzo|prijs|preco", With: "public|publico|pubblico|visitors|retail|asking|incl_vat|incl_tax|ttc|inkl_mwst|iva_incl|iva_inclusa|iva_incluido|incl_btw", one: true, plain: true, used: true},
 	{means: priceMeaning, Called: "price", Use: "what visitors pay: on tags and lists", Words: priceWords, one: true, used: true},
 	{means: heightMeaning, Called: "height", Use: "of the picture, without its frame", Words: heightWords, one: true, used: true},
 	{means: widthMeaning, Called: "width", Use: "of the picture, without its frame", Words: widthWords, one: true, used: true},
-	{means: lengthMeaning, Called: "length", Use: "the width, beside a height", Words: "length|long|lange|laenge|longueur|largo|lunghezza|lengte", one: true, used: true},
-	{means: depthMeaning, Called: "depth", Use: "how far it stands out from the wall", Words: "depth|deep|thickness|thick|tiefe|starke|profondeur|epaisseur|profondita|profundidad|fondo|diepte", used: true},
-	{means: unitMeaning, Called: "unit", Use: "of lengths that state none", Words: "unit|units|einheit|unite|unites|unidad|unita|eenheid", used: true},
+	{means: lengthMeaning, Called: "length", Use: "the width, beside a height", Words: "length|long|lange|laenge|longueur|largo|lunghezza|lengte|base", one: true, used: true},
+	{means: depthMeaning, Called: "depth", Use: "how far it stands out from the wall", Words: "depth|deep|thickness|thick|tiefe|starke|profondeur|epaisseur|profondita|profundidad|fondo|diepte|djup|dybde|glebokosc|grubosc|profundidade|espesor|spessore", used: true},
+	{means: unitMeaning, Called: "unit", Use: "of lengths that state none", Words: "unit|units|einheit|unite|unites|unidad|unita|eenheid|enhet|jednostka|unidade", used: true},
 	{means: partsMeaning, Called: "parts", Use: "how many hang side by side, where its size is that of each", Words: "parts|panels|teile|teilig|diptych|triptych|polyptych|diptychon|triptychon|parties|partes|parti|delen", used: true},
 	{means: sheetMeaning, Called: "size of the sheet", Use: "not used beside the size of the picture; else the size", Words: sizeWords + "|h|w|height|width", With: sheetWords, one: true},
 	{means: sheetMeaning, Called: "size of the sheet", Use: "not used beside the size of the picture; else the size", Words: "blattmass|blattmasse|blattgrosse|blattformat|papierformat|papiergrosse", one: true},
 	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame", Words: sizeWords, one: true, used: true},
 	{means: frameMeaning, Called: "frame", Use: "yes or no, its colour and its width", Words: frameWords, used: true},
-	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|dispo|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar", used: true},
+	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|dispo|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar|situation|situacion|situacao|disponibilidad|disponibilita|tillganglig|tilgjengelig|dostepnosc", used: true},
 	{means: locationMeaning, Called: "where it is", Use: "at home: a spare; at a gallery or on loan: left out; else not used", Words: locationWords, used: true},
-	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|when|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar", used: true},
-	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "series|serie|family|collection|cycle|zyklus|suite|reihe", used: true},
-	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort", used: true},
-	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support", used: true},
-	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|commentaire|commentaires|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen", used: true},
-	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "title|titles|titel|titre|titulo|titolo|werktitel|item_name|work_name|piece_name", one: true, used: true},
-	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan", used: true},
-	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz", used: true},
-	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "artwork|work|painting|print|piece|werk|gemalde|oeuvre|obra|opera|bezeichnung|called|subject|motiv|motif|sujet|thema", one: true, weak: true, used: true},
-	{means: nameMeaning, Called: "name", Use: "short; the title, if there is no other", Words: "name|nom|nombre|nome|naam", used: true},
+	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|when|entst|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar|fecha|data|ar|aar|rok|powstala", used: true},
+	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "series|serie|family|collection|cycle|zyklus|suite|reihe|cykl|cyklus|seria|colecao|coleccion|collezione|ciclo", used: true},
+	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort|typ|rodzaj|kategoria|kategori|tipologia", used: true},
+	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support|process|teknik|technika|underlag|soporte|supporto|suporte|podloze", used: true},
+	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|commentaire|commentaires|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen|uwagi|anteckning|anteckningar|kommentar|kommentarer|observacoes", used: true},
+	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan|zdjecie|plik|fil|filnamn|archivo|imagem|ficheiro", used: true},
+	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz|lp|codigo|codice|cod|kod|inventaire|inventario|archivio|inw|inwentarz|lopnummer", used: true},
+	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "artwork|work|painting|print|piece|werk|gemalde|oeuvre|obra|opera|bezeichnung|called|subject|motiv|motif|sujet|thema|praca|obraz|verk|konstverk|quadro|tableau|cuadro", one: true, weak: true, used: true},
+	{means: nameMeaning, Called: "name", Use: "short; the title, if there is no other", Words: "name|nom|nombre|nome|naam|namn|navn|nazwa", used: true},
 }
 
 // letters that stand alone for a measure, where a heading is nothing else.
@@ -141,6 +141,7 @@ var unitWords = map[string]string{
 // currencies are the signs before an amount, by what headings and cells call them.
 var currencies = map[string]string{
 	"$": "$", "usd": "$", "us$": "$", "£": "£", "gbp": "£", "€": "€", "eur": "€", "euro": "€", "cad": "CAD", "aud": "AUD", "nzd": "NZD", "chf": "CHF", "fr": "CHF", "sfr": "CHF",
+	"kr": "kr", "sek": "kr", "nok": "kr", "dkk": "kr", "zł": "zł", "zl": "zł", "pln": "zł", "kč": "Kč", "kc": "Kč", "czk": "Kč", "mxn": "MXN", "r$": "R$", "brl": "R$", "jpy": "¥", "¥": "¥",
 }
 
 // column is a column that has a meaning.
@@ -163,6 +164,9 @@ type headings struct {
 	depth        int      // rows that the headings take
 	from, to     int      // columns of the table, where another one stands beside it; 0 and 0: all
 	decimalComma bool     // as in sheets with semicolons: 480,50
+	numbered     bool     // titles begin with the work's number
+	dated        bool     // titles end with its year
+	notes        []string // what was decided by what stands in the columns, in sentences
 }
 
 // find is the first column of a meaning.
@@ -198,6 +202,9 @@ func (h headings) named() bool {
 func findHeadings(lines []line) (best headings, at int) {
 	head := lines[:min(len(lines), headRows)]
 	for i, l := range head {
+		if !l.varied() { // a line of text that is merged over all columns
+			continue
+		}
 		if h := readHeadings(l); (h.named() || h.has(numberMeaning)) && h.score() >= 2 && h.score() > best.score() {
 			best, at = h, i
 		}
@@ -214,6 +221,21 @@ func findHeadings(lines []line) (best headings, at int) {
 		}
 	}
 	return best, at
+}
+
+// varied is whether the cells of a row say several things.
+func (l line) varied() bool {
+	first := ""
+	for i := range l.cells {
+		t := l.text(i)
+		if first == "" {
+			first = t
+		}
+		if t != "" && t != first {
+			return true
+		}
+	}
+	return false
 }
 
 // joined is two rows as one, if the second has nothing but measures and units.
@@ -273,13 +295,16 @@ func (c *column) become(m meaning) {
 	c.means, c.word = m, Vocabulary[slices.IndexFunc(Vocabulary, func(w Word) bool { return w.means == m })]
 }
 
+const orderWords = `(h|height|hohe|hoehe|hauteur|haut|alto|altezza|alt|altura|hoogte|hojd|wysokosc|wys|w|width|b|breite|largeur|larg|ancho|anchura|larghezza|largura|base|breedte|bredd|szerokosc|szer|l|length|lange|laenge)`
+
 var (
 	punctuation = regexp.MustCompile(`[()\[\]{}.,:;/_*?!–|'’-]+`)
-	order       = regexp.MustCompile(`\b(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge) ?(?:x|by|mal|and|und|et| ) ?(h|height|hohe|hoehe|hauteur|alto|w|width|b|breite|largeur|larg|ancho|l|length|lange|laenge)( ?(?:x|by|mal) ?(?:d|depth|t|tiefe|prof|p))?\b`)
-	unframed    = regexp.MustCompile(`\b(unframed|ungerahmt|not framed|non encadree?|(without|w o|not|no|excl|excluding|not including|print only|ohne|sans|sin|senza|zonder) (the )?(frame|rahmen|cadre|marco|cornice|lijst))\b`)
+	quotes      = regexp.MustCompile(`["″”]+|''`) // for inches
+	order       = regexp.MustCompile(`\b` + orderWords + ` ?(?:x|by|mal|per|and|und|et|y|e| ) ?` + orderWords + `( ?(?:x|by|mal) ?(?:d|depth|t|tiefe|prof|p))?\b`)
+	unframed    = regexp.MustCompile(`\b(unframed|ungerahmt|not framed|non encadree?|o r|oramad|sin enmarcar|(without|w o|not|no|excl|excluding|not including|print only|ohne|sans|sin|senza|zonder|utan|bez|sem) (the )?(frame|rahmen|cadre|marco|cornice|lijst|ram|ramy|moldura))\b`)
 )
 
-var foreign = strings.NewReplacer("ß", "ss", "×", "x", "°", "", "º", "", "œ", "oe")
+var foreign = strings.NewReplacer("ß", "ss", "×", "x", "°", "", "º", "", "œ", "oe", "ø", "o", "ł", "l", "æ", "ae")
 
 // folded is a text in lower case, without accents and punctuation, with single blanks.
 func folded(text string) string {
@@ -298,6 +323,18 @@ func folded(text string) string {
 		}, norm.NFD.String(text)))
 	}
 	return strings.Join(strings.Fields(punctuation.ReplaceAllString(text, " ")), " ")
+}
+
+var (
+	romance = regexp.MustCompile(`(ad|id|ut|at)(?:a|os|as|i|e)\b`)
+	slavic  = regexp.MustCompile(`(an|on|pn)[aei]\b`)
+	shorts  = strings.NewReplacer(" m r ", " gerahmt ", " o r ", " ungerahmt ") // as it is written in German
+)
+
+// oneForm is a text, folded, with one form of the words that have several by gender and number: vendida → vendido, sprzedana →
+// sprzedany.
+func oneForm(text string) string {
+	return slavic.ReplaceAllString(romance.ReplaceAllString(text, "${1}o"), "${1}y")
 }
 
 // words are words to look for, and such as stand together.
@@ -370,7 +407,7 @@ func lookUp(text string) (best int, by string) {
 
 // upright is whether a word is that of a height, flat that of a width; a length can be either.
 func upright(w string) bool {
-	return w[0] == 'h' || strings.HasPrefix(w, "alt")
+	return w[0] == 'h' || strings.HasPrefix(w, "alt") || strings.HasPrefix(w, "wys")
 }
 
 func lengthwise(w string) bool {
@@ -380,7 +417,7 @@ func lengthwise(w string) bool {
 // readHeading is what a heading means, and the unit that it states.
 func readHeading(text string) column {
 	c := column{}
-	s := folded(text)
+	s := folded(quotes.ReplaceAllString(text, ` " `))
 	if m := order.FindStringSubmatch(s); m != nil && m[1] != m[2] {
 		c.swapped = upright(m[2])
 		c.unsure = !upright(m[1]) && !upright(m[2]) && (lengthwise(m[1]) || lengthwise(m[2]))
@@ -390,6 +427,7 @@ func readHeading(text string) column {
 			s += " size"
 		}
 	}
+	s = strings.TrimSpace(shorts.Replace(" " + s + " "))
 	if _, ok := prices.in(s); !ok {
 		s = unframed.ReplaceAllString(s, "")
 	}
@@ -410,7 +448,11 @@ func readHeading(text string) column {
 	if c.initial(rest) {
 		return c
 	}
-	if i, by := lookUp(parted(rest)); by != "" {
+	i, by := lookUp(parted(rest))
+	if by == "" {
+		i, by = lookUp(oneForm(strings.Join(rest, " ")))
+	}
+	if by != "" {
 		c.means, c.word, c.by = Vocabulary[i].means, Vocabulary[i], by
 	}
 	return c
@@ -496,6 +538,11 @@ func (h *headings) settle(lines []line) error {
 		}
 	}
 	h.framedOrNot(lines)
+	if err := h.fromContents(lines); err != nil {
+		return err
+	}
+	h.numbered = !h.has(numberMeaning) && h.inTitles(lines, numberInTitle)
+	h.dated = !h.has(yearMeaning) && h.inTitles(lines, yearInTitle)
 	if !h.has(sizeMeaning) && !h.has(heightMeaning) {
 		for i := range h.columns {
 			if c := &h.columns[i]; c.means == sheetMeaning {
@@ -550,7 +597,7 @@ func (h *headings) settle(lines []line) error {
 func (h *headings) framedOrNot(lines []line) {
 	for i := range h.columns {
 		c := &h.columns[i]
-		with, without := c.means == frameMeaning, c.means == noMeaning && unframed.FindString(folded(c.heading)) == folded(c.heading)
+		with, without := c.means == frameMeaning, c.means == noMeaning && unframed.MatchString(folded(c.heading)) && strings.Trim(unframed.ReplaceAllString(folded(c.heading), ""), " $£€¥") == ""
 		if !with && !without {
 			continue
 		}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -15,7 +16,7 @@ import (
 const fromText = `(?:(?:prices? )?(?:from|starting at|starts at)|ab|desde|a partir d[ae]|[àa] partir de|d[èe]s|da|vanaf)\b[:\s]*`
 
 var (
-	currencyCode  = regexp.MustCompile(`(?i)\b(usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz)\b\.?`)
+	currencyCode  = regexp.MustCompile(`(?i)\b(?:usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz|mx|mxn|kr|nok|sek|dkk|pln|zl|czk|kc|brl|jpy)\b\.?|zł\.?|kč`)
 	noCents       = regexp.MustCompile(`[.,][-–—]+$`)
 	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:or (?:best|nearest) offer|(?:the |a |per )?(?:set|pair)|each|ea|je|st|pc|piece|print|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$|^(?:vb|vhb)\b[.:]* *`)
 	framedPrices  = regexp.MustCompile(`(?i)^([^/;]*\d[^/;]*?)\s*(?:[/;]|, |\bor\b)\s*(.*\d.*)$`)
@@ -36,6 +37,11 @@ func moneyIn(text string) string {
 		}
 	}
 	return ""
+}
+
+// commaMoney is whether amounts with a sign are mostly written with a comma before the hundredths; common practice, no source.
+func commaMoney(sign string) bool {
+	return slices.Contains([]string{"€", "kr", "zł", "Kč", "R$"}, sign)
 }
 
 // currency is the sign that most prices with a sign have, and the first such one of two that are as many.
@@ -84,7 +90,7 @@ func amount(sign string, rows []Row, decimalComma bool) string {
 	if thousands == decimal {
 		return ""
 	}
-	if after > before {
+	if after > before || after == before && commaMoney(sign) && sign != "€" && sign != "R$" {
 		return "1" + thousands + "250" + decimal + "00 " + sign
 	}
 	return sign + " 1" + thousands + "250" + decimal + "00"
@@ -137,12 +143,12 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 		}
 	}
 	s = strings.TrimSpace(currencyCode.ReplaceAllString(s, ""))
-	s = strings.TrimSpace(noCents.ReplaceAllString(strings.TrimSpace(strings.Trim(s, "$£€ ")), ""))
+	s = strings.TrimSpace(noCents.ReplaceAllString(strings.TrimSpace(strings.Trim(s, "$£€¥ ")), ""))
 	s = strings.TrimSuffix(s, ".")
 	if m := blankThousand.FindStringSubmatch(s); m != nil {
 		s = m[1] + strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[2]) + m[3]
 	}
-	european := decimalComma || strings.Contains(text, "€")
+	european := decimalComma || commaMoney(moneyIn(text))
 	if m := commaCents.FindStringSubmatch(s); m != nil && (european || strings.Contains(m[1], ".")) {
 		s = strings.ReplaceAll(m[1], ".", "") + "." + m[2]
 	} else if pointThousand.MatchString(s) {

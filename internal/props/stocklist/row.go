@@ -55,6 +55,7 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts
 			r.Title = m[1]
 		}
 	}
+	d.split(&r)
 	d.size(&r)
 	d.weight(&r)
 	d.price(&r)
@@ -142,7 +143,7 @@ func (d *reading) texts(r *Row) {
 	}
 }
 
-var editionInMedium = regexp.MustCompile(`(?i)^(.*?[^\d\s,;(–-])[\s,;(–-]+(?:(?:edition|[ée]d|auflage|aufl|tirage|ex|es|ej|tiratura|nr|no)\b[.:]*(?: of)?\s*)?(?:(\d{1,4} ?/ ?\d{1,4})|((?:edition|auflage|tirage|tiratura|edici[óo]n|oplage)\b[.:]*(?: of| de| di)? ?\d+))\)?$`)
+var editionInMedium = regexp.MustCompile(`(?i)^(.*?[^\d\s,;(–-])[\s,;(–-]+(?:(?:edition|[ée]d|auflage|aufl|tirage|ex|es|ej|tiratura|upplaga|nak[łl]ad|nr|no)\b[.:]*(?: of)?\s*)?(?:(\d{1,4} ?/ ?\d{1,4})|((?:edition|[ée]d|auflage|aufl|tirage|tiratura|edici[óo]n|edi[çc][ãa]o|oplage|upplaga|nak[łl]ad)\b[.:]*(?: of| de| di)? ?\d+))\)?$`)
 
 var fourDigits = regexp.MustCompile(`\b(?:1[5-9]|20)\d\d\b`)
 
@@ -210,7 +211,7 @@ func (d *reading) size(r *Row) {
 		m  meaning
 		to *unit.Size
 	}{{sizeMeaning, &r.Size}, {framedSizeMeaning, &outer}} {
-		text, c := d.heads.say(d.line, t.m)
+		text, c := d.sizeCell(t.m)
 		if text == "" {
 			continue
 		}
@@ -243,11 +244,14 @@ func (d *reading) size(r *Row) {
 		}
 	}
 	for _, t := range []struct {
-		m  meaning
-		to *unit.Length
-	}{{heightMeaning, &r.Size.A}, {widthMeaning, &r.Size.B}, {depthMeaning, &r.Depth}, {framedHeightMeaning, &outer.A}, {framedWidthMeaning, &outer.B}} {
+		m, of meaning
+		to    *unit.Length
+	}{{heightMeaning, sizeMeaning, &r.Size.A}, {widthMeaning, sizeMeaning, &r.Size.B}, {depthMeaning, depthMeaning, &r.Depth}, {framedHeightMeaning, framedSizeMeaning, &outer.A}, {framedWidthMeaning, framedSizeMeaning, &outer.B}} {
 		text, c := d.heads.say(d.line, t.m)
 		if text == "" || folded(text) == "" || cellError.MatchString(text) {
+			continue
+		}
+		if whole, _ := d.sizeCell(t.of); whole == text && t.of != t.m { // read already
 			continue
 		}
 		if m := across.FindStringSubmatch(text); m != nil && t.m != depthMeaning { // Ø 30
@@ -309,7 +313,7 @@ func (d *reading) weight(r *Row) {
 
 // comma is whether a comma is the decimal mark in a column of prices.
 func (d *reading) comma(c column) bool {
-	return d.heads.decimalComma || c.money == "€" || c.money == "CHF"
+	return d.heads.decimalComma || c.money == "CHF" || commaMoney(c.money)
 }
 
 // value reads what a work is insured for.

@@ -259,6 +259,7 @@ func (s *Sheet) table(t table, bare unit.System, stated bool) error {
 	if err := heads.settle(lines); err != nil {
 		return fault.Fault{At: fault.Place{File: s.Name}, Text: err.Error(), Hint: "boothmock explain sheet says how headings are read"}
 	}
+	s.Notes = append(s.Notes, heads.notes...)
 	used, unused := heads.used(lines)
 	s.Columns, s.Unused = append(s.Columns, used...), append(s.Unused, unused...)
 	for _, l := range lines {

@@ -42,7 +42,7 @@ var (
 
 var (
 	unitFirst = regexp.MustCompile(`(?i)^(cm|mm|in)\.? ?(\d[^a-wyz"]*)$`)
-	bySign    = regexp.MustCompile(`(?i)^(\d{2,3}(?:\.\d+)?) ?[/:] ?(\d{2,3}(?:\.\d+)? ?(?:cm|mm))$`)
+	bySign    = regexp.MustCompile(`(?i)^(\d{2,3}(?:\.\d+)?) ?[/:] ?(\d{2,3}(?:\.\d+)? ?(?:cm|mm)?)$`)
 	counted   = regexp.MustCompile(`(?i)^(\d{1,2}|[a-z]+) ?(?:[x×*@]|mal\b|times\b|(?:no|nos|off|pcs|stk|st|panels?|parts?|teile|panneaux)\b\.?)[,: ]*`)
 	howMany   = regexp.MustCompile(`(?i)\b(\d{1,2}|two|three|four|five|six|zwei|drei|vier|deux|trois|quatre|dos|tres|due|tre)[- ]?(?:teilig\w*|parts?|panels?|pieces?|teile|parties|panneaux|piezas|parti|delen|canvases)\b|\bset of (\d{1,2})\b`)
 	ofSheet   = regexp.MustCompile(`(?i)\b(?:` + sheetWords + `)\b`)
@@ -73,6 +73,27 @@ func partedByFrame(text string) (inner, outer string) {
 	return text, ""
 }
 
+// sizeCell is the cell of a size; where there is none, that of the height or the width in which a size stands whole, beside nothing.
+func (d *reading) sizeCell(m meaning) (string, column) {
+	text, c := d.heads.say(d.line, m)
+	if text != "" {
+		return text, c
+	}
+	of := [2]meaning{heightMeaning, widthMeaning}
+	if m == framedSizeMeaning {
+		of = [2]meaning{framedHeightMeaning, framedWidthMeaning}
+	}
+	height, h := d.heads.say(d.line, of[0])
+	width, w := d.heads.say(d.line, of[1])
+	switch {
+	case sizeInText.MatchString(height) && (folded(width) == "" || width == height): // merged over both
+		return height, h
+	case sizeInText.MatchString(width) && folded(height) == "":
+		return width, w
+	}
+	return "", c
+}
+
 var lastUnit = regexp.MustCompile(`(?i)(?:inches|inch|ins|in|cm|mm|feet|ft|m|["″”])\.?$`)
 
 // sizeOf reads height x width, or height x width x depth, in the order that its column says or that its own words say.
@@ -87,6 +108,9 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 	inner, note := text, ""
 	if m := inBrackets.FindStringSubmatch(text); m != nil && labelOnly.FindString(m[2]) == "" {
 		inner, note = m[1], m[2]
+	}
+	if each.MatchString(inner) && each.MatchString(note) { // 11 x 14 in each (28 x 36 cm each)
+		text = inner
 	}
 	all := overall.ReplaceAllString(inner, "")
 	if all == inner && (each.MatchString(text) || onePart.MatchString(text) || d.several(text, c)) {

@@ -31,14 +31,14 @@ var States = []struct {
 	Is    Status
 	Words string // as in a Word
 }{
-	{NotForSale, "nfs|n f s|not selling|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop|n t k|ntk"},
-	{ForSale, "unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert"},
-	{sold, "sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●"},
-	{OnHold, "on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option"},
-	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag"},
-	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis"},
-	{Elsewhere, "on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable"},
-	{ForSale, "available|for sale|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
+	{NotForSale, "nfs|n f s|not selling|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop|n t k|ntk|ej till salu|inte till salu|ikke til salg|nie na sprzedaz|nao esta a venda|nao a venda|no esta a la venta|no a la venta"},
+	{ForSale, "unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert|inte sald|ikke solgt|niesprzedany"},
+	{sold, "sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●|sald|solgt|sprzedany"},
+	{OnHold, "on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option|reserverad|reservert|reserveret|zarezerwowany|rezerwacja|prenotato|opzionato|apartado|promised"},
+	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag|nc|prix sur demande|pris pa forfragan|sob consulta|cena na zapytanie"},
+	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis|hemma|hjemme|w domu|em casa|chez moi|chez nous|bei mir"},
+	{Elsewhere, "on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable|en depot|depot vente|deposito|depositato|slg|sammlung|privatsammlung|ausst|utstalld|galleri|w galerii|na wystawie|em exposicao|exposto|emprestado|privatsamling|coleccion particular|collection particuliere"},
+	{ForSale, "available|for sale|studio|atelier|estudio|vorhanden|a vendre|en venta|a la venta|in vendita|te koop|till salu|til salg|na sprzedaz|a venda|dostepny|ledig|disponivel|tilgjengelig|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
 }
 
 var stateWords = func() (out []words) {
@@ -51,10 +51,11 @@ var stateWords = func() (out []words) {
 // state is the first status of which the text has a word. begins: the text must begin with it.
 func state(text string, begins bool) (Status, bool) {
 	text = folded(text)
-	for i, s := range States {
-		by, ok := stateWords[i].in(text)
-		if ok && (!begins || strings.HasPrefix(text, by)) {
-			return s.Is, true
+	for _, text := range slices.Compact([]string{text, oneForm(text)}) {
+		for i, s := range States {
+			if by, ok := stateWords[i].in(text); ok && (!begins || strings.HasPrefix(text, by)) {
+				return s.Is, true
+			}
 		}
 	}
 	return ForSale, false
@@ -62,8 +63,11 @@ func state(text string, begins bool) (Status, bool) {
 
 var (
 	yes = list("yes|y|x|ja|j|oui|si|sim|ναι|да|tak|true|wahr|1|✓|✔|☑")
-	no  = list("no|n|nein|non|nee|nao|οχι|нет|nie|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
+	no  = list("no|n|nein|non|nee|nej|nei|nao|οχι|нет|nie|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
 )
+
+// mine are the words for whoever made a work, in a column of owners: it is not sold.
+var mine = list("artist|the artist|me|mine|self|studio|the studio|kunstler|kunstlerin|selbst|atelier|ich|artiste|moi|l artiste|artista|el artista|la artista|propio|io|kunstenaar|konstnaren|artysta")
 
 // strength is which of several states of a work counts: of those that say whether it hangs, and of those of its price.
 var strength = []Status{ForSale, From, OnRequest, OnHold, NotForSale, Spare, Elsewhere, sold}
@@ -91,7 +95,7 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 		case soldMeaning: // a tick, a date, a name: all say so
 			if s, ok := state(text, false); ok {
 				found(s, true)
-			} else if folded(text) != "" && !no.are(folded(text)) {
+			} else if said := folded(text); said != "" && !no.are(said) && !mine.are(said) {
 				found(sold, true)
 			}
 		case statusMeaning:
@@ -140,6 +144,8 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 			if m := bracketed.FindStringSubmatch(text); m != nil {
 				found(state(m[2], true))
 			}
+			s, _ := endOf(text)
+			found(s, true)
 		}
 	}
 	return is, away, doubt
