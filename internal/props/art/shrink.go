@@ -81,33 +81,35 @@ func Shrink(m image.Image, size image.Point) *image.NRGBA {
 	for y, t := range down {
 		for ; next < t.from+len(t.weight); next++ {
 			draw.Draw(line, line.Rect, m, image.Pt(r.Min.X, r.Min.Y+next), draw.Src)
-			to := ring[next%most]
-			for i := range to {
-				p := line.Pix[i/2*4+i%2:][:3]
-				to[i] = paired(int32(p[0]), int32(p[2]))
-			}
+			premultiplied(ring[next%most], line.Pix)
 		}
 		clear(row)
-		for k := 0; k < len(t.weight); k += 2 { // two rows at a time: half the passes over the sums
-			a, wa := ring[(t.from+k)%most][:len(row)], pair(t.weight[k])
-			b, wb := a, pair(0)
-			if k+1 < len(t.weight) {
-				b, wb = ring[(t.from+k+1)%most][:len(row)], pair(t.weight[k+1])
+		for k := 0; k < len(t.weight); k += rowsAtOnce {
+			var from [rowsAtOnce][]pair
+			var weight [rowsAtOnce]pair
+			for j := range from {
+				from[j] = ring[t.from%most] // any, with the weight 0
+				if k+j < len(t.weight) {
+					from[j], weight[j] = ring[(t.from+k+j)%most], pair(t.weight[k+j])
+				}
 			}
-			for i := range row {
-				row[i] += wa*a[i] + wb*b[i]
-			}
+			addRows(row, from, weight)
 		}
 		for i, v := range row {
 			lower, upper := v.parts()
 			row[i] = paired((lower+1<<5)>>6, (upper+1<<5)>>6) // 8 bits after the point are enough, and leave room for the second weight
 		}
-		for x, t := range across {
+		for x := range across {
+			t := &across[x]
 			var rb, ga pair
-			p := row[2*t.from:][:2*len(t.weight)]
-			for k, w := range t.weight {
-				rb += pair(w) * p[2*k]
-				ga += pair(w) * p[2*k+1]
+			p := row[2*t.from:]
+			for _, w := range t.weight {
+				if len(p) < 2 { // never: it spares looking at each
+					break
+				}
+				rb += pair(w) * p[0]
+				ga += pair(w) * p[1]
+				p = p[2:]
 			}
 			var s [4]int32
 			s[0], s[2] = rb.parts()
@@ -116,6 +118,26 @@ func Shrink(m image.Image, size image.Point) *image.NRGBA {
 		}
 	}
 	return out
+}
+
+// premultiplied are the pixels of a line as pairs.
+func premultiplied(to []pair, pix []uint8) {
+	for len(to) >= 2 && len(pix) >= 4 {
+		to[0], to[1] = pair(pix[0])|pair(pix[2])<<32, pair(pix[1])|pair(pix[3])<<32
+		to, pix = to[2:], pix[4:]
+	}
+}
+
+// rowsAtOnce are the rows that are weighed in one pass over the sums: half of what makes a row where a photograph is halved.
+const rowsAtOnce = 4
+
+// addRows adds rows to one, each with its weight.
+func addRows(row []pair, from [rowsAtOnce][]pair, weight [rowsAtOnce]pair) {
+	a, b, c, d := from[0][:len(row)], from[1][:len(row)], from[2][:len(row)], from[3][:len(row)]
+	wa, wb, wc, wd := weight[0], weight[1], weight[2], weight[3]
+	for i := range row {
+		row[i] += wa*a[i] + wb*b[i] + wc*c[i] + wd*d[i]
+	}
 }
 
 // store writes a premultiplied pixel of 1/(256 one) as NRGBA; the cubic overshoots, so values are held to their range.
