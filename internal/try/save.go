@@ -94,8 +94,12 @@ func NewDemo(dir string) (path string, err error) {
 	return filepath.Join(dir, "booth.yaml"), writeDemo(dir, text)
 }
 
-// writeDemo writes a text of the demo and its photographs into a folder.
+// writeDemo writes a text of the demo into a folder, and the photographs that the demo shows: what was taken out may come back.
 func writeDemo(dir string, text []byte) error {
+	whole, err := scenes.FS.ReadFile(scenes.Demo)
+	if err != nil {
+		return err
+	}
 	set, err := disk.In(dir)
 	if err != nil {
 		return err
@@ -105,7 +109,7 @@ func writeDemo(dir string, text []byte) error {
 		return err
 	}
 	err = fs.WalkDir(scenes.FS, "art", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+		if err != nil || d.IsDir() || !bytes.Contains(whole, []byte(name)) {
 			return err
 		}
 		file, err := scenes.FS.ReadFile(name)

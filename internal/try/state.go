@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"math"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -26,7 +27,7 @@ var steps = map[unit.System]float64{unit.Inches: 0.0254 / 8, unit.Centimetres: 0
 func (s *Session) newState(before *State) *State {
 	p, report, sheet := s.booth.Plan, s.booth.Report(), s.booth.Sheet()
 	st := &State{
-		Title: p.Title(), File: s.shop.Path, Units: p.Units.String(), Step: steps[p.Units],
+		Title: s.heading(), File: s.shop.Path, Units: p.Units.String(), Step: steps[p.Units],
 		Verdict: report.Verdict, Line: report.Line, report: report.Findings, Mended: []Found{}, Findings: []Found{},
 		Hanging: rules.HangingCentre.In(p.Rules), Walls: []Wall{}, Works: []Work{}, Rows: []Row{},
 	}
@@ -59,6 +60,15 @@ func (s *Session) newState(before *State) *State {
 	st.sums(s, seen, before)
 	s.note(st)
 	return st
+}
+
+// heading is what the booth is called: after its fair and artist, else as its folder is.
+func (s *Session) heading() string {
+	p := s.booth.Plan
+	if path, err := filepath.Abs(s.shop.Path); err == nil && s.shop.Path != "" && p.Event+p.Artist == "" {
+		return unit.Capital(filepath.Base(filepath.Dir(path)))
+	}
+	return p.Title()
 }
 
 // note brings a state to what is true of its file and its past.

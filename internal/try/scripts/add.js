@@ -41,7 +41,7 @@ export function makeAdd(desk) {
 		}
 	};
 	byId('loose').addEventListener('click', pick);
-	let begun = false;
+	let of = ''; // the scene that was shown last
 	byId('bring').addEventListener('click', () => files.click());
 	files.addEventListener('change', () => {
 		bring([...files.files || []]);
@@ -67,8 +67,8 @@ export function makeAdd(desk) {
 		show(state) {
 			byId('loose').hidden = !state.loose.length;
 			byId('loose').textContent = state.loose.length === 1 ? 'A photograph here is of no work yet…' : `${state.loose.length} photographs here are of no work yet…`;
-			if (!begun && !state.works.length && state.loose.length && !state.asks) queueMicrotask(pick); // a booth that is begun with photographs alone
-			begun = true;
+			if (of !== state.file && !state.works.length && state.loose.length && !state.asks) queueMicrotask(pick); // a booth that is begun with photographs alone
+			of = state.file;
 			const options = [make('option', {value: '', textContent: 'Add to the booth…'}),
 				...state.goods.map((g) => make('optgroup', {label: g.label}, ...g.sizes.map((s) => make('option', {value: `${g.name}|${s}`, textContent: /\d/.test(s) ? `${g.name} ${s} ${state.units}` : s}))))];
 			if (list.textContent !== options.map((o) => o.textContent).join('')) list.replaceChildren(...options);

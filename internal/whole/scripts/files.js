@@ -80,9 +80,27 @@ async function show(reply) {
 	desk.state = /** @type {any} */ (desk.chosen = null);
 	desk.take(state);
 	await listFiles();
-	const many = state.works.length > 60 ? ` It has ${state.works.length} works: in a browser everything takes its time.` : '';
-	tellPerson([`${state.title} is open.${many}`, ...reply.lines || []].join(' '), false);
+	tellPerson([`${state.title} is open.`, ...reply.lines || []].join(' '), false);
 }
+
+// begun opens the booth in a folder of the program, once somebody is sure where that takes its time; it gives whether it did.
+/** @param {string} folder */
+async function begun(folder) {
+	let r = await program.ask({do: 'begin', path: folder});
+	if (r.many && await sure(r.many)) r = await program.ask({do: 'begin', path: folder, sure: true});
+	if (r.wrong) throw new Error(r.wrong.replaceAll(folder + '/', ''));
+	if (r.state) await show(r);
+	return Boolean(r.state);
+}
+
+/** @param {number} many @returns {Promise<boolean>} */
+const sure = (many) => new Promise((done) => {
+	const box = byId('ask'), go = make('button', {type: 'button', textContent: 'Open it', onclick: () => box.close('go')});
+	put('many', `This booth has ${many} works`, 'In a browser that takes its time: some minutes until it is open, and seconds after each move. The program for computers is several times as fast.',
+		[go, make('button', {type: 'button', className: 'main', textContent: 'Leave it', onclick: () => box.close('')})]);
+	box.returnValue = '';
+	box.onclose = () => done(box.returnValue === 'go');
+});
 
 // beginWith opens what somebody chose or dropped.
 /** @param {Given[]} files */
@@ -111,14 +129,7 @@ async function beginWith(files) {
 				program.put([{path: `/${folder}/${path}`, bytes}]);
 			}
 		}
-		const r = await program.ask({do: 'begin', path: folder});
-		if (r.wrong) throw new Error(r.wrong.replaceAll(folder + '/', ''));
-		if (!r.state) {
-			const list = (r.path || '').replace(/.*\//, '');
-			give(list, r);
-			throw new Error(`There is no list of works among these files. ${list} is saved where this browser saves files: fill in the height and width of each work, then drop it here together with the photographs.`);
-		}
-		await show(r);
+		if (!await begun(folder)) program.drop('/' + folder);
 	} catch (reason) {
 		await program.running;
 		if (folder) program.drop('/' + folder);
@@ -190,14 +201,12 @@ for (const [input, button] of /** @type {const} */ ([['choose-files', 'choose-fi
 }
 
 // change opens another booth that the program has.
-/** @param {string} words @param {Ask} ask */
-async function change(words, ask) {
+/** @param {string} words @param {() => Promise<unknown>} open */
+async function change(words, open) {
 	wrong('');
 	working(words);
 	try {
-		const r = await program.ask(ask);
-		if (r.wrong) wrong(r.wrong);
-		else await show(r);
+		await open();
 	} catch (reason) {
 		await program.running;
 		wrong(whyOf(reason));
@@ -205,8 +214,12 @@ async function change(words, ask) {
 		working('');
 	}
 }
-byId('demo').addEventListener('click', () => change('The demo is being opened.', {do: 'demo'}));
-byId('go-on').addEventListener('click', () => change('The booth is being opened.', {do: 'begin', path: 'booths/' + byId('booths').value}));
+byId('demo').addEventListener('click', () => change('The demo is being opened.', async () => {
+	const r = await program.ask({do: 'demo'});
+	if (r.wrong) throw new Error(r.wrong);
+	await show(r);
+}));
+byId('go-on').addEventListener('click', () => change('The booth is being opened.', () => begun('booths/' + byId('booths').value)));
 byId('take-out').addEventListener('click', () => download(`${byId('booths').value}.zip`, {do: 'scene', path: 'booths/' + byId('booths').value}));
 byId('make').addEventListener('click', () => {
 	const which = byId('output').value, name = boothName();

@@ -8,7 +8,7 @@ let restoring = false; // what the page has kept is put back
 /** @type {Set<string>} */
 const toTell = new Set();
 const disk = makeDisk((/** @type {string} */ path) => {
-	if (restoring || !path.startsWith(kept) || path.includes('/.boothmock')) return; // what is begun, and shelves that can be made again
+	if (restoring || !path.startsWith(kept) || /\/\.boothmock-/.test(path)) return; // what is begun
 	if (!toTell.size) setTimeout(tell);
 	toTell.add(path);
 });

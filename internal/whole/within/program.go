@@ -28,6 +28,7 @@ type Ask struct {
 	At    int      `json:"at"`    // the state that a booth is of, or the pair that a picture is of
 	Which int      `json:"which"` // of the pair
 	Full  bool     `json:"full"`  // in the whole daylight
+	Sure  bool     `json:"sure"`  // a booth of many works is opened too
 	Names []string `json:"names"` // of files to make
 	File  []byte   `json:"-"`     // a photograph or a ZIP, which is carried beside the message
 }
@@ -35,7 +36,8 @@ type Ask struct {
 // Reply is what came of it.
 type Reply struct {
 	Wrong  string      `json:"wrong,omitempty"` // why it was not done, in lines
-	Path   string      `json:"path,omitempty"`  // of the scene that is open, or of a list to fill in
+	Path   string      `json:"path,omitempty"`  // of the scene that is open, or that waits to be
+	Many   int         `json:"many,omitempty"`  // works of the scene that waits to be opened, as everything will take its time
 	Lines  []string    `json:"lines,omitempty"` // what was made of a folder
 	Answer *try.Answer `json:"answer,omitempty"`
 	State  *try.State  `json:"state,omitempty"`
@@ -175,23 +177,31 @@ func exists(path string) bool {
 	return err == nil
 }
 
-// begin opens the scene of a folder. Where there is none it drafts one of the folder's photographs and list, and opens that; or makes
-// a list to fill in, and opens nothing.
+// many works make a page slow: a move is answered at once with as many, tried with booths of scenes/crowd.
+const many = 60
+
+// begin opens the scene of a folder. Where there is none it drafts one of the folder's photographs and list, or without a list one in
+// which nothing hangs yet. One of many works waits until that is wished for sure.
 func (p *Program) begin(a Ask) (Reply, []byte, error) {
-	if path := sceneIn(a.Path); path != "" {
-		return p.open(path)
+	path := sceneIn(a.Path)
+	var said []string
+	if path == "" {
+		d, _, err := job.Start(a.Path, start.Options{Bare: true})
+		if err != nil {
+			return Reply{}, nil, err
+		}
+		path = filepath.Join(a.Path, start.SceneFile)
+		for _, f := range d.Findings() {
+			said = append(said, f.Sentence())
+		}
 	}
-	d, _, err := job.Start(a.Path, start.Options{})
-	if err != nil {
-		return Reply{}, nil, err
+	if f, err := (&job.Workshop{Path: path}).Read(); err == nil && !a.Sure {
+		if n := len(f.Items("works")); n > many {
+			return Reply{Path: path, Many: n}, nil, nil
+		}
 	}
-	if d.List != "" {
-		return Reply{Path: filepath.Join(a.Path, start.SheetFile)}, []byte(d.List), nil
-	}
-	r, file, err := p.open(filepath.Join(a.Path, start.SceneFile))
-	for _, f := range d.Findings() {
-		r.Lines = append(r.Lines, f.Sentence())
-	}
+	r, file, err := p.open(path)
+	r.Lines = said
 	return r, file, err
 }
 

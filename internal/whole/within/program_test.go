@@ -3,6 +3,7 @@ package within_test
 import (
 	"archive/zip"
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -78,7 +79,7 @@ func TestWhatWasChangedIsThereAgain(t *testing.T) {
 		names = append(names, f.Name)
 	}
 	text, err := z.Open("booth.yaml")
-	if err != nil || !slices.Contains(names, "art/heron.jpg") {
+	if err != nil || !slices.Contains(names, "art/heron.jpg") || slices.Contains(names, "art/lemons.jpg") { // which another scene shows
 		t.Fatalf("in the ZIP are %v: %v", names, err)
 	}
 	var b bytes.Buffer
@@ -110,6 +111,43 @@ func TestAnotherBoothIsTakenOut(t *testing.T) {
 	r, _ := do(t, p, within.Ask{Do: "begin", Path: dir})
 	if r.Path != filepath.Join(dir, "sunday.yaml") || r.State.Title == "" || r.State.Saved {
 		t.Errorf("opened is %s, %q, saved %v", r.Path, r.State.Title, r.State.Saved)
+	}
+}
+
+// A folder of photographs alone becomes a booth in which nothing hangs, and that offers them. One of many works waits until somebody is
+// sure, and what was open stays open.
+func TestBoothsAreBegun(t *testing.T) {
+	p := program(t)
+	opened(t, p)
+	folder := func(name, file, text string) string {
+		dir := filepath.Join(p.Home, name)
+		os.MkdirAll(dir, 0o755)
+		if err := os.WriteFile(filepath.Join(dir, file), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return dir
+	}
+	photograph, err := os.ReadFile("../../../scenes/art/pears.jpg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, _ := do(t, p, within.Ask{Do: "begin", Path: folder("prints", "pears.jpg", string(photograph))})
+	if r.State == nil || len(r.State.Works) != 0 || len(r.State.Loose) != 1 || r.State.Title != "Prints" {
+		t.Errorf("begun is %+v", r.State)
+	}
+	var works strings.Builder
+	for n := range 61 {
+		fmt.Fprintf(&works, "  - {name: w%d, size: 8 x 10}\n", n)
+	}
+	all := folder("all", "booth.yaml", "units: in\npitch: {width: 10ft, depth: 10ft, neighbours: none}\nworks:\n"+works.String())
+	if r, _ := do(t, p, within.Ask{Do: "begin", Path: all}); r.Many != 61 || r.State != nil {
+		t.Errorf("61 works are opened without a word: %d", r.Many)
+	}
+	if s, _ := do(t, p, within.Ask{Do: "state"}); s.State.Title != "Prints" {
+		t.Errorf("%s is open", s.State.Title)
+	}
+	if r, _ := do(t, p, within.Ask{Do: "begin", Path: all, Sure: true}); r.State == nil || len(r.State.Works) != 61 {
+		t.Error("they are not opened either when somebody is sure")
 	}
 }
 
