@@ -29,35 +29,32 @@ const (
 // Preview is the name of the picture beside the page of a build, that messages show.
 const Preview = "share.jpg"
 
-// WritePage writes the page to hand over, with the picture of that name beside it and a .glb made for its viewer. Until the page keeps within page.Limit, the
-// pictures on its surfaces are made smaller. Of a page that is larger all the same, as of hundreds of works, a note is made.
+// WritePage writes the page to hand over, with the picture of that name beside it and a .glb made for its viewer. The pictures on its surfaces are as large as
+// somebody sees them who walks on a phone, and smaller until the page keeps within page.Limit. Of a page that is larger all the same, as of hundreds of works,
+// a note is made.
 func WritePage(m *Mockup, w io.Writer, preview string) error {
 	v, err := pageValues(m)
 	if err != nil {
 		return err
 	}
 	v.Preview = preview
-	if v.Model, err = model(m, 0); err != nil {
-		return err
-	}
 	var b bytes.Buffer
-	if err := page.Write(&b, v); err != nil {
-		return err
-	}
-	sides := []int{1024, 768, 512, 384, 256}
-	if b.Len()-base64.StdEncoding.EncodedLen(m.imageBytes()) > page.Limit {
-		sides = sides[len(sides)-1:] // it is too large whatever its pictures are
-	}
-	for _, side := range sides {
-		if b.Len() <= page.Limit {
-			break
-		}
+	sides := []int{768, 512, 384, 256}
+	for len(sides) > 0 {
+		side := sides[0]
+		sides = sides[1:]
 		if v.Model, err = model(m, side); err != nil {
 			return err
 		}
 		b.Reset()
 		if err := page.Write(&b, v); err != nil {
 			return err
+		}
+		if b.Len() <= page.Limit {
+			break
+		}
+		if len(sides) > 0 && b.Len()-base64.StdEncoding.EncodedLen(m.imageBytes()) > page.Limit {
+			sides = sides[len(sides)-1:] // it is too large whatever its pictures are
 		}
 	}
 	if n := b.Len(); n > page.Limit {
@@ -96,27 +93,24 @@ func WritePreview(m *Mockup, w io.Writer) error {
 	return err
 }
 
-// model is the booth's .glb for the page; with a side, its pictures have no more pixels along their longer one.
+// model is the booth's .glb for the page. Its pictures have at most so many pixels along their longer side.
 func model(m *Mockup, side int) ([]byte, error) {
 	var b bytes.Buffer
-	lit := m.Lit()
-	if side > 0 {
-		small := map[*art.Image]*art.Image{}
-		lit = &light.Lit{Surfaces: slices.Clone(m.Lit().Surfaces)}
-		for i := range lit.Surfaces {
-			s := &lit.Surfaces[i]
-			if s.Look.Image == nil {
-				continue
-			}
-			if small[s.Look.Image] == nil {
-				one, err := smaller(s.Look.Image, side)
-				if err != nil {
-					return nil, err
-				}
-				small[s.Look.Image] = one
-			}
-			s.Look.Image = small[s.Look.Image]
+	small := map[*art.Image]*art.Image{}
+	lit := &light.Lit{Surfaces: slices.Clone(m.Lit().Surfaces)}
+	for i := range lit.Surfaces {
+		s := &lit.Surfaces[i]
+		if s.Look.Image == nil {
+			continue
 		}
+		if small[s.Look.Image] == nil {
+			one, err := smaller(s.Look.Image, side)
+			if err != nil {
+				return nil, err
+			}
+			small[s.Look.Image] = one
+		}
+		s.Look.Image = small[s.Look.Image]
 	}
 	err := glb.WritePlain(&b, m.Plan, lit)
 	return b.Bytes(), err

@@ -2,11 +2,13 @@ package job_test
 
 import (
 	"bytes"
+	"compress/gzip"
 	"context"
 	"encoding/base64"
 	"fmt"
 	"image"
 	"image/jpeg"
+	"io"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -30,7 +32,11 @@ func carried(t *testing.T, text []byte) []byte {
 	if !ok || !end {
 		t.Fatal("the page carries no model")
 	}
-	glb, err := base64.StdEncoding.DecodeString(in)
+	z, err := gzip.NewReader(base64.NewDecoder(base64.StdEncoding, strings.NewReader(in)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	glb, err := io.ReadAll(z)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,7 +1,9 @@
 package page
 
 import (
+	"bytes"
 	"cmp"
+	"compress/gzip"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
@@ -26,7 +28,7 @@ type model struct {
 	Policy    string
 	Style     template.CSS
 	Script    template.JS
-	Model     template.HTML // the .glb in base64, which has no character that HTML knows
+	Model     template.HTML // the .glb, packed (gzip), in base64, which has no character that HTML knows
 	Facts     facts
 	Walls     []elevation
 	StepLists []list // those that have steps
@@ -40,7 +42,7 @@ func newModel(v Values) model {
 	v.Preview = url.PathEscape(v.Preview)
 	m := model{
 		Values: v, Title: v.Plan.Title(), Policy: policy(), Style: template.CSS(style()), Script: template.JS(script()),
-		Model: template.HTML(base64.StdEncoding.EncodeToString(v.Model)), Way: v.Checks.WayInWords(v.Plan),
+		Model: template.HTML(base64.StdEncoding.EncodeToString(packed(v.Model))), Way: v.Checks.WayInWords(v.Plan),
 	}
 	m.Eyes = newEyes(v.Plan)
 	for i, w := range v.Sheet.Walls {
@@ -63,6 +65,18 @@ func newModel(v Values) model {
 	m.Seen = newSeen(v, lines)
 	m.Facts = newFacts(v, lines, m.Eyes)
 	return m
+}
+
+// packed is a file as browsers unpack it; nothing if it is empty.
+func packed(file []byte) []byte {
+	if len(file) == 0 {
+		return nil
+	}
+	var b bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	w.Write(file) // into memory: nothing fails
+	w.Close()
+	return b.Bytes()
 }
 
 // eye is a visitor to look as.

@@ -16,7 +16,8 @@ import (
 var words = template.FuncMap{
 	"sentence": sentence,
 	"capital":  unit.Capital,
-	"jpeg":     jpegURL,
+	"src":      func(file []byte) template.HTMLAttr { return jpeg("src", file) },
+	"href":     func(file []byte) template.HTMLAttr { return jpeg("href", file) },
 	"plus":     func(a, b float64) float64 { return tenth(a + b) },
 	"times":    func(a, b float64) float64 { return tenth(a * b) },
 	"title":    viewTitle,
@@ -27,9 +28,9 @@ var words = template.FuncMap{
 	"tick":     func(kind string, a ...any) string { return kind + ":" + strings.TrimSpace(fmt.Sprintln(a...)) },
 }
 
-// jpegURL is a picture as an address that holds it.
-func jpegURL(file []byte) template.URL {
-	return template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(file))
+// jpeg is an attribute whose address holds a picture. It is whole, so that no sign of it is escaped: that took 3 % of a page.
+func jpeg(attribute string, file []byte) template.HTMLAttr {
+	return template.HTMLAttr(attribute + `="data:image/jpeg;base64,` + base64.StdEncoding.EncodeToString(file) + `"`)
 }
 
 // measured is a number before its fraction or its unit.

@@ -20,23 +20,28 @@ const unable = () => {
 	document.documentElement.classList.add('no-stage');
 	byId('unable').hidden = false;
 };
-/** @type {boolean | undefined} */
-let walkable; // undefined until it is known
-function openWalk() {
-	if (walkable !== undefined) return;
+let opened = false, ready = false;
+/** @type {Element | null} */
+let wanted = null; // the link into the walk that was followed last, while it is made ready
+async function openWalk() {
+	if (opened) return;
+	opened = true;
 	try {
-		startWalk(facts, modelBytes(), () => Promise.reject(new Error('its pictures are in the model')));
-		walkable = true;
+		startWalk(facts, await modelBytes(), () => Promise.reject(new Error('its pictures are in the model')));
+		ready = true;
+		if (wanted) wanted.dispatchEvent(new Event('click')); // now somebody hears it
 	} catch {
-		walkable = false;
 		unable();
 	}
 }
-if (!window.WebGL2RenderingContext || !byId('model').textContent) unable();
-// A link into the walk finds it ready: it is asked before the link itself.
+if (!window.WebGL2RenderingContext || !window.DecompressionStream || !byId('model').textContent) unable();
 document.addEventListener('click', (e) => {
 	const at = /** @type {Element} */ (e.target);
-	if (at.closest('.showme, .walkto')) openWalk();
+	const into = at.closest('.showme, .walkto');
+	if (into && !ready) {
+		wanted = into;
+		openWalk();
+	}
 	const link = at.closest('.step a');
 	if (link) came(/** @type {HTMLElement} */ (link.closest('.step')));
 }, true);
