@@ -222,7 +222,7 @@ func buildAgain(text string, kept *answer.Kept) (*booth.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := kinds.Again(f, book, fstest.MapFS{"a.png": {Data: smallPicture}}, kept)
+	p, err := kinds.Again(f, book, fstest.MapFS{"a.png": {Data: smallPicture}, "ring.glb": {Data: ringModel()}}, kept)
 	if err == nil {
 		err = order.Check(p)
 	}

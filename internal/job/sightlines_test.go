@@ -224,7 +224,7 @@ func sightlinesOf(t *testing.T, p *booth.Plan, name string, coarse, fine int, ev
 			part := &p.Parts[i]
 			skip[i] = part.ID == l.Work || v.Bare && (part.Dressing || part.Beyond)
 			if part.ID == l.Work {
-				face = part.Work.Face
+				face = part.Work.FaceTo(eye)
 			}
 		}
 		seen, _ := r.counted(eye, face, coarse, skip, at)

@@ -1,10 +1,12 @@
 package job_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/plan/booth"
 )
 
 // What the checks ask is what is drawn: no vertex of a part in the .glb is more than 2 mm outside of the part's solids, and no
@@ -13,66 +15,71 @@ func TestSolidsAreDrawn(t *testing.T) {
 	if raced {
 		t.Skip("slow")
 	}
-	const most = 0.002 + 1e-6 // metres; a .glb has single precision
-	type worst struct{ out, off float64 }
-	kinds := map[string]worst{}
-	parts, corners, vertices := 0, 0, 0
+	kinds, parts := map[string]worst{}, 0
 	for seed := range booths(t, 2, 4) {
 		p, err := build(randomScene(seeded(uint64(seed)), dialect{}))
 		if err != nil {
 			continue
 		}
-		of := map[int][]facet{}
-		for _, f := range shapes(t, p) {
-			of[f.part] = append(of[f.part], f)
-		}
-		for i := range p.Parts {
-			part := &p.Parts[i]
-			if len(of[i]) == 0 || part.Flat {
-				continue
-			}
-			parts++
-			kind := part.Kind
-			w := kinds[kind]
-			grid := newGrid(of[i])
-			for _, c := range part.Solids {
-				if err := c.Check(); err != nil {
-					t.Errorf("booth %d: %s: %v", seed, part.ID, err)
-				}
-				for _, v := range c.Corners {
-					corners++
-					w.off = max(w.off, grid.distance(v))
-				}
-			}
-			if w.off > most && kinds[kind].off <= most {
-				t.Errorf("booth %d: a corner of a solid of %s is %.1f mm from what is drawn", seed, part.ID, 1000*w.off)
-			}
-			for _, f := range of[i] {
-				for _, v := range [3]geom.Vec{f.a, f.b, f.c} {
-					vertices++
-					d := math.Inf(1)
-					for _, c := range part.Solids {
-						lo, hi := c.Bounds()
-						if v.X > lo.X-d && v.X < hi.X+d && v.Y > lo.Y-d && v.Y < hi.Y+d && v.Z > lo.Z-d && v.Z < hi.Z+d || math.IsInf(d, 1) {
-							d = min(d, beyond(c, v))
-						}
-						if d < 0.0005 {
-							break
-						}
-					}
-					w.out = max(w.out, d)
-				}
-			}
-			if w.out > most && kinds[kind].out <= most {
-				t.Errorf("booth %d: a vertex of %s is %.1f mm outside of its solids", seed, part.ID, 1000*w.out)
-			}
-			kinds[kind] = w
-		}
+		parts += solidsOf(t, p, fmt.Sprint("booth ", seed), kinds)
 	}
-	t.Logf("%d parts, %d corners, %d vertices", parts, corners, vertices)
+	t.Logf("%d parts", parts)
 	for kind, w := range kinds {
 		t.Logf("%-10s vertices up to %.2f mm outside, corners up to %.2f mm off", kind, 1000*w.out, 1000*w.off)
 	}
+}
+
+// worst is how far what is drawn of a kind is outside of its solids, and corners of those from what is drawn, in metres.
+type worst struct{ out, off float64 }
+
+// solidsOf holds the solids of a booth's parts against what is drawn of them.
+func solidsOf(t *testing.T, p *booth.Plan, name string, kinds map[string]worst) (parts int) {
+	const most = 0.002 + 1e-6 // metres; a .glb has single precision
+	of := map[int][]facet{}
+	for _, f := range shapes(t, p) {
+		of[f.part] = append(of[f.part], f)
+	}
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		if len(of[i]) == 0 || part.Flat {
+			continue
+		}
+		parts++
+		kind := part.Kind
+		w := kinds[kind]
+		grid := newGrid(of[i])
+		for _, c := range part.Solids {
+			if err := c.Check(); err != nil {
+				t.Errorf("%s: %s: %v", name, part.ID, err)
+			}
+			for _, v := range c.Corners {
+				w.off = max(w.off, grid.distance(v))
+			}
+		}
+		if w.off > most && kinds[kind].off <= most {
+			t.Errorf("%s: a corner of a solid of %s is %.1f mm from what is drawn", name, part.ID, 1000*w.off)
+		}
+		for _, f := range of[i] {
+			for _, v := range [3]geom.Vec{f.a, f.b, f.c} {
+				d := math.Inf(1)
+				for _, c := range part.Solids {
+					lo, hi := c.Bounds()
+					if v.X > lo.X-d && v.X < hi.X+d && v.Y > lo.Y-d && v.Y < hi.Y+d && v.Z > lo.Z-d && v.Z < hi.Z+d || math.IsInf(d, 1) {
+						d = min(d, beyond(c, v))
+					}
+					if d < 0.0005 {
+						break
+					}
+				}
+				w.out = max(w.out, d)
+			}
+		}
+		if w.out > most && kinds[kind].out <= most {
+			t.Errorf("%s: a vertex of %s is %.1f mm outside of its solids", name, part.ID, 1000*w.out)
+		}
+		kinds[kind] = w
+	}
+	return parts
 }
 
 // grid finds the triangles near a point.

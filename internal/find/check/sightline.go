@@ -78,7 +78,7 @@ func (p *Pass) see(eye geom.Vec, w Work, who who) seen {
 	if w.Work.Hung != nil {
 		wall = w.Work.Hung.Wall
 	}
-	return p.seeFace(eye, w.Work.Face, func(owner int) bool {
+	return p.seeFace(eye, w.Work.FaceTo(eye), func(owner int) bool {
 		part := &p.Plan.Parts[owner]
 		return owner == w.Number || wall != "" && part.ID == wall || who == noPeople && part.Moving || who == bare && (part.Dressing || part.Beyond)
 	})

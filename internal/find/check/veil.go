@@ -25,7 +25,7 @@ func Veils(plan *booth.Plan, v booth.View, e booth.Eye) []Veil {
 	for _, w := range p.Works {
 		l := Veil{Work: w.ID}
 		if s := p.see(eye, w, scope); s.turned <= 0 {
-			l.Pieces = []geom.Polygon{slices.Clone(w.Work.Face)}
+			l.Pieces = []geom.Polygon{slices.Clone(w.Work.FaceTo(eye))}
 		} else {
 			p.gaze.Each(func(piece []geom.Vec, by int) {
 				if by < 0 {

@@ -26,6 +26,7 @@ type Part struct {
 	SeeThrough bool // its solids stop nobody's view, only its screen does (wire mesh, bare chains)
 	Moving     bool // a person: hides what is behind, but is never in the way of a route
 	Flat       bool // lies on the ground and is walked on
+	Skinned    bool // a body of any shape: its solids are pieces of its skin, and stand out of it a little where it is hollow
 	Sheet      bool // a loose sheet over its parent and all that stands on it: gives way to anything
 	Shell      bool // belongs to the booth's shell, as its walls, cloth and tent do: touches others of it, and is not moved by itself
 	Cradle     bool // holds what stands on it from behind, as an easel does: nothing falls off

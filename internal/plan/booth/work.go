@@ -36,6 +36,7 @@ type Work struct {
 	Matters                float64      // how much it counts beside the others, when a better arrangement is sought
 	Fixing                 Fixing
 	Sculpture              bool        // it stands free, and its depth is a size like the others
+	Round                  []geom.Vec  // corners of the box that a sculpture takes which is seen from all sides; none of one that has a front
 	Part                   int         // which part of a work in parts, from the left; 0 of a work that is one thing
 	Whole                  *Listed     // the work that it is a part of; nil for one that is one thing
 	Each                   []unit.Size // height x width of each part, of a whole in parts
@@ -63,6 +64,24 @@ func (w *Work) Itself() *Work {
 		return w.Whole.Work
 	}
 	return w
+}
+
+// FaceTo is what an eye looks at: the picture; or of a sculpture that is seen from all sides its outline, as a card upright in its middle.
+func (w *Work) FaceTo(eye geom.Vec) geom.Polygon {
+	if w.Round == nil {
+		return w.Face
+	}
+	lo, hi := geom.Bounds(w.Round)
+	f := geom.Upright(lo.Lerp(hi, 0.5), eye.Sub(lo.Lerp(hi, 0.5)))
+	if f.Z == (geom.Vec{}) { // straight above
+		return w.Face
+	}
+	wide := 0.0
+	for _, c := range w.Round {
+		wide = max(wide, f.Local(c).X)
+	}
+	high := (hi.Y - lo.Y) / 2
+	return geom.Rect(f, -wide, -high, wide, high)
 }
 
 // Same is whether both are parts of one work.

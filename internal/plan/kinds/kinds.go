@@ -14,6 +14,7 @@ import (
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
 	"boothmock/internal/plan/scene"
+	"boothmock/internal/props/model"
 )
 
 // Kind is a kind of thing that a scene can hold.
@@ -145,7 +146,7 @@ func Again(f *scene.File, book rules.Book, fsys fs.FS, kept *answer.Kept) (*boot
 		tops:   map[string]top{},
 		works:  map[string]*workEntry{},
 
-		patterns: map[string]repeat{},
+		patterns: map[string]repeat{}, models: map[string]model.Model{},
 
 		drapeOf: map[booth.Side]Drape{}, faceDrapes: map[string]faceDrape{}, standsOn: map[booth.ID]booth.ID{},
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
 )
@@ -12,6 +13,9 @@ import (
 // sculpted faults what a sculpture cannot have.
 func (s *Site) sculpted(e *workEntry) {
 	if e.Size.C == 0 {
+		if e.Model != "" && !e.unsized() {
+			e.item.Fault("model", "give its size three lengths, height x width x depth, or leave this out", "%q is no sculpture, as its size has no depth", e.Name)
+		}
 		return
 	}
 	for _, no := range []string{"parts", "frame", "wall", "under"} {
@@ -29,8 +33,8 @@ const (
 	cardFoot  = 0.004 // of the plate under it, as wide and deep as the sculpture
 )
 
-// stands makes the part of a sculpture: a card with its photograph across the middle of the room that it takes. What is seen past it is
-// seen past the card; what it stands on, and what stands beside it, has all of that room to do with.
+// stands makes the part of a sculpture: its model, or a card with its photograph across the middle of the room that it takes. What is seen
+// past that is seen past the card; what it stands on, and what stands beside it, has all of that room to do with.
 func (s *Site) stands(e *workEntry) {
 	h, w, d := e.Size.A.M(), e.Size.B.M(), e.Size.C.M()
 	f, parent, ok := geom.Frame{}, booth.ID(""), true
@@ -42,6 +46,35 @@ func (s *Site) stands(e *workEntry) {
 		return
 	}
 	p := booth.Part{ID: id("work", e.Name), Parent: parent, Kind: "works", Name: e.Title, At: e.item.At(""), Frame: f}
+	work := s.artwork(e)
+	work.Face = geom.Rect(f.Moved(geom.Vec{Y: h / 2, Z: cardThick / 2}), -w/2, -h/2, w/2, h/2)
+	box := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
+	if e.Model == "" {
+		e.card(&p, w, h, d)
+		p.Blocks = []geom.Convex{box}
+	} else if m, ok := s.shape(e.item, "model", e.Model, w, d, h, func(w, d, h unit.Length) string {
+		return unit.Size3{A: h, B: w, C: d}.Format(s.file.Units)
+	}); ok {
+		m.in(&p, nil)
+		work.Round = box.Corners
+	} else {
+		return
+	}
+	p.Work = &work
+	s.add(p)
+	if parent == "" {
+		kg, _ := weightOf(&p)
+		crew := 1
+		if kg.Kg() > twoLift {
+			crew = 2
+		}
+		s.furnish(p, "Stand "+titled(&p)+" in its place", crew, rules.ThingTime.In(s.Plan.Rules), true, 1000*kg.Kg())
+	}
+}
+
+// card makes the part of a card with the work's photograph, on a foot.
+func (e *workEntry) card(p *booth.Part, w, h, d float64) {
+	f := p.Frame
 	foot := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: min(cardFoot, h/4), Z: d / 2})
 	look := plainLook(booth.Colour{0xb8, 0xb2, 0xa6})
 	outline := []slice{{0, 1, -w / 2, w / 2, -w / 2, w / 2}}
@@ -73,19 +106,6 @@ func (s *Site) stands(e *workEntry) {
 	}
 	p.Surfaces = []booth.Surface{{Mesh: front, Look: look}, {Mesh: back, Look: look}, block(booth.Colour{0x8c, 0x86, 0x7c}, foot)}
 	p.Solids = append(p.Solids, foot)
-	p.Blocks = []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}
-	work := s.artwork(e)
-	work.Face = geom.Rect(f.Moved(geom.Vec{Y: h / 2, Z: cardThick / 2}), -w/2, -h/2, w/2, h/2)
-	p.Work = &work
-	s.add(p)
-	if parent == "" {
-		kg, _ := weightOf(&p)
-		crew := 1
-		if kg.Kg() > twoLift {
-			crew = 2
-		}
-		s.furnish(p, "Stand "+titled(&p)+" in its place", crew, rules.ThingTime.In(s.Plan.Rules), true, 1000*kg.Kg())
-	}
 }
 
 // slice is a piece of an outline: from its lower to its upper edge, as shares of the height from below, and from where to where each of

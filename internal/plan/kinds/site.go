@@ -14,6 +14,7 @@ import (
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/scene"
 	"boothmock/internal/props/art"
+	"boothmock/internal/props/model"
 	"boothmock/internal/props/stocklist"
 )
 
@@ -46,6 +47,7 @@ type Site struct {
 	corner     [2]float64                    // metres from the pitch to the neighbours on the left and right; 0 where nobody is
 	rugs       []booth.ID                    // tasks of what lies on the ground under other things
 	standsOn   map[booth.ID]booth.ID         // by wall: its feet
+	models     map[string]model.Model        // by file
 	patterns   map[string]repeat             // photographs of cloth as tiles, by file
 	wireHolds  unit.Weight                   // stated strength of picture wire; 0: not stated
 

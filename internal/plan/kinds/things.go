@@ -7,12 +7,14 @@ import (
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
+	"boothmock/internal/plan/scene"
 )
 
 // Belonging is a thing that stands in a booth and has no kind of its own.
 type Belonging struct {
 	Name     string      `yaml:"name" must:"yes" doc:"what it is called, and what things on it call it"`
 	What     string      `yaml:"what" oneof:"box round crate easel rug bench cooler plant a-board umbrella spinner mirror lamp-stand clothes-rail board frame tree shelf ledge" doc:"its shape: a box, a round thing, or one of these that have a usual size. A work stands on an easel, a shelf or a ledge with on:"`
+	Model    string      `yaml:"model" doc:"instead of what: a .glb (glTF 2.0) in the scene's folder whose shape, colours and pictures it has, upright and facing +Z; then its size is needed"`
 	Size     *unit.Size3 `yaml:"size" range:"1/8in..20ft" doc:"width x depth x height; usual for what it is if left out"`
 	Colour   *Colour     `yaml:"colour" doc:"its colour; usual for what it is if left out"`
 	Fixed    bool        `yaml:"fixed" doc:"yes: it belongs to the place, as a tree, a pillar or a lamp post does: nobody brings or moves it"`
@@ -80,6 +82,11 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 			k.colour = *e.Colour
 		}
 		w, d, h := size.A.M(), size.B.M(), size.C.M()
+		own, ok := s.ownShape(it, e)
+		if !ok {
+			s.unread["things "+e.Name] = true
+			continue
+		}
 		p := booth.Part{
 			ID: id("thing", e.Name), Kind: "things", Name: "the " + e.Name, At: it.At(""), Flat: e.What == "rug", Cradle: e.What == "easel", Placard: e.What == "a-board", Handled: e.Take && e.On != "",
 			Bring: bring(e.Name, size.Format(s.file.Units)),
@@ -118,26 +125,54 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 		} else {
 			p.Frame = s.stand(it, e.Placing, w*k.foot(), d*k.foot())
 		}
-		m := k.build(p.Frame, w, d, h)
-		for _, of := range []struct {
-			solids []geom.Convex
-			look   func(...geom.Convex) booth.Surface
-		}{
-			{m.own, func(c ...geom.Convex) booth.Surface { return block(booth.Colour(k.colour), c...) }},
-			{m.wood, func(c ...geom.Convex) booth.Surface { return boards(booth.Colour(k.colour), c...) }},
-			{m.bark, func(c ...geom.Convex) booth.Surface { return boards(booth.Colour{0x5f, 0x52, 0x45}, c...) }},
-			{m.metal, func(c ...geom.Convex) booth.Surface { return block(metal, c...) }},
-			{m.clay, func(c ...geom.Convex) booth.Surface { return block(booth.Colour{0xa8, 0x5e, 0x45}, c...) }},
-			{m.glass, func(c ...geom.Convex) booth.Surface { return block(booth.Colour{0xb9, 0xc4, 0xc8}, c...) }},
-			{m.paper, func(c ...geom.Convex) booth.Surface { return block(paper, c...) }},
-		} {
-			if len(of.solids) > 0 {
-				p.Solids, p.Surfaces = append(p.Solids, of.solids...), append(p.Surfaces, of.look(of.solids...))
-			}
+		if e.Model != "" {
+			own.in(&p, e.Colour)
+		} else {
+			p.Solids, p.Surfaces = k.built(p.Frame, w, d, h)
 		}
 		s.add(p)
 		s.setOut(p, e, k, w, d, h)
 	}
+}
+
+// ownShape is that of a thing from its file, if it has one.
+func (s *Site) ownShape(it scene.Item, e Belonging) (shaped, bool) {
+	if e.Model == "" {
+		return shaped{}, true
+	}
+	if it.Has("what") {
+		it.Fault("what", "keep one of the two", "%q has a shape from %s, and what: says otherwise", e.Name, e.Model)
+		return shaped{}, false
+	}
+	var size unit.Size3
+	if e.Size != nil {
+		size = *e.Size
+	}
+	return s.shape(it, "model", e.Model, size.A.M(), size.B.M(), size.C.M(), func(w, d, h unit.Length) string {
+		return unit.Size3{A: w, B: d, C: h}.Format(s.file.Units)
+	})
+}
+
+// built is the thing in a frame.
+func (k shape) built(f geom.Frame, w, d, h float64) (solids []geom.Convex, surfaces []booth.Surface) {
+	m := k.build(f, w, d, h)
+	for _, of := range []struct {
+		solids []geom.Convex
+		look   func(...geom.Convex) booth.Surface
+	}{
+		{m.own, func(c ...geom.Convex) booth.Surface { return block(booth.Colour(k.colour), c...) }},
+		{m.wood, func(c ...geom.Convex) booth.Surface { return boards(booth.Colour(k.colour), c...) }},
+		{m.bark, func(c ...geom.Convex) booth.Surface { return boards(booth.Colour{0x5f, 0x52, 0x45}, c...) }},
+		{m.metal, func(c ...geom.Convex) booth.Surface { return block(metal, c...) }},
+		{m.clay, func(c ...geom.Convex) booth.Surface { return block(booth.Colour{0xa8, 0x5e, 0x45}, c...) }},
+		{m.glass, func(c ...geom.Convex) booth.Surface { return block(booth.Colour{0xb9, 0xc4, 0xc8}, c...) }},
+		{m.paper, func(c ...geom.Convex) booth.Surface { return block(paper, c...) }},
+	} {
+		if len(of.solids) > 0 {
+			solids, surfaces = append(solids, of.solids...), append(surfaces, of.look(of.solids...))
+		}
+	}
+	return solids, surfaces
 }
 
 // weighs is what a thing of this shape and size is taken to weigh.

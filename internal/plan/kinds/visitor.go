@@ -63,7 +63,7 @@ func buildVisitors(s *Site, entries []entry[Visitor]) {
 			name += " " + e.Name
 		}
 		p := booth.Part{
-			ID: en.id("visitor", e.Name), Kind: "visitors", Name: name, At: it.At(""), Frame: f, Moving: true, Dressing: true,
+			ID: en.id("visitor", e.Name), Kind: "visitors", Name: name, At: it.At(""), Frame: f, Moving: true, Skinned: true, Dressing: true,
 			Surfaces: []booth.Surface{{Mesh: f.Mesh(body.Mesh), Look: plainLook(booth.Colour{0x9b, 0x98, 0x94})}},
 		}
 		for _, c := range body.Solids {

@@ -68,6 +68,9 @@ func (w Wish) title() string {
 // An error is a fault.Fault without a place: the caller knows where the scene speaks of the file.
 func Load(fsys fs.FS, w Wish) (*Image, error) { return loadKept(fsys, w, nil, nil) }
 
+// Of is the picture that is wished of a file that is read already, such as one within another. Nothing is kept of it.
+func (w Wish) Of(file []byte) (*Image, error) { return w.decode(file, nil) }
+
 // source is what a picture in memory is made from.
 type source struct {
 	file    [sha256.Size]byte

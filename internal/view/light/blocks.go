@@ -18,7 +18,7 @@ func blocks(p *booth.Part) []geom.Convex {
 	if p.Beyond {
 		return roofed(solids)
 	}
-	if volume := 0.0; len(solids) > 1 {
+	if volume := 0.0; len(solids) > 1 && !p.Skinned {
 		for _, s := range solids {
 			volume += size(s)
 		}
@@ -32,9 +32,14 @@ func blocks(p *booth.Part) []geom.Convex {
 		for k < len(solids) && sheets(solids[k-1], solids[k]) {
 			k++
 		}
-		if b := row(solids[i], solids[k-1]); k > i+1 && b.Check() == nil { // sheets that lie askew make no solid
-			out = append(out, b)
-		} else {
+		joined := k > i+1
+		if joined {
+			b := row(solids[i], solids[k-1])
+			if joined = b.Check() == nil; joined { // sheets that lie askew make no solid
+				out = append(out, b)
+			}
+		}
+		if !joined {
 			for _, s := range solids[i:k] {
 				out = append(out, squared(s))
 			}

@@ -140,11 +140,11 @@ func (r *room) add(c geom.Convex, owner int, paint func(n geom.Vec) rgb, passes 
 }
 
 // within is the room as the surfaces of part number i meet it: a part that is fewer blocks to all others is itself the
-// solids that it is made of, each as bright as the block that it begins, or that began before it. Of a body, which stands out of its
-// boxes and they of it, there is nothing in its own light.
+// solids that it is made of, each as bright as the block that it begins, or that began before it. Of a body of any shape, which
+// stands out of its boxes and they of it, there is nothing in its own light.
 func (r *room) within(i int, p *booth.Part) *room {
 	own, solids := len(r.own[i]), p.Room()
-	if p.Moving {
+	if p.Skinned {
 		solids = nil
 	}
 	if p.Work != nil || own == 0 || own == len(solids) {
