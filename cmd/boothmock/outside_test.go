@@ -63,6 +63,7 @@ var held = []struct{ question, file, test, source string }{
 	{"sun on works", "basis/sun/sun_test.go", "TestWorkedExamples", "NREL/TP-560-34302"},
 	{"sun on works", "basis/sun/sun_test.go", "TestAmounts", "IES 1984"},
 	{"sun on works", "find/shade/shade_test.go", "TestShadowOfABoard", "similar triangles"},
+	{"sun on works", "find/shade/shade_test.go", "TestShadowOfADay", "equinox"},
 	{"sun on works", "find/shade/shade_test.go", "TestSensitivity", "CIE 157"},
 	{"sun in the eye", "basis/sun/sun_test.go", "TestToward", "noon sun"},
 	{"nightfall", "basis/sun/sun_test.go", "TestSunriseAndSunset", "SPA's example"},
@@ -75,6 +76,7 @@ var held = []struct{ question, file, test, source string }{
 	{"power", "find/shade/lamps_test.go", "TestPower", "common practice, no source"},
 	{"reflections", "basis/glass/glass_test.go", "TestFresnel", "Fresnel"},
 	{"reflections", "view/light/panes_test.go", "TestMirrorBySimilarTriangles", "law of reflection"},
+	{"reflections", "basis/glass/glass_test.go", "TestFresnelsTable", "Hecht"},
 	{"reflections", "find/shade/mirror_test.go", "TestReflections", "WCAG"},
 	{"lamps at hand", "find/shade/lamps_test.go", "TestClothBeforeALamp", "Common practice"},
 

@@ -80,6 +80,9 @@ func seeCommand() *cobra.Command {
 		if p.View != nil {
 			line += "; eye at " + unit.Length(p.View.From(o.Eye).Y).Format(plan.Units)
 		}
+		if *at != "" && m.Dark() {
+			line += "; the sun is down and there are no lamps, so it is dark"
+		}
 		fmt.Fprintln(c.OutOrStdout(), line)
 		printMends(c.OutOrStdout(), m.Report())
 		return verdict(m.Report())

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"image"
+	"slices"
 	"strings"
 	"time"
 
@@ -11,6 +12,7 @@ import (
 	"boothmock/internal/basis/sun"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/kinds"
 	"boothmock/internal/view/drawing"
 	"boothmock/internal/view/light"
 	"boothmock/internal/view/picture"
@@ -59,8 +61,7 @@ func Time(p *booth.Plan, text string) (time.Time, error) {
 	if err != nil {
 		return time.Time{}, fault.Fault{Text: err.Error()}
 	}
-	at := time.Date(day.Year(), day.Month(), day.Day(), 0, minutes, 0, 0, day.Location())
-	return at, nil
+	return kinds.Clock(unit.Date{Year: day.Year(), Month: day.Month(), Day: day.Day()}, minutes, day.Location())
 }
 
 // At is the mock-up at a time of its fair, for pictures.
@@ -71,6 +72,12 @@ func (m *Mockup) At(at time.Time) *Mockup {
 		Plan: m.Plan, Checks: m.Checks, Sheet: m.Sheet, SetUp: m.SetUp, Strike: m.Strike, Night: m.Night, Shade: m.Shade, IfSold: m.IfSold, Report: m.Report, Even: m.Even,
 		Lit: func() *light.Lit { return lit }, Stage: func() *picture.Stage { return stage }, keeps: m.keeps,
 	}
+}
+
+// Dark is whether nothing lights the booth, so that there is next to nothing in a picture: by night, without lamps.
+func (m *Mockup) Dark() bool {
+	const night = 0.95 // of the way to black
+	return m.Lit().Dusk > night && !slices.ContainsFunc(m.Plan.Parts, func(p booth.Part) bool { return p.Lamp != nil })
 }
 
 // sunny is whether there is a day to follow the sun on: not in a hall, nor where the scene does not say when and where the fair is.

@@ -31,3 +31,34 @@ func TestFresnel(t *testing.T) {
 		}
 	}
 }
+
+// The same by Fresnel's own form, in sines and tangents of the angles of incidence and refraction, and with what goes to and fro
+// between the faces added up one by one. Of one face of 1.5 Hecht's Optics (from memory) has 4.0 % at 0, 8.9 % at 60 and 38.8 % at 80
+// degrees: the form here gives those.
+func TestFresnelsTable(t *testing.T) {
+	face := func(n, degrees float64) (across, along float64) {
+		i := degrees * math.Pi / 180
+		r := math.Asin(math.Sin(i) / n)
+		return math.Pow(math.Sin(i-r)/math.Sin(i+r), 2), math.Pow(math.Tan(i-r)/math.Tan(i+r), 2)
+	}
+	for degrees, want := range map[float64]float64{0.01: 0.040, 60: 0.089, 80: 0.388} {
+		if s, p := face(1.5, degrees); math.Abs((s+p)/2-want) > 0.0005 {
+			t.Errorf("one face of 1.5 at %v degrees: %.4f, want %.3f", degrees, (s+p)/2, want)
+		}
+	}
+	both := func(r float64) (sum float64) {
+		sum = r
+		for pass := (1 - r) * (1 - r) * r; pass > 1e-12; pass *= r * r {
+			sum += pass
+		}
+		return sum
+	}
+	for kind, n := range map[Kind]float64{Glass: 1.52, Acrylic: 1.49} {
+		for degrees := 5.0; degrees < 90; degrees += 5 {
+			s, p := face(n, degrees)
+			if got, want := kind.Reflects(math.Cos(degrees*math.Pi/180)), (both(s)+both(p))/2; math.Abs(got-want) > 1e-9 {
+				t.Errorf("%s at %v degrees: %.6f, want %.6f", kind, degrees, got, want)
+			}
+		}
+	}
+}

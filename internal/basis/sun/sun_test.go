@@ -118,6 +118,12 @@ func TestSkyIsTheCIEs(t *testing.T) {
 		near(t, "zenith", k.Luminance(geom.Up, toward(40, 100)), 1, 1e-12)
 	}
 	near(t, "overcast horizon", Overcast.Luminance(toward(0, 30), toward(50, 30)), 1./3, 1e-12)
+	sum, n := 0.0, 1000 // the light of an overcast sky on level ground: 7 pi/9 of its zenith's brightness (textbook)
+	for i := range n {
+		h := (float64(i) + 0.5) / float64(n) * math.Pi / 2
+		sum += Overcast.Luminance(geom.Vec{X: math.Cos(h), Y: math.Sin(h)}, geom.Up) * math.Sin(h) * math.Cos(h) * 2 * math.Pi * math.Pi / 2 / float64(n)
+	}
+	near(t, "overcast sky on level ground", sum, 7*math.Pi/9, 1e-5)
 	if at, off := Mixed.Luminance(toward(40, 0), toward(40, 0)), Mixed.Luminance(toward(40, 180), toward(40, 0)); at < 3*off {
 		t.Errorf("between clouds it is %.2f as bright about the sun and %.2f opposite", at, off)
 	}

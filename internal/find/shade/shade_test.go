@@ -91,6 +91,45 @@ func TestShadowOfABoard(t *testing.T) {
 	}
 }
 
+// On the day of the equinox the shadow of a point runs along a straight line from west to east, as far north of the point as it is high
+// times the tangent of the latitude (textbook; the sun is on the celestial equator, within 0.2 degrees on that day). All day a small
+// plate's shadow is where similar triangles say, and as large as the plate.
+func TestShadowOfADay(t *testing.T) {
+	const high, half = 2.0, 0.05 // metres
+	at := strings.Replace(bare("south", ""), "2026-06-13", "2026-03-20", 1)
+	p := example(t, strings.Replace(at, "12:00 to 16:00", "7:30 to 16:30", 1))
+	for i := range p.Parts { // nothing else is there
+		p.Parts[i].Solids, p.Parts[i].Screen = nil, nil
+	}
+	h := newHall(p, geom.Box(geom.World, geom.Vec{X: -half, Y: high, Z: -half}, geom.Vec{X: half, Y: high + 1e-4, Z: half}))
+	c := newCourse(p.Fair)
+	north := -high * math.Tan(42.5*math.Pi/180) // the entrance faces south, so north is -Z
+	looked := 0
+	c.each(15*time.Minute, func(at time.Time, _ int, _ float64) {
+		pos := sun.At(at, c.place)
+		toward, _ := c.at(at)
+		long := high / math.Tan(pos.Altitude)
+		tip := geom.Vec{X: -long * math.Sin(pos.Azimuth), Z: long * math.Cos(pos.Azimuth)} // away from the sun; east is +X
+		if math.Abs(tip.Z-north) > 0.004*math.Hypot(high, long)/math.Sin(pos.Altitude) {
+			t.Errorf("%s: the shadow is %.3f m north, want %.3f", at.Format("15:04"), -tip.Z, -north)
+		}
+		square := func(half float64) geom.Polygon {
+			x, z := tip.X, tip.Z
+			return geom.Polygon{{X: x - half, Z: z + half}, {X: x + half, Z: z + half}, {X: x + half, Z: z - half}, {X: x - half, Z: z - half}}
+		}
+		if got, want := h.lit(square(2*half), -2, toward), 1-0.25; math.Abs(got-want) > 0.004 {
+			t.Errorf("%s: %.4f of the ground about the shadow is lit, want %.4f", at.Format("15:04"), got, want)
+		}
+		if got := h.lit(square(half*0.98), -2, toward); got > 0.001 {
+			t.Errorf("%s: %.4f of the ground in the shadow is lit", at.Format("15:04"), got)
+		}
+		looked++
+	})
+	if looked != 36 {
+		t.Errorf("%d times of the day were looked at", looked)
+	}
+}
+
 // What is said to help helps as much, when it is done: the scene with the two works exchanged has the doses that were foretold.
 func TestMendsHold(t *testing.T) {
 	text := "units: in\nfair: {dates: [2026-06-13], hours: '13:00 to 17:00', zone: '-5:00', latitude: 42.5, longitude: -90, entrance faces: west}\n" +

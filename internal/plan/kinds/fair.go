@@ -76,8 +76,8 @@ func buildFair(s *Site, entries []entry[Fair]) {
 		if day.Hours != nil {
 			hours = *day.Hours
 		}
-		from, err := clock(d, hours.From, zone)
-		to, err2 := clock(d, hours.To, zone)
+		from, err := Clock(d, hours.From, zone)
+		to, err2 := Clock(d, hours.To, zone)
 		if err == nil {
 			err = err2
 		}
@@ -145,9 +145,9 @@ func zoneOf(name string) (*time.Location, error) {
 	return zone, nil
 }
 
-// clock is the instant at which clocks of the zone show a time of a day, given in minutes since midnight. One that they show
+// Clock is the instant at which clocks of the zone show a time of a day, given in minutes since midnight. One that they show
 // twice that day, or skip, is refused: a fault.Fault.
-func clock(d unit.Date, minutes int, zone *time.Location) (time.Time, error) {
+func Clock(d unit.Date, minutes int, zone *time.Location) (time.Time, error) {
 	t := time.Date(d.Year, d.Month, d.Day, 0, minutes, 0, 0, zone)
 	shows := func(t time.Time) int { return t.Hour()*60 + t.Minute() }
 	if shows(t) != minutes%(24*60) {

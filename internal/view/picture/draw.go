@@ -32,7 +32,7 @@ func drawEach(stages []*Stage, c lens, p *pattern, leave func(*booth.Part) bool,
 	for i, s := range stages {
 		f := s.frame(c, p, leave)
 		f.brighter = brighter
-		if len(stages) == 1 && p == &fine && c.focal > 0 { // neither in a film, nor in a drawing to scale
+		if len(stages) == 1 && c.focal > 0 { // neither in pictures of the set-up, nor in a drawing to scale
 			f.glaze(s, leave)
 		}
 		m, changed := image.NewNRGBA(image.Rect(0, 0, f.width, f.height)), f.all()
