@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"boothmock/internal/basis/answer"
 	"boothmock/internal/basis/geom"
 )
 
@@ -55,6 +56,22 @@ func NewSolid(c geom.Convex, owner int) Solid {
 		}
 	}
 	return s
+}
+
+// NewSolids are those of one owner; what was kept of them, by a sum of what they are, is taken over.
+func NewSolids(solids []geom.Convex, owner int, kept *answer.Kept, of answer.Sum) []Solid {
+	type prepared answer.Sum
+	out := slices.Clone(answer.Of(kept, prepared(of), func() (out []Solid, bytes int) {
+		for _, c := range solids {
+			s := NewSolid(c, owner)
+			out, bytes = append(out, s), bytes+s.Bytes()
+		}
+		return out, bytes
+	}))
+	for i := range out {
+		out[i].Owner = owner
+	}
+	return out
 }
 
 // Bytes is about how much memory the solid takes.

@@ -21,7 +21,8 @@ type Floor struct {
 	middles   []Point
 	los, his  []Point      // the obstacles' bounds
 	tree      *geom.Tree   // of these
-	gaps      func() []Gap // between every two obstacles, narrowest first; measured when first asked for
+	all       func() []Gap // between every two obstacles; measured when first asked for
+	gaps      func() []Gap // the same, narrowest first
 	open      func() []Gap // those of them without a third obstacle between
 }
 
@@ -40,8 +41,9 @@ func NewFloor(obstacles []Obstacle) *Floor {
 		f.middles, f.los, f.his = append(f.middles, o.Shape.Middle()), append(f.los, lo), append(f.his, hi)
 	}
 	f.tree = geom.NewTree(len(obstacles), func(i int) (lo, hi geom.Vec) { return f.los[i].flat(), f.his[i].flat() })
-	f.gaps = sync.OnceValue(f.measure)
-	f.open = sync.OnceValue(f.thin)
+	f.all = sync.OnceValue(f.measure)
+	f.gaps = sync.OnceValue(func() []Gap { return narrowestFirst(slices.Clone(f.all())) })
+	f.open = sync.OnceValue(func() []Gap { return narrowestFirst(f.thin()) })
 	return f
 }
 
@@ -56,6 +58,10 @@ func (f *Floor) measure() []Gap {
 			gaps = append(gaps, g)
 		}
 	}
+	return gaps
+}
+
+func narrowestFirst(gaps []Gap) []Gap {
 	// Of gaps as wide as each other, to a thousandth of a hair, those on the left come last: then of two ways past a thing
 	// it is the left one that Widest gives.
 	const fine = 1e9 // parts of a metre

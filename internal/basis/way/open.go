@@ -2,26 +2,21 @@ package way
 
 import "boothmock/internal/basis/geom"
 
-// thin are the gaps, narrowest first, that can be the first to close a ring. One between A and B with a third obstacle C in
+// thin are the gaps that can be the first to close a ring. One between A and B with a third obstacle C in
 // it cannot: the gaps from A to C and from C to B are narrower, so A and B are joined already. Nor does the line by way of C
 // pass another place than the line straight on: A and C, blown up by half of the gap's width, meet in one piece without
 // a hole, and no disc that wide has its middle there; and C and B likewise. Of n obstacles that leaves some n gaps of n².
 func (f *Floor) thin() []Gap {
-	bounds := func(s Shape) (lo, hi geom.Vec) {
-		l, h := s.Bounds()
-		return geom.Vec{X: l.X, Z: l.Z}, geom.Vec{X: h.X, Z: h.Z}
-	}
-	tree := geom.NewTree(len(f.Obstacles), func(i int) (lo, hi geom.Vec) { return bounds(f.Obstacles[i].Shape) })
 	const touch = 1e-4 // metres: what is nearer than that is taken to touch, and kept
 	var out []Gap
-	for _, g := range f.gaps() {
+	for _, g := range f.all() {
 		if g.Width < touch {
 			out = append(out, g)
 			continue
 		}
-		lo, hi := bounds(Shape{g.AtA, g.AtB})
+		lo, hi := Shape{g.AtA, g.AtB}.Bounds()
 		between := false
-		tree.Each(func(l, h geom.Vec) bool {
+		f.tree.Each(func(l, h geom.Vec) bool {
 			return !between && l.X <= hi.X && lo.X <= h.X && l.Z <= hi.Z && lo.Z <= h.Z
 		}, func(k int) {
 			between = between || k != g.A && k != g.B && f.Obstacles[k].Shape.cuts(g.AtA, g.AtB)

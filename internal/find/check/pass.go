@@ -77,10 +77,11 @@ func newPassAgain(plan *booth.Plan, kept *answer.Kept) *Pass {
 			p.bodies = append(p.bodies, body)
 		}
 		if !part.SeeThrough {
-			for _, s := range p.prepared(i) {
-				s.Owner = i
-				solids = append(solids, s)
+			shape := part.Solids
+			if p.beside(i) {
+				shape = facets(part)
 			}
+			solids = append(solids, sight.NewSolids(shape, i, kept, p.body(i))...)
 		}
 		for _, w := range part.Screen {
 			screens = append(screens, sight.NewScreen(w, i))
@@ -99,22 +100,6 @@ func (p *Pass) body(i int) answer.Sum {
 		return answer.Sum{}
 	}
 	return p.bodies[i]
-}
-
-// prepared are the solids of part number i, ready to be looked past.
-func (p *Pass) prepared(i int) []sight.Solid {
-	type body answer.Sum
-	return answer.Of(p.kept, body(p.body(i)), func() (out []sight.Solid, bytes int) {
-		solids := p.Plan.Parts[i].Solids
-		if p.beside(i) {
-			solids = facets(&p.Plan.Parts[i])
-		}
-		for _, c := range solids {
-			s := sight.NewSolid(c, i)
-			out, bytes = append(out, s), bytes+s.Bytes()
-		}
-		return out, bytes
-	})
 }
 
 // beside reports whether part number i is somebody who stands so near to where a view is from that the few millimetres by which

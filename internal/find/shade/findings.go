@@ -46,11 +46,11 @@ func Findings(p *booth.Plan) []finding.Finding { return Again(p, nil) }
 
 // Again is Findings, with what was kept of other versions of the booth taken over where it is made from the same.
 func Again(p *booth.Plan, kept *answer.Kept) []finding.Finding {
-	aisle, r := report{plan: p, kept: kept}, report{plan: p}
+	aisle, r := report{plan: p, kept: kept}, report{plan: p, kept: kept}
 	var wait sync.WaitGroup
 	wait.Go(aisle.dim)
 	if p.Fair != nil && !p.Pitch.Indoor {
-		r.hall = newHallAgain(p, kept)
+		r.hall = newHall(p, kept, sheets(p)...)
 		r.works()
 		r.eyes()
 		r.night()
@@ -238,7 +238,7 @@ func (r *report) eyes() {
 
 // night tells from when on the sun is down while the fair is open.
 func (r *report) night() {
-	c := newCourse(r.plan.Fair)
+	c := newCourse(r.plan.Fair, r.kept)
 	var days [][]Spell
 	for _, d := range r.plan.Fair.Days {
 		days = append(days, spells(d, 10*time.Minute, func(t time.Time) bool { toward, _ := c.at(t); return toward.Y < 0 }))

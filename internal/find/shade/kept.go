@@ -14,18 +14,27 @@ import (
 
 // ray is where the sun is at a time, in the booth's axes, and its light on a surface square to it.
 type ray struct {
-	toward geom.Vec
-	lux    float64
+	toward, inverse geom.Vec // the second has the inverse of each component
+	lux             float64
 }
 
 // rays are those of some times at which the sun shines.
 func (c Course) rays(times []time.Time) (out []ray) {
 	for _, t := range times {
 		if toward, lux := c.at(t); lux > 0 && toward.Y > 0 {
-			out = append(out, ray{toward, lux})
+			out = append(out, ray{toward, geom.Vec{X: inverse(toward.X), Y: inverse(toward.Y), Z: inverse(toward.Z)}, lux})
 		}
 	}
 	return out
+}
+
+// inverse of next to nothing is a finite number.
+func inverse(x float64) float64 {
+	const least = 1e-30
+	if math.Abs(x) < least {
+		return 1 / least
+	}
+	return 1 / x
 }
 
 // sum is what a face's light is made from, if the sun is followed along some rays and may be up to aside radians beside them.
@@ -38,11 +47,11 @@ func (h *hall) sum(face geom.Polygon, own int, rays []ray, aside float64) answer
 		s.Add(v.X, v.Y, v.Z)
 	}
 	n := face.Normal()
-	var before []geom.Vec // directions to the sun from which it shines on the face
+	var before []ray // from where it shines on the face
 	for _, r := range rays {
 		s.Add(r.toward.X, r.toward.Y, r.toward.Z, r.lux)
 		if n.Dot(r.toward) > -math.Sin(aside) {
-			before = append(before, r.toward)
+			before = append(before, r)
 		}
 	}
 	lo, hi := geom.Bounds(face)
@@ -53,8 +62,8 @@ func (h *hall) sum(face geom.Polygon, own int, rays []ray, aside float64) answer
 			s.Sum(b.body)
 		}
 	}
-	for _, c := range h.more {
-		for _, v := range c.Corners {
+	if h.hung < 0 {
+		for _, v := range h.sheets[-1-h.hung].Corners {
 			s.Add(v.X, v.Y, v.Z)
 		}
 	}
@@ -68,7 +77,7 @@ type bounds struct {
 	body         answer.Sum
 }
 
-func boundsOf(part *booth.Part, owner int) (b bounds, ok bool) {
+func boundsOf(part *booth.Part, owner int, body answer.Sum) (b bounds, ok bool) {
 	var ends []geom.Vec
 	for _, c := range part.Solids {
 		lo, hi := c.Bounds()
@@ -82,28 +91,21 @@ func boundsOf(part *booth.Part, owner int) (b bounds, ok bool) {
 		}
 	}
 	lo, hi := geom.Bounds(ends)
-	return bounds{owner, lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5), part.Body()}, len(ends) > 0
+	return bounds{owner, lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5), body}, len(ends) > 0
 }
 
-// near reports whether a ray from a box, along one of the directions or up to aside radians beside it, may meet the part.
-func (b *bounds) near(centre, half geom.Vec, directions []geom.Vec, aside float64) bool {
+// near reports whether a ray from a box, along one of those given or up to aside radians beside it, may meet the part.
+func (b *bounds) near(centre, half geom.Vec, rays []ray, aside float64) bool {
 	d := b.centre.Sub(centre)
 	wide := b.half.Add(half)
 	more := math.Tan(aside)*(d.Len()+wide.Len()) + 1e-6
 	wide = wide.Add(geom.Vec{X: more, Y: more, Z: more})
-	for _, v := range directions {
-		from, to := 0.0, math.Inf(1)
-		for _, s := range [3][3]float64{{d.X, wide.X, v.X}, {d.Y, wide.Y, v.Y}, {d.Z, wide.Z, v.Z}} {
-			if s[2] == 0 {
-				if math.Abs(s[0]) > s[1] {
-					to = -1
-				}
-				continue
-			}
-			a, b := (s[0]-s[1])/s[2], (s[0]+s[1])/s[2]
-			from, to = max(from, min(a, b)), min(to, max(a, b))
-		}
-		if from <= to {
+	for i := range rays { // each is cut to what is within the bounds (Kay and Kajiya, Computer Graphics 20(4), 1986)
+		v := &rays[i].inverse
+		x0, x1 := (d.X-wide.X)*v.X, (d.X+wide.X)*v.X
+		y0, y1 := (d.Y-wide.Y)*v.Y, (d.Y+wide.Y)*v.Y
+		z0, z1 := (d.Z-wide.Z)*v.Z, (d.Z+wide.Z)*v.Z
+		if max(0, min(x0, x1), min(y0, y1), min(z0, z1)) <= min(max(x0, x1), max(y0, y1), max(z0, z1)) {
 			return true
 		}
 	}

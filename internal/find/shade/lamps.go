@@ -75,7 +75,7 @@ func (r *report) afterDark() (bool, string) {
 	if r.plan.Fair == nil || r.plan.Pitch.Indoor {
 		return false, ""
 	}
-	c := newCourse(r.plan.Fair)
+	c := newCourse(r.plan.Fair, r.kept)
 	for _, d := range r.plan.Fair.Days {
 		if toward, _ := c.at(d.To); toward.Y < 0 {
 			return true, ", until " + d.To.Format("15:04")

@@ -34,25 +34,37 @@ type search struct {
 	alone []float64 // the sun's effect on each of them as the booth is
 	now   float64   // and on all
 	sunny []hung    // those on which it has one
-	every time.Duration
-	day   booth.Opening
+	rays  []ray     // from the sun, as the booth stands
 }
 
 func newSearch(p *booth.Plan, h *hall) *search {
-	s := &search{plan: p, hall: h, every: 4 * step(p.Works()), day: p.Fair.Days[len(p.Fair.Days)/2]}
+	s := &search{plan: p, hall: h}
+	s.rays = s.turned(0)
 	for i := range p.Parts {
 		if w := p.Parts[i].Work; w != nil {
 			s.all = append(s.all, hung{w.Face, i, weight(w)})
 		}
 	}
 	for _, f := range s.all {
-		e := s.effect(h, []hung{f}, 0, math.Inf(1))
+		e := s.effect(h, []hung{f}, s.rays, math.Inf(1))
 		s.alone, s.now = append(s.alone, e), s.now+e
 		if e > 0 {
 			s.sunny = append(s.sunny, f)
 		}
 	}
 	return s
+}
+
+// turned are the rays of the day, with the booth turned by an angle.
+func (s *search) turned(by float64) []ray {
+	c := newCourse(s.plan.Fair, s.hall.kept)
+	c.turn = by
+	day, every := s.plan.Fair.Days[len(s.plan.Fair.Days)/2], 4*step(s.plan.Works())
+	var times []time.Time
+	for t := day.From.Add(every / 2); t.Before(day.To); t = t.Add(every) {
+		times = append(times, t)
+	}
+	return c.rays(times)
 }
 
 // weight is by how much more than the least sensitive a work fades. An unknown medium counts as such a one, and so does one that
@@ -65,16 +77,9 @@ func weight(w *booth.Work) float64 {
 	return 1
 }
 
-// effect is the sun's dose on some faces, weighted by area and by how fast each fades, with the booth turned by an angle. Once it
-// is more than some number, no more faces are looked at.
-func (s *search) effect(h *hall, list []hung, turn, most float64) float64 {
-	c := newCourse(s.plan.Fair)
-	c.turn = turn
-	var times []time.Time
-	for t := s.day.From.Add(s.every / 2); t.Before(s.day.To); t = t.Add(s.every) {
-		times = append(times, t)
-	}
-	rays := c.rays(times)
+// effect is the sun's dose on some faces along some rays, weighted by area and by how fast each fades. Once it is more than some
+// number, no more faces are looked at.
+func (s *search) effect(h *hall, list []hung, rays []ray, most float64) float64 {
 	type dose answer.Sum
 	sum := 0.0
 	for _, f := range list {
@@ -108,8 +113,8 @@ func (s *search) mends() []mend {
 }
 
 // less is the share of the sun's effect that is left, and whether it is less than that of a mend, by a difference that counts.
-func (s *search) less(h *hall, list []hung, turn float64, than mend) (left float64, ok bool) {
-	left = s.effect(h, list, turn, than.left*s.now) / s.now
+func (s *search) less(h *hall, list []hung, rays []ray, than mend) (left float64, ok bool) {
+	left = s.effect(h, list, rays, than.left*s.now) / s.now
 	return left, left < than.left-0.005
 }
 
@@ -118,43 +123,58 @@ func (s *search) turning() (best mend) {
 	best.left = 1
 	for k := range 16 {
 		to := unit.Bearing(float64(k) * math.Pi / 8)
-		if left, ok := s.less(s.hall, s.all, float64(to)-s.plan.Fair.Faces, best); ok {
+		if left, ok := s.less(s.hall, s.all, s.turned(float64(to)-s.plan.Fair.Faces), best); ok {
 			best = mend{"a pitch whose entrance faces " + to.Word(), left}
 		}
 	}
 	return best
 }
 
+// awning is by how much one comes out as they are sold: common practice, no source.
+const awning = 3 * unit.Foot
+
+// curtains are the sides of the booth that may be closed with cloth; the front stays open.
+var curtains = []booth.Side{booth.Left, booth.Back, booth.Right}
+
+// sheets are the cloths that may be hung against the sun: on the sides, and an awning over the front.
+func sheets(p *booth.Plan) (out []geom.Convex) {
+	const thick = 0.002 // metres
+	top := 2.1          // metres
+	for i := range p.Parts {
+		if t := p.Parts[i].Tent; t != nil {
+			top = t.Eave
+		}
+	}
+	for _, side := range curtains {
+		a, b := p.Pitch.Edge(side)
+		along := b.Sub(a)
+		f := geom.Frame{Origin: a, X: along.Unit(), Y: geom.Up, Z: along.Unit().Cross(geom.Up)}
+		out = append(out, geom.Box(f, geom.Vec{Z: -thick}, geom.Vec{X: along.Len(), Y: top}))
+	}
+	w := p.Pitch.Width / 2
+	return append(out, geom.Box(geom.World, geom.Vec{X: -w, Y: top - thick}, geom.Vec{X: w, Y: top, Z: awning.M()}))
+}
+
 // closing is the best side of the booth to close, or to close up to its rail, with cloth; or an awning over the front.
 func (s *search) closing() (best mend) {
 	best.left = 1
-	top, hangs := 2.1, [4]bool{} // metres; the front stays open
+	var hangs [4]bool
 	for i := range s.plan.Parts {
-		switch p := &s.plan.Parts[i]; {
-		case p.Tent != nil:
-			top = p.Tent.Eave
-		case p.Cloth != nil:
-			hangs[p.Cloth.Side] = true
+		if c := s.plan.Parts[i].Cloth; c != nil {
+			hangs[c.Side] = true
 		}
 	}
-	for _, side := range []booth.Side{booth.Left, booth.Back, booth.Right} {
-		a, b := s.plan.Pitch.Edge(side)
-		along := b.Sub(a)
-		f := geom.Frame{Origin: a, X: along.Unit(), Y: geom.Up, Z: along.Unit().Cross(geom.Up)}
-		sheet := geom.Box(f, geom.Vec{Z: -0.002}, geom.Vec{X: along.Len(), Y: top})
-		if left, ok := s.less(s.hall.and(sheet), s.sunny, 0, best); ok {
-			words := fmt.Sprintf("close the %s side with cloth", side)
-			if hangs[side] {
-				words = fmt.Sprintf("close what the cloth on the %s leaves open, from the ground up to the rail", side)
-			}
-			best = mend{words, left}
+	for k := range s.hall.sheets {
+		left, ok := s.less(s.hall.hang(k), s.sunny, s.rays, best)
+		switch {
+		case !ok:
+		case k == len(curtains):
+			best = mend{"put out an awning of " + awning.FormatFeet(s.plan.Units) + " over the front", left}
+		case hangs[curtains[k]]:
+			best = mend{fmt.Sprintf("close what the cloth on the %s leaves open, from the ground up to the rail", curtains[k]), left}
+		default:
+			best = mend{fmt.Sprintf("close the %s side with cloth", curtains[k]), left}
 		}
-	}
-	const out = 3 * unit.Foot // of an awning as they are sold: common practice, no source
-	w := s.plan.Pitch.Width / 2
-	awning := geom.Box(geom.World, geom.Vec{X: -w, Y: top - 0.002}, geom.Vec{X: w, Y: top, Z: out.M()})
-	if left, ok := s.less(s.hall.and(awning), s.sunny, 0, best); ok {
-		best = mend{"put out an awning of " + out.FormatFeet(s.plan.Units) + " over the front", left}
 	}
 	return best
 }
@@ -187,7 +207,7 @@ func (s *search) swapping() (best mend) {
 				{moved(b.Face, a.Face), s.all[i].own, s.all[k].weight},
 			}
 			rest := s.now - s.alone[i] - s.alone[k]
-			if left := (rest + s.effect(s.hall, pair, 0, best.left*s.now-rest)) / s.now; left < best.left-0.005 {
+			if left := (rest + s.effect(s.hall, pair, s.rays, best.left*s.now-rest)) / s.now; left < best.left-0.005 {
 				best = mend{fmt.Sprintf("exchange %s and %s", s.plan.Parts[s.all[i].own].Name, s.plan.Parts[s.all[k].own].Name), left}
 			}
 		}

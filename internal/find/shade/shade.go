@@ -8,7 +8,6 @@ package shade
 import (
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"boothmock/internal/basis/answer"
@@ -55,15 +54,20 @@ type Course struct {
 	place sun.Place
 	sky   sun.Sky
 	turn  float64 // radians by which the booth is turned from how it faces
+	kept  *answer.Kept
 }
 
-func newCourse(f *booth.Fair) Course {
-	return Course{fair: f, place: sun.Place{Latitude: f.Latitude, Longitude: f.Longitude}, sky: sun.Sky(f.Sky)}
+func newCourse(f *booth.Fair, kept *answer.Kept) Course {
+	return Course{fair: f, place: sun.Place{Latitude: f.Latitude, Longitude: f.Longitude}, sky: sun.Sky(f.Sky), kept: kept}
 }
 
 // at is the direction to the sun, in the booth's axes, and its light on a surface square to it.
 func (c Course) at(t time.Time) (toward geom.Vec, lux float64) {
-	p := sun.At(t, c.place)
+	type sunAt struct {
+		place sun.Place
+		nano  int64
+	}
+	p := answer.Of(c.kept, sunAt{c.place, t.UnixNano()}, func() (sun.Position, int) { return sun.At(t, c.place), 100 })
 	return p.Toward(c.fair.Faces + c.turn), c.sky.Direct(p.Altitude)
 }
 
@@ -73,49 +77,47 @@ type hall struct {
 	solids []sight.Solid
 	parts  []booth.Part
 	gaze   sight.Gaze
+	sheets []geom.Convex // that are no part's, and may be hung: their owners are -1, -2 ...
+	hung   int           // the owner of the sheet that hangs; 0: none
 
-	screens []sight.Screen
-	more    []geom.Convex // that are no part's
-	kept    *answer.Kept  // from other versions; nil: nothing
-	bounds  []bounds      // of the parts, if anything is kept
+	kept   *answer.Kept // from other versions; nil: nothing
+	bounds []bounds     // of the parts, if anything is kept
 }
 
-func newHall(p *booth.Plan, more ...geom.Convex) *hall { return newHallAgain(p, nil).and(more...) }
-
-func newHallAgain(p *booth.Plan, kept *answer.Kept) *hall {
-	h := &hall{parts: p.Parts, kept: kept}
+func newHall(p *booth.Plan, kept *answer.Kept, sheets ...geom.Convex) *hall {
+	h := &hall{parts: p.Parts, kept: kept, sheets: sheets}
+	var screens []sight.Screen
 	for i := range p.Parts {
 		part := &p.Parts[i]
 		if part.Moving {
 			continue
 		}
-		if !part.SeeThrough {
-			for _, c := range part.Solids {
-				h.solids = append(h.solids, sight.NewSolid(c, i))
+		var body answer.Sum
+		if kept != nil {
+			body = part.Body()
+			if b, ok := boundsOf(part, i, body); ok {
+				h.bounds = append(h.bounds, b)
 			}
 		}
-		for _, w := range part.Screen {
-			h.screens = append(h.screens, sight.NewScreen(w, i))
+		if !part.SeeThrough {
+			h.solids = append(h.solids, sight.NewSolids(part.Solids, i, kept, body)...)
 		}
-		if b, ok := boundsOf(part, i); ok && kept != nil {
-			h.bounds = append(h.bounds, b)
+		for _, w := range part.Screen {
+			screens = append(screens, sight.NewScreen(w, i))
 		}
 	}
-	h.crowd = sight.NewCrowd(h.solids, h.screens...)
+	all := h.solids
+	for k, c := range sheets {
+		all = append(all, sight.NewSolid(c, -1-k))
+	}
+	h.crowd = sight.NewCrowd(all, screens...)
 	return h
 }
 
-// and is the hall with more things in the way.
-func (h *hall) and(more ...geom.Convex) *hall {
-	if len(more) == 0 {
-		return h
-	}
+// hang is the hall with one of its sheets hung.
+func (h *hall) hang(sheet int) *hall {
 	o := *h
-	o.solids, o.more, o.gaze = slices.Clone(h.solids), more, sight.Gaze{}
-	for _, c := range more {
-		o.solids = append(o.solids, sight.NewSolid(c, -1))
-	}
-	o.crowd = sight.NewCrowd(o.solids, h.screens...)
+	o.hung, o.gaze = -1-sheet, sight.Gaze{}
 	return &o
 }
 
@@ -124,7 +126,7 @@ func (h *hall) lit(face geom.Polygon, own int, toward geom.Vec) float64 {
 	if toward.Y <= 0 || face.Normal().Dot(toward) <= 0 {
 		return 0
 	}
-	return h.gaze.SeeAlong(toward, face, h.crowd, func(o int) bool { return o == own }).Visible
+	return h.gaze.SeeAlong(toward, face, h.crowd, func(o int) bool { return o == own || o < 0 && o != h.hung }).Visible
 }
 
 // shines reports whether the sun shines on a point.
@@ -202,7 +204,7 @@ func spells(d booth.Opening, step time.Duration, is func(t time.Time) bool) (out
 
 // works are the works on which the sun shines at some time, in the order of the plan.
 func works(p *booth.Plan, h *hall) []Work {
-	c := newCourse(p.Fair)
+	c := newCourse(p.Fair, h.kept)
 	every := step(p.Works())
 	var times []time.Time // at which the sun's course is looked at, and the days' ends
 	for _, d := range p.Fair.Days {
@@ -289,7 +291,7 @@ func (c Course) dose(h *hall, face geom.Polygon, own int, every time.Duration) (
 // glare are, by day of the fair, the whiles in which the sun shines into an eye that looks along a line, from less than some radians
 // beside it.
 func glare(p *booth.Plan, h *hall, eye, look geom.Vec, within float64) (out [][]Spell, any bool) {
-	c := newCourse(p.Fair)
+	c := newCourse(p.Fair, h.kept)
 	ahead := look.Sub(eye).Unit()
 	for _, d := range p.Fair.Days {
 		list := spells(d, 5*time.Minute, func(t time.Time) bool {

@@ -32,7 +32,7 @@ func of(list []finding.Finding, check string) (out []finding.Finding) {
 // sum, by hand, of the sun's light over the cosine.
 func TestOpenWall(t *testing.T) {
 	p := example(t, bare("south", ""))
-	list := works(p, newHall(p))
+	list := works(p, newHall(p, nil))
 	if len(list) != 1 || len(list[0].Spells) != 1 || len(list[0].Spells[0]) != 1 {
 		t.Fatalf("%+v", list)
 	}
@@ -68,8 +68,8 @@ func TestShadowOfABoard(t *testing.T) {
 	lo, hi := geom.Bounds(face)
 	const out = 0.15 // metres
 	board := geom.Box(geom.World, geom.Vec{X: -20, Y: hi.Y, Z: lo.Z - 0.01}, geom.Vec{X: 20, Y: hi.Y + 0.001, Z: lo.Z + out})
-	h := newHall(p, board)
-	c := newCourse(p.Fair)
+	h := newHall(p, nil, board).hang(0)
+	c := newCourse(p.Fair, nil)
 	partly := 0
 	c.each(10*time.Minute, func(at time.Time, _ int, _ float64) {
 		pos := sun.At(at, c.place)
@@ -246,4 +246,4 @@ func TestDarkBooth(t *testing.T) {
 	}
 }
 
-func searching(p *booth.Plan) *search { return newSearch(p, newHall(p)) }
+func searching(p *booth.Plan) *search { return newSearch(p, newHall(p, nil, sheets(p)...)) }

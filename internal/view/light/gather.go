@@ -116,6 +116,14 @@ func (g *gatherer) arrive(p, n geom.Vec, skip int) []transfer {
 
 // bright is how bright a source looks from p.
 func (r *room) bright(from int32, p geom.Vec) rgb {
+	if from < 0 {
+		return r.plain(from)
+	}
+	return r.look(int(from), p)
+}
+
+// plain is how bright a source that is no solid looks, from anywhere.
+func (r *room) plain(from int32) rgb {
 	switch from {
 	case sky:
 		return r.sky
@@ -125,13 +133,10 @@ func (r *room) bright(from int32, p geom.Vec) rgb {
 	if k := firstSky - int(from); k >= 0 && k < skies {
 		return rgb{}.plus(r.sky, r.over()[k/skyTerms][k%skyTerms])
 	}
-	if from <= firstLamp {
-		if r.off {
-			return rgb{}
-		}
-		return rgb{}.plus(r.lamps[firstLamp-from].tint, 1/r.lux)
+	if r.off {
+		return rgb{}
 	}
-	return r.look(int(from), p)
+	return rgb{}.plus(r.lamps[firstLamp-from].tint, 1/r.lux)
 }
 
 var white = rgb{1, 1, 1}
@@ -140,20 +145,27 @@ var white = rgb{1, 1, 1}
 func (r *room) look(k int, p geom.Vec) rgb {
 	var sum rgb
 	total := 0.0
-	for _, f := range r.faces[k] {
-		d := p.Sub(f.at)
-		h := d.Dot(f.n)
-		if h <= 0 {
-			continue
+	faces := r.faces[k]
+	for i := range faces {
+		if w := faces[i].fills(p); w > 0 {
+			sum, total = sum.plus(faces[i].bright, w), total+w
 		}
-		l := d.Len()
-		w := f.area * h / float64(l*l*l)
-		sum, total = sum.plus(f.bright, w), total+w
 	}
 	if total > 0 {
 		sum = rgb{}.plus(sum, 1/total)
 	}
 	return sum
+}
+
+// fills is about the solid angle that a face fills as p sees it; 0 from behind.
+func (f *face) fills(p geom.Vec) float64 {
+	d := p.Sub(f.at)
+	h := d.Dot(f.n)
+	if h <= 0 {
+		return 0
+	}
+	l := d.Len()
+	return f.area * h / float64(l*l*l)
 }
 
 // facing is a frame whose Z axis is n.

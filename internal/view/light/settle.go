@@ -19,18 +19,18 @@ func (r *room) settle() { r.settleAfter(nil) }
 func (r *room) settleAfter(m *moves) {
 	var list []*face
 	var owners, solids []int
+	first := make([]int, len(r.faces)) // numbers of the solids' first faces
+	var bright []rgb                   // of all faces
 	for k, fs := range r.faces {
+		first[k] = len(bright)
 		for i := range fs {
+			bright = append(bright, fs[i].bright)
 			if len(fs[i].points) > 0 && (r.solids[k].Owner != groundOwner || fs[i].n.Y > 0) {
 				list, owners, solids = append(list, &fs[i]), append(owners, r.solids[k].Owner), append(solids, k)
 			}
 		}
 	}
-	type source struct {
-		transfer
-		at geom.Vec // the lit point
-	}
-	sources := make([][]source, len(list))
+	sources := make([][]seen, len(list))
 	places, arrivals := make([][]place, len(list)), make([][][]transfer, len(list))
 	r.each(len(list), nil, func(g *gatherer, i int) {
 		if m != nil && g.last == nil {
@@ -47,7 +47,7 @@ func (r *room) settleAfter(m *moves) {
 			places[i], arrivals[i] = append(places[i], place{q, list[i].n}), append(arrivals[i], all)
 			for _, a := range all {
 				a.share /= float64(len(clear))
-				sources[i] = append(sources[i], source{a, q})
+				sources[i] = append(sources[i], r.see(a, q, first))
 			}
 		}
 	})
@@ -59,14 +59,21 @@ func (r *room) settleAfter(m *moves) {
 	}
 	r.shine()
 	r.shineLamps(list, solids)
+	r.bounce(list, sources, bright)
+}
+
+// bounce lets light go from face to face. The sources are those of the faces of the list; bright is of all faces, one beside the
+// other in memory, as they are looked up often.
+func (r *room) bounce(list []*face, sources [][]seen, bright []rgb) {
 	for range bounces {
 		for i, f := range list {
 			f.light = rgb{f.sun, f.sun, f.sun}.plus(f.lamps, 1)
 			for k := range sources[i] {
-				a := &sources[i][k]
-				f.light = f.light.plus(r.bright(a.from, a.at), a.share)
+				s := &sources[i][k]
+				f.light = f.light.plus(s.look(bright), s.share)
 			}
 		}
+		first := 0
 		for k, fs := range r.faces {
 			mean, total := rgb{}, 0.0
 			for i := range fs {
@@ -80,9 +87,57 @@ func (r *room) settleAfter(m *moves) {
 				if len(fs[i].points) == 0 && total > 0 && r.solids[k].Owner != groundOwner {
 					fs[i].bright = rgb{}.plus(mean, 1/total)
 				}
+				bright[first+i] = fs[i].bright
 			}
+			first += len(fs)
 		}
 	}
+}
+
+// seen is a transfer, with what room.bright asks about its source worked out once for all bounces.
+type seen struct {
+	transfer
+	sides []counted // of the solid that it is from
+	plain rgb       // how bright it looks that is from no solid
+}
+
+// counted is a face by its number among all, and how much it counts.
+type counted struct {
+	face   int
+	weight float64
+}
+
+// see is the transfer as p sees its source; the faces of the solids begin at the numbers first.
+func (r *room) see(t transfer, p geom.Vec, first []int) seen {
+	s := seen{transfer: t}
+	if t.from < 0 {
+		s.plain = r.plain(t.from)
+		return s
+	}
+	faces := r.faces[t.from]
+	s.sides = make([]counted, 0, min(3, len(faces))) // of a box no more are seen
+	for i := range faces {
+		if w := faces[i].fills(p); w > 0 {
+			s.sides = append(s.sides, counted{first[t.from] + i, w})
+		}
+	}
+	return s
+}
+
+// look is room.bright.
+func (s *seen) look(bright []rgb) rgb {
+	if s.from < 0 {
+		return s.plain
+	}
+	var sum rgb
+	total := 0.0
+	for _, o := range s.sides {
+		sum, total = sum.plus(bright[o.face], o.weight), total+o.weight
+	}
+	if total > 0 {
+		sum = rgb{}.plus(sum, 1/total)
+	}
+	return sum
 }
 
 // arriveAfter is arrive at a point of a face, taken over from the version before where that still holds. The result stays valid.
