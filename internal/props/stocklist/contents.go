@@ -36,8 +36,12 @@ func (h *headings) fromContents(lines []line) error {
 	}
 	for i := range h.columns {
 		c := &h.columns[i]
-		if c.unknown() && count(lines, c.at, saysState) > 0 {
+		switch filled := count(lines, c.at, said); {
+		case !c.unknown():
+		case count(lines, c.at, saysState) > 0:
 			h.guess(c, notesMeaning)
+		case filled > 0 && filled == count(lines, c.at, func(s string) bool { return yes.are(folded(s)) || no.are(folded(s)) }):
+			h.notes = append(h.notes, fmt.Sprintf("The heading %s is not known here, and under it stand yes and no: it is not used, whatever it asks.", unit.Quote(c.heading)))
 		}
 	}
 	return nil

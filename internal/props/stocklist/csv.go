@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 	"unicode/utf16"
 	"unicode/utf8"
 
@@ -32,17 +33,41 @@ func decodeText(file []byte) (text, note string, err error) {
 		}
 		s = string(utf16.Decode(units))
 	case !utf8.ValidString(s):
-		decoded, err := charmap.Windows1252.NewDecoder().String(s)
-		if err != nil {
+		if s, err = windowsText(s); err != nil {
 			return "", "", err
 		}
-		s, note = decoded, "It is not UTF-8 and was read as Windows text: look whether names with accents are right."
+		note = "It is not UTF-8 and was read as Windows text: look whether names with accents are right."
 	}
 	s = strings.TrimPrefix(s, "\ufeff")
 	if strings.ContainsRune(s, 0) {
 		return "", "", errors.New("it is not text")
 	}
 	return s, note, nil
+}
+
+// windowsText is a text in the letters of Windows: of western Europe or, if they make fewer signs within words, of central Europe.
+func windowsText(file string) (string, error) {
+	western, err := charmap.Windows1252.NewDecoder().String(file)
+	if err != nil {
+		return "", err
+	}
+	central, err := charmap.Windows1250.NewDecoder().String(file)
+	if err == nil && signsInWords(central) < signsInWords(western) {
+		return central, nil
+	}
+	return western, nil
+}
+
+// signsInWords is how many letters are followed by a sign that is none: Mg³a.
+func signsInWords(text string) (n int) {
+	before := ' '
+	for _, r := range text {
+		if r >= 0x80 && !unicode.IsLetter(r) && unicode.IsLetter(before) {
+			n++
+		}
+		before = r
+	}
+	return n
 }
 
 // readCSV reads the text with the separator that makes the most of its headings. Quotes may be loose: 24"x36".

@@ -119,10 +119,10 @@ var Vocabulary = []Word{
 	{means: frameMeaning, Called: "frame", Use: "yes or no, its colour and its width", Words: frameWords, used: true},
 	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "status|dispo|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar|situation|situacion|situacao|disponibilidad|disponibilita|tillganglig|tilgjengelig|dostepnosc", used: true},
 	{means: locationMeaning, Called: "where it is", Use: "at home: a spare; at a gallery or on loan: left out; else not used", Words: locationWords, used: true},
-	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|date|when|entst|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar|fecha|data|ar|aar|rok|powstala", used: true},
+	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "year|yr|date|when|entst|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar|fecha|data|ar|aar|rok|powstala", used: true},
 	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "series|serie|family|collection|cycle|zyklus|suite|reihe|cykl|cyklus|seria|colecao|coleccion|collezione|ciclo", used: true},
 	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort|typ|rodzaj|kategoria|kategori|tipologia", used: true},
-	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support|process|teknik|technika|underlag|soporte|supporto|suporte|podloze", used: true},
+	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support|process|teknik|teknikk|technika|underlag|soporte|supporto|suporte|podloze", used: true},
 	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|commentaire|commentaires|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen|uwagi|anteckning|anteckningar|kommentar|kommentarer|observacoes", used: true},
 	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan|zdjecie|plik|fil|filnamn|archivo|imagem|ficheiro", used: true},
 	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz|lp|codigo|codice|cod|kod|inventaire|inventario|archivio|inw|inwentarz|lopnummer", used: true},
@@ -328,7 +328,7 @@ func folded(text string) string {
 var (
 	romance = regexp.MustCompile(`(ad|id|ut|at)(?:a|os|as|i|e)\b`)
 	slavic  = regexp.MustCompile(`(an|on|pn)[aei]\b`)
-	shorts  = strings.NewReplacer(" m r ", " gerahmt ", " o r ", " ungerahmt ") // as it is written in German
+	shorts  = strings.NewReplacer(" m r ", " gerahmt ", " o r ", " ungerahmt ", " m rahmen ", " mit rahmen ", " o rahmen ", " ohne rahmen ") // as it is written in German
 )
 
 // oneForm is a text, folded, with one form of the words that have several by gender and number: vendida → vendido, sprzedana →

@@ -31,7 +31,11 @@ func TestListsOfCountries(t *testing.T) {
 		"English, prints with how many of them are sold": {"Title,Process,Image (cm),Paper (cm),Edition size,Sold,Left,Unframed £,Framed £,Frame\nCurlew,linocut,20 x 30,30 x 42,50,31,19,85,140,oak\nKestrel,etching,15 x 20,28 x 35,30,30,0,95,150,\n",
 			"|Curlew|20 x 30 cm|£140|||50|\n|Kestrel|15 x 20 cm|£95|||30|\n"},
 		"German, pictures numbered and prices in short": {"Bild-Nr.;Bezeichnung;Entst.;Format B x H;Preis o. R.;Preis m. R.;Verbleib\n25/01;Watt;2025;80 x 60 cm;980,-;1.080,-;da\n25/02;Kutter;2025;50 x 70 cm;750,-;850,-;Ausst. Rathaus\n", "25/01|Watt|60 x 80 cm|980||||\n25/02|Kutter|70 x 50 cm|750||elsewhere||\n"},
-		"of a gallery, in two units":                    {"Title,Dimensions,Price\nField Notes (Diptych),11 x 14 in. each (27.9 x 35.6 cm each),\"$12,500.00 MXN\"\n", "|Field Notes (Diptych)|27.9 x 76.2 cm|$12,500||||\n"},
+		"Norwegian":                           {"Nr.;Tittel;År;Størrelse (h x b);Ramme;Pris;Status;Sted\n1;Fjord;2024;60 x 80 cm;nei;8.500,-;ledig;atelier\n2;Naust;2022;40 x 50 cm;svart;5.200,-;solgt;\n3;Vinter;2025;24 x 32 cm;hvit;2.400,-;;hjemme\n", "1|Fjord|60 x 80 cm|8,500||||\n2|Naust|40 x 50 cm|5,200||||\n3|Vinter|24 x 32 cm|2,400||spare||\n"},
+		"German, sizes with and without":      {"Titel;Größe o. Rahmen;Größe m. Rahmen;Preis;Bemerkung\nMoor;40 x 50 cm;48 x 58 cm;620 €;\nStich;60 x 80 cm;;980 €;bleibt bei mir\n", "|Moor|40 x 50 cm|€620||||\n|Stich|60 x 80 cm|€980||spare||\n"},
+		"as Windows writes it in Poland":      {"Tytu\xb3 pracy;Format;Cena (PLN);Gdzie jest\nMg\xb3a;50x70 cm;2 200;pracownia\n\xafurawie;30 x 30 cm;380;Galeria Pod D\xeabem\n", "|Mgła|50 x 70 cm|zł 2,200||||\n|Żurawie|30 x 30 cm|zł 380||elsewhere||\n"},
+		"American, of price and state in one": {"Title,Size,Price,Website\nMoonrise,24 x 36 in,\"$1,250/framed\",TRUE\nFerry,\"2'6\"\" x 3'\",$1100 (on hold - Ruth),FALSE\nKeyring,2 x 2 in,$6,TRUE\n", "|Moonrise|61 x 91.4 cm|$1,250||||\n|Ferry|76.2 x 91.4 cm|$1,100|on hold|||\n|Keyring|5.1 x 5.1 cm|$6||||\n"},
+		"of a gallery, in two units":          {"Title,Dimensions,Price\nField Notes (Diptych),11 x 14 in. each (27.9 x 35.6 cm each),\"$12,500.00 MXN\"\n", "|Field Notes (Diptych)|27.9 x 76.2 cm|$12,500||||\n"},
 	} {
 		if got := rows(t, c.list); got != c.want {
 			t.Errorf("%s:\n%swant\n%s", name, got, c.want)

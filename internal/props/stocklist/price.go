@@ -144,7 +144,7 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 	}
 	s = strings.TrimSpace(currencyCode.ReplaceAllString(s, ""))
 	s = strings.TrimSpace(noCents.ReplaceAllString(strings.TrimSpace(strings.Trim(s, "$£€¥ ")), ""))
-	s = strings.TrimSuffix(s, ".")
+	s = strings.TrimRight(s, "./,; ")
 	if m := blankThousand.FindStringSubmatch(s); m != nil {
 		s = m[1] + strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[2]) + m[3]
 	}

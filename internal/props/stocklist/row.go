@@ -123,6 +123,9 @@ func (d *reading) texts(r *Row) {
 			*t.to = text
 		}
 	}
+	if !strings.Contains(r.Link, ".") { // a yes, a dash
+		r.Link = ""
+	}
 	if m := editionInMedium.FindStringSubmatch(r.Medium); m != nil && r.Edition == "" { // linocut 3/20
 		r.Medium, r.Edition = m[1], cmp.Or(m[2], m[3])
 	}

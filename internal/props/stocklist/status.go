@@ -36,7 +36,7 @@ var States = []struct {
 	{sold, "sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●|sald|solgt|sprzedany"},
 	{OnHold, "on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option|reserverad|reservert|reserveret|zarezerwowany|rezerwacja|prenotato|opzionato|apartado|promised"},
 	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag|nc|prix sur demande|pris pa forfragan|sob consulta|cena na zapytanie"},
-	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis|hemma|hjemme|w domu|em casa|chez moi|chez nous|bei mir"},
+	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis|hemma|hjemme|w domu|em casa|chez moi|chez nous|bei mir|bleibt bei mir|bleibt hier|keep|keeping"},
 	{Elsewhere, "on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable|en depot|depot vente|deposito|depositato|slg|sammlung|privatsammlung|ausst|utstalld|galleri|w galerii|na wystawie|em exposicao|exposto|emprestado|privatsamling|coleccion particular|collection particuliere"},
 	{ForSale, "available|for sale|studio|atelier|estudio|vorhanden|a vendre|en venta|a la venta|in vendita|te koop|till salu|til salg|na sprzedaz|a venda|dostepny|ledig|disponivel|tilgjengelig|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
 }
@@ -53,7 +53,11 @@ func state(text string, begins bool) (Status, bool) {
 	text = folded(text)
 	for _, text := range slices.Compact([]string{text, oneForm(text)}) {
 		for i, s := range States {
-			if by, ok := stateWords[i].in(text); ok && (!begins || strings.HasPrefix(text, by)) {
+			_, ok := stateWords[i].in(text)
+			if ok && begins {
+				ok = slices.ContainsFunc(stateWords[i], func(w string) bool { return strings.HasPrefix(text+" ", w+" ") })
+			}
+			if ok {
 				return s.Is, true
 			}
 		}
@@ -165,7 +169,7 @@ const sculptural = "sculpture|sculptures|statue|bust|ceramic|ceramics|pottery|ve
 var offWall = list(sculptural + "|mug|mugs|jewellery|jewelry|card|cards|greeting cards|postcard|postcards|calendar|calendars|book|books|sketchbook|notebook|tote|totes|bag|bags|towel|towels|apron|coaster|coasters|magnets|stickers|browser|earrings|necklace|schmuck|karten|postkarten|grusskarten|kalender|bucher|carte postale|cartes postales|bijou|bijoux|tarjetas|postales|cartoline|kaarten")
 
 // soldByKind are the words of them by which a title is known to be no picture's.
-var soldByKind = list("card|cards|postcards|calendar|calendars|tea towel|tea towels|tote bag|tote bags|stickers|magnets|notebook|notebooks|browser|karten|kartenset|postkarten|grusskarten|kalender|cartes postales|tarjetas|postales|cartoline|kaarten")
+var soldByKind = list("keyring|keyrings|bookmark|bookmarks|card|cards|postcards|calendar|calendars|tea towel|tea towels|tote bag|tote bags|stickers|magnets|notebook|notebooks|browser|karten|kartenset|postkarten|grusskarten|kalender|cartes postales|tarjetas|postales|cartoline|kaarten")
 
 const deepest = 0.127 // metres, 5 in: a deeper thing stands; common practice, no source
 
