@@ -35,7 +35,6 @@ func reach(w *booth.Part, x, depth float64) geom.Polygon {
 
 // hangWall is the hooks, the works, and the tags and signs of one wall, and their way out.
 func (s *Site) hangWall(w *booth.Part, covered bool) {
-	book := s.Plan.Rules
 	var works []*booth.Part
 	var small []booth.ID // tags and signs
 	tags := 0
@@ -50,8 +49,6 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 			}
 		}
 	}
-	name := last(w.ID)
-	id := func(kind string) booth.ID { return booth.ID(kind + "/" + name) }
 	before := append(slices.Clone(s.standsFirm), standing(w))
 	if w.Wall.Cover != "" {
 		before = append(before, w.Wall.Cover)
@@ -60,61 +57,81 @@ func (s *Site) hangWall(w *booth.Part, covered bool) {
 	if len(works) > 0 {
 		hangingOrder(works)
 		h := hungWorks(s, w, works)
-		if h.hooks > 0 {
-			through := ""
-			if w.Wall.Cover != "" {
-				through = " through the cloth"
-			}
-			t := booth.Task{
-				ID: id("hooks"), Name: fmt.Sprintf("Set %s of %s%s by the hang sheet", counted(h.hooks, "hook"), w.Name, through), At: w.At, After: before, Crew: 1,
-				Minutes: rules.HookTime.In(book) * unit.Minutes(h.hooks), Place: w.ID, Hooks: h.parts, Reach: h.reach, Check: "Pull down on each hook with the weight of your hand: it holds.",
-			}
-			if h.high >= ladderFrom {
-				t.Caution = ladder
-			}
-			s.setUp(t)
-			before = []booth.ID{id("hooks")}
-		}
-		s.setUp(booth.Task{
-			ID: id("works"), Name: "Hang the works of " + w.Name + ": " + h.names, At: w.At, After: before, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
-			Steps: h.steps, Tender: true, Fetch: h.cargo, Place: w.ID, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
-		})
-		down := append(slices.Clone(h.parts), small...)
-		s.strike(booth.Task{
-			ID: id("works"), Name: "Take down and wrap the works of " + w.Name + ", tags and hooks with them", At: w.At, After: []booth.ID{"money"}, Crew: h.crew, Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)),
-			Place: w.ID, Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
-		})
-		if covered {
-			s.night(booth.Task{
-				ID: id("works"), Name: "Hang a clean sheet over the works of " + w.Name + " and tie it at top and foot", At: w.At, After: []booth.ID{"money"}, Crew: 2, Minutes: share(rules.ClothTime.In(book), w.Wall.Width),
-				Place: w.ID, About: h.parts, Deed: booth.Covers, Check: "It touches no wet paint and cannot flap against a frame.",
-			})
-		} else {
-			s.night(booth.Task{
-				ID: id("works"), Name: "Take the works of " + w.Name + " down, tags with them; wrap them and take them with you. The hooks stay", At: w.At, After: []booth.ID{"money"}, Crew: h.crew,
-				Minutes: rules.WorkTime.In(book) * unit.Minutes(len(works)), Place: w.ID, Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
-			})
-		}
-		before = []booth.ID{id("works")}
+		before = s.hangOn(w, h, before)
+		s.takeOff(w, h, append(slices.Clone(h.parts), small...), covered)
 	}
 	if len(small) > 0 {
-		var what []string
-		if tags > 0 {
-			what = append(what, counted(tags, "tag"))
-		}
-		if n := len(small) - tags; n > 0 {
-			what = append(what, counted(n, "sign"))
-		}
-		var where []geom.Polygon
-		for _, part := range small {
-			x := w.Frame.Local(s.Plan.Part(part).Frame.Origin).X
-			where = append(where, reach(w, x, 0))
-		}
-		s.setUp(booth.Task{
-			ID: id("tags"), Name: "Pin " + strings.Join(what, " and ") + " on " + w.Name, At: w.At, After: before, Crew: 1, Minutes: rules.TagTime.In(book) * unit.Minutes(len(small)),
-			Place: w.ID, Parts: small, Reach: where, Check: "Each tag is beside its own work, its lower edge level.",
-		})
+		s.pinTags(w, small, tags, before)
 	}
+}
+
+// wallTask is the ID of a task at a wall.
+func wallTask(kind string, w *booth.Part) booth.ID { return booth.ID(kind + "/" + last(w.ID)) }
+
+// hangOn sets the hooks of a wall and hangs its works; what comes next waits for the tasks that it gives.
+func (s *Site) hangOn(w *booth.Part, h hung, before []booth.ID) []booth.ID {
+	if h.hooks > 0 {
+		through := ""
+		if w.Wall.Cover != "" {
+			through = " through the cloth"
+		}
+		t := booth.Task{
+			ID: wallTask("hooks", w), Name: fmt.Sprintf("Set %s of %s%s by the hang sheet", counted(h.hooks, "hook"), w.Name, through), At: w.At, After: before, Crew: 1,
+			Minutes: rules.HookTime.In(s.Plan.Rules) * unit.Minutes(h.hooks), Place: w.ID, Hooks: h.parts, Reach: h.reach, Check: "Pull down on each hook with the weight of your hand: it holds.",
+		}
+		if h.high >= ladderFrom {
+			t.Caution = ladder
+		}
+		s.setUp(t)
+		before = []booth.ID{t.ID}
+	}
+	t := booth.Task{
+		ID: wallTask("works", w), Name: "Hang the works of " + w.Name + ": " + h.names, At: w.At, After: before, Crew: h.crew, Minutes: h.minutes,
+		Steps: h.steps, Tender: true, Fetch: h.cargo, Place: w.ID, Parts: h.parts, Reach: h.reach, Check: "From the front edge of the pitch the middles are level; each work hangs flat and cannot be knocked off its hook.", Caution: h.caution,
+	}
+	s.setUp(t)
+	return []booth.ID{t.ID}
+}
+
+// takeOff takes the works of a wall down at the end, with the tags beside them, and for the night, unless they are covered
+// then.
+func (s *Site) takeOff(w *booth.Part, h hung, down []booth.ID, covered bool) {
+	after := []booth.ID{"money"}
+	s.strike(booth.Task{
+		ID: wallTask("works", w), Name: "Take down and wrap the works of " + w.Name + ", tags and hooks with them", At: w.At, After: after, Crew: h.crew, Minutes: h.minutes,
+		Place: w.ID, Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
+	})
+	if covered {
+		s.night(booth.Task{
+			ID: wallTask("works", w), Name: "Hang a clean sheet over the works of " + w.Name + " and tie it at top and foot", At: w.At, After: after, Crew: 2, Minutes: share(rules.ClothTime.In(s.Plan.Rules), w.Wall.Width),
+			Place: w.ID, About: h.parts, Deed: booth.Covers, Check: "It touches no wet paint and cannot flap against a frame.",
+		})
+		return
+	}
+	s.night(booth.Task{
+		ID: wallTask("works", w), Name: "Take the works of " + w.Name + " down, tags with them; wrap them and take them with you. The hooks stay", At: w.At, After: after, Crew: h.crew,
+		Minutes: h.minutes, Place: w.ID, Parts: down, Reach: h.reach, Tender: true, Fetch: h.cargo, Caution: h.caution,
+	})
+}
+
+// pinTags pins the tags and the signs of a wall.
+func (s *Site) pinTags(w *booth.Part, small []booth.ID, tags int, before []booth.ID) {
+	var what []string
+	if tags > 0 {
+		what = append(what, counted(tags, "tag"))
+	}
+	if n := len(small) - tags; n > 0 {
+		what = append(what, counted(n, "sign"))
+	}
+	var where []geom.Polygon
+	for _, part := range small {
+		x := w.Frame.Local(s.Plan.Part(part).Frame.Origin).X
+		where = append(where, reach(w, x, 0))
+	}
+	s.setUp(booth.Task{
+		ID: wallTask("tags", w), Name: "Pin " + strings.Join(what, " and ") + " on " + w.Name, At: w.At, After: before, Crew: 1, Minutes: rules.TagTime.In(s.Plan.Rules) * unit.Minutes(len(small)),
+		Place: w.ID, Parts: small, Reach: where, Check: "Each tag is beside its own work, its lower edge level.",
+	})
 }
 
 // hangingOrder sorts the works of a wall into the order in which they are hung: those that take two people first, then
@@ -168,6 +185,7 @@ func hands(p *booth.Part) int {
 type hung struct {
 	names   string
 	crew    int
+	minutes unit.Minutes
 	steps   []string
 	cargo   []booth.Cargo
 	parts   []booth.ID
@@ -178,7 +196,7 @@ type hung struct {
 }
 
 func hungWorks(s *Site, w *booth.Part, works []*booth.Part) hung {
-	h := hung{crew: 1}
+	h := hung{crew: 1, minutes: rules.WorkTime.In(s.Plan.Rules) * unit.Minutes(len(works))}
 	var titles []string
 	var large []*booth.Part
 	sets := map[*booth.Listed]int{} // works in parts that are packed already, as one

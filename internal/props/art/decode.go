@@ -25,39 +25,15 @@ func (w Wish) decode(file []byte, before *Mean) (_ *Image, err error) {
 		return nil, bad(exportHint, "%s is not a picture that can be read: %s", w.Name, looksLike(file))
 	}
 	f := formats[n]
-	damaged := func(why any) error {
-		if e, ok := why.(error); ok && unsupported(e) {
-			return bad(exportHint, "%s is a kind of %s that cannot be read: %v", w.Name, f.name, why)
-		}
-		if !f.whole(file) {
-			return bad("copy it from the camera or the backup again", "the picture %s is cut short: its end is missing", w.Name)
-		}
-		return bad("copy it again, or open it in a photo program and save it as a JPEG or PNG", "the picture %s is damaged: %v", w.Name, why)
-	}
 	defer func() {
 		// The decoders read what strangers wrote: should one of them stumble, the file is at fault and the program goes on.
 		if recover() != nil {
-			err = damaged(errStumbles)
+			err = w.damaged(f, file, errStumbles)
 		}
 	}()
-	c, err := f.config(file)
+	c, room, err := w.header(f, file)
 	if err != nil {
-		return nil, damaged(err)
-	}
-	if c.Width < 1 || c.Height < 1 {
-		return nil, damaged("it says that it has no pixels")
-	}
-	if c.Width > MaxPixels/c.Height {
-		return nil, bad(exportHint+" of at most 4000 pixels a side", "the picture %s is %d x %d pixels, more than the %d megapixels that can be read",
-			w.Name, c.Width, c.Height, MaxPixels/1_000_000)
-	}
-	room, most := f.room(c, file), int64(mostRoom)
-	if f.name == "HEIC" || f.name == "AVIF" {
-		most = mostWasm
-	}
-	if room > most {
-		return nil, bad(exportHint+" of at most 4000 pixels a side", "the picture %s is %d x %d pixels, more than can be read of this kind of %s",
-			w.Name, c.Width, c.Height, f.name)
+		return nil, err
 	}
 	turn := orientation(f.exif(file))
 	cmyk := c.ColorModel == color.CMYKModel // printing colours, which no viewer of a .glb knows; their profile would be of no use here
@@ -71,7 +47,7 @@ func (w Wish) decode(file []byte, before *Mean) (_ *Image, err error) {
 	defer free()
 	m, err := f.decode(bytes.NewReader(file))
 	if err != nil {
-		return nil, damaged(err)
+		return nil, w.damaged(f, file, err)
 	}
 	if f.plain != nil {
 		f.plain(m, file)
@@ -98,6 +74,39 @@ func (w Wish) decode(file []byte, before *Mean) (_ *Image, err error) {
 		return nil, err
 	}
 	return w.small(encoded, nil)
+}
+
+// header is what a file says of its pixels, and the bytes that decoding them takes: what takes too many is refused.
+func (w Wish) header(f format, file []byte) (c image.Config, room int64, err error) {
+	const smaller = exportHint + " of at most 4000 pixels a side"
+	if c, err = f.config(file); err != nil {
+		return c, 0, w.damaged(f, file, err)
+	}
+	if c.Width < 1 || c.Height < 1 {
+		return c, 0, w.damaged(f, file, "it says that it has no pixels")
+	}
+	if c.Width > MaxPixels/c.Height {
+		return c, 0, bad(smaller, "the picture %s is %d x %d pixels, more than the %d megapixels that can be read", w.Name, c.Width, c.Height, MaxPixels/1_000_000)
+	}
+	most := int64(mostRoom)
+	if f.name == "HEIC" || f.name == "AVIF" {
+		most = mostWasm
+	}
+	if room = f.room(c, file); room > most {
+		return c, 0, bad(smaller, "the picture %s is %d x %d pixels, more than can be read of this kind of %s", w.Name, c.Width, c.Height, f.name)
+	}
+	return c, room, nil
+}
+
+// damaged is why a file of a format cannot be read, in a painter's words.
+func (w Wish) damaged(f format, file []byte, why any) error {
+	if e, ok := why.(error); ok && unsupported(e) {
+		return bad(exportHint, "%s is a kind of %s that cannot be read: %v", w.Name, f.name, why)
+	}
+	if !f.whole(file) {
+		return bad("copy it from the camera or the backup again", "the picture %s is cut short: its end is missing", w.Name)
+	}
+	return bad("copy it again, or open it in a photo program and save it as a JPEG or PNG", "the picture %s is damaged: %v", w.Name, why)
 }
 
 // later is a picture whose file is known to be whole: that it can be decoded need not be tried before somebody looks. Its mean may be known

@@ -16,76 +16,32 @@ type faces struct {
 // skin covers a shape inside the box lo..hi with small faces, by surface nets (Gibson, "Constrained elastic surface
 // nets", 1998): a point in every cell of a grid that the skin passes, a square across every edge of it.
 func skin(s shape, lo, hi geom.Vec, cell float64) faces {
-	count := func(a, b float64) int { return int(math.Ceil((b-a)/cell)) + 1 }
-	nx, ny, nz := count(lo.X, hi.X), count(lo.Y, hi.Y), count(lo.Z, hi.Z)
-	corner := func(i, j, k int) geom.Vec {
-		return lo.Add(geom.Vec{X: float64(i), Y: float64(j), Z: float64(k)}.Mul(cell))
-	}
-	// Blocks of cells that the skin cannot pass are left out: their corners stay far inside or outside.
-	d := make([]float64, nx*ny*nz)
-	at := func(i, j, k int) int { return (j*nz+k)*nx + i }
-	const block = 6
-	var wg sync.WaitGroup
-	for j := 0; j < ny; j += block {
-		wg.Go(func() {
-			for k := 0; k < nz; k += block {
-				for i := 0; i < nx; i += block {
-					far := s(corner(i, j, k).Add(geom.Vec{X: 1, Y: 1, Z: 1}.Mul(cell * (block - 1) / 2)))
-					near := math.Abs(far) < 2.2*cell*block
-					for jj := j; jj < min(j+block, ny); jj++ {
-						for kk := k; kk < min(k+block, nz); kk++ {
-							for ii := i; ii < min(i+block, nx); ii++ {
-								d[at(ii, jj, kk)] = far
-								if near {
-									d[at(ii, jj, kk)] = s(corner(ii, jj, kk))
-								}
-							}
-						}
-					}
-				}
-			}
-		})
-	}
-	wg.Wait()
+	g := sampled(s, lo, hi, cell)
 	var f faces
-	point := make([]int32, nx*ny*nz) // of the cell whose lowest corner this is, plus one
-	for j := range ny - 1 {
-		for k := range nz - 1 {
-			for i := range nx - 1 {
-				if p, ok := crossing(d, at, i, j, k); ok {
+	point := make([]int32, len(g.d)) // of the cell whose lowest corner this is, plus one
+	for j := range g.ny - 1 {
+		for k := range g.nz - 1 {
+			for i := range g.nx - 1 {
+				if p, ok := g.crossing(i, j, k); ok {
 					f.points = append(f.points, lo.Add(p.Mul(cell)))
-					point[at(i, j, k)] = int32(len(f.points))
+					point[g.at(i, j, k)] = int32(len(f.points))
 				}
 			}
 		}
 	}
-	square := func(inside bool, a, b, c, e int32) {
-		if a == 0 || b == 0 || c == 0 || e == 0 {
-			return // on the border of the box, which the shape does not reach
-		}
-		q := [4]int{int(a) - 1, int(b) - 1, int(c) - 1, int(e) - 1}
-		if !inside {
-			q[1], q[3] = q[3], q[1]
-		}
-		// Split along the shorter diagonal.
-		if f.points[q[0]].Dist(f.points[q[2]]) <= f.points[q[1]].Dist(f.points[q[3]]) {
-			f.triangles = append(f.triangles, [3]int{q[0], q[1], q[2]}, [3]int{q[0], q[2], q[3]})
-		} else {
-			f.triangles = append(f.triangles, [3]int{q[0], q[1], q[3]}, [3]int{q[1], q[2], q[3]})
-		}
-	}
-	for j := 1; j < ny-1; j++ {
-		for k := 1; k < nz-1; k++ {
-			for i := 1; i < nx-1; i++ {
-				in := d[at(i, j, k)] < 0
-				if in != (d[at(i+1, j, k)] < 0) {
-					square(in, point[at(i, j-1, k-1)], point[at(i, j, k-1)], point[at(i, j, k)], point[at(i, j-1, k)])
+	// Each edge of the grid goes up from i, j, k along one axis; around it are four cells.
+	for j := 1; j < g.ny-1; j++ {
+		for k := 1; k < g.nz-1; k++ {
+			for i := 1; i < g.nx-1; i++ {
+				in := g.d[g.at(i, j, k)] < 0
+				if in != (g.d[g.at(i+1, j, k)] < 0) {
+					f.square(in, point[g.at(i, j-1, k-1)], point[g.at(i, j, k-1)], point[g.at(i, j, k)], point[g.at(i, j-1, k)])
 				}
-				if in != (d[at(i, j+1, k)] < 0) {
-					square(in, point[at(i-1, j, k-1)], point[at(i-1, j, k)], point[at(i, j, k)], point[at(i, j, k-1)])
+				if in != (g.d[g.at(i, j+1, k)] < 0) {
+					f.square(in, point[g.at(i-1, j, k-1)], point[g.at(i-1, j, k)], point[g.at(i, j, k)], point[g.at(i, j, k-1)])
 				}
-				if in != (d[at(i, j, k+1)] < 0) {
-					square(in, point[at(i-1, j-1, k)], point[at(i, j-1, k)], point[at(i, j, k)], point[at(i-1, j, k)])
+				if in != (g.d[g.at(i, j, k+1)] < 0) {
+					f.square(in, point[g.at(i-1, j-1, k)], point[g.at(i, j-1, k)], point[g.at(i, j, k)], point[g.at(i-1, j, k)])
 				}
 			}
 		}
@@ -93,12 +49,75 @@ func skin(s shape, lo, hi geom.Vec, cell float64) faces {
 	return f
 }
 
+// square adds a square across an edge of the grid, of points counted from 1, in two triangles.
+func (f *faces) square(inside bool, a, b, c, e int32) {
+	if a == 0 || b == 0 || c == 0 || e == 0 {
+		return // on the border of the box, which the shape does not reach
+	}
+	q := [4]int{int(a) - 1, int(b) - 1, int(c) - 1, int(e) - 1}
+	if !inside {
+		q[1], q[3] = q[3], q[1]
+	}
+	// Split along the shorter diagonal.
+	if f.points[q[0]].Dist(f.points[q[2]]) <= f.points[q[1]].Dist(f.points[q[3]]) {
+		f.triangles = append(f.triangles, [3]int{q[0], q[1], q[2]}, [3]int{q[0], q[2], q[3]})
+	} else {
+		f.triangles = append(f.triangles, [3]int{q[0], q[1], q[3]}, [3]int{q[1], q[2], q[3]})
+	}
+}
+
+// grid is a shape's distances at the corners of cells, below 0 inside of it.
+type grid struct {
+	nx, ny, nz int
+	d          []float64
+}
+
+func (g *grid) at(i, j, k int) int { return (j*g.nz+k)*g.nx + i }
+
+// sampled asks a shape at the corners of cells. Blocks of cells that the skin cannot pass are asked once: their corners are
+// far inside or outside.
+func sampled(s shape, lo, hi geom.Vec, cell float64) *grid {
+	const block = 6
+	count := func(a, b float64) int { return int(math.Ceil((b-a)/cell)) + 1 }
+	g := &grid{nx: count(lo.X, hi.X), ny: count(lo.Y, hi.Y), nz: count(lo.Z, hi.Z)}
+	g.d = make([]float64, g.nx*g.ny*g.nz)
+	corner := func(i, j, k int) geom.Vec {
+		return lo.Add(geom.Vec{X: float64(i), Y: float64(j), Z: float64(k)}.Mul(cell))
+	}
+	ask := func(i, j, k int) {
+		far := s(corner(i, j, k).Add(geom.Vec{X: 1, Y: 1, Z: 1}.Mul(cell * (block - 1) / 2)))
+		near := math.Abs(far) < 2.2*cell*block
+		for jj := j; jj < min(j+block, g.ny); jj++ {
+			for kk := k; kk < min(k+block, g.nz); kk++ {
+				for ii := i; ii < min(i+block, g.nx); ii++ {
+					g.d[g.at(ii, jj, kk)] = far
+					if near {
+						g.d[g.at(ii, jj, kk)] = s(corner(ii, jj, kk))
+					}
+				}
+			}
+		}
+	}
+	var wg sync.WaitGroup
+	for j := 0; j < g.ny; j += block {
+		wg.Go(func() {
+			for k := 0; k < g.nz; k += block {
+				for i := 0; i < g.nx; i += block {
+					ask(i, j, k)
+				}
+			}
+		})
+	}
+	wg.Wait()
+	return g
+}
+
 // crossing is the mean of the places where the skin cuts the edges of a cell, in cells from the grid's lowest corner.
-func crossing(d []float64, at func(i, j, k int) int, i, j, k int) (p geom.Vec, ok bool) {
+func (g *grid) crossing(i, j, k int) (p geom.Vec, ok bool) {
 	var v [8]float64
 	mask := 0
 	for c := range v {
-		v[c] = d[at(i+c&1, j+c>>1&1, k+c>>2)]
+		v[c] = g.d[g.at(i+c&1, j+c>>1&1, k+c>>2)]
 		if v[c] < 0 {
 			mask |= 1 << c
 		}

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/basis/geom"
 )
@@ -107,127 +108,134 @@ func (q *queue) pop() collapse {
 // thinned draws edges together until at most most triangles are left, the least visible first (Garland and Heckbert,
 // "Surface simplification using quadric error metrics", 1997). weight says how much detail counts at a point.
 func (f faces) thinned(most int, weight func(geom.Vec) float64) faces {
-	n := len(f.points)
-	p := append([]geom.Vec(nil), f.points...)
-	t := append([][3]int(nil), f.triangles...)
-	of := make([][]int, n) // triangles of a point
-	quad := make([]quadric, n)
-	moved := make([]int32, n)
-	gone := make([]bool, len(t))
-	normal := func(a, b, c geom.Vec) geom.Vec { return b.Sub(a).Cross(c.Sub(a)) }
-	for i, v := range t {
-		area := normal(p[v[0]], p[v[1]], p[v[2]])
-		u := area.Unit()
-		for _, k := range v {
-			of[k] = append(of[k], i)
-			quad[k].plane(u, -u.Dot(p[v[0]]), area.Len()*weight(p[k]))
-		}
-	}
-	var q queue
-	// best is where the ends of an edge would meet; a very small term prefers short edges where the surface is flat.
-	best := func(a, b int) (to geom.Vec, cost float64) {
-		sum, length := quad[a].plus(quad[b]), p[a].Dist(p[b])
-		cost = math.Inf(1)
-		middle := p[a].Lerp(p[b], 0.5)
-		for _, at := range [4]geom.Vec{sum.lowest(middle, length), middle, p[a], p[b]} {
-			if c := sum.at(at) + float64(1e-7*length*weight(at)); c < cost {
-				to, cost = at, c
-			}
-		}
-		return to, cost
-	}
-	offer := func(a, b int) {
-		if a > b {
-			a, b = b, a
-		}
-		_, cost := best(a, b)
-		q.push(collapse{cost, int32(a), int32(b), moved[a], moved[b]})
-	}
-	for _, v := range t {
-		for k := range 3 {
-			if a, b := v[k], v[(k+1)%3]; a < b {
-				offer(a, b)
-			}
-		}
-	}
-	mark := make([]int, n)
-	stamp := 0
-	for left := len(t); left > most && len(q) > 0; {
-		c := q.pop()
+	s := newThinning(f, weight)
+	for s.left > most && len(s.queue) > 0 {
+		c := s.queue.pop()
 		a, b := int(c.a), int(c.b)
-		if moved[a] != c.ma || moved[b] != c.mb || c.ma < 0 {
+		if s.moved[a] != c.ma || s.moved[b] != c.mb || c.ma < 0 {
 			continue
 		}
-		to, _ := best(a, b)
 		// The ends may share two neighbours only, or the surface would touch itself.
-		stamp++
-		for _, i := range of[a] {
-			for _, k := range t[i] {
-				mark[k] = stamp
-			}
-		}
-		shared := 0
-		stamp++
-		for _, i := range of[b] {
-			for _, k := range t[i] {
-				if mark[k] == stamp-1 && k != a && k != b {
-					shared++
-					mark[k] = stamp
-				}
-			}
-		}
-		if shared != 2 || flips(p, t, of[a], a, b, to) || flips(p, t, of[b], b, a, to) {
-			continue
-		}
-		keep := of[a][:0]
-		for _, i := range of[a] {
-			if t[i][0] == b || t[i][1] == b || t[i][2] == b {
-				gone[i] = true
-				left--
-				continue
-			}
-			keep = append(keep, i)
-		}
-		for _, i := range of[b] {
-			if gone[i] {
-				continue
-			}
-			for k := range 3 {
-				if t[i][k] == b {
-					t[i][k] = a
-				}
-			}
-			keep = append(keep, i)
-		}
-		of[a], of[b] = keep, nil
-		p[a] = to
-		quad[a] = quad[a].plus(quad[b])
-		moved[a]++
-		moved[b] = -1
-		stamp++
-		mark[a] = stamp
-		for _, i := range keep {
-			for _, k := range t[i] {
-				if mark[k] != stamp {
-					mark[k] = stamp
-					of[k] = alive(of[k], gone)
-					offer(a, k)
-				}
-			}
+		if to, _ := s.best(a, b); s.shared(a, b) == 2 && !flips(s.p, s.t, s.of[a], a, b, to) && !flips(s.p, s.t, s.of[b], b, a, to) {
+			s.join(a, b, to)
 		}
 	}
-	return compact(p, t, gone)
+	return compact(s.p, s.t, s.gone)
 }
 
-// alive leaves out the triangles that are gone.
-func alive(list []int, gone []bool) []int {
-	keep := list[:0]
-	for _, i := range list {
-		if !gone[i] {
-			keep = append(keep, i)
+// thinning is a surface while edges are drawn together.
+type thinning struct {
+	weight func(geom.Vec) float64
+	p      []geom.Vec
+	t      [][3]int
+	gone   []bool    // of the triangles
+	left   int       // triangles that are not gone
+	of     [][]int   // triangles of a point
+	quad   []quadric // of a point
+	moved  []int32   // how often a point was moved; -1: it is gone
+	queue  queue
+	mark   []int // of a point: the stamp when it was last met
+	stamp  int
+}
+
+func newThinning(f faces, weight func(geom.Vec) float64) *thinning {
+	n := len(f.points)
+	s := &thinning{
+		weight: weight, p: slices.Clone(f.points), t: slices.Clone(f.triangles), gone: make([]bool, len(f.triangles)), left: len(f.triangles),
+		of: make([][]int, n), quad: make([]quadric, n), moved: make([]int32, n), mark: make([]int, n),
+	}
+	for i, v := range s.t {
+		normal := s.p[v[1]].Sub(s.p[v[0]]).Cross(s.p[v[2]].Sub(s.p[v[0]]))
+		u := normal.Unit()
+		for _, k := range v {
+			s.of[k] = append(s.of[k], i)
+			s.quad[k].plane(u, -u.Dot(s.p[v[0]]), normal.Len()*weight(s.p[k]))
 		}
 	}
-	return keep
+	for _, v := range s.t {
+		for k := range 3 {
+			if a, b := v[k], v[(k+1)%3]; a < b {
+				s.offer(a, b)
+			}
+		}
+	}
+	return s
+}
+
+// best is where the ends of an edge would meet; a very small term prefers short edges where the surface is flat.
+func (s *thinning) best(a, b int) (to geom.Vec, cost float64) {
+	sum, length := s.quad[a].plus(s.quad[b]), s.p[a].Dist(s.p[b])
+	cost = math.Inf(1)
+	middle := s.p[a].Lerp(s.p[b], 0.5)
+	for _, at := range [4]geom.Vec{sum.lowest(middle, length), middle, s.p[a], s.p[b]} {
+		if c := sum.at(at) + float64(1e-7*length*s.weight(at)); c < cost {
+			to, cost = at, c
+		}
+	}
+	return to, cost
+}
+
+func (s *thinning) offer(a, b int) {
+	if a > b {
+		a, b = b, a
+	}
+	_, cost := s.best(a, b)
+	s.queue.push(collapse{cost, int32(a), int32(b), s.moved[a], s.moved[b]})
+}
+
+// shared is how many neighbours two points have in common.
+func (s *thinning) shared(a, b int) (n int) {
+	s.stamp += 2
+	for _, i := range s.of[a] {
+		for _, k := range s.t[i] {
+			s.mark[k] = s.stamp - 1
+		}
+	}
+	for _, i := range s.of[b] {
+		for _, k := range s.t[i] {
+			if s.mark[k] == s.stamp-1 && k != a && k != b {
+				n++
+				s.mark[k] = s.stamp
+			}
+		}
+	}
+	return n
+}
+
+// join moves a to the place to, and gives it what b had.
+func (s *thinning) join(a, b int, to geom.Vec) {
+	keep := s.of[a][:0]
+	for _, i := range s.of[a] {
+		if slices.Contains(s.t[i][:], b) {
+			s.gone[i] = true
+			s.left--
+			continue
+		}
+		keep = append(keep, i)
+	}
+	for _, i := range s.of[b] {
+		if s.gone[i] {
+			continue
+		}
+		s.t[i][slices.Index(s.t[i][:], b)] = a
+		keep = append(keep, i)
+	}
+	s.of[a], s.of[b] = keep, nil
+	s.p[a] = to
+	s.quad[a] = s.quad[a].plus(s.quad[b])
+	s.moved[a]++
+	s.moved[b] = -1
+	s.stamp++
+	s.mark[a] = s.stamp
+	for _, i := range keep {
+		for _, k := range s.t[i] {
+			if s.mark[k] != s.stamp {
+				s.mark[k] = s.stamp
+				s.of[k] = slices.DeleteFunc(s.of[k], func(i int) bool { return s.gone[i] })
+				s.offer(a, k)
+			}
+		}
+	}
 }
 
 // flips reports whether a triangle of point a would turn over, or become a sliver, if a moved to the place to.
