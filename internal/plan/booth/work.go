@@ -19,6 +19,7 @@ type Work struct {
 	Height, Width, Depth   float64
 	FramedHeight           float64     // over the frame; 0 without one
 	FramedWidth            float64     //
+	Sheet                  unit.Size   // that it is printed on, where its margin is seen; zero: none
 	FrameStated            bool        // how wide the frame is: else it is drawn as most are, and no list says its size
 	Weight                 unit.Weight // 0: not stated
 	Price                  unit.Money  // 0: not stated
@@ -127,6 +128,9 @@ func (w *Work) Sizes(units unit.System) []string {
 			parts = "each " + each[0]
 		}
 		out = []string{fmt.Sprintf("%d parts, %s", n, parts), "together " + size(w.Height, w.Width)}
+	}
+	if w.Sheet.A > 0 {
+		out = append(out, "sheet "+w.Sheet.Format(units))
 	}
 	if w.FramedHeight > 0 && w.FrameStated {
 		out = append(out, "framed "+size(w.FramedHeight, w.FramedWidth))

@@ -80,6 +80,9 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 			it.Fault("name", "look whether its unit is right", "row %d of %s: a size of %s is out of range", row.Number, s.sheet.Name, row.Size.Format(s.file.Units))
 		}
 	}
+	if !it.Has("paper") && !it.Has("size") {
+		e.Paper = row.Paper
+	}
 	if !it.Has("depth") && row.Depth > 0 {
 		e.Depth = min(row.Depth, 12*unit.Inch)
 	}

@@ -25,6 +25,7 @@ type Work struct {
 	Size    unit.Extent  `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; of a work in parts that of each. Needed unless the sheet says it. With a third length, height x width x depth, it is a sculpture: it stands where on: says, on a pedestal, a table, a shelf or the ground, as a card with its photograph, cut out where that is transparent"`
 	Parts   []Piece      `yaml:"parts" most:"24" doc:"of a diptych or a series: its parts from left to right, such as [{image: left.jpg}, {image: right.jpg}]. They hang side by side, their middles level, each by its own hooks, and are one work with one title, price and tag. A part has the work's size unless it says another; a part without a photograph is cut out of the work's own, which shows all of them as they hang"`
 	Apart   *unit.Length `yaml:"apart" range:"0in..4ft" doc:"clear space between its parts; 2 in if left out"`
+	Paper   unit.Size    `yaml:"paper" range:"1in..20ft" doc:"height x width of the sheet that it is printed on, if that is larger than the picture: its margin is seen, unless a mat hides it, and a frame goes around it"`
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
 	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`
 	Edition string       `yaml:"edition" doc:"such as 3/20"`
@@ -65,7 +66,7 @@ type Frame struct {
 }
 
 var workKind = kind("works", "Artworks: canvases, or framed with a mat.", mostWorks,
-	Work{Matters: 1, Depth: 1.5 * unit.Inch, Edge: Colour{0xee, 0xeb, 0xe3}}, readWorks)
+	Work{Matters: 1, Depth: usualDepth, Edge: Colour{0xee, 0xeb, 0xe3}}, readWorks)
 
 // WorkID is the ID of the work that a scene calls so.
 func WorkID(name string) booth.ID { return id("work", name) }
@@ -85,7 +86,7 @@ type workEntry struct {
 
 // outer is the height and width with frame and mat, in metres.
 func (e *workEntry) outer() (h, w float64) {
-	h, w = e.Size.A.M(), e.Size.B.M()
+	h, w = e.shown()
 	if e.Frame != nil {
 		b := 2 * (e.Frame.Width + e.Frame.Mat).M()
 		h, w = h+b, w+b
@@ -147,6 +148,7 @@ func readWorks(s *Site, entries []entry[Work]) {
 			continue
 		}
 		s.sculpted(e)
+		s.lay(e)
 		s.divide(e)
 		if e.pieces == nil {
 			e.fixing = s.fixing(e)
@@ -359,7 +361,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 	}
 	var face geom.Polygon
 	if e.Frame == nil {
-		canvas := box(-w/2, -h/2, 0, w/2, h/2, deep)
+		canvas := box(-ow/2, -oh/2, 0, ow/2, oh/2, deep)
 		face = geom.Rect(f.Moved(geom.Vec{Z: deep}), -w/2, -h/2, w/2, h/2)
 		sides := geom.Mesh{}
 		for i := 1; i < len(canvas.Faces); i++ { // face 0 is the picture
@@ -367,6 +369,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 		}
 		p.Solids = []geom.Convex{canvas}
 		p.Surfaces = []booth.Surface{{Mesh: geom.ImageRect(face), Look: look}, {Mesh: sides, Look: plainLook(booth.Colour(e.Edge))}}
+		p.Surfaces = append(p.Surfaces, e.margin(f.Moved(geom.Vec{Z: deep}))...)
 	} else {
 		b := e.Frame.Width.M()
 		recess := min(0.004, deep/2) // metres from the frame's front back to the picture
@@ -380,6 +383,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 		face = geom.Rect(inner, -w/2, -h/2, w/2, h/2)
 		p.Solids = append([]geom.Convex{back}, bars...)
 		p.Surfaces = []booth.Surface{{Mesh: geom.ImageRect(face), Look: look}, block(booth.Colour(e.Frame.Colour), bars...)}
+		p.Surfaces = append(p.Surfaces, e.margin(inner)...)
 		if m := e.Frame.Mat.M(); m > 0 {
 			p.Surfaces = append(p.Surfaces, matted(inner, h, w, m, min(matThick, recess/2, m), booth.Colour(e.Frame.Card))...)
 		}
@@ -400,7 +404,7 @@ func (s *Site) artwork(e *workEntry) booth.Work {
 	w := booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Year: e.Year, Height: e.Size.A.M(), Width: e.Size.B.M(), Depth: e.thick(), Weight: e.Weight, Price: e.Price,
 		Value: e.Value, Link: e.Link, Sold: e.Sold, Image: e.image, ImageAt: e.item.At(e.field("image")), Hung: e.hung, Fixing: e.fixing,
-		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing), Part: e.part, Whole: e.whole, Sculpture: e.Size.C > 0,
+		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing), Part: e.part, Whole: e.whole, Sculpture: e.Size.C > 0, Sheet: e.Paper,
 	}
 	for _, p := range e.pieces {
 		w.Each = append(w.Each, p.Size.Size)

@@ -80,6 +80,9 @@ type work struct {
 // outer is the height and width with the frame.
 func (w *work) outer() unit.Size {
 	s, f := w.row.Size, w.row.Frame
+	if w.row.Paper.A > 0 && (f == nil || f.Width <= widest) { // a wider one is a mat, which hides its margin
+		s = w.row.Paper
+	}
 	if f != nil {
 		b := 2 * frameWidth(f)
 		s.A, s.B = s.A+b, s.B+unit.Length(max(1, w.row.Parts))*b

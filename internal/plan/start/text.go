@@ -179,6 +179,9 @@ func (b standard) entry(w *work) string {
 		if w.row.Sculpture() {
 			says += " x " + b.bare(w.row.Depth)
 		}
+		if w.row.Paper.A > 0 {
+			says += ", paper: " + b.size(w.row.Paper)
+		}
 		if w.row.Price > 0 {
 			says += ", price: " + yaml(w.row.Price.Format(""))
 		}

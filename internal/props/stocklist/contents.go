@@ -105,13 +105,17 @@ func (h *headings) sorts(lines []line) {
 	for i := range h.columns {
 		c := &h.columns[i]
 		filled := count(lines, c.at, said)
-		sized := filled > 0 && filled == count(lines, c.at, sizeInText.MatchString)
+		sizes := count(lines, c.at, func(s string) bool { return sizeInText.MatchString(s) || paperSize.MatchString(s) })
+		sized := filled > 0 && filled == sizes
 		_, paper := papers.in(folded(c.heading))
 		switch {
 		case c.means == fileMeaning && sized:
 			c.become(sizeMeaning)
 		case c.unknown() && sized && paper:
 			c.become(sheetMeaning)
+		case c.means == sheetMeaning && filled > 0 && sizes == 0: // a height alone
+			c.become(privateMeaning)
+			c.word.Called, c.word.Use = "height or width of the sheet", "not used"
 		case c.means == fileMeaning && !h.has(numberMeaning) && count(lines, c.at, pictureFile.MatchString) == 0:
 			if _, ok := pictureNumber.in(folded(c.heading)); ok { // Bild-Nr.
 				c.become(numberMeaning)

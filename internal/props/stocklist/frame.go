@@ -88,6 +88,7 @@ func (d *reading) framed(r *Row, outer unit.Size) (note string) {
 	if outer.A == 0 {
 		return note
 	}
+	d.around = true
 	if r.Frame == nil {
 		r.Frame = &Frame{}
 	}

@@ -3,6 +3,8 @@ package stocklist
 import (
 	"strings"
 	"testing"
+
+	"boothmock/internal/basis/unit"
 )
 
 // Lists as they are kept in several countries, by people of different habits: number, title, size in cm, price, status, why it does
@@ -63,5 +65,25 @@ func TestHeadingsThatAreNotKnown(t *testing.T) {
 	}
 	if _, _, err = readFile([]byte("Title;Size\n\"Weir\", 2019;40 x 50 cm\n\"Heron\", 2020;30 x 40 cm\n")); err == nil || !strings.Contains(err.Error(), `works:2:1: row 2 has a quote " that runs on into the next rows`) {
 		t.Error(err)
+	}
+}
+
+// The sheet that a print is on is its margin; one that its picture fits into only the other way round is turned, and where the size over
+// the frame is said it does not matter.
+func TestSheetsOfPrints(t *testing.T) {
+	for cell, want := range map[string]string{
+		"30 x 42,no,": "30 x 42 cm", "56 x 28,no,": "28 x 56 cm", "30 x 42,oak,": "30 x 42 cm", "30 x 42,oak,40 x 50": "0 x 0 cm", "20 x 30,no,": "0 x 0 cm", "A3,no,": "42 x 29.7 cm", "10 x 10,no,": "0 x 0 cm",
+	} {
+		size := "20 x 30,"
+		if cell[0] == 'A' {
+			size = "30 x 20,"
+		}
+		r, said := one(t, "Title,Image (cm),Paper (cm),Frame,Framed size (cm)\nCurlew,"+size+cell+"\n")
+		if got := r.Paper.Format(unit.Centimetres); got != want || (cell[0] == '1') != strings.Contains(said, `"10 x 10" is smaller than the picture; the sheet is left out`) {
+			t.Errorf("%s: %s, want %s: %s", cell, got, want, said)
+		}
+	}
+	if r, said := one(t, "Title,Image size,Paper height,Paper width\nCurlew,20 x 30 cm,30,42\n"); r.Size.A == 0 || said != "" {
+		t.Error(said)
 	}
 }

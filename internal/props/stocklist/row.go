@@ -29,6 +29,7 @@ type reading struct {
 	doubts []string  // what was left out of it
 	pieces int       // parts of the work; 0: it is one
 	each   unit.Size // of each
+	around bool      // the size over a frame is said, whatever is behind its glass
 }
 
 // row is one work, all for which it cannot be read, and what of it was left out.
@@ -57,6 +58,7 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts
 	}
 	d.split(&r)
 	d.size(&r)
+	d.paper(&r)
 	d.weight(&r)
 	d.price(&r)
 	d.value(&r)
@@ -289,6 +291,26 @@ func (d *reading) size(r *Row) {
 	}
 	if note := d.framed(r, outer); note != "" {
 		d.doubts = append(d.doubts, note)
+	}
+}
+
+// paper reads the sheet of a print. One that a picture fits into only the other way round is turned.
+func (d *reading) paper(r *Row) {
+	text, c := d.heads.say(d.line, sheetMeaning)
+	if folded(text) == "" || r.Size.A == 0 || r.Parts > 0 || d.around || cellError.MatchString(text) {
+		return
+	}
+	sheet, _, err := d.sizeOf(text, c)
+	if fits := func() bool { return sheet.A >= r.Size.A && sheet.B >= r.Size.B }; err == nil && !fits() {
+		if sheet.A, sheet.B = sheet.B, sheet.A; !fits() {
+			err = errors.New(unit.Quote(text) + " is smaller than the picture")
+		}
+	}
+	switch {
+	case err != nil:
+		d.doubts = append(d.doubts, c.heading+": "+d.words(c, err)+"; the sheet is left out")
+	case sheet != r.Size:
+		r.Paper = sheet
 	}
 }
 

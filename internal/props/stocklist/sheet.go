@@ -70,6 +70,7 @@ type Row struct {
 	Size    unit.Size // of a work in parts that over all, as it hangs
 	Parts   int       // that hang side by side; 0: it is one
 	Each    unit.Size // of its parts
+	Paper   unit.Size // the sheet of a print, where it is larger than the picture
 	Depth   unit.Length
 	Weight  unit.Weight
 	Price   unit.Money
