@@ -101,8 +101,8 @@ func TestShadowOfADay(t *testing.T) {
 	for i := range p.Parts { // nothing else is there
 		p.Parts[i].Solids, p.Parts[i].Screen = nil, nil
 	}
-	h := newHall(p, geom.Box(geom.World, geom.Vec{X: -half, Y: high, Z: -half}, geom.Vec{X: half, Y: high + 1e-4, Z: half}))
-	c := newCourse(p.Fair)
+	h := newHall(p, nil, geom.Box(geom.World, geom.Vec{X: -half, Y: high, Z: -half}, geom.Vec{X: half, Y: high + 1e-4, Z: half})).hang(0)
+	c := newCourse(p.Fair, nil)
 	north := -high * math.Tan(42.5*math.Pi/180) // the entrance faces south, so north is -Z
 	looked := 0
 	c.each(15*time.Minute, func(at time.Time, _ int, _ float64) {
