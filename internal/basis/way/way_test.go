@@ -5,6 +5,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"boothmock/internal/basis/geom"
 )
 
 const in = 0.0254
@@ -321,5 +323,22 @@ func BenchmarkRoute(b *testing.B) {
 	w := f.Widest(at(0, 70), at(40, -100)).Width
 	for b.Loop() {
 		f.Route(at(0, 70), at(40, -100), w)
+	}
+}
+
+// By hand: a frustum of 4 x 4 in on the ground and 2 x 2 in at 2 in is 3 x 3 in at 1 in.
+func TestFootprintByHand(t *testing.T) {
+	ring := func(half, y float64) []geom.Vec {
+		return []geom.Vec{{X: -half, Y: y, Z: half}, {X: half, Y: y, Z: half}, {X: half, Y: y, Z: -half}, {X: -half, Y: y, Z: -half}}
+	}
+	f := geom.NewConvex(append(ring(2, 0), ring(1, 2)...), [][]int{{0, 3, 2, 1}, {4, 5, 6, 7}, {0, 1, 5, 4}, {1, 2, 6, 5}, {2, 3, 7, 6}, {3, 0, 4, 7}})
+	for _, c := range []struct{ lo, hi, half float64 }{{-1, 3, 2}, {0, 2, 2}, {0, 0.5, 2}, {1, 3, 1.5}, {1, 1.5, 1.5}, {1.5, 2, 1.25}, {2, 3, 0}, {-1, 0, 0}, {4, 5, 0}} {
+		reach := 0.0
+		for _, p := range Footprint(f, c.lo, c.hi) {
+			reach = max(reach, math.Abs(p.X), math.Abs(p.Z))
+		}
+		if math.Abs(reach-c.half) > 1e-12 {
+			t.Errorf("from %v to %v it reaches %v from its middle, want %v", c.lo, c.hi, reach, c.half)
+		}
 	}
 }

@@ -246,3 +246,19 @@ func stuck(s *stall, id, one, other booth.ID) bool {
 	}
 	return false
 }
+
+// By hand: the axis on which two boxes have most space between them tells how far apart they are, or how far in each other.
+func TestSpaceBetweenBoxes(t *testing.T) {
+	box := func(x, y, z float64) (lo, hi geom.Vec) {
+		return geom.Vec{X: x, Y: y, Z: z}, geom.Vec{X: x + 2, Y: y + 3, Z: z + 4}
+	}
+	alo, ahi := box(0, 0, 0)
+	for at, want := range map[geom.Vec]float64{
+		{X: 5}: 3, {X: -5}: 3, {Y: 5}: 2, {Y: -5}: 2, {Z: 5}: 1, {Z: -5}: 1, {X: 1}: -1, {Y: -2, Z: 1}: -1, {X: 0.5, Y: 1, Z: 3}: -1, {X: 3, Z: 9}: 5,
+	} {
+		blo, bhi := box(at.X, at.Y, at.Z)
+		if got := space(alo, ahi, blo, bhi); got != want {
+			t.Errorf("moved by %v: %v apart, want %v", at, got, want)
+		}
+	}
+}

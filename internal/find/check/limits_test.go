@@ -128,6 +128,15 @@ func TestLimits(t *testing.T) {
 			s.box("crate", 10+v, 29, -30, 30+v, 39, -20).Parent = "thing/print table"
 			return s
 		}, map[float64]string{0: "", 5: "note", 5.2: "caution", 9.9: "caution", 10.1: "fail"}},
+		{tipping, "what is more than 2 in above the top leans out and has no foot there: common practice, no source", func(v float64) *stall {
+			s := newStall()
+			s.Parts = make([]booth.Part, 0, 4)
+			s.table(-30, -40, 30, -10, 29)
+			c := s.box("crate", 10, 29, -30, 25, 39, -20)
+			c.Parent = "thing/print table"
+			c.Solids = append(c.Solids, geom.Box(geom.World, vec(25, 29+v, -30), vec(31, 29.2+v, -20)))
+			return s
+		}, map[float64]string{1.9: "note", 2.1: ""}},
 		{crowded, "a sixth and a third of a picture 120 x 67 1/2 in large at 60 in: common practice, no source", func(v float64) *stall {
 			s := newStall()
 			eye := s.Eyes[0].Height / in

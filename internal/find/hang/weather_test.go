@@ -63,6 +63,23 @@ func TestWindByHand(t *testing.T) {
 	}
 }
 
+// By hand, in inches: mesh of wires every 2 in, with no cloth before it, stops its wires' share of 117 x 76 in at 44 in above the
+// ground, and a work of 20 x 30 in at 58 in stands before it.
+func TestBareMeshInTheWind(t *testing.T) {
+	p := bench(booth.Mesh, work("a", 20, 30, 40, 58, wire(20, 24, 4)))
+	p.Parts = p.Parts[1:]
+	p.Parts[0].Wall.Cover = ""
+	of := p.Parts[1].Work.Hung
+	wires, picture := 117*76*2*booth.MeshWire/(2*in), 20*30.0
+	area := wires + picture
+	got := sail(p, booth.Back, 84*in, true)
+	near(t, "area", got.Area/(in*in), area, 0.001)
+	near(t, "height", got.Height/in, (wires*44+picture*of.Centre()/in)/area, 0.001)
+	if taken := sail(p, booth.Back, 84*in, false); math.Abs(taken.Area/(in*in)-wires) > 0.001 || math.Abs(taken.Height/in-44) > 0.001 {
+		t.Errorf("without its works: %+v", taken)
+	}
+}
+
 // Every figure comes with its caution, and what is not stated is called unknown.
 func TestWindWords(t *testing.T) {
 	p := tented()
@@ -75,7 +92,7 @@ func TestWindWords(t *testing.T) {
 	tent := p.Parts[len(p.Parts)-1].Tent
 	tent.Weight, tent.Ballast = 0, 0
 	text = flatten(Of(p).WindSection())
-	for _, want := range []string{"Ballast: unknown", "unknown: no weight stated", "counted as nothing"} {
+	for _, want := range []string{"Write weight and ballast under tent", "Ballast: unknown", "unknown: no weight stated", "counted as nothing"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("without weights: nothing about %q", want)
 		}

@@ -240,6 +240,23 @@ func TestLoadsAndTrips(t *testing.T) {
 	}
 }
 
+// When the booth is taken down a load goes to the car once all that it holds is down.
+func TestTripsOfTheStrike(t *testing.T) {
+	r := rehearsed(t, plan(t, strings.Replace(small, "trip: 0min", "trip: 6min", 1)), order.Options{Which: order.Strike})
+	from := map[string]booth.ID{"t table": "table/t", "mesh panels of the left wall": "wall/left", "chair": "chair", "weights for the legs": "weights", "“a”": "works/left", "the tent frame with its canopy": "frame"}
+	for _, l := range r.Loads {
+		trip := step(t, r, booth.ID("trip/"+string(rune('0'+l.Number))))
+		for _, i := range l.Items {
+			if down := step(t, r, from[i.What]); down.End > trip.Start {
+				t.Errorf("load %d goes at %d with %s, which is down at %d", l.Number, trip.Start, i.What, down.End)
+			}
+		}
+	}
+	if len(r.Loads) != 3 {
+		t.Errorf("%d loads, want 3", len(r.Loads))
+	}
+}
+
 // One that is left over is not called by the name of all.
 func TestOneOfMany(t *testing.T) {
 	r := rehearsed(t, plan(t, small+"kit: [{name: jars of wax, count: 3, weight: 70lb}, {name: stool, weight: 1lb}]\n"), order.Options{})
