@@ -157,9 +157,14 @@ func (d *paper) begin(heading string) {
 	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
 }
 
+// leaf is the size of the pages.
+func (d *paper) leaf() fpdf.SizeType {
+	return d.pdf.GetPageSizeStr(cmp.Or(d.format, pageSize(d.plan.Units)))
+}
+
 // page starts a page, upright (P) or lying (L).
 func (d *paper) page(lies, heading string) {
-	d.pdf.AddPageFormat(lies, d.pdf.GetPageSizeStr(cmp.Or(d.format, pageSize(d.plan.Units))))
+	d.pdf.AddPageFormat(lies, d.leaf())
 	d.wide, d.high = d.pdf.GetPageSize()
 	d.y, d.left, d.right, d.heading = margin, margin, d.wide-margin, heading
 	d.pdf.SetLineWidth(0.2)

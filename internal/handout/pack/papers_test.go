@@ -75,6 +75,28 @@ func TestPapersKeepToTheirPages(t *testing.T) {
 	}
 }
 
+// Tags are as large, and as many beside each other, as a paper of their own as they are in the pack, where pages come before them.
+func TestTagsAlone(t *testing.T) {
+	p := load(t, "demo.yaml")
+	d := newPaper(p, "x")
+	d.sheet = hang.Of(p)
+	columns := map[float64]bool{}
+	d.watch = func(x, _, right float64, s string) {
+		if s == d.sheet.Stock[0].Title || s == d.sheet.Stock[1].Title {
+			columns[x] = right < d.wide-margin
+		}
+	}
+	d.tags()
+	if heading := d.contents[0].title; heading != "Price tags, 2 x 3 1/2 in" || len(columns) != 2 {
+		t.Errorf("%s, in columns at %v", heading, columns)
+	}
+	for x, fits := range columns {
+		if !fits {
+			t.Errorf("a title at %.1f mm runs over the page", x)
+		}
+	}
+}
+
 // longDays are days with more to do than a page holds.
 func longDays() hang.Section {
 	t := hang.Table{Title: "Saturday", Head: []string{"from", "what", "who", "time"}, Wide: []float64{10, 62, 18, 14}}

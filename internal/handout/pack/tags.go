@@ -18,9 +18,10 @@ func (d *paper) tags() {
 	}
 	const between = 6.0
 	const ruler = 14.0
-	across := int((d.wide - 2*margin + between) / (wide + between))
+	room := d.leaf().Wd - 2*margin // of a page that is still to come
+	across := int((room + between) / (wide + between))
 	if across < 1 { // wider than the page: the words fit on a narrower one
-		across, wide = 1, d.wide-2*margin-8
+		across, wide = 1, room-8
 	}
 	heading := "Price tags, " + unit.Size{A: unit.Length(high / 1000), B: unit.Length(wide / 1000)}.Format(d.plan.Units)
 	d.page("P", heading)
@@ -103,7 +104,7 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 		if base+step(size) > y+high-1 {
 			break
 		}
-		d.pdf.Text(x+pad, base+size*point*0.9, l)
+		d.put(x+pad, base+size*point*0.9, l)
 		base += step(size)
 	}
 	d.letters("", body)
@@ -111,7 +112,7 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 		if base+step(body)+foot > y+high-1 {
 			break
 		}
-		d.pdf.Text(x+pad, base+body*point*0.95, d.fit(l, wide-2*pad))
+		d.put(x+pad, base+body*point*0.95, d.fit(l, wide-2*pad))
 		base += step(body)
 	}
 	d.letters("B", 14)
@@ -121,11 +122,11 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 			taken = d.pdf.GetStringWidth(price) + 3
 		}
 		if d.letters("", body); d.pdf.GetStringWidth(by) <= wide-2*pad-taken {
-			d.pdf.Text(x+pad, y+high-pad, by)
+			d.put(x+pad, y+high-pad, by)
 		}
 	}
 	if price != "" {
 		d.letters("B", 14)
-		d.pdf.Text(x+wide-pad-d.pdf.GetStringWidth(price), y+high-pad, price)
+		d.put(x+wide-pad-d.pdf.GetStringWidth(price), y+high-pad, price)
 	}
 }
