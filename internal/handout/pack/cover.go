@@ -3,14 +3,12 @@ package pack
 import (
 	"bytes"
 	"fmt"
-	"math"
-	"strings"
 
 	"codeberg.org/go-pdf/fpdf"
 
-	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
+	"boothmock/internal/view/draft"
 )
 
 // cover is the first page: what it is, how it looks, the plan from above and where things are in the pack.
@@ -53,72 +51,15 @@ func (d *paper) cover(o Options, contents []entry) {
 // planFromAbove draws the pitch with everything on it, the aisle below, in a field of so many millimetres.
 func (d *paper) planFromAbove(x, y, wide, high float64) {
 	p := d.plan.Pitch
-	const lane = 0.75 // metres of the aisle that are drawn
-	scale := d.scale(p.Width+0.2, p.Depth+0.2+lane, wide-4, high)
-	mm := 1000 / scale
-	px := func(m float64) float64 { return x + 4 + (p.Width/2+0.1+m)*mm }
-	pz := func(m float64) float64 { return y + (p.Depth+0.1+m)*mm }
-	d.pdf.SetLineWidth(0.2)
-	d.pdf.SetDashPattern([]float64{1, 1}, 0)
-	d.pdf.Rect(px(-p.Width/2), pz(-p.Depth), p.Width*mm, p.Depth*mm, "D")
-	d.pdf.SetDashPattern(nil, 0)
-	for i := range d.plan.Parts {
-		part := &d.plan.Parts[i]
-		if part.Flat || part.Moving || part.Beyond {
-			continue
-		}
-		reach := 1.9 // metres: what stands or hangs below that is drawn, canopy and rails are not
-		grey := 235
-		switch {
-		case part.Work != nil:
-			grey = 0
-		case part.Cloth != nil, part.Wall != nil:
-			grey = 190
-		}
-		d.pdf.SetLineWidth(0.1)
-		for _, s := range part.Room() {
-			foot := way.Footprint(s, 0.02, reach)
-			if len(foot) < 3 {
-				continue
-			}
-			points := make([]fpdf.PointType, len(foot))
-			for k, q := range foot {
-				points[k] = fpdf.PointType{X: px(q.X), Y: pz(q.Z)}
-			}
-			d.pdf.SetFillColor(grey, grey, grey)
-			d.pdf.Polygon(points, "FD")
-		}
-	}
-	d.pdf.SetFillColor(0, 0, 0)
+	around := draft.Around{Beside: 0.1, Behind: 0.1, Aisle: 0.75}
+	plan := draft.Above(d.plan, around, draft.Box{X0: 4, X1: wide, Y1: high}, d.setting(wide, high))
+	d.plot(x, y, plan.Marks)
 	d.letters("", small)
-	for i := range d.plan.Parts {
-		part := &d.plan.Parts[i]
-		if part.Bring == "" || part.Parent != "" || part.Wall != nil || part.Cloth != nil || part.Tent != nil {
-			continue
-		}
-		name := strings.TrimPrefix(part.Name, "the ")
-		o := part.Frame.Origin
-		d.plate(px(o.X), pz(o.Z), name)
-	}
-	for _, w := range d.sheet.Walls {
-		name := strings.TrimPrefix(w.Name, "the ")
-		frame := d.plan.Part(w.ID).Frame
-		mid := frame.At(geom.Vec{X: w.Width / 2})
-		if half := d.pdf.GetStringWidth(name) / 2; math.Abs(frame.X.X) < 0.5 { // along the depth: beside the pitch
-			at := px(-p.Width/2) - 1.5
-			if mid.X > 0 {
-				at = px(p.Width/2) + 4
-			}
-			d.turned(at, pz(mid.Z)+half, name)
-			continue
-		}
-		d.plate(px(mid.X), pz(mid.Z)+5, name)
-	}
-	d.letters("", small)
-	d.middle(px(0), pz(0.55), "aisle: visitors come from here")
-	d.pdf.Text(px(-p.Width/2), pz(lane)+1, "From above.")
-	d.scaleBar(px(-p.Width/2)+26, pz(lane)+1, scale)
-	d.length(px(-p.Width/2), px(p.Width/2), pz(0.2), unit.Length(p.Width).FormatFeet(d.plan.Units))
+	left, right := plan.On(way.Point{X: -p.Width / 2}), plan.On(way.Point{X: p.Width / 2, Z: 0.2})
+	below := y + plan.Ground.Y1 + 1
+	d.pdf.Text(x+left.X, below, "From above.")
+	d.scaleBar(x+left.X+26, below, 1000/plan.Scale)
+	d.length(x+left.X, x+right.X, y+right.Y, unit.Length(p.Width).FormatFeet(d.plan.Units))
 }
 
 // plate prints a name in the middle of a white plate.

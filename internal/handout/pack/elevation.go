@@ -1,6 +1,8 @@
 package pack
 
 import (
+	"codeberg.org/go-pdf/fpdf"
+
 	"boothmock/internal/find/hang"
 	"boothmock/internal/view/draft"
 )
@@ -67,17 +69,22 @@ const tablesWide = 86.0
 
 // elevation lays a wall out in a field of so many millimetres.
 func (d *paper) elevation(w hang.Wall, wide, high float64) *draft.Wall {
+	return draft.Of(d.plan, d.plan.Part(w.ID), d.setting(wide, high))
+}
+
+// setting is how drawings are set, to a scale that rulers have.
+func (d *paper) setting(wide, high float64) draft.Setting {
 	var scales []float64
 	for _, s := range rulers[d.plan.Units] {
 		scales = append(scales, 1000/s)
 	}
-	return draft.Of(d.plan, d.plan.Part(w.ID), draft.Setting{
+	return draft.Setting{
 		Wide: wide, High: high, Em: small * point, Scales: scales, Length: d.short, Beyond: 0.05,
 		Width: func(bold bool, text string) float64 {
 			d.letters(style(bold), small)
 			return d.pdf.GetStringWidth(text) / (small * point)
 		},
-	})
+	}
 }
 
 func style(bold bool) string {
@@ -108,6 +115,9 @@ func (d *paper) plot(x, y float64, marks []draft.Mark) {
 		case draft.White:
 			d.pdf.SetFillColor(255, 255, 255)
 			how = "FD"
+		case draft.Pale:
+			d.pdf.SetFillColor(draft.PaleGrey, draft.PaleGrey, draft.PaleGrey)
+			how = "FD"
 		case draft.Ink:
 			d.pdf.SetFillColor(int(pen.Grey), int(pen.Grey), int(pen.Grey))
 			how = "FD"
@@ -116,9 +126,15 @@ func (d *paper) plot(x, y float64, marks []draft.Mark) {
 		switch {
 		case m.Round > 0:
 			d.pdf.Circle(x+p.X, y+p.Y, m.Round, how)
-		case m.Closed:
+		case m.Boxed():
 			q := m.Path[2]
 			d.pdf.Rect(x+p.X, y+p.Y, q.X-p.X, q.Y-p.Y, how)
+		case m.Closed:
+			var corners []fpdf.PointType
+			for _, q := range m.Path {
+				corners = append(corners, fpdf.PointType{X: x + q.X, Y: y + q.Y})
+			}
+			d.pdf.Polygon(corners, how)
 		default:
 			for i, q := range m.Path[1:] {
 				d.pdf.Line(x+m.Path[i].X, y+m.Path[i].Y, x+q.X, y+q.Y)

@@ -73,17 +73,6 @@ var rulers = map[unit.System][]float64{
 	unit.Centimetres: {5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 200, 400},
 }
 
-// scale is the largest at which something wide x high metres fits into so many millimetres.
-func (d *paper) scale(wide, high, inWide, inHigh float64) float64 {
-	list := rulers[d.plan.Units]
-	for _, s := range list {
-		if wide*1000/s <= inWide && high*1000/s <= inHigh {
-			return s
-		}
-	}
-	return list[len(list)-1]
-}
-
 // scaleBar says the scale and draws a foot or half a metre in it.
 func (d *paper) scaleBar(x, y, s float64) {
 	long, words := unit.Foot.M(), "1 ft"

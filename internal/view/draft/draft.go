@@ -1,5 +1,5 @@
 // Package draft lays out drawings to scale as lines and letters: a wall seen square on, with what it holds hooks by, the works, their
-// hooks and all measures. One layout serves every paper: drawing draws it as PNG, pack as PDF, page as SVG.
+// hooks and all measures; and the booth from above. One layout serves every paper: drawing draws it as PNG, pack as PDF, page as SVG.
 //
 // A label is put where its box is free, or is left to the tables: none is cut off, none lies on another. Places on a sheet are in the
 // sheet's own unit (pixels, millimetres, centimetres), right and down from its upper left corner; letters are one em high.
@@ -33,6 +33,10 @@ const (
 	Hook        // where a hook carries and holds on
 	Measure     // a measured length
 	Lead        // from a label to what it is about
+	Pitch       // its edges
+	Cut         // through, of what is seen from above
+	Hung        // on a wall, from above
+	Thing       // that stands on the ground, from above
 )
 
 // Stroke is how a pen draws: its width and dashes in ems, its grey from 0, black.
@@ -51,6 +55,7 @@ var Strokes = [...]Stroke{
 	Ground: {"ground", bold, 0, nil}, Edge: {"edge", plain, 90, nil}, Work: {"work", bold, 0, nil}, Wire: {"wire", thin, 190, nil},
 	Cloth: {"cloth", plain, 150, nil}, Centre: {"centre", thin, 90, []float64{1.2, 0.3, 0.2, 0.3}}, Eye: {"eye", thin, 90, []float64{0.3, 0.3}},
 	Table: {"table", plain, 90, []float64{0.7, 0.4}}, Hook: {"hook", plain, 0, nil}, Measure: {"measure", thin, 0, nil}, Lead: {"lead", thin, 120, []float64{0.2, 0.25}},
+	Pitch: {"pitch", plain, 0, []float64{0.5, 0.5}}, Cut: {"cut", thin, 100, nil}, Hung: {"hung", thin, 0, nil}, Thing: {"thing", thin, 90, nil},
 }
 
 // Fill is what a closed line or a circle is filled with.
@@ -59,8 +64,12 @@ type Fill int
 const (
 	Hollow Fill = iota
 	White
+	Pale // nearly white
 	Ink
 )
+
+// PaleGrey is the grey of Pale.
+const PaleGrey = 235
 
 // Mark is a line, a circle, or a line of text.
 type Mark struct {
@@ -76,6 +85,15 @@ type Mark struct {
 	Bold   bool
 	Turned bool    // it reads upwards
 	Held   float64 // where along the text its place is: 0 its beginning, 1 its end
+}
+
+// Boxed reports whether a mark is a rectangle along the sheet's edges.
+func (m Mark) Boxed() bool {
+	if len(m.Path) != 4 || !m.Closed {
+		return false
+	}
+	p, q := m.Path[0], m.Path[2]
+	return slices.Equal(m.Path, []Point{p, {q.X, p.Y}, q, {p.X, q.Y}})
 }
 
 // Setting is how a drawing is to be set.
@@ -125,6 +143,16 @@ func (s *Sheet) free(b Box, of int) bool {
 	return b.Within(Box{0, 0, s.Wide, s.High}) && !slices.ContainsFunc(s.taken, func(t place) bool {
 		return (of == t.of || of == 0 || t.of == 0 || !s.OneByOne) && t.Meets(b)
 	})
+}
+
+// fit takes the largest scale that is no larger than this one.
+func (s *Sheet) fit(most float64) {
+	s.Scale = max(2, most)
+	if k := slices.IndexFunc(s.Scales, func(k float64) bool { return k <= s.Scale }); k >= 0 {
+		s.Scale = s.Scales[k]
+	} else if len(s.Scales) > 0 {
+		s.Scale = s.Scales[len(s.Scales)-1]
+	}
 }
 
 func (s *Sheet) take(b Box, of int) { s.taken = append(s.taken, place{b, of}) }

@@ -89,12 +89,7 @@ func (w *Wall) settle() {
 		left, right := 1.6+w.widest(w.Part.Wall.Top, w.Part.Wall.Bottom), 1.2+max(w.Width(false, "from right"), w.Width(false, w.middles("60 1/2")))
 		above, below := 2.4+2*w.row(), 1+1.75*float64(len(w.tiers())+1)+2.2
 		inWide, inHigh := w.Wide-float64((left+right)*w.Em), w.High-float64((above+below)*w.Em)
-		w.Scale = max(2, min(inWide/wide, inHigh/high))
-		if k := slices.IndexFunc(w.Scales, func(k float64) bool { return k <= w.Scale }); k >= 0 {
-			w.Scale = w.Scales[k]
-		} else if len(w.Scales) > 0 {
-			w.Scale = w.Scales[len(w.Scales)-1]
-		}
+		w.fit(min(inWide/wide, inHigh/high))
 		if len(w.Scales) > 0 { // what a round scale leaves over is given back
 			w.Wide -= inWide - float64(wide*w.Scale)
 			w.High -= inHigh - float64(high*w.Scale)

@@ -87,6 +87,3 @@ func fileName(id booth.ID) string {
 	}, string(id)))
 	return strings.TrimSpace(string(r[:min(len(r), most)]))
 }
-
-// short is a thing's name as a label: without its article.
-func short(name string) string { return strings.TrimPrefix(name, "the ") }

@@ -21,11 +21,9 @@ const margin = 0.15
 // on it. What stands before that, or reaches beyond it, is left out.
 func elevation(plan *booth.Plan, part *booth.Part, s *picture.Stage, o Options, n Notes) *image.NRGBA {
 	p := blank(o)
-	w := draft.Of(plan, part, draft.Setting{
-		Wide: float64(o.Width), High: float64(o.Height), Em: p.em, Beyond: margin, Seen: true,
-		Width:  func(bold bool, text string) float64 { return face(bold).Width(1, text) },
-		Length: func(m float64) string { return strings.TrimSuffix(length(plan, m), " "+plan.Units.String()) },
-	})
+	set := setting(plan, o, p.em)
+	set.Beyond = margin
+	w := draft.Of(plan, part, set)
 	front := 0.12
 	for _, k := range w.Works {
 		front = max(front, k.Work.Hung.Depth+0.01)
@@ -41,6 +39,15 @@ func elevation(plan *booth.Plan, part *booth.Part, s *picture.Stage, o Options, 
 		p.write(lettering.Regular, red, 1, spot{p.em, 2.9 * p.em}, "hatched: not seen by "+n.Eye)
 	}
 	return p.NRGBA
+}
+
+// setting is how drawings are set that lie on a picture.
+func setting(plan *booth.Plan, o Options, em float64) draft.Setting {
+	return draft.Setting{
+		Wide: float64(o.Width), High: float64(o.Height), Em: em, Seen: true,
+		Width:  func(bold bool, text string) float64 { return face(bold).Width(1, text) },
+		Length: func(m float64) string { return strings.TrimSuffix(length(plan, m), " "+plan.Units.String()) },
+	}
 }
 
 // reaches reports whether any of the part is more than so far before the frame.

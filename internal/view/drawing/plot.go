@@ -33,6 +33,8 @@ func (p paper) plot(marks []draft.Mark) {
 		switch m.Fill {
 		case draft.White:
 			p.fill(color.White, path)
+		case draft.Pale:
+			p.fill(color.Gray{draft.PaleGrey}, path)
 		case draft.Ink:
 			p.fill(ink, path)
 		}

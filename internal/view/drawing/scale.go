@@ -6,13 +6,6 @@ import (
 	"boothmock/internal/props/lettering"
 )
 
-// scale is how many pixels a metre are, so that wide by high metres fit into a room of pixels. A paper that is too small
-// for the words around the drawing shows a part of it.
-func scale(width, height, wide, high float64) float64 {
-	const least = 2
-	return max(least, min(width/wide, height/high))
-}
-
 // scaleBar draws a bar of a round length at a place (its left end, on the bar), in steps that people count in.
 func (p paper) scaleBar(plan *booth.Plan, at spot, perMetre float64) {
 	step, n, words := unit.Foot.M(), 3, "3 ft"
