@@ -99,7 +99,7 @@ func TestBothProcessors(t *testing.T) {
 			if n, worst := words(t, a, b); n > 50 || worst > 2*257 {
 				t.Errorf("%s: %d numbers differ, one by %d", name, n, worst)
 			}
-		case ".jpg":
+		case ".jpg", ".webp": // a level can change what is packed after it
 		case ".pdf", ".html":
 			if !bytes.Equal(withoutPictures(t, a), withoutPictures(t, b)) {
 				t.Errorf("%s differs in more than its pictures", name)

@@ -150,7 +150,7 @@ func writeFrames(c *cobra.Command, plan *booth.Plan, dir string) error {
 	if err != nil {
 		return err
 	}
-	frames := job.Film(m)
+	frames := m.Film()
 	name := func(i int) string { return fmt.Sprintf("walk-in-%03d.png", i+1) }
 	var names []string
 	for i := range frames {

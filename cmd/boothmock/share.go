@@ -18,7 +18,7 @@ func shareCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use: "share [SCENE]", Short: "Write one page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network", Args: arguments(0, 1),
 	}
-	out := c.Flags().String("out", "share.html", "`file` to write, a page; a picture and a short film for messages are written beside it")
+	out := c.Flags().String("out", "share.html", "`file` to write, a page; a picture and a short film, as GIF and as WebP, are written beside it")
 	whom := c.Flags().String("for", "helper", "`whom` it is for: helper; or organiser, a PDF of what organisers ask for, without prices")
 	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
@@ -44,7 +44,8 @@ func shareCommand() *cobra.Command {
 		}{
 			{*out, over(c, plan, ".html", ".htm"), func(m *job.Mockup, w io.Writer) error { return job.WritePage(m, w, filepath.Base(base)+".jpg") }},
 			{base + ".jpg", over(c, plan), job.WritePreview},
-			{base + ".gif", over(c, plan), job.WriteFilm},
+			{base + ".gif", over(c, plan), job.WriteGIF},
+			{base + ".webp", over(c, plan), job.WriteWebP},
 		}
 		for _, f := range files {
 			if err := f.over.Check(f.name); err != nil {
@@ -73,7 +74,8 @@ func shareCommand() *cobra.Command {
 		say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
 		sized := func(i int) string { return files[i].name + " (" + megabytes(sizes[i]) + ")" }
 		say(sized(0) + " is the whole booth in one file: send it to your helper, it opens on any phone without a network.")
-		say(sized(1) + " is a picture and " + sized(2) + " a short film to send with it.")
+		say(sized(1) + " is a picture to send with it.")
+		say("A short film of the walk in: " + sized(3) + " for messages, " + sized(2) + " for mail, as some mail programs show no WebP.")
 		for i, f := range files {
 			if text := tooLarge(f.name, sizes[i]); text != "" {
 				say(text)

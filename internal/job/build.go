@@ -10,6 +10,7 @@ import (
 	"boothmock/internal/basis/disk"
 	"boothmock/internal/find/order"
 	"boothmock/internal/handout/glb"
+	"boothmock/internal/view/film"
 	"boothmock/internal/view/picture"
 )
 
@@ -24,8 +25,11 @@ type Output struct {
 // that no processor is idle in the end. A new output is one entry.
 func Outputs(m *Mockup) []Output {
 	out := []Output{
-		{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a phone or a mail.", WriteFilm},
+		{"walk-in.gif", "A visitor walks up the aisle and steps in, as a moving picture for a mail.", WriteGIF},
 		{"share.html", "One page to hand over: walk the booth, hang, set up, tick lists; on a phone, without a network.", func(m *Mockup, w io.Writer) error { return WritePage(m, w, Preview) }},
+	}
+	if film.HasWebP {
+		out = append(out, Output{"walk-in.webp", "The same for a message or a browser: all colours, and a quarter of the size.", WriteWebP})
 	}
 	for _, d := range Pictures(m.Plan) {
 		out = append(out, Output{d.Name + ".png", d.Doc, func(m *Mockup, w io.Writer) error {

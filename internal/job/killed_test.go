@@ -130,6 +130,11 @@ func broken(path string) string {
 		return ends("\xff\xd9")
 	case ".gif": // the trailer (GIF89a, 27)
 		return ends(";")
+	case ".webp": // the second word is the length of what follows it (RFC 9649, 2.4)
+		if len(b) < 12 || int(binary.LittleEndian.Uint32(b[4:])) != len(b)-8 {
+			return "its length is not what it says"
+		}
+		return ""
 	}
 	return "nobody wrote such a file"
 }

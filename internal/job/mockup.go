@@ -42,6 +42,7 @@ type Mockup struct {
 	Steps   func() map[order.Which][]*image.NRGBA // pictures of the steps of the three lists; nil where there is nothing to see
 
 	StepFiles func() (map[order.Which][][]byte, error) // the same as JPEG
+	Film      func() []*image.NRGBA                    // the walk into the booth, picture by picture
 
 	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
 
@@ -88,6 +89,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Even = sync.OnceValue(func() *picture.Stage { return m.stage(light.Even(p)) })
 	m.Steps = sync.OnceValue(func() map[order.Which][]*image.NRGBA { return m.drawSteps(newSite(p, m.Stage())) })
 	m.StepFiles = sync.OnceValues(m.stepFiles)
+	m.Film = sync.OnceValue(m.walkIn)
 	return m, nil
 }
 

@@ -22,7 +22,7 @@ const (
 	pageWidth, pageHeight       = 1120, 630
 	previewWidth, previewHeight = 1200, 630 // as messages show a picture of a link (the Open Graph protocol, common practice)
 	thumbSide                   = 320
-	thumbWorks                  = 100 // with more works, all their small pictures together have no more pixels than those of so many
+	thumbWorks                  = 60 // with more works, all their small pictures together have no more pixels than those of so many
 	pageQuality                 = 78
 )
 
@@ -30,8 +30,8 @@ const (
 const Preview = "share.jpg"
 
 // WritePage writes the page to hand over, with the picture of that name beside it and a .glb made for its viewer. The pictures on its surfaces are as large as
-// somebody sees them who walks on a phone, and smaller until the page keeps within page.Limit. Of a page that is larger all the same, as of hundreds of works,
-// a note is made.
+// somebody sees them who walks on a phone, and smaller until the page keeps within page.Limit, or, where it would be larger without any picture, as with hundreds
+// of works, within page.Most; of that a note is made.
 func WritePage(m *Mockup, w io.Writer, preview string) error {
 	v, err := pageValues(m)
 	if err != nil {
@@ -39,22 +39,21 @@ func WritePage(m *Mockup, w io.Writer, preview string) error {
 	}
 	v.Preview = preview
 	var b bytes.Buffer
-	sides := []int{768, 512, 384, 256}
-	for len(sides) > 0 {
-		side := sides[0]
-		sides = sides[1:]
-		if v.Model, err = model(m, side); err != nil {
+	limit := page.Limit
+	for _, side := range []int{768, 512, 384, 256, 192, 128} {
+		images := 0
+		if v.Model, images, err = model(m, side); err != nil {
 			return err
 		}
 		b.Reset()
 		if err := page.Write(&b, v); err != nil {
 			return err
 		}
-		if b.Len() <= page.Limit {
-			break
+		if b.Len()-base64.StdEncoding.EncodedLen(images) > page.Limit {
+			limit = page.Most
 		}
-		if len(sides) > 0 && b.Len()-base64.StdEncoding.EncodedLen(m.imageBytes()) > page.Limit {
-			sides = sides[len(sides)-1:] // it is too large whatever its pictures are
+		if b.Len() <= limit {
+			break
 		}
 	}
 	if n := b.Len(); n > page.Limit {
@@ -63,19 +62,6 @@ func WritePage(m *Mockup, w io.Writer, preview string) error {
 	}
 	_, err = b.WriteTo(w)
 	return err
-}
-
-// imageBytes is what the pictures on surfaces take in a .glb.
-func (m *Mockup) imageBytes() int {
-	seen := map[*art.Image]bool{nil: true}
-	n := 0
-	for _, s := range m.Lit().Surfaces {
-		if i := s.Look.Image; !seen[i] {
-			seen[i] = true
-			n += len(i.Encoded())
-		}
-	}
-	return n
 }
 
 // WritePreview writes the picture that messages show beside the page: the first view, as JPEG.
@@ -93,8 +79,8 @@ func WritePreview(m *Mockup, w io.Writer) error {
 	return err
 }
 
-// model is the booth's .glb for the page. Its pictures have at most so many pixels along their longer side.
-func model(m *Mockup, side int) ([]byte, error) {
+// model is the booth's .glb for the page, and how many bytes of it are pictures. They have at most so many pixels along their longer side.
+func model(m *Mockup, side int) (file []byte, images int, err error) {
 	var b bytes.Buffer
 	small := map[*art.Image]*art.Image{}
 	lit := &light.Lit{Surfaces: slices.Clone(m.Lit().Surfaces)}
@@ -106,14 +92,15 @@ func model(m *Mockup, side int) ([]byte, error) {
 		if small[s.Look.Image] == nil {
 			one, err := smaller(s.Look.Image, side)
 			if err != nil {
-				return nil, err
+				return nil, 0, err
 			}
 			small[s.Look.Image] = one
+			images += len(one.Encoded())
 		}
 		s.Look.Image = small[s.Look.Image]
 	}
-	err := glb.WritePlain(&b, m.Plan, lit)
-	return b.Bytes(), err
+	err = glb.WritePlain(&b, m.Plan, lit)
+	return b.Bytes(), images, err
 }
 
 // smaller is the image with at most so many pixels along its longer side; an image that is small already stays.

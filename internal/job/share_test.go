@@ -99,6 +99,9 @@ func TestTheDemoIsBuilt(t *testing.T) {
 	if n := len(files["walk-in.gif"]); n > film.Most {
 		t.Errorf("the demo's film has %d bytes", n)
 	}
+	if n := len(files["walk-in.webp"]); n > len(files["walk-in.gif"])/3 {
+		t.Errorf("as WebP the demo's film has %d bytes", n)
+	}
 	in, beside := drawn(t, carried(t, files["share.html"])), drawn(t, files["booth.glb"])
 	for id, n := range beside {
 		if part := m.Plan.Part(booth.ID(id)); in[id] != n && !part.Flat { // of the ground booth.glb has less

@@ -112,7 +112,7 @@ func (m *Mockup) stepFiles() (map[order.Which][][]byte, error) {
 			var file []byte
 			if img != nil {
 				var err error
-				if file, err = asJPEG(img, 75); err != nil {
+				if file, err = asJPEG(img, 70); err != nil {
 					return nil, err
 				}
 			}

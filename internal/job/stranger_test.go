@@ -174,7 +174,7 @@ func TestNothingOfASceneComesAlive(t *testing.T) {
 	seen := map[string]bool{}
 	for _, o := range job.Outputs(m) {
 		// A name that every system takes, once, in the folder or in set-up/ below it.
-		if !regexp.MustCompile(`^(set-up/)?[\p{L}\p{N}][\p{L}\p{N}_ -]*\.(png|gif|glb|json|pdf|svg|html|jpg)$`).MatchString(o.Name) ||
+		if !regexp.MustCompile(`^(set-up/)?[\p{L}\p{N}][\p{L}\p{N}_ -]*\.(png|gif|webp|glb|json|pdf|svg|html|jpg)$`).MatchString(o.Name) ||
 			!fs.ValidPath(o.Name) || len(path.Base(o.Name)) > 220 || seen[strings.ToLower(o.Name)] {
 			t.Errorf("a file is called %q", o.Name)
 		}

@@ -26,6 +26,9 @@ import (
 // Limit is how many bytes a page may have, so that it can go by mail and message.
 const Limit = 6_000_000
 
+// Most is how many bytes a page of hundreds of works may have: a phone still opens it at once, and a messenger still carries it.
+const Most = 12_000_000
+
 // Values are what a page is made of. Places and lengths are metres in the booth's own coordinates.
 type Values struct {
 	Plan   *booth.Plan

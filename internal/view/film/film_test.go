@@ -77,7 +77,7 @@ func frames(n int) []*image.NRGBA {
 func written(t *testing.T, fs []*image.NRGBA) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := film.Write(&b, fs); err != nil {
+	if err := film.WriteGIF(&b, fs); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -185,7 +185,7 @@ func BenchmarkShoot(b *testing.B) {
 func BenchmarkWrite(b *testing.B) {
 	fs := frames(50)
 	for b.Loop() {
-		if err := film.Write(new(bytes.Buffer), fs); err != nil {
+		if err := film.WriteGIF(new(bytes.Buffer), fs); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -26,9 +26,9 @@ const strength = 8
 // common practice, no source.
 const Most = 6 << 20
 
-// Write writes the frames, all of one size, as an animated GIF that is shown again and again. The same frames give the
+// WriteGIF writes the frames, all of one size, as an animated GIF that is shown again and again. The same frames give the
 // same bytes. There must be one at least.
-func Write(w io.Writer, frames []*image.NRGBA) error {
+func WriteGIF(w io.Writer, frames []*image.NRGBA) error {
 	t := newTable(count(frames), 256)
 	var b bytes.Buffer
 	for _, dither := range []int{strength, 0} {
