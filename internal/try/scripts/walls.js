@@ -138,7 +138,7 @@ export function makeWalls(desk) {
 		g.append(mark('path', {class: 'ground', d: `M${x - inset + 4} ${y}h${wide + 2 * inset - 8}`}));
 		g.append(mark('text', {class: 'wall-name', x, y: y - Math.max(w.high, ...state.works.filter((k) => k.wall === w.id).map((k) => k.centre + k.high / 2)) * scale - 10}, capital(w.name)));
 		g.append(mark('text', {class: 'soft', x: x + wide, y: y + 15, 'text-anchor': 'end'}, lengthWords(w.wide, state.units)));
-		for (const r of state.rows.filter((r) => r.wall === w.id)) {
+		for (const r of state.rows.filter((k) => k.wall === w.id)) {
 			const h = y - r.centre * scale;
 			g.append(mark('path', {class: 'centre', d: `M${x} ${h}h${wide}`}), mark('text', {class: 'soft', x: x + 3, y: y + 15}, `middles ${lengthWords(r.centre, state.units)} up`));
 		}
@@ -167,7 +167,7 @@ export function makeWalls(desk) {
 			const kx = spot.x + (k.left + k.wide / 2) * scale, ky = spot.y - k.centre * scale;
 			if (Math.abs(cx - kx) < k.wide * scale * 0.3 && Math.abs(cy - ky) < k.high * scale * 0.35) return {do: 'swap', with: k.id, words: `changes places with ${k.title}`, over: k, spot};
 		}
-		let left = (x - spot.x) / scale, centre = (spot.y - cy) / scale;
+		const left = (x - spot.x) / scale, centre = (spot.y - cy) / scale;
 		const row = state.rows.find((r) => r.wall === spot.wall.id && Math.abs(r.centre - centre) * scale < 26);
 		if (row) {
 			const list = row.works.flatMap((id) => state.works.find((k) => k.id === id && !k.under) || []);
