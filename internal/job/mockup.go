@@ -44,6 +44,8 @@ type Mockup struct {
 	StepFiles func() (map[order.Which][][]byte, error) // the same as JPEG
 	Film      func() []*image.NRGBA                    // the walk into the booth, picture by picture
 
+	day func() []hour // the fair's first day, followed
+
 	kept sync.Map // of func() *image.NRGBA by a picture's name: see Mockup.picture
 
 	keeps  *answer.Kept                  // answers of readers, for the next version too
@@ -88,6 +90,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Stage = sync.OnceValue(func() *picture.Stage { return m.stage(m.Lit()) })
 	m.Even = sync.OnceValue(func() *picture.Stage { return m.stage(light.Even(p)) })
 	m.Steps = sync.OnceValue(func() map[order.Which][]*image.NRGBA { return m.drawSteps(newSite(p, m.Stage())) })
+	m.day = sync.OnceValue(m.followed)
 	m.StepFiles = sync.OnceValues(m.stepFiles)
 	m.Film = sync.OnceValue(m.walkIn)
 	return m, nil

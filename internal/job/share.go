@@ -143,6 +143,9 @@ func pageValues(m *Mockup) (page.Values, error) {
 		return v, err
 	}
 	v.Steps = steps
+	if v.Day, err = m.dayOnPage(); err != nil {
+		return v, err
+	}
 	side := int(thumbSide * math.Sqrt(min(1, thumbWorks/float64(max(1, p.Works())))))
 	for _, part := range p.Parts {
 		if part.Work == nil || part.Work.Image == nil {

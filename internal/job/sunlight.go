@@ -1,8 +1,10 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"image"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -11,6 +13,8 @@ import (
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/sun"
 	"boothmock/internal/basis/unit"
+	"boothmock/internal/find/shade"
+	"boothmock/internal/handout/page"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/kinds"
 	"boothmock/internal/view/drawing"
@@ -96,17 +100,73 @@ func hours(f *booth.Fair) (out []time.Time) {
 	return out
 }
 
-// wholeDay is the sheet of the fair's first day: a small picture an hour, from the entrance.
-func (m *Mockup) wholeDay() *image.NRGBA {
+// hour is the booth at a time of the fair's first day, small, from the entrance, and what the sun does then.
+type hour struct {
+	at      time.Time
+	picture *image.NRGBA
+	words   string
+}
+
+// followed is the fair's first day, hour by hour.
+func (m *Mockup) followed() (out []hour) {
 	const width, height = 480, 270
 	v := entrance(m.Plan)
-	f := m.Plan.Fair
-	var cells []drawing.Cell
-	rough := light.Hours(m.Plan, []geom.Vec{v.From(m.Plan.Eyes[0])})
-	for _, t := range hours(f) {
-		lit := rough.At(m.Plan, daylight(f, t))
-		o := picture.Options{Width: width, Height: height, Brighter: lit.Brighter(m.Plan, v.From(m.Plan.Eyes[0]))}
-		cells = append(cells, drawing.Cell{Picture: m.Stage().In(lit).Draw(*v, o), Words: t.Format("15:04")})
+	times := hours(m.Plan.Fair)
+	eye := v.From(m.Plan.Eyes[0])
+	sunlit := shade.At(m.Plan, times)
+	rough := m.Lit().Hours(m.Plan, []geom.Vec{eye})
+	for i, t := range times {
+		lit := rough.At(m.Plan, daylight(m.Plan.Fair, t))
+		o := picture.Options{Width: width, Height: height, Brighter: lit.Brighter(m.Plan, eye)}
+		out = append(out, hour{t, m.Stage().In(lit).Draw(*v, o), sunOn(sunlit[i])})
 	}
-	return drawing.Contact(cells, fmt.Sprintf("%s, %s sky: the sun hour by hour, from the entrance", f.Days[0].From.Format("2 January 2006"), f.Sky))
+	return out
+}
+
+// sunOn says on which works the sun shines.
+func sunOn(list []shade.Sunlit) string {
+	slices.SortStableFunc(list, func(a, b shade.Sunlit) int { return cmp.Compare(b.Share, a.Share) })
+	const named = 2
+	var words []string
+	for _, s := range list[:min(named, len(list))] {
+		words = append(words, fmt.Sprintf("%s (%s of it)", s.Part.Name, unit.Share(math.Ceil(s.Share*100)/100).Format()))
+	}
+	if more := len(list) - named; more > 0 {
+		words = append(words, fmt.Sprintf("%d more", more))
+	}
+	if len(words) == 0 {
+		return "no work in the sun"
+	}
+	return "sun on " + unit.List(words, "and")
+}
+
+// dayTitle says which day is followed, under which sky.
+func (m *Mockup) dayTitle() string {
+	f := m.Plan.Fair
+	return fmt.Sprintf("%s, %s sky: the sun hour by hour, from the entrance", f.Days[0].From.Format("2 January 2006"), f.Sky)
+}
+
+// wholeDay is the sheet of the fair's first day: a small picture an hour.
+func (m *Mockup) wholeDay() *image.NRGBA {
+	var cells []drawing.Cell
+	for _, h := range m.day() {
+		cells = append(cells, drawing.Cell{Picture: h.picture, Words: h.at.Format("15:04") + "  " + h.words})
+	}
+	return drawing.Contact(cells, m.dayTitle())
+}
+
+// dayOnPage is the same for the page; without hours where there is no sun to follow.
+func (m *Mockup) dayOnPage() (d page.Day, err error) {
+	if !m.sunny() {
+		return d, nil
+	}
+	d.Title = m.dayTitle()
+	for _, h := range m.day() {
+		file, err := asJPEG(h.picture, pageQuality)
+		if err != nil {
+			return d, err
+		}
+		d.Hours = append(d.Hours, page.Hour{Time: h.at.Format("15:04"), Words: h.words, JPEG: file})
+	}
+	return d, nil
 }

@@ -140,6 +140,34 @@ func (h *hall) shines(p geom.Vec, toward geom.Vec) bool {
 	return toward.Y > 0
 }
 
+// Sunlit is a work in direct sun, and how much of it is.
+type Sunlit struct {
+	Part  *booth.Part
+	Share float64
+}
+
+// some is how much of a work: less is a glint past an edge.
+const some = 0.01
+
+// At are the works on which the sun shines at each of some times.
+func At(p *booth.Plan, times []time.Time) [][]Sunlit {
+	h, c := newHall(p, nil), newCourse(p.Fair, nil)
+	out := make([][]Sunlit, len(times))
+	for k, t := range times {
+		toward, lux := c.at(t)
+		for i := range p.Parts {
+			part := &p.Parts[i]
+			if part.Work == nil || lux == 0 {
+				continue
+			}
+			if s := h.lit(part.Work.Face, i, toward); s > some {
+				out[k] = append(out[k], Sunlit{part, s})
+			}
+		}
+	}
+	return out
+}
+
 // step is how far apart the sun's course is looked at for so many things.
 func step(things int) time.Duration {
 	switch {
@@ -238,7 +266,6 @@ func works(p *booth.Plan, h *hall) []Work {
 
 // work is what the sun does to a face; its Spells are nil if it does not shine there.
 func (c Course) work(h *hall, face geom.Polygon, own int, every time.Duration) (w Work) {
-	const some = 0.01 // of a work: less is a glint past an edge
 	any := false
 	for _, d := range c.fair.Days {
 		list := spells(d, every, func(t time.Time) bool {

@@ -69,7 +69,9 @@ func hung(t *testing.T) page.Values {
 	})
 	return page.Values{
 		Plan: p, Report: report, Checks: checks, Sheet: hang.Of(p), Lists: []order.Rehearsal{r},
-		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Works: map[booth.ID][]byte{"work/one": b.Bytes()}, Steps: map[order.Which][][]byte{order.SetUp: {b.Bytes()}},
+		Pictures: []page.Picture{{Name: "entrance", Doc: p.Views[0].Doc, View: true, JPEG: b.Bytes()}}, Works: map[booth.ID][]byte{"work/one": b.Bytes()},
+		Day:   page.Day{Title: "The sun " + hostile, Hours: []page.Hour{{Time: "14:00", Words: "no work in the sun", JPEG: b.Bytes()}, {Time: "15:00", Words: "sun on " + hostile, JPEG: b.Bytes()}}},
+		Steps: map[order.Which][][]byte{order.SetUp: {b.Bytes()}},
 	}
 }
 

@@ -41,6 +41,7 @@ type Values struct {
 	Model    []byte                   // the booth as glb.WritePlain writes it; nil for a page without a walk
 	Behind   picture.Behind           // what stands behind everything
 	Pictures []Picture                // of every view, and drawings
+	Day      Day                      // the sun hour by hour; without hours it is not shown
 	Works    map[booth.ID][]byte      // small JPEGs of the works
 	Sales    []Sale                   // what takes the place of each work that hangs when it sells
 	Steps    map[order.Which][][]byte // JPEG for each step of a list, nil where there is none
@@ -66,6 +67,21 @@ type Picture struct {
 	View      bool // it is from the view of that name
 	JPEG      []byte
 }
+
+// Day is a day with the sun, in small pictures.
+type Day struct {
+	Title string
+	Hours []Hour
+}
+
+// Hour is the booth at a time of day, and what is to be said of it.
+type Hour struct {
+	Time, Words string
+	JPEG        []byte
+}
+
+// Last is the number of the last hour.
+func (d Day) Last() int { return len(d.Hours) - 1 }
 
 //go:embed parts styles scripts/*.js
 var files embed.FS

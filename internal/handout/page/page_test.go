@@ -184,6 +184,9 @@ func TestEverythingIsThereWithoutScript(t *testing.T) {
 			}
 		}
 	}
+	for _, h := range v.Day.Hours {
+		want = append(want, h.Time, h.Words)
+	}
 	for _, i := range append(v.Sheet.Kit, v.Sheet.Hardware...) {
 		want = append(want, i.What)
 	}

@@ -34,9 +34,9 @@ func Rough(p *booth.Plan, from []geom.Vec) *Lit {
 	return bake(context.Background(), p, wish{eyes: from, slack: 3}, nil) // what is rough is not built on
 }
 
-// Hours is Rough for small pictures of the same booth at several times, which ask At.
-func Hours(p *booth.Plan, from []geom.Vec) *Lit {
-	return bake(context.Background(), p, wish{eyes: from, slack: 8, keep: true}, nil)
+// Hours is Rough for small pictures of the same booth at several times, which ask At. What was found on the way to l is taken over.
+func (l *Lit) Hours(p *booth.Plan, from []geom.Vec) *Lit {
+	return bake(context.Background(), p, wish{eyes: from, slack: 8, keep: true}, l.found)
 }
 
 // At is the light of the booth that l is of at another time, with the sun; l keeps its own. What was found on the way to l is taken

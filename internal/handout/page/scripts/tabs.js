@@ -1,6 +1,7 @@
 // One part at a time on the screen; without script all of them follow one another. It opens on the set-up, where the work is;
 // the walk is made ready when it is first opened.
 import {all, byId, one} from './dom.js';
+import {startDay} from './day.js';
 import {facts, modelBytes} from './facts.js';
 import {startHang} from './hang.js';
 import {startWalk} from './look.js';
@@ -13,6 +14,7 @@ document.documentElement.classList.add('scripted-page');
 startTicks();
 startWake();
 startSales();
+startDay();
 const openHooks = startHang();
 const openStep = startSetup();
 
