@@ -122,8 +122,9 @@ func TestOnlyWhatDependsIsWorkedOutAgain(t *testing.T) {
 		path, value string
 		most        map[string]int // of each question, how often it may be worked out; those not named: never
 	}{
-		{"rows[right].centre", "55", map[string]int{"shade.sunlit": 6, "shade.dose": 120, "check.sightline": 170, "sight.prepared": 10, "shade.sunAt": 30, "check.feet": 10}},
-		{"tables[prints].from front", "16", map[string]int{"shade.sunlit": 3, "shade.dose": 30, "check.sightline": 100, "sight.prepared": 6, "check.feet": 6, "check.outlines": 1, "order.network": 2}},
+		{"rows[right].centre", "55", map[string]int{"shade.sunlit": 6, "shade.dose": 120, "check.sightline": 170, "sight.prepared": 10, "shade.sunAt": 30, "check.floor": 1, "check.line": 1, "check.feet": 10}},
+		{"tables[prints].from front", "16", map[string]int{"shade.sunlit": 3, "shade.dose": 30, "check.sightline": 100, "sight.prepared": 6, "check.feet": 6, "check.outlines": 1, "check.floor": 1, "check.line": 1, "order.network": 2}},
+		{"works[heron].title", "Heron, again", map[string]int{"kinds.lettered": 1, "order.network": 2}},
 	} {
 		at, err := scene.ParsePath(edit.path)
 		if err != nil {

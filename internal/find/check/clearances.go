@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"boothmock/internal/basis/answer"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
 	"boothmock/internal/plan/booth"
@@ -85,7 +86,7 @@ func (p *Pass) sideWays() []sideWay {
 			only := *p.Plan
 			only.Pitch.Open = [4]bool{}
 			only.Pitch.Open[v.Side] = true
-			f := way.NewFloor((&Pass{Plan: &only, kept: p.kept, bodies: p.bodies}).closed(func(part *booth.Part) bool { return !part.Moving }))
+			f := (&Pass{Plan: &only, kept: p.kept, bodies: p.bodies}).floor()
 			from := way.Point{X: v.Stand.X, Z: v.Stand.Z}
 			in := sideWay{v, f, p.passageOn(f, from, r.circle.Centre), r.circle}
 			if !in.way.ok { // walls in the middle may part the room: this side has one of its own then
@@ -170,14 +171,25 @@ func (p *Pass) line() []way.Point {
 	if !(g.Width > 0) {
 		return nil
 	}
+	type line struct {
+		floor    answer.Sum
+		from, to way.Point
+		by       way.Gap
+	}
+	f, from, to := p.floor(), p.door(), r.circle.Centre
+	return answer.Of(p.kept, line{p.outlined, from, to, g}, func() ([]way.Point, int) { return lineBy(f, from, to, g), 1000 })
+}
+
+// lineBy is such a line, by the narrowest place of the widest way.
+func lineBy(f *way.Floor, from, to way.Point, g way.Gap) []way.Point {
 	if g.B >= 0 { // through the narrow place that is reported, where another is as wide
 		mid := way.Point{X: (g.AtA.X + g.AtB.X) / 2, Z: (g.AtA.Z + g.AtB.Z) / 2}
-		to, on := p.floor().Route(p.door(), mid, g.Width), p.floor().Route(mid, r.circle.Centre, g.Width)
-		if to != nil && on != nil {
-			return append(to, on[1:]...)
+		before, on := f.Route(from, mid, g.Width), f.Route(mid, to, g.Width)
+		if before != nil && on != nil {
+			return append(before, on[1:]...)
 		}
 	}
-	return p.floor().Route(p.door(), r.circle.Centre, g.Width)
+	return f.Route(from, to, g.Width)
 }
 
 func (p *Pass) circle() *Circle {

@@ -20,9 +20,25 @@ const (
 // floor is the ground with everything that a visitor cannot walk through. Other visitors move out of the way.
 func (p *Pass) floor() *way.Floor {
 	if p.ground == nil {
-		p.ground = way.NewFloor(p.closed(func(part *booth.Part) bool { return !part.Moving }))
+		p.ground, p.outlined = p.floorOf(p.closed(func(part *booth.Part) bool { return !part.Moving }))
 	}
 	return p.ground
+}
+
+// floorOf is a floor with these obstacles on it, with what was measured on it in a version before; and the sum of what it is.
+func (p *Pass) floorOf(obstacles []way.Obstacle) (*way.Floor, answer.Sum) {
+	var s answer.Summing
+	if p.kept != nil {
+		for _, o := range obstacles {
+			s.Count(o.Owner, len(o.Shape))
+			for _, q := range o.Shape {
+				s.Add(q.X, q.Z)
+			}
+		}
+	}
+	type floor answer.Sum
+	sum, n := s.Done(), len(obstacles)
+	return answer.Of(p.kept, floor(sum), func() (*way.Floor, int) { return way.NewFloor(obstacles), 40 * n * n }), sum
 }
 
 // Closed are the outlines on the floor that nobody can walk through who looks round in the booth: everything that is in

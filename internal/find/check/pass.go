@@ -37,12 +37,13 @@ type Pass struct {
 	gaze   sight.Gaze
 	lines  []Sightline
 
-	ground *way.Floor
-	rooms  []room
-	ways   []sideWay
-	stands map[int]stand
-	rects  map[*booth.Part]rect
-	held   map[held][]body
+	ground   *way.Floor
+	outlined answer.Sum // of what stands on it, if anything is kept
+	rooms    []room
+	ways     []sideWay
+	stands   map[int]stand
+	rects    map[*booth.Part]rect
+	held     map[held][]body
 }
 
 // Work is an artwork and its number among the plan's parts.
