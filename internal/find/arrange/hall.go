@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"math"
 	"slices"
 
 	"boothmock/internal/basis/geom"
@@ -45,6 +46,7 @@ type member struct {
 	under   int     // number of the member that it hangs under; -1 for the piece's own work
 	gap     float64 // that the scene wants between the two
 	off     float64 // of its middle from that work's, or from the piece's: of a part of a work
+	rise    float64 // of its middle over the row's
 	w, h    float64 // with frame
 	fw, fh  float64 // of the picture
 	fz      float64 // of the picture before the wall
@@ -231,6 +233,9 @@ func (h *Hall) member(earlier []member, part int) member {
 	case w.Whole != nil:
 		all := w.Whole.Work.Hung
 		m.off = asked - ((all.X0+all.X1)/2 - all.Moved)
+		if rise := hung.Centre() - hung.Raised - (all.Centre() - all.Raised); math.Abs(rise) > 1e-6 { // of parts that are stacked
+			m.rise = rise
+		}
 	}
 	return m
 }

@@ -72,7 +72,7 @@ func (h *Hall) hooked(r, i int, x float64) []booth.Hung {
 	p, slack := &h.pieces[i], rules.LevelSlack.In(h.plan.Rules)
 	out := make([]booth.Hung, len(p.members))
 	for n, m := range p.members {
-		middle, top := x+m.off, h.rows[r].Centre+m.h/2
+		middle, top := x+m.off, h.rows[r].Centre+m.rise+m.h/2
 		if m.under >= 0 {
 			u := out[m.under]
 			middle, top = (u.X0+u.X1)/2+m.off, u.Y0-m.gap

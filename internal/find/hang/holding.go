@@ -40,7 +40,11 @@ func (s Sheet) holding(p *booth.Plan) (out []finding.Finding) {
 			case !k.Held:
 				f.Level, f.Message = finding.Fail, k.Title+" "+k.Problem
 			case k.Problem != "":
-				f.Level, f.Message = finding.Caution, k.Title+" "+k.Problem
+				title := k.Title
+				if w := p.Part(k.ID).Work; w.Part == 1 {
+					title = w.Whole.Work.Title
+				}
+				f.Level, f.Message = finding.Caution, title+" "+k.Problem
 				f.Figure = &finding.Figure{Measured: math.Hypot(k.Moved, k.Raised), Limit: s.Tolerance, Unit: finding.Metres}
 			case k.Below < -hair:
 				f.Level = finding.Caution

@@ -182,7 +182,17 @@ func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
 		return fmt.Sprintf("cannot hang there, as a hook would be %s past the %s end of %s: move it in", length(past), end, wall.Name)
 	}
 	var ways, why []string
-	if math.Abs(h.Moved) > slack+hair {
+	wide, ok := widened(p, part)
+	if first := part.Work.Whole; first != nil && part.Work.Part > 1 {
+		f := p.Part(first.ID).Work.Hung
+		if f.Unheld == "" && math.Abs(h.Raised-f.Raised) <= slack+hair && (ok || math.Abs(h.Moved-f.Moved) <= slack+hair) {
+			return "" // it goes with the first part, and that says it of all
+		}
+	}
+	if ok {
+		ways = append(ways, "with its parts "+length(wide)+" apart")
+		why = append(why, "where the chains are")
+	} else if math.Abs(h.Moved) > slack+hair {
 		ways = append(ways, length(h.Moved)+" further "+direction(h.Moved, "left", "right"))
 		why = append(why, "where the chains are")
 	}
@@ -193,7 +203,24 @@ func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
 	if ways == nil {
 		return ""
 	}
-	return fmt.Sprintf("hangs %s than the scene puts it, %s", strings.Join(ways, " and "), strings.Join(why, "; "))
+	than := " than the scene puts it"
+	if strings.HasSuffix(ways[len(ways)-1], "apart") {
+		than = ""
+	}
+	return fmt.Sprintf("hangs %s%s, %s", strings.Join(ways, " and "), than, strings.Join(why, "; "))
+}
+
+// widened is how far apart the first two parts of a work hang whose parts have a chain each, if that is farther than the scene has them.
+func widened(p *booth.Plan, part *booth.Part) (apart float64, ok bool) {
+	w := part.Work
+	if w.Whole == nil {
+		return 0, false
+	}
+	a, b := p.Part(booth.PartID(w.Whole.ID, 1)), p.Part(booth.PartID(w.Whole.ID, 2))
+	if a == nil || b == nil || a.Work.Hung.Hooks == nil || b.Work.Hung.Hooks == nil {
+		return 0, false
+	}
+	return b.Work.Hung.X0 - a.Work.Hung.X1, b.Work.Hung.Moved-a.Work.Hung.Moved > tolerance(p)+hair
 }
 
 func direction(v float64, below, above string) string {

@@ -3,6 +3,7 @@ package kinds
 import (
 	"fmt"
 	"image"
+	"math"
 	"slices"
 
 	"boothmock/internal/basis/answer"
@@ -41,11 +42,14 @@ func (s *Site) divide(e *workEntry) {
 	case n == 0 && e.Apart != nil:
 		e.item.Fault("apart", "say its parts: too, or leave this out", "%q has no parts", e.Name)
 		return
+	case n == 0 && e.Stacked:
+		e.item.Fault("stacked", "say its parts: too, or leave this out", "%q has no parts", e.Name)
+		return
 	case n == 1:
 		e.item.Fault("parts", "leave it out, or name the others too", "a work in parts has two of them at least")
 		return
 	case n > 1 && e.On != "":
-		e.item.Fault("on", "hang it on a wall, or make each part a work of its own", "%q has parts, and those hang side by side", e.Name)
+		e.item.Fault("on", "hang it on a wall, or make each part a work of its own", "%q has parts, and those hang together", e.Name)
 		return
 	case n == 0 || e.unsized():
 		return
@@ -54,17 +58,18 @@ func (s *Site) divide(e *workEntry) {
 		e.Apart = new(unit.Length)
 		*e.Apart = stocklist.Apart
 	}
-	bare := e.Size.B
-	_, outer := e.outer()
-	between := *e.Apart + unit.Length(outer) - bare // from picture to picture
+	between := *e.Apart + unit.Length(2*e.border()) // from picture to picture
 	each := e.Size
 	if !e.item.Has("size") && each.A > 0 {
-		if each.B = (each.B - unit.Length(float64(unit.Length(n-1)*between))) / unit.Length(n); each.B < unit.Inch {
-			e.item.Fault("apart", "say the size of each part here", "%d parts so far apart are wider than the %s that the sheet says", n, bare.Format(s.file.Units))
+		of := e.along(&each.Size)
+		whole := *of
+		if *of = (*of - unit.Length(float64(unit.Length(n-1)*between))) / unit.Length(n); *of < unit.Inch {
+			e.item.Fault("apart", "say the size of each part here", "%d parts so far apart are larger than the %s that the sheet says", n, whole.Format(s.file.Units))
 			return
 		}
 	}
-	e.Size.Size = unit.Size{B: unit.Length(n-1) * between}
+	e.Size.Size = unit.Size{}
+	*e.along(&e.Size.Size) = unit.Length(n-1) * between
 	area := 0.0
 	for k, says := range e.Parts {
 		p := &workEntry{Work: e.Work, item: e.item, part: k + 1}
@@ -73,7 +78,13 @@ func (s *Site) divide(e *workEntry) {
 		if says.Size.A > 0 {
 			p.Size.Size = says.Size
 		}
-		e.Size.A, e.Size.B = max(e.Size.A, p.Size.A), e.Size.B+p.Size.B
+		a, b := max(e.Size.A, p.Size.A), max(e.Size.B, p.Size.B)
+		*e.along(&e.Size.Size) += *e.along(&p.Size.Size)
+		if e.Stacked {
+			e.Size.B = b
+		} else {
+			e.Size.A = a
+		}
 		area += p.area()
 		alike := slices.IndexFunc(e.pieces, func(o *workEntry) bool { return o.Size == p.Size })
 		if alike < 0 {
@@ -91,31 +102,66 @@ func (s *Site) divide(e *workEntry) {
 // area is how large a work's picture is, in square metres.
 func (e *workEntry) area() float64 { return e.Size.A.M() * e.Size.B.M() }
 
-// piecesFrom are the parts of a work and where each begins, in metres, if the first does at left.
-func (e *workEntry) piecesFrom(left float64, visit func(p *workEntry, left, width float64)) {
-	for _, p := range e.pieces {
-		_, w := p.outer()
-		visit(p, left, w)
-		left += w + e.Apart.M()
+// along is the length of a size in which the parts follow each other.
+func (e *workEntry) along(s *unit.Size) *unit.Length {
+	if e.Stacked {
+		return &s.A
 	}
+	return &s.B
 }
 
-// hangPieces hangs the parts of a work side by side.
+// gap is the clear space after part k on a wall, in metres. On chains each part has a chain of its own.
+func (e *workEntry) gap(k int, wall *booth.Wall) float64 {
+	apart := e.Apart.M()
+	if e.Stacked || wall.Hold != booth.Chains {
+		return apart
+	}
+	_, a := e.pieces[k].outer()
+	_, b := e.pieces[k+1].outer()
+	return float64(wall.Spacing*math.Ceil(((a+b)/2+apart)/wall.Spacing-1e-6)) - (a+b)/2
+}
+
+// wide is how wide a work is on a wall, in metres, with frame and mat.
+func (e *workEntry) wide(wall *booth.Wall) float64 {
+	_, w := e.outer()
+	for k := range len(e.pieces) - 1 {
+		w += e.gap(k, wall) - e.Apart.M()
+	}
+	return w
+}
+
+// hangPieces hangs the parts of a work side by side, or one under the other where the upper one really hangs.
 func (s *Site) hangPieces(e *workEntry, wall *booth.Part, left, centre float64, as booth.Hung) {
-	all := as
-	e.piecesFrom(left, func(p *workEntry, left, _ float64) {
-		s.hang(p, wall, left, centre, as)
-		h := p.hung
-		if p.part == 1 {
-			all = *h
+	all, asked := as, left
+	high, wide := e.outer()
+	top := centre + high/2
+	for k, p := range e.pieces {
+		h, w := p.outer()
+		if e.Stacked {
+			s.hang(p, wall, left+(wide-w)/2, top-h/2, as)
+			as.Under = booth.PartID(id("work", e.Name), p.part)
+			top = p.hung.Y0 - e.Apart.M()
+		} else {
+			s.hang(p, wall, left, centre, as)
+			if k > 0 && p.hung.X0 < e.pieces[k-1].hung.X1-1e-9 { // on chains, beside one with another fixing
+				s.hang(p, wall, left+wall.Wall.Spacing, centre, as)
+			}
+			p.hung.Moved = p.hung.X0 - asked
+			asked += w + e.Apart.M()
+			if k+1 < len(e.pieces) {
+				left = p.hung.X1 + e.gap(k, wall.Wall)
+			}
+		}
+		if k == 0 {
+			all = *p.hung
 			all.Hooks = nil
 		}
-		all.X0, all.X1, all.Y0, all.Y1 = min(all.X0, h.X0), max(all.X1, h.X1), min(all.Y0, h.Y0), max(all.Y1, h.Y1)
-		all.Hooks = append(all.Hooks, h.Hooks...)
+		all.X0, all.X1, all.Y0, all.Y1 = min(all.X0, p.hung.X0), max(all.X1, p.hung.X1), min(all.Y0, p.hung.Y0), max(all.Y1, p.hung.Y1)
+		all.Hooks = append(all.Hooks, p.hung.Hooks...)
 		if all.Unheld == "" {
-			all.Unheld = h.Unheld
+			all.Unheld = p.hung.Unheld
 		}
-	})
+	}
 	all.Raised = all.Centre() - centre
 	e.hung = &all
 }
@@ -154,11 +200,16 @@ func (s *Site) picture(e *workEntry) {
 	var images []*art.Image
 	var boxes []art.Box
 	high, wide := e.Size.A.M(), e.Size.B.M()
-	border := e.pieces[0].border()
-	e.piecesFrom(-border, func(p *workEntry, left, _ float64) {
+	from := 0.0 // shares of the picture of all, from its left or upper edge
+	for _, p := range e.pieces {
 		h, w := p.Size.A.M()/high, p.Size.B.M()/wide
-		x := (left + border) / wide
-		box := art.Box{X0: x, X1: x + w, Y0: (1 - h) / 2, Y1: (1 + h) / 2}
+		box := art.Box{X0: from, X1: from + w, Y0: (1 - h) / 2, Y1: (1 + h) / 2}
+		if e.Stacked {
+			box = art.Box{X0: (1 - w) / 2, X1: (1 + w) / 2, Y0: from, Y1: from + h}
+			from += h + (e.Apart.M()+2*e.border())/high
+		} else {
+			from += w + (e.Apart.M()+2*e.border())/wide
+		}
 		if p.image == nil && e.image != nil {
 			p.image = answer.Of(s.kept, cut{e.image.Content, box}, func() (*art.Image, int) {
 				m := art.Cut(e.image, box)
@@ -168,7 +219,7 @@ func (s *Site) picture(e *workEntry) {
 		if p.image != nil {
 			images, boxes = append(images, p.image), append(boxes, box)
 		}
-	})
+	}
 	if e.image == nil && len(images) == len(e.pieces) {
 		const side = 1024 // pixels
 		scale := side / max(high, wide)
@@ -178,6 +229,8 @@ func (s *Site) picture(e *workEntry) {
 
 // border is the width of frame and mat on one side, in metres.
 func (e *workEntry) border() float64 {
-	_, w := e.outer()
-	return (w - e.Size.B.M()) / 2
+	if e.Frame == nil {
+		return 0
+	}
+	return (e.Frame.Width + e.Frame.Mat).M()
 }

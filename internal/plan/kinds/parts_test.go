@@ -140,3 +140,55 @@ func TestPicturesOfParts(t *testing.T) {
 		t.Errorf("over all %v, %v, %v, %v, %v", at(5), at(18), at(22.5), at(25), at(32))
 	}
 }
+
+// On chains 16 in apart each part of a set has a chain of its own, whatever is asked, and the row leaves the room for that: parts 8 in wide
+// and 1 in apart hang 16 in from middle to middle, those 12 in wide 32 in, as no two of them fit between. By hand: 3 x 8 and 2 x 8 between
+// is 40 in, 12 + 20 + 12 is 44 in, and of the 120 in 12 are left three times.
+func TestPartsOnChains(t *testing.T) {
+	p := mustPlan(t, `
+units: in
+pitch: {width: 10ft, depth: 10ft}
+walls: [{side: back, hang on: chains, spacing: 16}]
+works:
+  - {name: small, size: 8 x 8, parts: [{}, {}, {}], apart: 1, hang by: sawtooth}
+  - {name: large, size: 12 x 12, parts: [{}, {}], apart: 5, hang by: sawtooth}
+rows: [{wall: back, works: [small, large]}]
+`)
+	in, last := unit.Inch.M(), math.Inf(-1)
+	for id, step := range map[booth.ID]float64{"work/small": 16, "work/small/2": 16, "work/large": 32} {
+		h, next := p.Part(id).Work.Hung, p.Part(booth.PartID(p.Part(id).Work.Whole.ID, p.Part(id).Work.Part+1)).Work.Hung
+		near(t, "from middle to middle", next.X0+next.X1-h.X0-h.X1, 2*step*in)
+	}
+	for _, id := range []booth.ID{"work/small", "work/small/2", "work/small/3", "work/large", "work/large/2"} {
+		h := p.Part(id).Work.Hung
+		if len(h.Hooks) != 1 || h.X0 < last+2*in {
+			t.Errorf("%s hangs from %.3f on, %d hooks; its neighbour ends at %.3f", id, h.X0, len(h.Hooks), last)
+		}
+		last = h.X1
+	}
+}
+
+// Stacked parts hang one under the other where the upper one really hangs, about the row's height: 12 + 2 + 18 + 2 + 12 in are 46, so the
+// first one's middle is 23 - 6 above 58. On the list the work is 46 in high; a photograph of all is cut from top to bottom.
+func TestStacked(t *testing.T) {
+	p := mustPlan(t, `
+units: in
+walls: [{side: back, hang on: panel}]
+works: [{name: tower, size: 12 x 10, parts: [{}, {size: 18 x 6}, {}], apart: 2, stacked: yes, weight: 9lb}]
+rows: [{wall: back, works: [tower]}]
+`)
+	in := unit.Inch.M()
+	for id, middle := range map[booth.ID]float64{"work/tower": 75, "work/tower/2": 58, "work/tower/3": 41} {
+		h := p.Part(id).Work.Hung
+		near(t, "middle", h.Centre(), middle*in)
+		near(t, "across", (h.X0+h.X1)/2, 60*in)
+	}
+	whole := p.Catalogue()[0].Work
+	if got := whole.Size(unit.Inches); got != "3 parts, 12 x 10 in, 18 x 6 in and 12 x 10 in, together 46 x 10 in" {
+		t.Error(got)
+	}
+	near(t, "from top to bottom", whole.Hung.Y1-whole.Hung.Y0, 46*in)
+	if p.Part("work/tower/3").Work.Hung.Under != "work/tower/2" || whole.Hung.Under != "" {
+		t.Error("the lower one does not hang under the upper one")
+	}
+}

@@ -46,8 +46,7 @@ func buildRows(s *Site, entries []entry[Row]) {
 				it.Fault(field, "name it once", "%q hangs already", name)
 			default:
 				row = append(row, w)
-				_, width := w.outer()
-				widths = append(widths, width)
+				widths = append(widths, w.wide(wall.Wall))
 			}
 		}
 		r := booth.Row{

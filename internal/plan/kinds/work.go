@@ -23,8 +23,9 @@ type Work struct {
 	Model   string       `yaml:"model" doc:"of a sculpture: a .glb (glTF 2.0) in the scene's folder with its shape, upright and facing +Z; it is then drawn, and seen, from all sides, and its image is for lists and the page"`
 	Corners []Corner     `yaml:"corners" such:"[120 95, 1830 140, 1795 1320, 150 1290]" each:"^ *[^ ]*[0-9][^ ]* +[^ ]*[0-9][^ ]* *$" count:"4" doc:"where the work's corners are in its photograph, which is then straightened: needed if the photograph shows more than the work, or at a slant. Four corners in this order: upper left, upper right, lower right, lower left. Each is two numbers with a blank between, pixels from the left and pixels from the top of the upright photograph, as a photo program shows them under the pointer"`
 	Size    unit.Extent  `yaml:"size" range:"1in..20ft" doc:"height x width of the picture itself, as catalogues write it; of a work in parts that of each. Needed unless the sheet says it. With a third length, height x width x depth, it is a sculpture: it stands where on: says, on a pedestal, a table, a shelf or the ground, as a card with its photograph, cut out where that is transparent"`
-	Parts   []Piece      `yaml:"parts" most:"24" doc:"of a diptych or a series: its parts from left to right, such as [{image: left.jpg}, {image: right.jpg}]. They hang side by side, their middles level, each by its own hooks, and are one work with one title, price and tag. A part has the work's size unless it says another; a part without a photograph is cut out of the work's own, which shows all of them as they hang"`
-	Apart   *unit.Length `yaml:"apart" range:"0in..4ft" doc:"clear space between its parts; 2 in if left out"`
+	Parts   []Piece      `yaml:"parts" most:"24" doc:"of a diptych or a series: its parts from left to right, such as [{image: left.jpg}, {image: right.jpg}]. They hang side by side, their middles level, or one above the other with stacked: yes, each by its own hooks, and are one work with one title, price and tag. A part has the work's size unless it says another; a part without a photograph is cut out of the work's own, which shows all of them as they hang"`
+	Apart   *unit.Length `yaml:"apart" range:"0in..4ft" doc:"clear space between its parts; 2 in if left out; on chains it is wider where each part needs a chain of its own"`
+	Stacked bool         `yaml:"stacked" doc:"yes: its parts hang one above the other, the first at the top"`
 	Paper   unit.Size    `yaml:"paper" range:"1in..20ft" doc:"height x width of the sheet that it is printed on, if that is larger than the picture: its margin is seen, unless a mat hides it, and a frame goes around it"`
 	Depth   unit.Length  `yaml:"depth" range:"1/16in..12in" doc:"how far a canvas stands out from the wall"`
 	Medium  string       `yaml:"medium" doc:"oil on canvas, linocut, …"`
@@ -300,8 +301,7 @@ func (s *Site) hangByHand(e *workEntry) {
 	if wall == nil {
 		return
 	}
-	_, w := e.outer()
-	left := (wall.Wall.Width - w) / 2
+	left := (wall.Wall.Width - e.wide(wall.Wall)) / 2
 	if e.Left != nil {
 		left = e.Left.M()
 	}
@@ -318,9 +318,10 @@ func (s *Site) hangUnder(e, above *workEntry) {
 	if e.Gap != nil {
 		gap = e.Gap.M()
 	}
-	h, w := e.outer()
+	h, _ := e.outer()
 	u := above.hung
-	s.hang(e, s.Plan.Part(u.Wall), (u.X0+u.X1-w)/2, u.Y0-gap-h/2, booth.Hung{Row: u.Row, Under: id("work", above.Name), At: e.item.At("under")})
+	wall := s.Plan.Part(u.Wall)
+	s.hang(e, wall, (u.X0+u.X1-e.wide(wall.Wall))/2, u.Y0-gap-h/2, booth.Hung{Row: u.Row, Under: id("work", above.Name), At: e.item.At("under")})
 }
 
 // hang gives the work its place on the wall: its left edge should be so far from the wall's left end and its middle so
