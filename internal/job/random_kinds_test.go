@@ -88,7 +88,6 @@ func (s *sketch) walls() {
 		if hold != "none" {
 			s.firm = append(s.firm, name)
 		}
-		s.chains[strings.Replace(name, s.side(side), side, 1)] = hold == "chains"
 		s.add("walls", "side: "+s.side(side), "name: "+name, s.set("from left", max(0, from)), s.set("width", width),
 			"hang on: "+hold, s.set("spacing", s.length(2, 14)), s.set("links", s.length(0.5, 3)),
 			s.set("bottom", bottom), s.set("top", bottom+s.length(12, 90)), "faces: "+s.of("in", "in", "in", "in", "in", "in", "in", "out"),
@@ -151,9 +150,6 @@ func (s *sketch) freeWall() {
 		if s.chance(30) {
 			s.add("drapes", "walls: ["+names[0]+"]", fmt.Sprintf("fullness: %d.%02d", 1+s.below(2), s.below(100)))
 		}
-	}
-	for _, n := range names {
-		s.chains[n], s.chains[n+" back"] = hold == "chains", hold == "chains"
 	}
 	bottom := s.length(0, 20)
 	s.add("walls", "name: wing", shape, "faces: "+faces, "hang on: "+hold, s.set("bottom", bottom), s.set("top", bottom+s.length(12, 80)),
@@ -304,17 +300,20 @@ func (s *sketch) parts(k int, w, border float64) (field string, wide float64) {
 		return "", w + border
 	}
 	apart := s.length(0, 6)
-	each := []string{"{}", "{}", "{}"}
+	each, widest := []string{"{}", "{}", "{}"}, w
 	wide = 3*(w+border) + 2*apart
 	if s.chance(50) {
 		last := s.length(4, 40)
 		each[2] = "{" + s.sized("size", s.length(4, 40), last) + "}"
-		wide += last - w
+		wide, widest = wide+last-w, max(w, last)
 	}
-	if s.mirrored {
+	end := ""
+	if !s.even && s.chance(30) { // what is one above the other is not turned round in a mirror
+		wide, end = widest+border, ", stacked: yes"
+	} else if s.mirrored {
 		slices.Reverse(each)
 	}
-	return "parts: [" + strings.Join(each, ", ") + "], " + s.set("apart", apart), wide
+	return "parts: [" + strings.Join(each, ", ") + "], " + s.set("apart", apart) + end, wide
 }
 
 func (s *sketch) works() {
@@ -361,7 +360,7 @@ func (s *sketch) works() {
 			continue
 		}
 		wall, wide := hung[s.below(len(hung))], w+border
-		if parts, all := s.parts(k, w, border); parts != "" && !s.chains[wall] && !(how == 6 && loose[k-1]) { // chains would have them stand in each other
+		if parts, all := s.parts(k, w, border); parts != "" && !(how == 6 && loose[k-1]) {
 			fields, wide = append(fields, parts), all
 		}
 		switch {

@@ -80,14 +80,13 @@ type sketch struct {
 	size    map[string]float64 // width of walls, by name; metres
 	tops    [][3]float64       // tables and pedestals t0, t1, …: width, depth, height
 	firm    []string           // walls that something holds on to
-	chains  map[string]bool    // walls that hang on chains
 	pitch   [2]float64
 }
 
 // randomScene is a scene made of the bytes, written in the dialect: several kinds, odd sizes, things that overlap or stand
 // outside of the pitch.
 func randomScene(choices []byte, as dialect) string {
-	s := &sketch{draws: choices, dialect: as, entries: map[string][]string{}, size: map[string]float64{}, chains: map[string]bool{}}
+	s := &sketch{draws: choices, dialect: as, entries: map[string][]string{}, size: map[string]float64{}}
 	s.ground()
 	s.walls()
 	s.furniture()

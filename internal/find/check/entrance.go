@@ -36,10 +36,10 @@ var entrance = Check{
 	},
 }
 
-// counter reports whether the booth sells over a counter: its front is closed, and all that visitors look at or take is reached
-// from the aisle.
+// counter reports whether the booth sells over a counter: its front is closed but for a gap that nobody takes for a way in, and all that
+// visitors look at or take is reached from the aisle.
 func (p *Pass) counter() bool {
-	if r := p.room(); r.circle.Diameter > 0 && (r.way.ok || r.way.gap.Width >= hair) {
+	if r := p.room(); r.circle.Diameter > 0 && (r.way.ok || r.way.gap.Width >= sellerWide-hair) {
 		return false
 	}
 	reached := false

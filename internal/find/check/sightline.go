@@ -198,8 +198,10 @@ func (p *Pass) besides(s seen) string {
 	const more = 0.05 // of the work: less than that more than it hides anyway is not told
 	p.gaze.SeePast(s.eye, s.face, p.solids, s.skip)
 	share := map[int]float64{}
-	for _, h := range s.hidden {
-		share[h.number] = h.Share
+	for i, h := range s.hidden {
+		if share[h.number] = h.Share; i == 0 || h.Share >= 0.05 { // named already
+			share[h.number] = 1
+		}
 	}
 	var names []string
 	most := 0.0

@@ -17,7 +17,7 @@ type Colour booth.Colour
 
 // UnmarshalText reads a name or six hexadecimal digits.
 func (c *Colour) UnmarshalText(text []byte) error {
-	s := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(string(text)), " ", ""))
+	s := strings.ToLower(strings.NewReplacer(" ", "", "-", "").Replace(strings.TrimSpace(string(text))))
 	if hex, ok := strings.CutPrefix(s, "#"); ok {
 		n, err := strconv.ParseUint(hex, 16, 32)
 		if err != nil || len(hex) != 6 {

@@ -241,7 +241,7 @@ func TestBadScenes(t *testing.T) {
 		"looks at":            {"visitors: [{looks at: work/x}]\n", `a.yaml:1:23: there is no "work/x"`},
 		"one part":            {"units: in\nworks: [{name: a, size: 9 x 9, parts: [{}]}]\n", `a.yaml:2:39: a work in parts has two of them at least (leave it out, or name the others too)`},
 		"no parts":            {"units: in\nworks: [{name: a, size: 9 x 9, apart: 2}]\n", `a.yaml:2:39: "a" has no parts (say its parts: too, or leave this out)`},
-		"parts on a table":    {"units: in\ntables: [{name: t, size: 30 x 30}]\nworks: [{name: a, size: 9 x 9, parts: [{}, {}], on: t}]\n", `a.yaml:3:53: "a" has parts, and those hang side by side`},
+		"parts on a table":    {"units: in\ntables: [{name: t, size: 30 x 30}]\nworks: [{name: a, size: 9 x 9, parts: [{}, {}], on: t}]\n", `a.yaml:3:53: "a" has parts, and those hang together`},
 		"a part unsized":      {"units: in\nworks: [{name: a, parts: [{size: 9 x 9}, {}]}]\n", `a.yaml:2:9: size is missing`},
 		"sculpture on a wall": {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9 x 9, wall: back}]\n", `a.yaml:3:42: "a" is a sculpture, as its size has a depth, and stands (leave it out, or the third length of the size)`},
 		"sculpture in a row":  {"units: in\nwalls: [{side: back}]\nworks: [{name: a, size: 9 x 9 x 9}]\nrows: [{wall: back, works: [a]}]\n", `a.yaml:4:29: "a" is a sculpture`},

@@ -93,8 +93,9 @@ func (e entry[E]) id(kind, name string) booth.ID {
 
 // unknown faults a field that names something that is not there, unless that thing has a fault of its own.
 func (s *Site) unknown(it scene.Item, field, what, name string, known func() []string, keys ...string) {
+	panel, _ := strings.CutSuffix(name, " back") // a face, or a panel of a run, is called after the wall
 	for _, key := range keys {
-		if s.unread[key+" "+name] {
+		if s.unread[key+" "+name] || s.unread[key+" "+panel] || s.unread[key+" "+strings.TrimRight(panel, " 0123456789")] {
 			return
 		}
 	}

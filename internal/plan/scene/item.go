@@ -190,6 +190,33 @@ func leaves(err error) []leaf {
 	return []leaf{{"", err}}
 }
 
+// synonyms are what people write for a key that is called otherwise here.
+var synonyms = map[string][]string{
+	"colour": {"cloth", "canopy"}, "color": {"colour", "cloth", "canopy"}, "fabric": {"cloth", "canopy"}, "material": {"cloth", "medium"},
+	"photo": {"image"}, "photograph": {"image"}, "picture": {"image"}, "file": {"image", "model"}, "glb": {"model"},
+	"dimensions": {"size"}, "width": {"size"}, "height": {"size"}, "length": {"size", "width"}, "cost": {"price"}, "kind": {"what"}, "type": {"what"}, "shape": {"what"},
+	"stands on": {"on"}, "hangs on": {"wall", "hang on"}, "rotate": {"turn"}, "rotation": {"turn"}, "angle": {"turn"}, "gap": {"apart"}, "label": {"name"},
+}
+
+// sameAs is the known key that was meant by another: a synonym, or the only one that begins or ends with it.
+func sameAs(key string, known []string) string {
+	for _, k := range synonyms[key] {
+		if slices.Contains(known, k) {
+			return k
+		}
+	}
+	found := ""
+	for _, k := range known {
+		if len(key) > 1 && (strings.HasSuffix(k, key) || strings.HasPrefix(k, key+" ")) {
+			if found != "" {
+				return ""
+			}
+			found = k
+		}
+	}
+	return found
+}
+
 // unknown adds a fault for every key of a mapping that is not among known.
 // instead says what could be written for a key that is not known; it may be nil, or give nothing.
 func (f *File) unknown(n *yaml.Node, known []string, instead func(key string) string) {
@@ -216,6 +243,8 @@ func (f *File) unknown(n *yaml.Node, known []string, instead func(key string) st
 			hint = "inside { } a comma ends a value: write a point before decimals, and nothing between thousands"
 		} else if inBraces { // title: The weir, first frost
 			hint = "inside { } a comma ends a value: put a value that holds one in quotes"
+		} else if other := sameAs(key, known); other != "" {
+			hint = "write " + other + ":"
 		} else if better != "" {
 			hint = better
 		}
