@@ -41,7 +41,7 @@ func (s Sheet) FirstSection() Section { return Section{Title: "Before you start"
 
 // length is a length without its unit, which the section's introduction names.
 func (s Sheet) length(m float64) string {
-	return strings.TrimSuffix(unit.Length(m).Format(s.system), " "+s.system.String())
+	return strings.TrimSuffix(unit.AsIn(s.currency, unit.Length(m).Format(s.system)), " "+s.system.String())
 }
 
 func (s Sheet) full(m float64) string    { return unit.Length(m).Format(s.system) }

@@ -173,7 +173,7 @@ func hung(p *booth.Plan, wall *booth.Part, part *booth.Part) Work {
 // problem is why a work does not hang where the scene puts it.
 func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
 	h, f, slack := part.Work.Hung, part.Work.Fixing, tolerance(p)
-	length := func(m float64) string { return unit.Length(math.Abs(m)).Format(p.Units) }
+	length := func(m float64) string { return p.Measure(math.Abs(m)) }
 	switch h.Unheld {
 	case booth.NoPlace:
 		return fmt.Sprintf("cannot hang by its %s on %s: %s", f.By, wallWords[wall.Wall.Hold], instead(wall.Wall, f))
@@ -198,7 +198,7 @@ func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
 	}
 	if math.Abs(h.Raised) > slack+hair {
 		ways = append(ways, length(h.Raised)+" "+direction(h.Raised, "lower", "higher"))
-		why = append(why, fmt.Sprintf("its middle at %s, as nothing holds a hook that %s", unit.Length(h.Centre()).Format(p.Units), direction(h.Raised, "high", "low")))
+		why = append(why, fmt.Sprintf("its middle at %s, as nothing holds a hook that %s", p.Measure(h.Centre()), direction(h.Raised, "high", "low")))
 	}
 	if ways == nil {
 		return ""

@@ -91,6 +91,6 @@ func (d *paper) scaleBar(x, y, s float64) {
 
 // short is a length without its unit.
 func (d *paper) short(m float64) string {
-	s := unit.Length(m).Format(d.plan.Units)
+	s := d.plan.Measure(m)
 	return s[:len(s)-3] // " in" or " cm"
 }

@@ -163,4 +163,4 @@ func (d *paper) placed(all []piece) hang.Table {
 }
 
 // measure is a length as the scene has it.
-func (d *paper) measure(m float64) string { return unit.Length(m).Format(d.plan.Units) }
+func (d *paper) measure(m float64) string { return d.plan.Measure(m) }

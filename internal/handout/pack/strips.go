@@ -126,4 +126,4 @@ func (d *paper) strip(w hang.Wall, k, pieces int, long float64) {
 	}
 }
 
-func (d *paper) full(m float64) string { return unit.Length(m).Format(d.plan.Units) }
+func (d *paper) full(m float64) string { return d.plan.Measure(m) }

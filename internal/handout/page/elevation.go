@@ -6,7 +6,6 @@ import (
 	"html/template"
 	"strings"
 
-	"boothmock/internal/basis/unit"
 	"boothmock/internal/find/hang"
 	"boothmock/internal/view/draft"
 )
@@ -46,7 +45,7 @@ type mark struct {
 func anchor(wall, work int) string { return fmt.Sprintf("hooks-%d-%d", wall+1, work+1) }
 
 func newElevation(v Values, number int, w hang.Wall) elevation {
-	length := func(m float64) string { return unit.Length(m).Format(v.Plan.Units) }
+	length := v.Plan.Measure
 	e := elevation{Wall: w, Anchor: fmt.Sprintf("wall-%d", number+1), Section: v.Sheet.WallSection(w)}
 	e.Drawing = laid(v, w, length)
 	if len(e.Section.Intro) > 0 {

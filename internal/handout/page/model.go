@@ -258,7 +258,7 @@ func (v Values) ifSold(id booth.ID) string {
 // whereabouts is where a work hangs or stands.
 func whereabouts(v Values, p *booth.Part, s hang.Piece) string {
 	if h := p.Work.Hung; h != nil && s.Where != "" {
-		return fmt.Sprintf("On %s, its middle %s above the ground", s.Where, unit.Length(h.Centre()).Format(v.Plan.Units))
+		return fmt.Sprintf("On %s, its middle %s above the ground", s.Where, v.Plan.Measure(h.Centre()))
 	}
 	if s.Where != "" {
 		return "On " + s.Where

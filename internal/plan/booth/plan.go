@@ -87,6 +87,11 @@ func (p *Plan) Works() int {
 	return n
 }
 
+// Measure is a length in metres in the plan's unit, with the decimal mark of its amounts: 61,5 cm beside 1.250,00 €.
+func (p *Plan) Measure(m float64) string {
+	return unit.AsIn(p.Currency, unit.Length(m).Format(p.Units))
+}
+
 // Title is what the booth is called: whose it is, and where.
 func (p *Plan) Title() string {
 	switch {

@@ -137,6 +137,20 @@ func TestUnheldIsSaid(t *testing.T) {
 	}
 }
 
+// Measures have the decimal mark of the plan's amounts.
+func TestDecimalMark(t *testing.T) {
+	p, _ := crowded(rand.New(rand.NewPCG(3, 4)), 1)
+	k := &p.Parts[1]
+	p.Units, k.Work.Height, k.Work.Width = unit.Centimetres, 0.615, 0.91
+	for currency, want := range map[string][2]string{"$": {"61.5\u00a0x\u00a091\u00a0cm", "61.5 cm"}, "1.250,00 €": {"61,5\u00a0x\u00a091\u00a0cm", "61,5 cm"}} {
+		p.Currency = currency
+		_, lines := Caption(p, k, func(string) bool { return true })
+		if got := [2]string{strings.ReplaceAll(lines[1], " ", "\u00a0"), p.Measure(0.615)}; got != want {
+			t.Errorf("%s: %q, want %q", currency, got, want)
+		}
+	}
+}
+
 // A table before the wall has its line at its height, as long as it stands there; one that stands a step away has none.
 func TestTableLine(t *testing.T) {
 	p, part := crowded(rand.New(rand.NewPCG(3, 4)), 1)

@@ -388,6 +388,7 @@ func Caption(plan *booth.Plan, k *booth.Part, fits func(string) bool) (title int
 	lines = wrapped(text, fits)
 	title = len(lines)
 	for _, s := range k.Work.Sizes(plan.Units) {
+		s = unit.AsIn(plan.Currency, s)
 		lines = append(lines, wrapped(together.ReplaceAllString(together.ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2"), fits)...)
 	}
 	if k.Work.Hung.Unheld != "" { // it is drawn where the scene puts it

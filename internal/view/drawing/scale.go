@@ -25,4 +25,4 @@ func (p paper) scaleBar(plan *booth.Plan, at spot, perMetre float64) {
 }
 
 // length is metres in the scene's units.
-func length(plan *booth.Plan, m float64) string { return unit.Length(m).Format(plan.Units) }
+func length(plan *booth.Plan, m float64) string { return plan.Measure(m) }
