@@ -38,7 +38,8 @@ type Session struct {
 	rescued    []byte                  // changes of an earlier sitting that were never saved; nil: none
 	trouble    string                  // why the file, as it is now, cannot be shown
 	images     map[*art.Content]string // addresses of images by what they show
-	files      map[string]*art.Image
+	files      map[string]*art.Image // by their addresses
+	earlier    map[string]*art.Image // of the state before, whose model may still be on its way to the page
 	heard      map[chan struct{}]bool
 	added      booth.ID // by what is being done
 	sideBySide *Beside  // what is being asked for
@@ -109,7 +110,7 @@ func (s *Session) take(f *scene.File, m *job.Mockup) {
 	s.shown, s.hide = context.WithCancel(context.Background())
 	before := s.state
 	s.scene, s.booth, s.index = f, m, newIndex(f, m.Plan)
-	s.files = map[string]*art.Image{}
+	s.files, s.earlier = map[string]*art.Image{}, s.files
 	s.state = s.newState(before)
 	s.tell()
 }
@@ -353,6 +354,9 @@ func (s *Session) address(i *art.Image) string {
 func (s *Session) Image(address string) *art.Image {
 	s.mu.Lock()
 	i, path := s.files[address], s.shop.Path
+	if i == nil {
+		i = s.earlier[address]
+	}
 	k := slices.IndexFunc(s.loose, func(l Loose) bool { return l.Image == address })
 	var l Loose
 	if k >= 0 {

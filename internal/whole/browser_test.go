@@ -82,7 +82,9 @@ const before = `window.files = {}; window.broken = '';
 // tab is a page with the program, open in Chromium.
 type tab struct{ browser.Tab }
 
-func open(t *testing.T) tab { return tab{browser.Open(t, 1440, 900, before)} }
+func open(t *testing.T) tab { return openWith(t, before) }
+
+func openWith(t *testing.T, before string) tab { return tab{browser.Open(t, 1440, 900, before)} }
 
 func eval[T any](o tab, js string) T {
 	o.Helper()

@@ -2,8 +2,10 @@
 import {all, byId, make} from '../../handout/page/scripts/dom.js';
 import {put} from '../../try/scripts/ask.js';
 import {desk, startDesk, tellPerson} from '../../try/scripts/desk.js';
-import {channel, shown} from './channel.js';
-import {keep, lacks, program} from './program.js';
+import {channel, folderOf, overwrites, savedIn, shown} from './channel.js';
+import {keep} from './keep.js';
+import {picks, place} from './place.js';
+import {lacks, program} from './program.js';
 /** @import {Ask, Reply} from './program.js' */
 /** @typedef {{path: string, file: globalThis.File}} Given what somebody chose or dropped */
 
@@ -38,16 +40,20 @@ function give(name, r) {
 }
 
 function keptWords() {
-	byId('kept').textContent = keep.why || 'Your booths are kept in this browser on this computer, as you change them; they are gone when its data is cleared. Nothing is sent anywhere.';
+	const name = place.name(folderOf(program.path));
+	byId('into').hidden = !picks || Boolean(name);
+	byId('kept').textContent = (name ? `This booth is in the folder ${name} on your computer: Save writes what you changed there, and files that you make go into mockup in it. ` : '') + (keep.why || 'Your booths are kept in this browser on this computer, as you change them; they are gone when its data is cleared. Nothing is sent anywhere.');
 	byId('forget').hidden = Boolean(keep.why);
 }
 keep.changed = keptWords;
 
 /** @param {string} name @param {Ask} ask */
 async function download(name, ask) {
+	const folder = folderOf(program.path), into = ask.do === 'make' && await place.allowed(folder).catch(() => false);
 	wrong('');
 	working(`${name} is being made. This may take a minute or more; you can go on.`);
 	try {
+		if (into) return await mockup(name, folder, ask.names || []);
 		const r = await program.ask(ask);
 		if (r.wrong) return wrong(r.wrong);
 		give(name, r);
@@ -57,6 +63,22 @@ async function download(name, ask) {
 	} finally {
 		working('');
 	}
+	return null;
+}
+
+// mockup makes files into the booth's folder on this computer, one after the other.
+/** @param {string} name @param {string} folder @param {string[]} names */
+async function mockup(name, folder, names) {
+	const files = [];
+	let lines = '';
+	for (const n of names) {
+		const r = await program.ask({do: 'make', names: [n]});
+		if (r.wrong) return wrong(r.wrong);
+		files.push({path: `mockup/${n}`, bytes: r.bytes});
+		lines = r.lines ? ' ' + r.lines.join(' ') : '';
+	}
+	const where = place.name(folder), there = await place.put(folder, files, (list) => overwrites(where, list));
+	tellPerson(there ? `${name} ${names.length > 1 ? 'are' : 'is'} saved in mockup in the folder ${where}.${lines}` : `What was there in the folder ${where} stays as it is.`, false);
 	return null;
 }
 
@@ -80,6 +102,7 @@ async function show(reply) {
 	desk.state = /** @type {any} */ (desk.chosen = null);
 	desk.take(state);
 	await listFiles();
+	keptWords();
 	tellPerson([`${state.title} is open.`, ...reply.lines || []].join(' '), false);
 }
 
@@ -97,14 +120,14 @@ async function begun(folder) {
 const sure = (many) => new Promise((done) => {
 	const box = byId('ask'), go = make('button', {type: 'button', textContent: 'Open it', onclick: () => box.close('go')});
 	put('many', `This booth has ${many} works`, 'In a browser that takes its time: some minutes until it is open, and seconds after each move. The program for computers is several times as fast.',
-		[go, make('button', {type: 'button', className: 'main', textContent: 'Leave it', onclick: () => box.close('')})]);
+		[make('button', {type: 'button', className: 'main', textContent: 'Leave it', onclick: () => box.close('')}), go]);
 	box.returnValue = '';
 	box.onclose = () => done(box.returnValue === 'go');
 });
 
 // beginWith opens what somebody chose or dropped.
-/** @param {Given[]} files */
-async function beginWith(files) {
+/** @param {Given[]} files @param {FileSystemDirectoryHandle} [handle] the folder that holds them all */
+async function beginWith(files, handle) {
 	const sum = files.reduce((n, f) => n + f.file.size, 0);
 	if (sum > mostBytes) return wrong(`These files have ${Math.round(sum / 1e6)} MB; ${mostBytes / 1e6} MB is what a page can hold. Make the photographs smaller: 4000 pixels on a side are more than enough.`);
 	const deep = files.every((f) => f.path.includes('/')) ? files[0].path.split('/')[0] : '';
@@ -130,6 +153,10 @@ async function beginWith(files) {
 			}
 		}
 		if (!await begun(folder)) program.drop('/' + folder);
+		else if (handle) {
+			await place.took(folder, handle, files.map((f) => ({path: f.path.slice(deep.length + 1), file: f.file})));
+			keptWords();
+		}
 	} catch (reason) {
 		await program.running;
 		if (folder) program.drop('/' + folder);
@@ -177,9 +204,10 @@ window.addEventListener('drop', async (e) => {
 	const handles = items.map((i) => /** @type {any} */ (i).getAsFileSystemHandle?.()); // all at once: after this event they are gone
 	/** @type {Given[]} */
 	const files = [];
+	let handle;
 	try {
 		for (const [k, entry] of list.entries()) {
-			const handle = await handles[k];
+			handle = await handles[k];
 			await (handle ? byHandle(handle, '', files) : byEntry(entry, '', files));
 		}
 	} catch (reason) {
@@ -187,7 +215,7 @@ window.addEventListener('drop', async (e) => {
 		return;
 	}
 	const given = plain(files);
-	if (given.length) beginWith(given);
+	if (given.length) beginWith(given, list.length === 1 && handle instanceof FileSystemDirectoryHandle ? handle : undefined);
 	else wrong('There are no files in what was dropped.');
 }, true);
 for (const [input, button] of /** @type {const} */ ([['choose-files', 'choose-files-button'], ['choose-folder', 'choose-folder-button']])) {
@@ -197,8 +225,34 @@ for (const [input, button] of /** @type {const} */ ([['choose-files', 'choose-fi
 		files.value = '';
 		if (given.length) beginWith(given);
 	});
-	byId(button).addEventListener('click', () => files.click());
+	byId(button).addEventListener('click', () => (picks && input === 'choose-folder' ? pick() : files.click()));
 }
+
+// pick begins with a folder into which the page may write.
+async function pick() {
+	/** @type {Given[]} */
+	const files = [];
+	try {
+		const handle = await /** @type {any} */ (window).showDirectoryPicker({id: 'booths', mode: 'readwrite'});
+		await byHandle(handle, '', files);
+		const given = plain(files);
+		if (given.length) await beginWith(given, handle);
+		else wrong('There are no files in that folder.');
+	} catch (reason) {
+		if (!(reason instanceof DOMException && reason.name === 'AbortError')) wrong(`That folder cannot be read (${whyOf(reason)}).`);
+	}
+}
+byId('into').addEventListener('click', async () => {
+	const folder = folderOf(program.path);
+	try {
+		await place.into(folder);
+		await desk.say({do: 'save'});
+		tellPerson(await savedIn(folder), false);
+	} catch (reason) {
+		if (!(reason instanceof DOMException && reason.name === 'AbortError')) wrong(`That folder cannot be written (${whyOf(reason)}).`);
+	}
+	keptWords();
+});
 
 // change opens another booth that the program has.
 /** @param {string} words @param {() => Promise<unknown>} open */
@@ -246,6 +300,7 @@ program.again = async (reply, why) => {
 /** @param {Reply} reply */
 const notThat = (reply) => (reply.wrong ? `The booth that was open last cannot be shown, so the demo is: ${reply.wrong}` : '');
 program.running.then(async (reply) => {
+	await place.ready;
 	keptWords();
 	await listFiles();
 	wrong(notThat(reply));

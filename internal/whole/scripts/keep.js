@@ -31,7 +31,7 @@ async function database() {
 	return done(request);
 }
 
-export function makeKeep() {
+function makeKeep() {
 	const opened = database();
 	/** @param {IDBTransactionMode} how */
 	const store = async (how) => (await opened).transaction('files', how).objectStore('files');
@@ -79,6 +79,24 @@ export function makeKeep() {
 		},
 		/** @param {File[]} files */
 		put: (files) => put(files.map((f) => [f.path, f.bytes])),
+		// under gives the files whose paths begin so, or that one alone.
+		/** @param {string} begins @param {boolean} [alone] */
+		async under(begins, alone) {
+			/** @type {Map<string, any>} */
+			const there = new Map();
+			if (!keep.why || await opened.then(() => true, () => false)) {
+				const s = await store('readonly'), range = alone ? IDBKeyRange.only(begins) : IDBKeyRange.bound(begins, begins + '\uffff');
+				const [paths, values] = await Promise.all([done(s.getAllKeys(range)), done(s.getAll(range))]);
+				paths.forEach((path, i) => there.set(String(path), values[i]));
+			}
+			for (const [path, value] of held) if (alone ? path === begins : path.startsWith(begins)) there.set(path, value);
+			return [...there].filter(([, bytes]) => bytes !== null).map(([path, bytes]) => ({path, bytes}));
+		},
+		// value keeps what is no file, and values gives what was kept under keys that begin so.
+		/** @param {string} key @param {any} value */
+		value: (key, value) => put([[key, value]]),
+		/** @param {string} begins @returns {Promise<[string, any][]>} */
+		values: (begins) => keep.under(begins).then((all) => all.map((f) => [f.path, f.bytes]), () => []),
 		/** @param {string} path */
 		open: (path) => put([['open', path]]),
 		async forget() {
@@ -90,3 +108,5 @@ export function makeKeep() {
 	};
 	return keep;
 }
+
+export const keep = makeKeep();

@@ -1,7 +1,8 @@
 // The program in this page: a worker runs it (see worker.js), and its disk is kept in this browser. When it ends it is started again.
 import {byId} from '../../handout/page/scripts/dom.js';
 import {sevenBits} from './bits.js';
-import {makeKeep} from './keep.js';
+import {keep} from './keep.js';
+import {note} from './place.js';
 /** @import {File} from './keep.js' */
 
 /**
@@ -14,8 +15,6 @@ import {makeKeep} from './keep.js';
 // lacks are what this browser is too old for.
 export const lacks = [['WebAssembly', 'WebAssembly'], ['Worker', 'workers'], ['DecompressionStream', 'unpacking (DecompressionStream)'], ['indexedDB', 'a store of its own (IndexedDB)']]
 	.filter(([name]) => !(name in window)).map(([, words]) => words);
-
-export const keep = makeKeep();
 
 /** @type {Worker | null} */
 let worker = null;
@@ -66,7 +65,10 @@ async function run() {
 function hear({data}) {
 	const waits = asks.get(data.id || 0);
 	if (data.ready) ready();
-	else if (data.kept) keep.put(data.kept);
+	else if (data.kept) {
+		keep.put(data.kept);
+		note(data.kept);
+	}
 	else if (data.news) program.heard(data.news);
 	else if (data.ended !== undefined) ended(data.ended);
 	else if (waits && data.reply) {

@@ -17,6 +17,7 @@ const disk = makeDisk((/** @type {string} */ path) => {
 const post = (message, transfer) => postMessage(message, {transfer: transfer || []});
 
 function tell() {
+	if (!toTell.size) return;
 	const files = [...toTell].map((path) => ({path, bytes: disk.get(path)}));
 	toTell.clear();
 	post({kept: files}, files.flatMap((f) => (f.bytes ? [f.bytes.buffer] : [])));
@@ -57,6 +58,9 @@ onmessage = async (/** @type {MessageEvent<ToWorker>} */ {data}) => {
 	if (data.drop) disk.drop(data.drop);
 	if (data.module) start(data.module);
 	if (data.ask) {
-		engine.ask(JSON.stringify(data.ask), data.file || null, (text, bytes) => post({id: data.id, reply: JSON.parse(text), bytes}, bytes ? [bytes.buffer] : []));
+		engine.ask(JSON.stringify(data.ask), data.file || null, (text, bytes) => {
+			tell(); // what it wrote, first
+			post({id: data.id, reply: JSON.parse(text), bytes}, bytes ? [bytes.buffer] : []);
+		});
 	}
 };
