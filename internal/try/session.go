@@ -38,8 +38,8 @@ type Session struct {
 	rescued    []byte                  // changes of an earlier sitting that were never saved; nil: none
 	trouble    string                  // why the file, as it is now, cannot be shown
 	images     map[*art.Content]string // addresses of images by what they show
-	files      map[string]*art.Image // by their addresses
-	earlier    map[string]*art.Image // of the state before, whose model may still be on its way to the page
+	files      map[string]*art.Image   // by their addresses
+	earlier    map[string]*art.Image   // of the state before, whose model may still be on its way to the page
 	heard      map[chan struct{}]bool
 	added      booth.ID // by what is being done
 	sideBySide *Beside  // what is being asked for

@@ -311,7 +311,8 @@ func TestAFolderBecomesABooth(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	o := open(t)
+	// Whoever does not let the page write into the folder gets files as browsers save them.
+	o := openWith(t, before+`FileSystemHandle.prototype.requestPermission = async () => 'denied';`)
 	o.ready("file://" + path)
 	o.dropped(folder)
 	o.titled("My prints")

@@ -49,11 +49,11 @@ keep.changed = keptWords;
 
 /** @param {string} name @param {Ask} ask */
 async function download(name, ask) {
-	const folder = folderOf(program.path), into = ask.do === 'make' && await place.allowed(folder).catch(() => false);
+	const folder = folderOf(program.path);
 	wrong('');
 	working(`${name} is being made. This may take a minute or more; you can go on.`);
 	try {
-		if (into) return await mockup(name, folder, ask.names || []);
+		if (ask.do === 'make' && await place.allowed(folder).catch(() => false)) return await mockup(name, folder, ask.names || []);
 		const r = await program.ask(ask);
 		if (r.wrong) return wrong(r.wrong);
 		give(name, r);
