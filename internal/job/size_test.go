@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"bytes"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -29,8 +30,11 @@ func TestALargePageIsTold(t *testing.T) {
 		t.Errorf("of the demo it is said: %q", n)
 	}
 	plan := *m.Plan
-	plan.Views = nil // no pictures: this is about the model
-	mesh := geom.Grid(300, 300, func(u, v float64) (geom.Vec, float64, float64) { return geom.Vec{X: u, Y: v}, u, v })
+	plan.Views = nil                                                              // no pictures: this is about the model
+	mesh := geom.Grid(520, 520, func(u, v float64) (geom.Vec, float64, float64) { // as rough as what packs badly
+		_, rough := math.Modf(43758.5453 * math.Sin(float64(12.9898*u)+float64(78.233*v)))
+		return geom.Vec{X: u + rough/1000, Y: v + rough/2000, Z: rough}, u, v
+	})
 	large := light.Surface{Part: 0, Mesh: mesh, Light: make([][3]float32, len(mesh.Vertices))}
 	big, err := job.New(&plan)
 	if err != nil {
