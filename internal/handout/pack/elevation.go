@@ -23,20 +23,32 @@ func (d *paper) wall(w hang.Wall) {
 	}
 	d.y += 2
 	top, half := d.y, (d.wide-2*margin-gap)/2
-	beside := d.wide - 2*margin - tablesWide - gap
-	g := d.elevation(w, beside, d.high-margin-top-d.tall(sec.Notes, 0.8*beside)) // a round scale may make it narrower
-	flow := []field{{margin + max(g.Wide, 0.8*beside) + gap, d.wide - margin, top}}
-	if w.Width > 2.5*w.Top { // metres
-		g = d.elevation(w, d.wide-2*margin, 0.6*(d.high-margin-top))
-		under := top + g.High + d.tall(sec.Notes, d.wide-2*margin)
+	long := w.Width > 2.5*w.Top // metres
+	notes := sec.Notes
+	lay := func() (g *draft.Wall, wide float64) {
+		if long {
+			wide = d.wide - 2*margin
+			return d.elevation(w, wide, 0.6*(d.high-margin-top)), wide
+		}
+		wide = d.wide - 2*margin - tablesWide - gap
+		g = d.elevation(w, wide, d.high-margin-top-d.tall(notes, 0.8*wide)) // a round scale may make it narrower
+		return g, max(g.Wide, 0.8*wide)
+	}
+	g, beside := lay()
+	if m := g.Missing(); m != "" { // said below it, which takes a line
+		notes = append([]string{m}, notes...)
+		if g, beside = lay(); g.Missing() != "" {
+			notes[0] = g.Missing()
+		}
+	}
+	flow := []field{{margin + beside + gap, d.wide - margin, top}}
+	if long {
+		under := top + g.High + d.tall(notes, beside)
 		flow = []field{{margin, margin + half, under}, {margin + half + gap, d.wide - margin, under}}
-		beside = d.wide - 2*margin
-	} else {
-		beside = max(g.Wide, 0.8*beside)
 	}
 	d.plot(margin, top, g.Marks)
 	d.y, d.right = top+g.High+2, margin+beside
-	for _, n := range sec.Notes {
+	for _, n := range notes {
 		d.say(n, "", small, 0)
 	}
 	d.next = func() {

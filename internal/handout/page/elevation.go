@@ -52,6 +52,7 @@ func newElevation(v Values, number int, w hang.Wall) elevation {
 		e.Note, e.Problems = e.Section.Intro[0], e.Section.Intro[1:]
 		e.Section.Intro = nil
 	}
+	e.Note = strings.TrimSpace(e.Note + " " + e.Drawing.Missing())
 	for k, work := range w.Works {
 		b := e.Drawing.Outline(k)
 		d := drawn{

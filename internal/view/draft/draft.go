@@ -6,6 +6,7 @@
 package draft
 
 import (
+	"fmt"
 	"slices"
 )
 
@@ -121,6 +122,17 @@ type Sheet struct {
 type place struct {
 	Box
 	of int
+}
+
+// Missing says how many labels found no room, for below the drawing; empty if all of them did.
+func (s *Sheet) Missing() string {
+	switch s.Left {
+	case 0:
+		return ""
+	case 1:
+		return "One label has no room in the drawing: the tables have all measures of hooks and works."
+	}
+	return fmt.Sprintf("%d labels have no room in the drawing: the tables have all measures of hooks and works.", s.Left)
 }
 
 // At is a place of the wall's own frame on the sheet.

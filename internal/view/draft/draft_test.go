@@ -96,6 +96,9 @@ func TestNoLabelIsCutOrLiesOnAnother(t *testing.T) {
 			if len(labels) < 2 || set.OneByOne && len(labels) < 3*len(w.hooks) {
 				t.Errorf("%s, %d works: only %d labels", name, n, len(labels))
 			}
+			if said := w.Missing(); (said == "") != (w.Left == 0) || w.Left > 1 && !strings.HasPrefix(said, fmt.Sprintf("%d labels have no room", w.Left)) {
+				t.Errorf("%s, %d works: %d labels are left out, and it says %q", name, n, w.Left, said)
+			}
 			for i, m := range labels {
 				b := w.Box(m)
 				if !b.Within(Box{-1e-6, -1e-6, w.Wide + 1e-6, w.High + 1e-6}) {
