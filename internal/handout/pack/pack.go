@@ -154,6 +154,7 @@ func (d *paper) begin(heading string) {
 	if d.wide > d.high || d.pdf.PageNo() == 1 || d.y > 0.66*d.high {
 		d.page("P", heading)
 	}
+	d.heading = heading // of the pages after this one, too
 	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
 }
 

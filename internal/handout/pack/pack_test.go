@@ -154,8 +154,8 @@ func TestElevationTrueToScale(t *testing.T) {
 }
 
 // The pack names a framed work's two sizes, as another program reads them: 14 x 11 in with a mat of 2 1/2 in and
-// a frame of 3/4 in.
-func TestSizesOfFramedWorks(t *testing.T) {
+// a frame of 3/4 in. At the foot of a page stands the chapter that it is in.
+func TestWordsOfThePack(t *testing.T) {
 	tool, err := exec.LookPath("pdftotext")
 	if err != nil {
 		t.Skip("pdftotext is not installed")
@@ -171,6 +171,11 @@ func TestSizesOfFramedWorks(t *testing.T) {
 	words := strings.Join(strings.Fields(string(text)), " ")
 	if n := strings.Count(words, "framed 20 1/2 x"); n != 2 {
 		t.Errorf("it says so of %d works, want 2: %s", n, words)
+	}
+	for _, want := range []string{"- The back wall page 3", "- Before you start page 5", "- What to bring page 8"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("no page has %q at its foot", want)
+		}
 	}
 }
 
