@@ -147,7 +147,9 @@ func (o *Outlines) Open(p geom.Vec, own int, left []bool) float64 {
 // hides is the share of the light that a solid hides from p, which the eye at infinity sees at q. An edge of the shadow is as soft as
 // the edge of the solid that casts it is far away.
 func (o *Outlines) hides(u *outline, p geom.Vec, q point, own int) float64 {
-	out, at, within := 0.0, p.Dot(o.toward), true
+	const most = 8 // edges that part the light; a solid that has more round one place is hardly larger than the light
+	var parts [most]parted
+	out, n, at, within := 0.0, 0, p.Dot(o.toward), true
 	for i := range u.rims {
 		e := &u.rims[i]
 		d := e.off(q)
@@ -157,7 +159,14 @@ func (o *Outlines) hides(u *outline, p geom.Vec, q point, own int) float64 {
 		case d >= r:
 			return 0
 		case d > -r:
-			out += beyond(d / r)
+			b := parted{e, beyond(d / r)}
+			both := 0.0 // what is beyond this edge and beyond one before
+			for _, a := range parts[:n] {
+				both = max(both, a.common(b))
+			}
+			if out += b.share - both; n < most {
+				parts[n], n = b, n+1
+			}
 		}
 		within = within && d <= 0
 	}
@@ -165,6 +174,25 @@ func (o *Outlines) hides(u *outline, p geom.Vec, q point, own int) float64 {
 		return 0
 	}
 	return max(0, 1-out)
+}
+
+// parted is an edge that parts the light, and the share of it that is beyond.
+type parted struct {
+	*rim
+	share float64
+}
+
+// common is about the share of the light that is beyond both edges. Where they are square to each other the shares are independent;
+// where they run side by side it is the smaller share, and where they look away from each other what the two have more than all.
+// In between it goes with the cosine of their angle, straight.
+func (a parted) common(b parted) float64 {
+	square := float64(a.share * b.share)
+	switch cos := float64(a.a*b.a) + float64(a.b*b.b); {
+	case cos > 0:
+		return square + float64(cos*(min(a.share, b.share)-square))
+	default:
+		return square - float64(cos*(max(0, a.share+b.share-1)-square))
+	}
 }
 
 // over reports whether light that goes from p, a place of owner own, towards the eye, which sees p within the outline, meets the solid

@@ -48,7 +48,7 @@ func TestOutlinesAgainstRays(t *testing.T) {
 		}
 	}
 	t.Logf("%d places see a part: off by %.3f on average, %.2f at most", partly, sum/n, worst)
-	if partly < 150 || sum/n > 0.1 {
+	if partly < 150 || sum/n > 0.02 {
 		t.Errorf("%d places see a part of the light; off by %.3f on average", partly, sum/n)
 	}
 }
@@ -71,6 +71,24 @@ func TestSoftEdge(t *testing.T) {
 	// A rod that is narrower than the light hides its own width of it: 2·size·2 m across, so many times the rod's share of the disc.
 	rod := NewOutlines(geom.Up, size, []Solid{NewSolid(geom.Box(geom.World, geom.Vec{X: -9, Y: 2, Z: -.001}, geom.Vec{X: 9, Y: 2.001, Z: .001}), 0)})
 	near(t, "past a rod", rod.Open(geom.Vec{}, -1, nil), 1-.002*2/(math.Pi*2*size), 0.01)
+}
+
+// No light comes through where pieces of a board meet, at their corners neither.
+func TestPiecesAreTight(t *testing.T) {
+	var pieces []Solid
+	for i := range 40 {
+		for k := range 40 {
+			x, z := float64(i-20)*0.02, float64(k-20)*0.02
+			pieces = append(pieces, NewSolid(geom.Box(geom.World, geom.Vec{X: x, Y: 3, Z: z}, geom.Vec{X: x + 0.02, Y: 3.001, Z: z + 0.02}), 0))
+		}
+	}
+	o := NewOutlines(geom.Up, 0.00465, pieces)
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 500 {
+		if p := (geom.Vec{X: r.Float64()*0.4 - 0.2, Z: r.Float64()*0.4 - 0.2}); o.Open(p, -1, nil) > 0.1 {
+			t.Fatalf("%.3f of the light comes through a board at %v", o.Open(p, -1, nil), p)
+		}
+	}
 }
 
 func BenchmarkOutlines(b *testing.B) {
