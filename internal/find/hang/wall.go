@@ -184,8 +184,8 @@ func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
 	var ways, why []string
 	wide, ok := widened(p, part)
 	if first := part.Work.Whole; first != nil && part.Work.Part > 1 {
-		f := p.Part(first.ID).Work.Hung
-		if f.Unheld == "" && math.Abs(h.Raised-f.Raised) <= slack+hair && (ok || math.Abs(h.Moved-f.Moved) <= slack+hair) {
+		f, before := p.Part(first.ID).Work.Hung, p.Part(booth.PartID(first.ID, part.Work.Part-1)).Work.Hung
+		if f.Unheld == "" && math.Abs(h.Raised-f.Raised) <= slack+hair && (ok && h.X0 >= before.X1 || math.Abs(h.Moved-f.Moved) <= slack+hair) {
 			return "" // it goes with the first part, and that says it of all
 		}
 	}

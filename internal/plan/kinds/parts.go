@@ -146,7 +146,9 @@ func (s *Site) hangPieces(e *workEntry, wall *booth.Part, left, centre float64, 
 			if k > 0 && p.hung.X0 < e.pieces[k-1].hung.X1-1e-9 { // on chains, beside one with another fixing
 				s.hang(p, wall, left+wall.Wall.Spacing, centre, as)
 			}
-			p.hung.Moved = p.hung.X0 - asked
+			if moved := p.hung.X0 - asked; math.Abs(moved-p.hung.Moved) > 1e-9 { // by more than rounding
+				p.hung.Moved = moved
+			}
 			asked += w + e.Apart.M()
 			if k+1 < len(e.pieces) {
 				left = p.hung.X1 + e.gap(k, wall.Wall)
