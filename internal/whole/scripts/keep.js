@@ -79,17 +79,17 @@ function makeKeep() {
 		},
 		/** @param {File[]} files */
 		put: (files) => put(files.map((f) => [f.path, f.bytes])),
-		// under gives the files whose paths begin so, or that one alone.
-		/** @param {string} begins @param {boolean} [alone] */
-		async under(begins, alone) {
+		// under gives the files whose paths begin so, or that one only.
+		/** @param {string} begins @param {boolean} [only] */
+		async under(begins, only) {
 			/** @type {Map<string, any>} */
 			const there = new Map();
 			if (!keep.why || await opened.then(() => true, () => false)) {
-				const s = await store('readonly'), range = alone ? IDBKeyRange.only(begins) : IDBKeyRange.bound(begins, begins + '\uffff');
+				const s = await store('readonly'), range = only ? IDBKeyRange.only(begins) : IDBKeyRange.bound(begins, begins + '\uffff');
 				const [paths, values] = await Promise.all([done(s.getAllKeys(range)), done(s.getAll(range))]);
 				paths.forEach((path, i) => there.set(String(path), values[i]));
 			}
-			for (const [path, value] of held) if (alone ? path === begins : path.startsWith(begins)) there.set(path, value);
+			for (const [path, value] of held) if (only ? path === begins : path.startsWith(begins)) there.set(path, value);
 			return [...there].filter(([, bytes]) => bytes !== null).map(([path, bytes]) => ({path, bytes}));
 		},
 		// value keeps what is no file, and values gives what was kept under keys that begin so.
