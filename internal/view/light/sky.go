@@ -91,7 +91,7 @@ func fit(bright func(toward geom.Vec) float64) (d dome) {
 		d[k] = solve(sums)
 		mean := 0.0
 		for i, c := range d[k] {
-			mean += c * sums[0][i] / sums[0][0]
+			mean += float64(c*sums[0][i]) / sums[0][0]
 		}
 		d[k].limit(c, mean)
 		level += d.from(k, c.unit(), geom.Up)
@@ -117,14 +117,14 @@ func (w *weighed) limit(corners ring, mean float64) {
 	for i := range w {
 		w[i] *= f
 	}
-	w[0] += mean * (1 - f)
+	w[0] += float64(mean * (1 - f))
 }
 
 // from is the light of a ring, of unit vectors within part k, on a surface with normal n.
 func (d *dome) from(k int, r ring, n geom.Vec) (sum float64) {
 	w := r.weigh(n)
 	for i := range w {
-		sum += w[i] * d[k][i]
+		sum += float64(w[i] * d[k][i])
 	}
 	return sum
 }
