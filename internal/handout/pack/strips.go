@@ -82,7 +82,18 @@ func (d *paper) strip(w hang.Wall, k, pieces int, long float64) {
 	if end-x0 > d.pdf.GetStringWidth(name)+4 {
 		d.pdf.Text(x0+2, y0+4.5, name)
 	}
-	// A ruler along the lower edge, from the wall's left end.
+	d.ruler(x, y0, from, to, end)
+	for _, work := range w.Works {
+		for _, h := range work.Hooks {
+			if at := h.X * 1000; at >= from-1e-9 && at <= to+1e-9 {
+				d.hookMark(x(h.X), y0, work.Title, h)
+			}
+		}
+	}
+}
+
+// ruler goes along the lower edge of a strip, from the wall's left end; its words end before end.
+func (d *paper) ruler(x func(m float64) float64, y0, from, to, end float64) {
 	each, whole := unit.Inch.M()/2, unit.Inch.M()
 	if d.plan.Units == unit.Centimetres {
 		each, whole = unit.Centimetre.M(), 0.05
@@ -99,30 +110,26 @@ func (d *paper) strip(w hang.Wall, k, pieces int, long float64) {
 		}
 		d.pdf.Line(x(at), y0+band, x(at), y0+band-h)
 	}
-	for _, work := range w.Works {
-		for _, h := range work.Hooks {
-			if at := h.X * 1000; at < from-1e-9 || at > to+1e-9 {
-				continue
-			}
-			at := x(h.X)
-			d.pdf.SetLineWidth(0.3)
-			d.pdf.Line(at, y0+6, at, y0+band-7)
-			d.pdf.Circle(at, y0+band/2, 2.5, "D")
-			d.pdf.Line(at-4, y0+band/2, at+4, y0+band/2)
-			words := []string{fmt.Sprintf("hook %d at %s", h.Number, d.full(h.X)), work.Title, "carries " + d.full(h.Y) + " above the ground"}
-			if h.Grip-h.Y > 0.003 {
-				words = append(words, "holds on "+d.full(h.Grip)+" above the ground")
-			}
-			d.letters("", small)
-			for i, s := range words {
-				wide := d.pdf.GetStringWidth(s)
-				left := at + 5
-				if left+wide > d.wide-margin {
-					left = at - 5 - wide
-				}
-				d.pdf.Text(left, y0+9.5+float64(i)*4, s)
-			}
+}
+
+// hookMark is the mark of a hook on a strip, and beside it what hangs there and how high.
+func (d *paper) hookMark(at, y0 float64, title string, h hang.Hook) {
+	d.pdf.SetLineWidth(0.3)
+	d.pdf.Line(at, y0+6, at, y0+band-7)
+	d.pdf.Circle(at, y0+band/2, 2.5, "D")
+	d.pdf.Line(at-4, y0+band/2, at+4, y0+band/2)
+	words := []string{fmt.Sprintf("hook %d at %s", h.Number, d.full(h.X)), title, "carries " + d.full(h.Y) + " above the ground"}
+	if h.Grip-h.Y > 0.003 {
+		words = append(words, "holds on "+d.full(h.Grip)+" above the ground")
+	}
+	d.letters("", small)
+	for i, s := range words {
+		wide := d.pdf.GetStringWidth(s)
+		left := at + 5
+		if left+wide > d.wide-margin {
+			left = at - 5 - wide
 		}
+		d.pdf.Text(left, y0+9.5+float64(i)*4, s)
 	}
 }
 
