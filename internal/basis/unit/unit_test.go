@@ -363,7 +363,7 @@ func TestBytes(t *testing.T) {
 	}
 }
 
-// An extent is two lengths or three, and what is wrong with three is told of three.
+// An extent is two lengths or three; a fault in three lengths speaks of three.
 func TestExtent(t *testing.T) {
 	for _, text := range []string{"24 x 36 in", "24 x 36 x 2 in"} {
 		if got, err := ParseExtent(text, Inches, false); err != nil || got.Format(Inches) != text {

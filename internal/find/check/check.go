@@ -6,10 +6,7 @@
 package check
 
 import (
-	"slices"
-
 	"boothmock/internal/basis/answer"
-	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/finding"
@@ -51,6 +48,9 @@ func shares(measured, limit float64) *Figure {
 	return &Figure{Measured: measured, Limit: limit, Unit: finding.Share}
 }
 
+// list is the names of some things, in words.
+var list = finding.Names
+
 // Result is what the checks have to say about a booth, with what they measured whether it passed or not.
 type Result struct {
 	Findings []finding.Finding `json:"-"` // they go into the one report
@@ -72,12 +72,4 @@ func Again(plan *booth.Plan, kept *answer.Kept) Result {
 		p.run(c)
 	}
 	return Result{Findings: p.findings, Sightlines: p.sightlines(), Clearances: p.clearances(true), Circle: p.circle(), Way: p.line()}
-}
-
-// list is "a, b and c"; beyond four names the rest are counted.
-func list(names []string) string {
-	if len(names) > 4 {
-		names = append(slices.Clone(names[:3]), plural(len(names)-3, "other"))
-	}
-	return unit.List(names, "and")
 }

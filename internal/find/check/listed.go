@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
 )
 
 var listed = Check{
@@ -43,12 +44,8 @@ func (p *Pass) lacking(lack booth.Lack, one, many, then string) {
 	if len(names) == 0 {
 		return
 	}
-	what, which := one, list(names)
-	switch n := len(names); {
-	case n > 1:
-		what = fmt.Sprintf(many, n)
-	case why != "":
-		which += ", " + why
+	if len(names) == 1 && why != "" {
+		names[0] += ", " + why
 	}
-	p.report(Fail, &booth.Part{ID: "works"}, Finding{At: at}, "%s: %s. %s", what, which, then)
+	p.report(Fail, &booth.Part{ID: "works"}, Finding{At: at}, "%s", finding.Several(names, one, many, then))
 }

@@ -2,7 +2,6 @@ package check
 
 import (
 	"fmt"
-	"slices"
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
@@ -11,11 +10,15 @@ import (
 var waiting = Check{
 	Name: "waiting", Doc: "Works that hang nowhere wait for a place, and none of them is forgotten.", Source: "the scene itself",
 	Run: func(p *Pass) {
-		const most = 6 // told by name
+		const most = 6                 // told by name
+		missing := map[booth.ID]bool{} // listed tells of them
+		for _, m := range p.Plan.Missing {
+			missing[m.ID] = true
+		}
 		var names []string
 		at := ""
 		for _, w := range p.Plan.Waiting {
-			if w.Work.Sold || slices.ContainsFunc(p.Plan.Missing, func(m booth.Missing) bool { return m.ID == w.ID }) { // listed tells of it
+			if w.Work.Sold || missing[w.ID] {
 				continue
 			}
 			if at == "" {

@@ -204,8 +204,8 @@ func problem(p *booth.Plan, wall *booth.Part, part *booth.Part) string {
 		return ""
 	}
 	than := " than the scene puts it"
-	if strings.HasSuffix(ways[len(ways)-1], "apart") {
-		than = ""
+	if ok && len(ways) == 1 {
+		than = "" // the scene says how far apart, not where each is
 	}
 	return fmt.Sprintf("hangs %s%s, %s", strings.Join(ways, " and "), than, strings.Join(why, "; "))
 }

@@ -7,6 +7,8 @@
 package finding
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/unit"
@@ -50,6 +52,24 @@ func (f Finding) Sentence() string {
 		return unit.Capital(f.Message)
 	}
 	return unit.Capital(f.Message) + "."
+}
+
+// Names are "a, b, c and 5 others": of more than four the rest are counted.
+func Names(names []string) string {
+	const told = 4
+	if n := len(names); n > told {
+		names = append(slices.Clone(names[:told-1]), fmt.Sprintf("%d others", n-told+1))
+	}
+	return unit.List(names, "and")
+}
+
+// Several is a message about one thing or more: what is so of one, or of that many, which, and what to do.
+func Several(names []string, one, many, then string) string {
+	what := one
+	if n := len(names); n > 1 {
+		what = fmt.Sprintf(many, n)
+	}
+	return what + ": " + Names(names) + ". " + then
 }
 
 // Figure is what was measured and what it was compared with.

@@ -76,7 +76,7 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 	}
 	if !it.Has("size") && row.Size.A > 0 {
 		e.Size.Size = row.Size
-		if low, high := unit.Inch, 20*unit.Foot; min(row.Size.A, row.Size.B) < low || max(row.Size.A, row.Size.B) > high {
+		if !row.Likely() {
 			it.Fault("name", "look whether its unit is right", "row %d of %s: a size of %s is out of range", row.Number, s.sheet.Name, row.Size.Format(s.file.Units))
 		}
 	}

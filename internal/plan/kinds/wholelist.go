@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/stocklist"
 )
@@ -50,7 +49,7 @@ func (s *Site) wholeList() {
 			continue
 		}
 		lack := booth.Unplaced
-		if least, most := unit.Inch, 20*unit.Foot; min(r.Size.A, r.Size.B) < least || max(r.Size.A, r.Size.B) > most {
+		if !r.Likely() {
 			lack = booth.Unsized
 		}
 		ask(booth.Missing{At: r.At, Row: r.Number, Title: cmp.Or(r.Title, r.Name, r.No, "without a title"), Lack: lack})

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/finding"
 )
 
@@ -13,9 +12,6 @@ var Folder = finding.Check{
 	Name: "folder", Doc: "Every photograph of the folder is in the first scene, and nothing was left out of the list or decided for want of a word.",
 	Source: "the list and the folder themselves",
 }
-
-// told is how many of many are named.
-const told = 4
 
 // Findings is what was left out of the first scene, or decided for want of a word. Works of the list that it lacks are told
 // by the checks, whoever asks them: the scene says that it is to have all.
@@ -29,15 +25,8 @@ func (d *Draft) Findings() []finding.Finding {
 		out = append(out, f)
 	}
 	some := func(items []string, one, many, then string) {
-		if n := len(items); n > 0 {
-			what := one
-			if n > 1 {
-				what = fmt.Sprintf(many, n)
-			}
-			if n > told {
-				items = append(items[:told-1:told-1], fmt.Sprintf("%d others", n-told+1))
-			}
-			say(what + ": " + unit.List(items, "and") + ". " + then)
+		if len(items) > 0 {
+			say(finding.Several(items, one, many, then))
 		}
 	}
 	var standing []string

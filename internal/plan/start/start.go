@@ -256,19 +256,19 @@ func (d *Draft) sort(works []*work) (hanging, spares []*work) {
 	}
 	for _, w := range works {
 		r := w.row
-		switch least, most := 1*unit.Inch, 20*unit.Foot; {
+		switch {
 		case r.Sold:
 			d.leave(r, w.title(), Work, "sold")
 		case r.Away == stocklist.Elsewhere:
 			d.leave(r, w.title(), Work, "it is elsewhere")
-		case r.Sculpture() && r.Size.A >= least && max(r.Size.A, r.Size.B, r.Depth) <= most:
+		case r.Sculpture() && r.Size.A >= stocklist.Smallest && max(r.Size.A, r.Size.B, r.Depth) <= stocklist.Largest:
 			d.leave(r, w.title(), Work, "a sculpture: it waits in the scene until you write on: and where it stands")
 			spares = append(spares, w)
 		case r.Stands != "":
 			d.leave(r, w.title(), Standing, "not for a wall ("+r.Stands+"): write it under pedestals, bins or tables")
 		case r.Size.A == 0:
 			d.leave(r, w.title(), Work, noSize)
-		case min(r.Size.A, r.Size.B) < least || max(r.Size.A, r.Size.B) > most:
+		case !r.Likely():
 			d.leave(r, w.title(), Work, fmt.Sprintf("%s or %s cannot be right: look at its unit", r.Size.Format(unit.Inches), r.Size.Format(unit.Centimetres)))
 		case r.Away == stocklist.Spare:
 			d.leave(r, w.title(), Work, "a spare: it waits in the scene")

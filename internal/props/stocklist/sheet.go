@@ -95,6 +95,17 @@ type Row struct {
 	typed       string // its price as it is typed
 }
 
+// Sizes of works that can be right; others have another unit than was taken.
+const (
+	Smallest = unit.Inch
+	Largest  = 20 * unit.Foot
+)
+
+// Likely is whether the height and the width of the work can be right.
+func (r Row) Likely() bool {
+	return min(r.Size.A, r.Size.B) >= Smallest && max(r.Size.A, r.Size.B) <= Largest
+}
+
 // Remark is what there is to say of one row.
 type Remark struct {
 	Number int
