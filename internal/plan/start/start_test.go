@@ -99,6 +99,18 @@ func TestPairsInTwoSpellings(t *testing.T) {
 	}
 }
 
+// A list as Windows writes it names a photograph whose name has letters beyond ASCII.
+func TestPairsANameFromWindows(t *testing.T) {
+	fsys := fstest.MapFS{"wei\u00dfdorn.jpg": photo(t, 40, 20), "list.csv": {Data: []byte("Titel;H\xf6he (cm);Breite (cm);Bild\nIm Hag;20;40;wei\xdfdorn.jpg\n")}}
+	d, err := Make(fsys, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(d.Pairs) != 1 || d.Pairs[0].How != "the list names the file" {
+		t.Errorf("%+v", d.Pairs)
+	}
+}
+
 // built is the booth that a draft makes.
 func built(t *testing.T, fsys fstest.MapFS, d *Draft) *booth.Plan {
 	t.Helper()
