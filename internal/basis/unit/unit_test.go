@@ -93,7 +93,7 @@ func TestRefused(t *testing.T) {
 		texts string // separated by |
 		want  string // the message for the first of them
 	}{
-		{"length", length, `10 foots|tall|24 in x|5 6|5ft 14in|6in 5ft|5ft 2cm|1,200mm|61,5cm|1e3|0x10|010in in|NaN|.nan|.inf|Inf|+|-|--3in|1/0in|3/2in|1/100in|1.5 1/2in|1/2/3|1.2.3in|5.in|1_000|٣in|in|"|24lb|5ft 6in 7in|1m 120cm`,
+		{"length", length, `10 foots|tall|24 in x|5 6|5ft 14in|6in 5ft|5ft 2cm|1,200mm|61,5cm|1e3|0x10|010in in|NaN|.nan|.inf|Inf|+|-|--3in|1/0in|3/2in|1/100in|1.5 1/2in|1/2/3|1.2.3in|5.in|1_000|٣in|in|"|24lb|5ft 6in 7in|5ft 12in|1m 100cm|5in 50cm|1m 50in|1/65in|1/1in`,
 			`"10 foots" is not a length: write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m`},
 		{"comma", length, "61,5cm", `"61,5cm" is not a length: write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m; a point, not a comma, before decimals`},
 		{"empty length", length, "|   |\t", `is empty; want a length: write 24in, 18 1/2in, 5ft, 5'6", 60cm or 1.2m`},
@@ -103,7 +103,7 @@ func TestRefused(t *testing.T) {
 		{"three for two", size, `24 x 36 x 2|60 x 80 x 4 cm`, `"24 x 36 x 2" is three lengths where two are wanted: the third has a key of its own, such as height or depth`},
 		{"bare size", strictSize, "24 x 36", "a size needs a unit: write 24 x 36 in or 24 x 36 cm"},
 		{"size of three", size3, "24 x 36|1 x 2 x 3 x 4", `"24 x 36" is not a size of three lengths: write 24in x 36in x 2in or 61 x 91 x 5 cm`},
-		{"weight", weight, "heavy|5ft|6lb 20oz|6oz 2lb|1kg 200g 3g|nan|6 lb 4", `"heavy" is not a weight: write 6lb, 6 lb 4oz, 2.5kg or 800g`},
+		{"weight", weight, "heavy|5ft|6lb 16oz|6oz 2lb|1kg 200g 3g|nan|6 lb 4", `"heavy" is not a weight: write 6lb, 6 lb 4oz, 2.5kg or 800g`},
 		{"bare weight", strictWeight, "6", "a weight needs a unit: write 6lb or 6kg"},
 		{"money", money, "480,50|1.250|1.250,00|12,34|1,2345|,5|.50|1e9|free|€ 1.250,00|9999999999999|$", `"480,50" is not an amount of money: write 480, 1250.50 or 1,250.50`},
 		{"angle", angle, "1 rad|steep|30 40|30%|", `"1 rad" is not an angle: write 30deg or 30°`},
@@ -136,7 +136,7 @@ func TestParseOthers(t *testing.T) {
 			t.Errorf("%q: %v (%v), want %v", s, got, err, want)
 		}
 	}
-	for s, want := range map[string]Weight{"6lb": 6 * Pound, "6 lb 4oz": 6.25 * Pound, "12 oz": 12 * Ounce, "2.5kg": 2.5, "800g": 0.8, "6": 6 * Pound, "6 1/2 lbs": 6.5 * Pound, "½ lb": Pound / 2} {
+	for s, want := range map[string]Weight{"6lb": 6 * Pound, "6 lb 4oz": 6.25 * Pound, "12 oz": 12 * Ounce, "6lb 15oz": 6*Pound + 15*Ounce, "2.5kg": 2.5, "800g": 0.8, "6": 6 * Pound, "6 1/2 lbs": 6.5 * Pound, "½ lb": Pound / 2} {
 		if got, err := ParseWeight(s, Inches, true); err != nil || math.Abs(float64(got-want)) > 1e-15 {
 			t.Errorf("%q: %v (%v), want %v", s, got, err, want)
 		}
@@ -159,7 +159,7 @@ func TestParseOthers(t *testing.T) {
 			t.Errorf("%q: %v (%v), want %v", s, got, err, want)
 		}
 	}
-	for s, want := range map[string]Minutes{"15min": 15, "1h 20min": 80, "1 h": 60, "1.5h": 90, "20": 20, "2h15": 135, "0": 0, "1 1/2 hours": 90} {
+	for s, want := range map[string]Minutes{"15min": 15, "1h 20min": 80, "1 h": 60, "1.5h": 90, "20": 20, "2h15": 135, "1h 59min": 119, "1000000": 1_000_000, "0": 0, "1 1/2 hours": 90} {
 		if got, err := ParseMinutes(s); err != nil || got != want {
 			t.Errorf("%q: %v (%v), want %v", s, got, err, want)
 		}
@@ -168,6 +168,14 @@ func TestParseOthers(t *testing.T) {
 		if got, err := ParseSystem(s); err != nil || got != want {
 			t.Errorf("%q: %v (%v), want %v", s, got, err, want)
 		}
+	}
+	for s, want := range map[string]Length{"1/64in": Inch / 64, "1/2 in": Inch / 2, "5ft 11in": 71 * Inch, "1m 99cm": 1.99} {
+		if got, err := ParseLength(s, Inches, false); err != nil || math.Abs(float64(got-want)) > 1e-15 {
+			t.Errorf("%q: %v (%v), want %v", s, got, err, want)
+		}
+	}
+	if _, ok := writingOf("1.250.00"); ok {
+		t.Error("one sign stands for thousands and for cents")
 	}
 	if _, err := ParseSystem("furlongs"); err == nil || err.Error() != `"furlongs" is not a system of units: write in or cm` {
 		t.Errorf("furlongs: %v", err)
@@ -356,7 +364,7 @@ func TestList(t *testing.T) {
 }
 
 func TestBytes(t *testing.T) {
-	for text, want := range map[string]int{"2MB": 2_000_000, "500 kB": 500_000, "1.5 mb": 1_500_000, "2 MiB": 2 << 20, "800 bytes": 800, "2": 0, "MB": 0, "2 GB": 0, "-1MB": 0, "": 0} {
+	for text, want := range map[string]int{"2MB": 2_000_000, "500 kB": 500_000, "1.5 mb": 1_500_000, "2 MiB": 2 << 20, "1 KiB": 1024, "800 bytes": 800, "2": 0, "MB": 0, "2 GB": 0, "-1MB": 0, "": 0} {
 		if got, err := ParseBytes(text); got != want || (err != nil) != (want == 0) {
 			t.Errorf("%q: %d, %v", text, got, err)
 		}

@@ -49,8 +49,7 @@ func NewFloor(obstacles []Obstacle) *Floor {
 
 // measure finds the gap between every two obstacles.
 func (f *Floor) measure() []Gap {
-	n := len(f.Obstacles)
-	gaps := make([]Gap, 0, n*(n-1)/2)
+	var gaps []Gap
 	for i, a := range f.Obstacles {
 		for j, b := range f.Obstacles[:i] {
 			g := Gap{A: j, B: i}
@@ -220,9 +219,8 @@ func (f *Floor) Throat(g Gap, limit float64) (ground Shape, length float64) {
 	u0, u1 := 0.0, 0.0
 	for i := 1; i < len(at); i++ {
 		u, v := at[i-1], at[i]
-		wu, ok := width(a, b, u)
-		wv, ok2 := width(a, b, v)
-		if !ok || !ok2 || min(wu, wv) >= limit {
+		wu, wv := width(a, b, u), width(a, b, v)
+		if min(wu, wv) >= limit {
 			continue
 		}
 		if wu > limit {
@@ -235,24 +233,22 @@ func (f *Floor) Throat(g Gap, limit float64) (ground Shape, length float64) {
 	}
 	var corners []Point
 	for _, u := range [2]float64{u0, u1} {
-		_, top, ok := span(a, u)
-		bottom, _, ok2 := span(b, u)
-		if ok && ok2 {
-			corners = append(corners, g.AtA.add(along.mul(u)).add(across.mul(top)), g.AtA.add(along.mul(u)).add(across.mul(bottom)))
-		}
+		_, top := span(a, u)
+		bottom, _ := span(b, u)
+		corners = append(corners, g.AtA.add(along.mul(u)).add(across.mul(top)), g.AtA.add(along.mul(u)).add(across.mul(bottom)))
 	}
 	return Hull(append(corners, g.AtA, g.AtB)), u1 - u0
 }
 
-// width is how far b begins beyond the end of a at u along; false where they do not face each other.
-func width(a, b Shape, u float64) (float64, bool) {
-	_, top, ok := span(a, u)
-	bottom, _, ok2 := span(b, u)
-	return bottom - top, ok && ok2
+// width is how far b begins beyond the end of a at u along: +Inf where they do not face each other.
+func width(a, b Shape, u float64) float64 {
+	_, top := span(a, u)
+	bottom, _ := span(b, u)
+	return bottom - top
 }
 
-// span is the shape's lowest and highest Z at X = u; false where it has none.
-func span(s Shape, u float64) (lo, hi float64, ok bool) {
+// span is the shape's lowest and highest Z at X = u: +Inf and -Inf where it has none.
+func span(s Shape, u float64) (lo, hi float64) {
 	lo, hi = math.Inf(1), math.Inf(-1)
 	for i, p := range s {
 		q := s[(i+1)%len(s)]
@@ -264,7 +260,7 @@ func span(s Shape, u float64) (lo, hi float64, ok bool) {
 			z[0] = p.Z + float64((u-p.X)/(q.X-p.X)*(q.Z-p.Z))
 			z[1] = z[0]
 		}
-		lo, hi, ok = min(lo, z[0], z[1]), max(hi, z[0], z[1]), true
+		lo, hi = min(lo, z[0], z[1]), max(hi, z[0], z[1])
 	}
-	return lo, hi, ok
+	return lo, hi
 }

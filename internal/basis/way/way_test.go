@@ -119,6 +119,9 @@ func TestThroat(t *testing.T) {
 		{"two boards 33 in apart, face to face for 24", inches(0, 0, 30, 10), inches(6, 43, 90, 50), 24},
 		{"a leg and a table", inches(0, 0, 2, 2), inches(-30, 35, 30, 60), 2},
 		{"corner to corner", turned(0, 0, 10*math.Sqrt2, 10*math.Sqrt2, 45), turned(0, 53, 10*math.Sqrt2, 10*math.Sqrt2, 45), 3},
+		// 33 in at its point, 36 in 3 in to one side and 6 in to the other.
+		{"a wedge that rises by 1 in 1 and by 1 in 2", inches(-50, 0, 50, 10), Hull([]Point{at(0, 43), at(10, 53), at(-20, 53)}), 9},
+		{"the same, turned round", inches(-50, 43, 50, 50), Hull([]Point{at(0, 10), at(10, 0), at(-20, 0)}), 9},
 		{"a slope of 1 in 10 from 33 in up", inches(0, 0, 100, 10), Hull([]Point{at(0, 43), at(100, 53), at(0, 60), at(100, 60)}), 30},
 	} {
 		f := floor(c.a, c.b)
@@ -131,6 +134,30 @@ func TestThroat(t *testing.T) {
 		if math.Abs(got-c.want) > 1e-6 {
 			t.Errorf("%s: narrower than 36 in for %.4f in, want %.4f (gap %.4f)", c.name, got, c.want, g.Width/in)
 		}
+	}
+}
+
+// A doorway of 90 cm with a post of 10 cm in it leaves 45 and 35 cm; let the wider pass, and what stops a disc is the doorway, as if there
+// were no post. A gap that is let is no obstacle, so the gap across it counts, though the post stands in it.
+func TestLetThrough(t *testing.T) {
+	f := floor(Rect(Point{-2, -3}, Point{-1.9, 0}), Rect(Point{1.9, -3}, Point{2, 0}), Rect(Point{-2, -3.1}, Point{2, -3}),
+		Rect(Point{-2, 0}, Point{-0.45, 0.1}), Rect(Point{0.45, 0}, Point{2, 0.1}), Rect(Point{0, 0}, Point{0.1, 0.1}))
+	from, to := Point{0, 5}, Point{0, -1.5}
+	g := f.Widest(from, to)
+	if math.Abs(g.Width-0.45) > 1e-12 {
+		t.Fatalf("beside the post: %+v", g)
+	}
+	if g = f.Widest(from, to, g); math.Abs(g.Width-0.9) > 1e-12 {
+		t.Errorf("the doorway: %+v", g)
+	}
+}
+
+// A jamb of two boards, whose corners meet where the doorway is narrowest: neither stands in the gap to the other.
+func TestCornersThatMeet(t *testing.T) {
+	f := floor(Rect(Point{-2, -3}, Point{-1.9, 0}), Rect(Point{1.9, -3}, Point{2, 0}), Rect(Point{-2, -3.1}, Point{2, -3}),
+		Rect(Point{-2, 0}, Point{-0.45, 0.1}), Rect(Point{-2, -0.1}, Point{-0.45, 0}), Hull([]Point{{0.45, 0}, {2, 0.1}, {2, -0.1}}))
+	if g := f.Widest(Point{0, 5}, Point{0, -1.5}); math.Abs(g.Width-0.9) > 1e-12 {
+		t.Errorf("%+v", g)
 	}
 }
 
@@ -337,7 +364,7 @@ func TestFootprintByHand(t *testing.T) {
 		for _, p := range Footprint(f, c.lo, c.hi) {
 			reach = max(reach, math.Abs(p.X), math.Abs(p.Z))
 		}
-		if math.Abs(reach-c.half) > 1e-12 {
+		if !(math.Abs(reach-c.half) <= 1e-12) { // nor is it no number
 			t.Errorf("from %v to %v it reaches %v from its middle, want %v", c.lo, c.hi, reach, c.half)
 		}
 	}

@@ -3,6 +3,7 @@ package rules
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -45,6 +46,7 @@ func TestValuesByPractice(t *testing.T) {
 		"adult eye": "62 1/4 in", "tall eye": "69 in", "short eye": "56 in", "wheelchair eye": "47 in", "child eye": "41 in", "seated eye": "29 3/8 in",
 		"visible share": "90%", "turned away": "45°", "shape tolerance": "2%",
 		"frame time": "4 min", "weight time": "1 min", "cloth time": "5 min", "panel time": "8 min", "hook time": "1 min", "work time": "2 min", "tag time": "1 min",
+		"sun on a work": "15 min", "sun in the eye": "30°", "lux on a work": "100 lx", "even light": "30%", "mirrored": "10%", "power": "500 W", "light on works": "10%",
 		"table time": "4 min", "thing time": "1 min", "banner time": "6 min",
 	} {
 		if got := find(t, Book{}, name, unit.Inches).Value; got != want {
@@ -151,5 +153,54 @@ func TestMergeLeavesLayersAlone(t *testing.T) {
 	}
 	if l.Values["hanging centre"] != "60" || layers[:2][1].Values != nil {
 		t.Error("a layer was changed")
+	}
+}
+
+// A rule takes its limits and nothing beyond them.
+func TestLimitsOfRules(t *testing.T) {
+	for rule, texts := range map[string]string{
+		"turned away": "0|90|91|-1", "headroom": "0in|20ft|20ft 1in|-1in", "visible share": "0%|100%|101%|-1%", "frame time": "0|4h|241 min|-1",
+		"lux on a work": "0 lx|20000|20001|-1", "power": "0|20000 W|20001 W|NaN",
+	} {
+		for i, text := range strings.Split(texts, "|") {
+			if _, err := Merge(nil, []string{rule + "=" + text}); (err == nil) != (i < 2) {
+				t.Errorf("%s=%s: %v", rule, text, err)
+			}
+		}
+	}
+	if b, _ := Merge(nil, []string{"power=500"}); !Power.Stated(b) || Power.Stated(Book{}) {
+		t.Error("what is stated is taken for practice, or the other way round")
+	}
+}
+
+// What a fair's sheet asks is read each as what it is.
+func TestAsks(t *testing.T) {
+	weight, length, quiet, arrive := unit.Weight(20), unit.Length(4), unit.Hours{From: 1200, To: 480}, unit.Hours{From: 390, To: 480}
+	for key, c := range map[string]struct {
+		text string
+		want Ask
+	}{
+		"ballast": {"20kg", Ask{Weight: &weight}}, "height": {"4m", Ask{Height: &length}}, "aisle line": {"4m", Ask{Line: &length}},
+		"flame label": {"yes", Ask{Flame: true}}, "no boards": {"true", Ask{Boards: true}}, "quiet": {"20:00 to 8:00", Ask{Quiet: &quiet}}, "arrive": {"6:30 to 8:00", Ask{Arrive: &arrive}},
+	} {
+		b, err := Merge(nil, nil, layer("sheet", unit.Inches, true, map[string]any{"asks": []any{map[string]any{"says": "so it says", key: c.text}}}))
+		c.want.Says, c.want.At = "so it says", fault.Place{File: "sheet", Line: 3, Col: 7}
+		if err != nil || !reflect.DeepEqual(b.Asks(), []Ask{c.want}) {
+			t.Errorf("%s: %v, %+v", key, err, b.Asks())
+		}
+	}
+	for _, c := range []struct {
+		asks any
+		want string
+	}{
+		{"boards", "asks: want a list"}, {[]any{"boards"}, "an entry has"}, {[]any{map[string]any{"says": " ", "ballast": "40lb"}}, "an entry has"},
+		{[]any{map[string]any{"says": "x", "ballast": "40lb", "height": "12ft"}}, "an entry has"}, {[]any{map[string]any{"says": "x"}}, "an entry has"},
+		{[]any{map[string]any{"says": "x", "ballast": "heavy"}}, "ballast: "}, {[]any{map[string]any{"says": "x", "no boards": "no"}}, "is not yes"},
+		{[]any{map[string]any{"says": "x", "quiet": "20:00 to noon"}}, "quiet: "}, {[]any{map[string]any{"says": "x", "quiet": "late to 8:00"}}, "quiet: "},
+		{[]any{map[string]any{"says": "x", "balast": "40lb"}}, "did you mean ballast?"}, {[]any{map[string]any{"says": "x", "zeppelins": "1"}}, "one of aisle line, arrive"},
+	} {
+		if _, err := Merge(nil, nil, layer("sheet", unit.Inches, true, map[string]any{"asks": c.asks})); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%v: %v, want %s", c.asks, err, c.want)
+		}
 	}
 }
