@@ -190,6 +190,66 @@ func TestBehindTheTable(t *testing.T) {
 	}
 }
 
+// Where nobody gets to a work, that is told, and not what stands before it.
+func TestNothingIsBehindWhatNobodyReaches(t *testing.T) {
+	s := newStall()
+	s.Parts = make([]booth.Part, 0, 4)
+	s.work(s.wall(booth.Back), "Saltings", 38, 38, 30, 44, 1.5)
+	s.table(-36, -117, 36, -87, 34)
+	s.table(-60, -30, 60, 0, 29)
+	if got := s.of(behind); len(got) > 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
+// A tall screen 40 in before the wall leaves 37 1/2 in before the work's face, and more room beyond, from where nobody sees the work.
+func TestPlaceToStandIsOneThatSees(t *testing.T) {
+	s := newStall()
+	s.Parts = make([]booth.Part, 0, 4)
+	w := s.work(s.wall(booth.Back), "Saltings", 38, 58, 30, 44, 1.5)
+	s.box("screen", -24, 0, -80, 24, 80, -79)
+	p := newPass(&s.Plan)
+	if st := p.stand(p.Works[0]); !st.good || st.at.Z > -80*in || w.Work == nil {
+		t.Errorf("one stands at %v", st.at)
+	}
+	if got := s.of(behind); len(got) > 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
+// Works of a wall that hang as low as each other are told together, give or take two tie loops of 1/8 in and a hair of 1/16; others and those of other
+// walls alone.
+func TestCentresAreToldTogether(t *testing.T) {
+	for v, want := range map[float64]string{52: "note", 52.3: "note", 52.32: "note note"} {
+		s := newStall()
+		s.Parts = make([]booth.Part, 0, 8)
+		back, left := s.wall(booth.Back), s.wall(booth.Left)
+		s.work(back, "Alder", 10, 52, 24, 20, 1.5)
+		s.work(back, "Weir", 50, v, 24, 20, 1.5)
+		if got := s.of(centres); levels(got) != want {
+			t.Errorf("at %v in: %+v", v, got)
+		}
+		s.work(left, "Heron", 50, 52, 24, 20, 1.5)
+		if got := s.of(centres); levels(got) != want+" note" {
+			t.Errorf("at %v in, and on another wall: %+v", v, got)
+		}
+	}
+}
+
+// Of a thing with several edges over the way the lowest is told, and how far out the furthest of those as low is.
+func TestLowestEdgeIsTold(t *testing.T) {
+	s := newStall()
+	s.Parts = make([]booth.Part, 0, 4)
+	s.wall(booth.Back)
+	shelf := s.box("shelf", -20, 40, -119, 20, 41, -110) // 9 in out
+	shelf.Parent = "wall/back"
+	shelf.Solids = append(shelf.Solids, geom.Box(geom.World, vec(-20, 35, -119), vec(20, 36, -112)), geom.Box(geom.World, vec(-20, 35, -119), vec(20, 36, -111)),
+		geom.Box(geom.World, vec(-20, 50, -119), vec(20, 51, -100)))
+	if got := s.of(protruding); len(got) != 1 || !strings.HasPrefix(got[0].Message, "The shelf sticks out 8 in with its lower edge 35 in above") {
+		t.Errorf("%+v", got)
+	}
+}
+
 // 45 degrees: NUREG-0700 rev. 3, 11.2.1.1-5, as in TestLimits; that half of a work is enough is common practice, no source.
 func TestTurnedAway(t *testing.T) {
 	s := newStall()

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/way"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/art"
 )
@@ -24,6 +25,15 @@ type edge struct {
 	source string
 	make   func(v float64) *stall
 	cases  map[float64]string // length in inches: levels of the findings
+}
+
+// onTable is a crate on a table from (-30, -40) to (30, -10).
+func onTable(x0, z0, x1, z1 float64) *stall {
+	s := newStall()
+	s.Parts = make([]booth.Part, 0, 4)
+	s.table(-30, -40, 30, -10, 29)
+	s.box("crate", x0, 29, z0, x1, 39, z1).Parent = "thing/print table"
+	return s
 }
 
 func TestLimits(t *testing.T) {
@@ -121,13 +131,21 @@ func TestLimits(t *testing.T) {
 			s.box("banner", -30, 82, -1, 30, 100, v)
 			return s
 		}, map[float64]string{6: "", 6.2: "caution"}},
-		{tipping, "a quarter of a thing's width past the edge, its weight in the middle third of what carries it (kern of a rectangle)", func(v float64) *stall {
+		{tipping, "a quarter of a thing's width past the edge, its weight in the middle third of what carries it (kern of a rectangle)", func(v float64) *stall { return onTable(10+v, -30, 30+v, -20) }, map[float64]string{0: "", 5: "note", 5.2: "caution", 9.9: "caution", 10.1: "fail"}},
+		{tipping, "the same past the left end", func(v float64) *stall { return onTable(-30-v, -30, -10-v, -20) }, map[float64]string{0: "", 5: "note", 5.2: "caution", 9.9: "caution", 10.1: "fail"}},
+		{tipping, "the same past the front", func(v float64) *stall { return onTable(-10, -30+v, 10, -10+v) }, map[float64]string{0: "", 5: "note", 5.2: "caution", 9.9: "caution", 10.1: "fail"}},
+		{tipping, "the same past the back", func(v float64) *stall { return onTable(-10, -40-v, 10, -20-v) }, map[float64]string{0: "", 5: "note", 5.2: "caution", 9.9: "caution", 10.1: "fail"}},
+		{watch, "half of somebody from the knees to the chest, 0.5 to 1.5 m: common practice, no source", func(v float64) *stall {
 			s := newStall()
-			s.Parts = make([]booth.Part, 0, 4)
-			s.table(-30, -40, 30, -10, 29)
-			s.box("crate", 10+v, 29, -30, 30+v, 39, -20).Parent = "thing/print table"
+			s.box("screen", -60, 0, -0.002, 60, v/in, -0.001)
 			return s
-		}, map[float64]string{0: "", 5: "note", 5.2: "caution", 9.9: "caution", 10.1: "fail"}},
+		}, map[float64]string{0.99: "", 1.01: "note"}},
+		{watch, "in the middle third of the front, 40 in", func(v float64) *stall {
+			s := newStall()
+			s.box("left screen", -60, 0, -0.002, -v, 72, -0.001)
+			s.box("right screen", v, 0, -0.002, 60, 72, -0.001)
+			return s
+		}, map[float64]string{10.1: "", 9.9: "note"}},
 		{tipping, "what is more than 2 in above the top leans out and has no foot there: common practice, no source", func(v float64) *stall {
 			s := newStall()
 			s.Parts = make([]booth.Part, 0, 4)
@@ -160,7 +178,7 @@ func TestLimits(t *testing.T) {
 			eye := s.Eyes[0].Height / in
 			s.box("screen", -10, 20, -24.44, 10, (eye+40+v*20/100)/2, -24.4375)
 			return s
-		}, map[float64]string{9.8: "", 10.2: "caution", 49.8: "caution", 50.2: "fail"}},
+		}, map[float64]string{9.8: "", 10.2: "caution", 49.8: "caution", 50.2: "fail", 105: "fail"}},
 		{shape, "image within 2% of the stated shape: common practice, no source", func(v float64) *stall {
 			s := clean()
 			w := s.Part("work/heron").Work
@@ -173,6 +191,32 @@ func TestLimits(t *testing.T) {
 			if got := e.make(v).of(e.check); levels(got) != want {
 				t.Errorf("%s (%s) at %g: %q, want %q: %+v", e.check.Name, e.source, v, levels(got), want, got)
 			}
+		}
+	}
+}
+
+// By Pythagoras: past a gap from (0, 0) to (3, 4) one goes along (-4, 3), of length 5.
+func TestAlong(t *testing.T) {
+	g := way.Gap{AtB: way.Point{X: 3, Z: 4}, Width: 5}
+	for _, c := range []struct {
+		s    way.Shape
+		want float64
+	}{{way.Shape{{X: -4, Z: 3}, {X: 4, Z: -3}}, 10}, {way.Shape{{}, {X: 3, Z: 4}}, 0}, {way.Shape{{X: 1, Z: 0}, {X: 0, Z: 1}}, 7. / 5}} {
+		if got := along(g, c.s); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%v reaches %v along the way, want %v", c.s, got, c.want)
+		}
+	}
+}
+
+// Two places 33 in wide and near each other are one: 23 in of both with what is between is short, 25 in is not (ADA 403.5.1).
+func TestNarrowPlacesTogether(t *testing.T) {
+	for v, want := range map[float64]string{23.9: "note", 24.2: "fail"} {
+		s := newStall()
+		s.box("screen", -60, 0, -4, 27, 50, 0)
+		s.box("stand", -60, 0, -v, 27, 50, 4-v)
+		s.box("crates", -60, 0, 4-v, 22, 50, -4) // 38 in are left beside them
+		if got := s.of(entrance); levels(got) != want {
+			t.Errorf("together %g in long: %+v", v, got)
 		}
 	}
 }

@@ -88,10 +88,15 @@ func (l lookout) best(near, far float64) stand {
 	if len(tries) == 0 {
 		return stand{}
 	}
+	// The roomiest places lie beside the roomiest tries: where one thing stops being the nearest and another starts.
+	for i, t := range slices.Clone(tries) {
+		before, after := tries[max(0, i-1)], tries[min(i+1, len(tries)-1)]
+		if (i == 0 || t.clear > before.clear) && t.clear >= after.clear {
+			mid, clear := peak(before.d, min(far, t.d+outStep), l.clear)
+			tries = append(tries, try{mid, clear})
+		}
+	}
 	slices.SortStableFunc(tries, func(a, b try) int { return cmp.Compare(b.clear, a.clear) })
-	// The roomiest place lies beside the roomiest try: where one thing stops being the nearest and another starts.
-	mid, clear := peak(max(near, tries[0].d-outStep), min(far, tries[0].d+outStep), l.clear)
-	tries = slices.Insert(tries, 0, try{mid, clear})
 
 	var best stand
 	for _, t := range tries {
