@@ -1,6 +1,8 @@
 package sight
 
 import (
+	"math"
+	"slices"
 	"testing"
 
 	"boothmock/internal/basis/geom"
@@ -25,6 +27,16 @@ func TestWaysOut(t *testing.T) {
 		got, in := slab.Leave(c.p, c.toward, .001)
 		if in != c.in || got.Dist(c.want) > 1e-12 {
 			t.Errorf("leaving %s: %v %v, want %v %v", c.name, got, in, c.want, c.in)
+		}
+	}
+	// Within a margin of 1 cm of each face, inside and outside, one is led 1 cm clear of it; 2 cm away one is clear.
+	for _, n := range []geom.Vec{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}, {Z: 1}, {Z: -1}} {
+		face := geom.Vec{X: 1, Y: 1, Z: .02}.Add(geom.Vec{X: n.X, Y: n.Y, Z: .02 * n.Z})
+		for _, deep := range []float64{-.005, .005, .02} {
+			got, in := slab.Leave(face.Add(n.Mul(deep)), n, .01)
+			if in != (deep < .01) || in && got.Dist(n.Mul(.01-deep)) > 1e-12 {
+				t.Errorf("%v m past the face to %v: led by %v, %v", deep, n, got, in)
+			}
 		}
 	}
 	for _, c := range []way{
@@ -54,5 +66,75 @@ func TestStops(t *testing.T) {
 		if slab.Stops(c.a, c.b) != c.want || slab.Stops(c.b, c.a) != c.want {
 			t.Errorf("%s: want %v both ways", c.name, c.want)
 		}
+	}
+}
+
+// View factors. From afar: a convex body's shadow is on average a quarter of its skin (Cauchy 1841), so a cube of side a, d away straight
+// ahead, fills 6a²/4 / πd²; one level with the surface comes out by a/2 only, and that part of d. Near: an endless strip w wide before a
+// surface, g away, fills (sin α2 - sin α1)/2, which is w/2g for a narrow one (textbooks of radiation; Hottel's crossed strings), and a wall
+// that comes out by h at most half of 1 - g/√(g²+h²).
+func TestFills(t *testing.T) {
+	cube := NewSolid(geom.Box(geom.World, geom.Vec{X: -.1, Y: -.1, Z: -.1}, geom.Vec{X: .1, Y: .1, Z: .1}), 0)
+	strip := NewSolid(geom.Box(geom.World, geom.Vec{X: -50, Y: -.01, Z: -.001}, geom.Vec{X: 50, Y: .01, Z: .001}), 0)
+	fence := NewSolid(geom.Box(geom.World, geom.Vec{X: -500, Y: -.3, Z: -.01}, geom.Vec{X: 500, Y: .3, Z: .01}), 0)
+	for _, c := range []struct {
+		name       string
+		s          Solid
+		p, n       geom.Vec
+		share, far float64
+		within     float64 // of the share
+	}{
+		{"a cube ahead", cube, geom.Vec{Z: -5}, geom.Vec{Z: 1}, 1.5 * .04 / (math.Pi * 25), 4.9, 1e-12},
+		{"a cube beside", cube, geom.Vec{Z: -5}, geom.Vec{X: 1}, 1.5 * .04 / (math.Pi * 25) * .1 / 5, 4.9, 1e-12},
+		{"a cube at a corner", cube, geom.Vec{X: 3.1, Y: 4.1}, geom.Vec{X: -1}, 1.5 * .04 / (math.Pi * (3.1*3.1 + 4.1*4.1)) * 3.2 / math.Hypot(3.1, 4.1), 5, 1e-12},
+		{"a cube behind", cube, geom.Vec{Z: -5}, geom.Vec{Z: -1}, 0, 4.9, 0},
+		{"a strip ahead, towards its end", strip, geom.Vec{X: -45, Z: -.501}, geom.Vec{Z: 1}, .02 / 2 / .5, .5, .02},
+		{"a short strip ahead: w l / π g²", cube, geom.Vec{Z: -.1 - .0999}, geom.Vec{Z: 1}, .2 / 2 / .0999 * .2 / (.2 + math.Pi/2*.0999), .0999, 1},
+		{"a fence beside, towards its end", fence, geom.Vec{X: -450, Y: -.3, Z: -.41}, geom.Vec{Y: 1}, (1 - .4/math.Hypot(.4, .6)) / 2, .4, 1e-9},
+	} {
+		share, far := c.s.Fills(c.p, c.n)
+		if !(math.Abs(share-c.share) <= c.within*c.share) || math.Abs(far-c.far) > 1e-12 {
+			t.Errorf("%s: fills %v, %v away, want %v and %v", c.name, share, far, c.share, c.far)
+		}
+		if least := c.share * 1.03; c.within <= .02 && (c.s.Counts(c.p, c.n, c.share*.97) != (share > 0) || share > 0 && c.s.Counts(c.p, c.n, least)) {
+			t.Errorf("%s: counts at another share than it fills", c.name)
+		}
+	}
+}
+
+// What may hide a target is near: not what lies beside the view, behind the target or behind the eye, and nothing for an eye behind.
+func TestNear(t *testing.T) {
+	c := NewCrowd([]Solid{
+		NewSolid(box(-5, 50, 60, 5, 70, 61), 1), NewSolid(box(200, 50, 60, 210, 70, 61), 2), NewSolid(box(-5, 50, -60, 5, 70, -59), 3), NewSolid(box(-5, 50, 160, 5, 70, 161), 4),
+	}, NewScreen(geom.Wires{From: at(-5, 50, 30), Along: at(10, 0, 0), Step: at(0, 2, 0), Count: 9, Radius: .001}, 5), NewScreen(geom.Wires{From: at(-500, 50, 30), Along: at(10, 0, 0), Step: at(0, 2, 0), Count: 9, Radius: .001}, 6))
+	for z, want := range map[float64][]int{120: {1, 5}, -120: nil, 0: nil} {
+		var g Gaze
+		var got []int
+		g.Near(at(0, 60, z), wall(-12, 48, 12, 72), c, func(owner int) { got = append(got, owner) })
+		if slices.Sort(got); !slices.Equal(slices.Compact(got), want) {
+			t.Errorf("from %v in: %v, want %v", z, got, want)
+		}
+	}
+}
+
+// By hand: a wire of radius r that runs square to the wall, 10 in beside the eye, is seen as a strip between lines through the foot of the
+// eye that are tan(asin(r/10)) steep, from where its near end is seen to where it meets the wall, at 10 in; what is of it behind the wall or
+// beside the eye counts for nothing.
+func TestWireThroughTheWall(t *testing.T) {
+	const r = .1
+	steep := math.Tan(math.Asin(r / 10))
+	for _, c := range []struct{ near, far, outer float64 }{{60, 0, 20}, {60, -30, 20}, {150, -30, 24}, {30, -5, 40. / 3}, {-1, -30, 10}, {150, 125, 10}} {
+		crowd := NewCrowd(nil, NewScreen(geom.Wires{From: at(10, 60, c.near), Along: at(0, 0, c.far-c.near), Count: 1, Radius: r * inch}, 0))
+		var g Gaze
+		s := g.SeePast(at(0, 60, 120), wall(0, 48, 24, 72), crowd, func(int) bool { return false })
+		near(t, "a wire", s.Visible, 1-steep*(c.outer*c.outer-100)/(24*24), 1e-9)
+	}
+}
+
+// A piece's circle is about the mean of its corners and reaches its furthest: of a right triangle of legs 3 and 6 that is (1, 2) and √17.
+func TestWhole(t *testing.T) {
+	g := Gaze{at: []point{{7, 7}, {0, 0}, {3, 0}, {0, 6}}}
+	if pc := g.whole(1); math.Hypot(pc.centre.x-1, pc.centre.y-2) > 1e-12 || math.Abs(pc.radius-math.Sqrt(17)) > 1e-12 {
+		t.Errorf("%+v", pc)
 	}
 }

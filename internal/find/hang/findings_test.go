@@ -2,6 +2,7 @@ package hang
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"boothmock/internal/basis/unit"
@@ -77,8 +78,14 @@ func TestWhatIsLoadedTooMuch(t *testing.T) {
 			t.Errorf("%+v:\n%q, want\n%q", c, got, c.want)
 		}
 	}
+	// 8 lb on two sides of a wire that holds 9.5016 lb: sin = 4/9.5016, and 20 in / cos = 56.005 cm.
+	p := bench(booth.Mesh, work("Heron", 24, 36, 10, 58, wire(20, 22, 8)))
+	p.Units, p.Parts[2].Work.Fixing.Holds = unit.Centimetres, unit.Weight((alone-0.1)*lb)
+	if got := what(p); len(got) != 1 || !strings.Contains(got[0], "take one of 56.1 cm or a little more") {
+		t.Errorf("%q", got)
+	}
 	// What is known may be too much already.
-	p := bench(booth.Mesh, work("Heron", 24, 36, 10, 58, wire(20, 22, 8)), work("Alder", 24, 36, 60, 58, wire(20, 22, 8)))
+	p = bench(booth.Mesh, work("Heron", 24, 36, 10, 58, wire(20, 22, 8)), work("Alder", 24, 36, 60, 58, wire(20, 22, 8)))
 	p.Parts[3].Work.Weight, p.Parts[1].Wall.Holds = 0, unit.Weight(5*lb)
 	if got := what(p); !slices.Equal(got, []string{"fail wall/back: The back wall carries works of 8 lb and one that is not stated, and is stated to hold 5 lb: hang some of them elsewhere"}) {
 		t.Errorf("%q", got)

@@ -70,7 +70,7 @@ func (s Sheet) ListSection() Section {
 func (s Sheet) StockSection() Section {
 	t := Table{
 		Head: []string{"", "title", "size, height x width", "medium", "edition", "left of it", "price", "packed", "sold", "sold to", "deposit"},
-		Wide: []float64{4, 21, 16, 13, 9, 8, 10, 8, 6, 15, 9},
+		Wide: []float64{4, 17, 13, 11, 8, 7, 8, 7, 5, 12, 8},
 	}
 	for k, p := range s.Stock {
 		title := p.Title

@@ -15,7 +15,7 @@ type Section struct {
 	Notes  []string
 }
 
-// Table is rows of words under a head. Wide gives the columns' widths in shares of the whole.
+// Table is rows of words under a head. Wide gives the columns' widths in hundredths of the whole.
 type Table struct {
 	Title string
 	Head  []string

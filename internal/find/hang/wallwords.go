@@ -20,17 +20,17 @@ func (s Sheet) WallSection(w Wall) Section {
 	works := Table{
 		Title: "Works, from the left",
 		Head:  []string{"", "work", "left edge from the left end", "gap on its left", "upper edge at", "middle at", "hook below upper edge", "how it hangs"},
-		Wide:  []float64{4, 22, 11, 10, 10, 10, 10, 25},
+		Wide:  []float64{4, 21, 11, 10, 10, 10, 10, 24},
 	}
 	hooks := Table{
 		Title: "Hooks",
 		Head:  []string{"hook", "work", "from the left end", "from the right end", "from the neighbour's edge", "from its own left edge", "height: carries", "height: holds on", "on, from the top", "tie loop"},
-		Wide:  []float64{6, 23, 10, 10, 13, 11, 9, 9, 9, 8},
+		Wide:  []float64{5, 21, 9, 9, 12, 10, 9, 9, 9, 7},
 	}
 	holes := Table{
 		Title: "Holes in the cloth",
 		Head:  []string{"hook", "hung: from the left end", "hung: height", "flat: from the cloth's left edge", "flat: down from its upper edge"},
-		Wide:  []float64{10, 22, 20, 26, 24},
+		Wide:  []float64{10, 22, 20, 25, 23},
 	}
 	guessed, loops := false, false
 	for _, work := range w.Works {
@@ -87,9 +87,9 @@ func (s Sheet) WallSection(w Wall) Section {
 func (s Sheet) WallPage(w Wall) Section {
 	all := s.WallSection(w)
 	sec := Section{Title: all.Title, Intro: append([]string{s.wallIntro(w)}, all.Intro[1:]...)}
-	hooks := Table{Title: "Hooks", Head: []string{"", "from left", "from right", "carries at", "holds on at", "from top", "tie loop"}, Wide: []float64{6, 14, 14, 14, 14, 14, 13}}
-	works := Table{Title: "Works", Head: []string{"", "work, and how it hangs", "left edge", "upper edge", "hook below"}, Wide: []float64{6, 42, 13, 14, 14}}
-	holes := Table{Title: "Holes in the cloth, laid flat", Head: []string{"hook", "from the cloth's left edge", "down from its upper edge"}, Wide: []float64{14, 38, 38}}
+	hooks := Table{Title: "Hooks", Head: []string{"", "from left", "from right", "carries at", "holds on at", "from top", "tie loop"}, Wide: []float64{7, 16, 16, 16, 16, 15, 14}}
+	works := Table{Title: "Works", Head: []string{"", "work, and how it hangs", "left edge", "upper edge", "hook below"}, Wide: []float64{7, 47, 15, 16, 15}}
+	holes := Table{Title: "Holes in the cloth, laid flat", Head: []string{"hook", "from the cloth's left edge", "down from its upper edge"}, Wide: []float64{16, 42, 42}}
 	for _, k := range w.Works {
 		star := ""
 		if k.Assumed {
@@ -112,7 +112,7 @@ func (s Sheet) WallPage(w Wall) Section {
 			sec.Tables = append(sec.Tables, t)
 		}
 	}
-	if w.Step > 0 {
+	if w.Step > 0 && len(hooks.Rows) > 0 {
 		sec.Notes = append(sec.Notes, "Carries: where the work rests in the lower bend of the S-hook. Holds on: what its upper bend goes over, or a tie loop, hung so long, goes around.")
 	}
 	if len(holes.Rows) > 0 {

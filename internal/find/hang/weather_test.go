@@ -1,9 +1,12 @@
 package hang
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
@@ -80,6 +83,40 @@ func TestBareMeshInTheWind(t *testing.T) {
 	}
 }
 
+// What stays up, just below and above what the tent stands with and without its walls; by day visitors are there, and by night the sides
+// are closed.
+func TestNights(t *testing.T) {
+	p := tented()
+	w := Of(p).Weather
+	for _, c := range []struct {
+		gust  float64
+		stays Stays
+		says  string
+	}{
+		{0, All, "No wind is stated"}, {w.Up.GoodFor - 0.01, All, "Walls and cloth stay up"}, {w.Up.GoodFor + 0.01, Bare, "Walls, drapes and curtains come off"},
+		{w.Down.GoodFor - 0.01, Bare, "works come off and go under a roof"}, {w.Down.GoodFor + 0.01, None, "The tent comes down"},
+	} {
+		f := booth.Forecast{Gust: c.gust, Rain: true}
+		s := Of(p)
+		if got := s.Stays(f); got != c.stays || !strings.Contains(strings.Join(s.Asks(f, false), " "), c.says) {
+			t.Errorf("in gusts of %v m/s %v stays up: %v", c.gust, got, s.Asks(f, false))
+		}
+		open, closed := strings.Join(s.Asks(f, true), " "), strings.Join(s.Asks(f, false), " ")
+		if all := c.stays == All; strings.Contains(open, "tied back while visitors come in") != all || strings.Contains(closed, "the open sides are closed with") != all {
+			t.Errorf("in rain and gusts of %v m/s: by day %q, by night %q", c.gust, open, closed)
+		}
+		if dry := strings.Join(s.Asks(booth.Forecast{Gust: c.gust}, true), " "); strings.Contains(dry, "Rain") {
+			t.Errorf("without rain: %q", dry)
+		}
+		// Of two days the first has a night; the last one's is nobody's.
+		p.Fair = &booth.Fair{Days: []booth.Opening{{From: time.Date(2026, 6, 13, 10, 0, 0, 0, time.UTC), Night: f}, {Night: booth.Forecast{Gust: 99}}}}
+		found := s.nights(p)
+		if told := len(found) == 1; len(found) > 1 || told != (c.stays == None) || told && !strings.Contains(found[0].Message, "In the night after Saturday, 13 June, gusts of ") {
+			t.Errorf("gusts of %v m/s at night: %+v", c.gust, found)
+		}
+	}
+}
+
 // Every figure comes with its caution, and what is not stated is called unknown.
 func TestWindWords(t *testing.T) {
 	p := tented()
@@ -90,7 +127,11 @@ func TestWindWords(t *testing.T) {
 		}
 	}
 	tent := p.Parts[len(p.Parts)-1].Tent
-	tent.Weight, tent.Ballast = 0, 0
+	tent.Weight = 0
+	if text := flatten(Of(p).WindSection()); strings.Contains(text, "unknown: no weight stated") {
+		t.Errorf("ballast alone is a weight:\n%s", text)
+	}
+	tent.Ballast = 0
 	text = flatten(Of(p).WindSection())
 	for _, want := range []string{"Write weight and ballast under tent", "Ballast: unknown", "unknown: no weight stated", "counted as nothing"} {
 		if !strings.Contains(text, want) {
@@ -160,10 +201,20 @@ func TestClothByHand(t *testing.T) {
 	if s.Pipes[0].Judged != Over {
 		t.Errorf("%.2f kg on a pipe for 1 kg: %s", *s.Pipes[0].Cloth, s.Pipes[0].Judged)
 	}
+	if text := flatten(s.ListSection()); !strings.Contains(text, "|1.25|148 1/4 in|89 in|3 of 60 in|22 ft 3 in|2|") {
+		t.Errorf("to buy:\n%s", text)
+	}
 	c.Sheet = unit.Size{A: 80 * unit.Inch, B: 90 * unit.Inch} // too short, but turned it reaches
 	if x := Of(p).Cloth[0].Sheet; !x.Turned || x.Count != 2 || x.Short != 0 {
 		t.Errorf("%+v", x)
 	}
+	bottom := c.Bottom
+	c.Bottom = 10 * in // the cloth ends that much higher
+	c.Sheet = unit.Size{A: 80 * unit.Inch, B: 90 * unit.Inch}
+	if x := Of(p).Cloth[0].Sheet; x.Turned || x.Short != 0 {
+		t.Errorf("ending above the ground: %+v", x)
+	}
+	c.Bottom = bottom
 	c.Sheet = unit.Size{A: 80 * unit.Inch, B: 70 * unit.Inch}
 	near(t, "short", Of(p).Cloth[0].Sheet.Short/in, 7.5, 1e-9)
 }
@@ -203,10 +254,94 @@ func TestHardwareIsCounted(t *testing.T) {
 	if i := count["mesh ties"]; i.Need != 18 {
 		t.Errorf("mesh ties %+v", i)
 	}
+	// On a pipe of 117 in a clip every 12 in, and one at its end.
+	if i := count["clips for cloth"]; i.Need != 11 || i.Why != "one every 12 in along each pipe" {
+		t.Errorf("clips %+v", i)
+	}
+	// The Heron's loop is 2.167 in long and the Alder hangs without: 2 × 2.167 and 4 in for the knot are 8 3/8 in of cord.
+	if i := count["tie loops of cord"]; !strings.Contains(i.Why, "; 8 3/8 in of cord in all") {
+		t.Errorf("cord %+v", i)
+	}
+	if i := count["pipes of 10 ft"]; i.Need != 1 {
+		t.Errorf("pipes %+v", i)
+	}
+	// What is carried besides the things of the scene: of each its need and spares, by what a piece usually weighs.
+	kg := map[string]float64{}
+	for _, g := range s.Goods() {
+		kg[g.What] = float64(g.Count) * g.Weight.Kg()
+	}
+	if math.Abs(kg["S-hooks"]-5*0.04) > 1e-12 || kg["folding trolley"] != 0 || kg["works, wrapped"] != 0 || kg["fair's letter, permit, insurance and tax papers"] != 0 {
+		t.Errorf("goods %v", kg)
+	}
 	if i := count["folding trolley"]; i.Need != 1 || i.Weight == nil || math.Abs(*i.Weight-12*lb) > 1e-9 {
 		t.Errorf("own things %+v", i)
 	}
 	if i := count["works, wrapped"]; i.Need != 2 {
 		t.Errorf("works %+v", i)
+	}
+	text := flatten(s.WallPage(s.Walls[0]))
+	for _, want := range []string{"Carries: where the work rests", "A hole is where a hook", "|tie loop"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the wall's page has no %q:\n%s", want, text)
+		}
+	}
+	if bare := flatten(Of(bench(booth.Mesh)).WallPage(Of(bench(booth.Mesh)).Walls[0])); strings.Contains(bare, "A hole is") || strings.Contains(bare, "Carries") {
+		t.Errorf("of a wall on which nothing hangs:\n%s", bare)
+	}
+}
+
+// What no source prints: that nobody changes it by accident.
+func TestUsualWeights(t *testing.T) {
+	small := map[string]float64{}
+	for what, h := range carriedFor {
+		small[what] = h.grams
+	}
+	if want := (map[string]float64{"S-hooks": 40, "tie loops of cord": 5, "rail wires with a sliding hook": 60, "panel hooks, pins or screws": 30, "wall halves of cleats": 300,
+		"mesh ties": 4, "shackles or S-hooks for chain heads": 60, "clips for cloth": 20, "straps or brackets for pipes": 150}); !maps.Equal(small, want) {
+		t.Errorf("%v", small)
+	}
+	all := 0.0
+	for _, u := range undrawn {
+		all += u.grams
+	}
+	if all != 30_800 {
+		t.Errorf("what no scene draws weighs %v g", all)
+	}
+	if n, m := spare(0), spare(1); n != 0 || m != 2 || spare(20) != 2 || spare(21) != 3 || spare(100) != 10 {
+		t.Errorf("spares: none of none is %d, of one %d", n, m)
+	}
+}
+
+// In a scene in metres pipe comes by the metre, three to a piece.
+func TestMetricPipes(t *testing.T) {
+	p := bench(booth.Mesh)
+	p.Units = unit.Centimetres
+	i := slices.IndexFunc(Of(p).Hardware, func(i Item) bool { return i.What == "pipes of 3 m" && i.Need == 1 })
+	if i < 0 {
+		t.Errorf("%+v", Of(p).Hardware)
+	}
+}
+
+// A table has a heading, and its share of the width in hundredths, for each of its columns.
+func TestTablesAreAsWideAsThePaper(t *testing.T) {
+	p := tented()
+	p.Parts[0].Cloth.Grammage, p.Parts[0].Cloth.Holds = 300, unit.Weight(5*lb)
+	high := 30 * in
+	p.Parts = append(p.Parts, booth.Part{ID: "table/prints", Name: "the prints table", Frame: geom.World, Top: &high, Solids: []geom.Convex{geom.Box(geom.World, geom.Vec{}, geom.Vec{X: 24 * in, Y: high, Z: 11 * in})}})
+	s := Of(p)
+	sections := append(s.Sections(), s.StockSection())
+	for _, w := range s.Walls {
+		sections = append(sections, s.WallPage(w))
+	}
+	for _, sec := range sections {
+		for _, table := range sec.Tables {
+			sum := 0.0
+			for _, w := range table.Wide {
+				sum += w
+			}
+			if sum != 100 || len(table.Wide) != len(table.Head) {
+				t.Errorf("%s, %s: %d columns of %d hundredths for %d headings", sec.Title, table.Title, len(table.Wide), int(sum), len(table.Head))
+			}
+		}
 	}
 }
