@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/job"
 	"boothmock/internal/plan/start"
 	"boothmock/internal/props/stocklist"
@@ -116,10 +117,14 @@ func printMore(w io.Writer, more int) {
 // printHeadings prints how the headings of a list were read, and in how many rows something stands under each.
 func printHeadings(w io.Writer, s *stocklist.Sheet) {
 	name := s.Name
-	if s.Tab != "" {
-		name += ", tab " + s.Tab
+	switch len(s.Tabs) {
+	case 0:
+	case 1:
+		name += ", tab " + s.Tabs[0]
+	default:
+		name += ", tabs " + unit.List(s.Tabs, "and")
 	}
-	fmt.Fprintf(w, "%s was read so:\n", name)
+	fmt.Fprintf(w, "How %s was read:\n", name)
 	var rows [][]string
 	for _, c := range s.Columns {
 		rows = append(rows, []string{c.Heading, c.Meaning, fmt.Sprint(c.Count)})
@@ -128,4 +133,7 @@ func printHeadings(w io.Writer, s *stocklist.Sheet) {
 		rows = append(rows, []string{c.Heading, "not used: " + c.Meaning, fmt.Sprint(c.Count)})
 	}
 	printTable(w, []string{"heading", "taken for", "rows"}, rows)
+	if len(s.Passed) > 0 {
+		fmt.Fprintln(w, indented(w, "Not read, as no list of works: "+unit.List(s.Passed, "and")+".", ""))
+	}
 }

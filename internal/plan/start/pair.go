@@ -351,9 +351,9 @@ func contents(fsys fs.FS, name string) string {
 func (p *pairing) again() {
 	unread := make([]claim, len(p.Sheet.Unread))
 	for i, u := range p.Sheet.Unread {
-		unread[i] = newClaim(&work{row: stocklist.Row{Title: u.What}})
+		unread[i] = newClaim(&work{row: stocklist.Row{Title: u.What, File: u.File}})
 	}
-	const sure = 0b11110 // ways in which the name of a photograph and a title have more in common than a word
+	const sure = 0b11111 // ways in which the name of a photograph and a row have more in common than a word
 	only := func(fits []uint8) int {
 		at := -1
 		for i, f := range fits {
@@ -388,8 +388,16 @@ func once(words []string) []string {
 	return slices.Compact(words)
 }
 
-// letters are the letters and digits of a text, in lower case.
-func letters(s string) string { return strings.Join(pieces(s), "") }
+// letters are the letters and digits of a text, in lower case, without noughts before its numbers.
+func letters(s string) string {
+	words := pieces(s)
+	for i, w := range words {
+		if isNumber(w) && strings.Trim(w, "0") != "" {
+			words[i] = strings.TrimLeft(w, "0")
+		}
+	}
+	return strings.Join(words, "")
+}
 
 // pieces are the words and numbers of a text, in lower case.
 func pieces(s string) []string {

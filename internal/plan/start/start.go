@@ -75,6 +75,7 @@ type work struct {
 	name   string // in the scene
 	photo  string
 	unique bool // the sheet can be asked for it by its name
+	turned bool // its photograph shows it the other way up than the sheet's format was taken
 }
 
 // outer is the height and width with the frame.
@@ -290,9 +291,11 @@ func (d *Draft) tryPhotos(fsys fs.FS, works []*work) {
 			wishes, with = append(wishes, kinds.Wish(w.photo, w.row.Size)), append(with, w)
 		}
 	}
-	_, errs := art.LoadAll(fsys, wishes, nil)
+	images, errs := art.LoadAll(fsys, wishes, nil)
 	for i, err := range errs {
-		if err != nil {
+		if err == nil {
+			with[i].turn(images[i].Width, images[i].Height)
+		} else {
 			if !slices.Contains(d.Unusable, err.Error()) { // one photograph may be on several works
 				d.Unusable = append(d.Unusable, err.Error())
 			}
@@ -301,8 +304,19 @@ func (d *Draft) tryPhotos(fsys fs.FS, works []*work) {
 	}
 	for _, w := range works {
 		if w.photo == "" {
-			d.Unpictured = append(d.Unpictured, fmt.Sprintf("%s (row %d)", w.title(), w.row.Number))
+			said := ""
+			if w.row.File != "" {
+				said = ", which names " + w.row.File
+			}
+			d.Unpictured = append(d.Unpictured, fmt.Sprintf("%s (row %d%s)", w.title(), w.row.Number, said))
 		}
+	}
+}
+
+// turn turns a work whose list does not say which way up it is as its photograph of so many pixels shows it.
+func (w *work) turn(across, up int) {
+	if size := &w.row.Size; w.row.Open && (across > up) != (size.B > size.A) && across != up {
+		size.A, size.B, w.turned = size.B, size.A, true
 	}
 }
 

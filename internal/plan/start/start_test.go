@@ -247,7 +247,7 @@ func TestPhotographThatIsNotThere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w := built(t, fsys, d).Part("work/gone"); w == nil || w.Work.Image != nil || fmt.Sprint(d.Unpictured) != "[Gone (row 3)]" {
+	if w := built(t, fsys, d).Part("work/gone"); w == nil || w.Work.Image != nil || fmt.Sprint(d.Unpictured) != "[Gone (row 3, which names gone.jpg)]" {
 		t.Errorf("%+v, %v", w, d.Unpictured)
 	}
 }
@@ -347,8 +347,8 @@ func TestUnitsAreAskedFor(t *testing.T) {
 	}
 }
 
-// Three lists as people keep them, made for this: one in German from a spreadsheet program on Windows, one exported by a
-// telephone with merged cells and a second tab, one written by hand over years. Each gives a booth in which nothing must be
+// Four lists as people keep them, made for this: one in German from a spreadsheet program on Windows, one exported by a
+// telephone with merged cells and a second tab, one written by hand over years, and one in French with numbers of canvases for sizes. Each gives a booth in which nothing must be
 // mended, and every row that does not hang is named with its reason.
 func TestMessyLists(t *testing.T) {
 	for name, c := range map[string]struct {
@@ -371,6 +371,11 @@ func TestMessyLists(t *testing.T) {
 			"Heron by night; Hill with larches; Old quarry; Orchard; Orchard; Otters; Three moths; Tideline (diptych); Winter reeds", "Weir in frost: not for sale",
 			[]string{"6 Red barn: sold", "10 2023: a line", "11 What it's called: the headings again", "12 Weir in frost: a spare", "15 Study in blue: How big (h x w): the spreadsheet has made a date", "17 Greeting cards: not for a wall", "20 total: a total"},
 			map[string]string{"Heron by night": "$950", "Hill with larches": "on hold", "Old quarry": "price on request", "Otters": "", "Winter reeds": "$1,100"}, 1,
+		},
+		"figures": {
+			"Carré bleu; Le grand ciel; Les peupliers; Marée basse; Portrait de Lise; Voiles au large", "",
+			[]string{"7 Nature morte: sold"},
+			map[string]string{"Marée basse": "950\u00a0€", "Voiles au large": "on hold", "Portrait de Lise": "1\u00a0200\u00a0€", "Le grand ciel": "price on request"}, 0,
 		},
 	} {
 		fsys := os.DirFS("../../../testdata/lists/" + name)

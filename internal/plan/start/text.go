@@ -93,8 +93,8 @@ func (b standard) text(d *Draft, works []*work, rows []*row, unhung []*work) str
 	if d.Sheet != nil {
 		line("# Your list: sizes, prices and media come from it. A work below needs only its name there.")
 		sheet := d.Sheet.Name
-		if d.Sheet.Tab != "" {
-			sheet += "/" + d.Sheet.Tab
+		if len(d.Sheet.Tabs) == 1 {
+			sheet += "/" + d.Sheet.Tabs[0]
 		}
 		line("sheet: %s", yaml(sheet))
 		line("# Whoever checks the booth is told which works of the list it lacks. Mark those that stay at home as spare, or take this away.")
@@ -193,6 +193,9 @@ func (b standard) entry(w *work) string {
 				says += ", " + t[0] + ": " + yaml(t[1])
 			}
 		}
+	}
+	if w.turned && w.unique {
+		says += ", size: " + b.size(w.row.Size)
 	}
 	if w.row.Sculpture() && w.unique {
 		says += ", size: " + b.size(w.row.Size) + " x " + b.bare(w.row.Depth)

@@ -20,7 +20,7 @@ func (h *headings) fromContents(lines []line) error {
 		named bool // some heading says so
 		is    func(string) bool
 	}{
-		{sizeMeaning, h.has(sizeMeaning) || h.has(heightMeaning) || h.has(framedSizeMeaning) || h.has(framedHeightMeaning) || h.has(sheetMeaning), sizeInText.MatchString},
+		{sizeMeaning, h.sized(), isSize},
 		{priceMeaning, h.has(priceMeaning) || h.has(framedPriceMeaning) || h.has(unframedPriceMeaning) || h.has(untaxedMeaning) || h.has(costMeaning) || h.has(valueMeaning), func(s string) bool {
 			v, err := priceOf(s, h.decimalComma)
 			return err == nil && v > 0 && moneyIn(s) != ""
@@ -105,7 +105,7 @@ func (h *headings) sorts(lines []line) {
 	for i := range h.columns {
 		c := &h.columns[i]
 		filled := count(lines, c.at, said)
-		sizes := count(lines, c.at, func(s string) bool { return sizeInText.MatchString(s) || paperSize.MatchString(s) })
+		sizes := count(lines, c.at, isSize)
 		sized := filled > 0 && filled == sizes
 		_, paper := papers.in(folded(c.heading))
 		switch {
@@ -116,6 +116,10 @@ func (h *headings) sorts(lines []line) {
 		case c.means == sheetMeaning && filled > 0 && sizes == 0: // a height alone
 			c.become(privateMeaning)
 			c.word.Called, c.word.Use = "height or width of the sheet", "not used"
+		case c.means == linkMeaning && !h.has(fileMeaning) && filled > 0 && filled == count(lines, c.at, pictureFile.MatchString): // photo_url
+			c.become(fileMeaning)
+		case c.unknown() && filled > 1 && filled == count(lines, c.at, h.isDot):
+			h.guess(c, statusMeaning)
 		case c.means == fileMeaning && !h.has(numberMeaning) && count(lines, c.at, pictureFile.MatchString) == 0:
 			if _, ok := pictureNumber.in(folded(c.heading)); ok { // Bild-Nr.
 				c.become(numberMeaning)
@@ -125,6 +129,19 @@ func (h *headings) sorts(lines []line) {
 			c.word.Called, c.word.Use = "how many are sold", "not used"
 		}
 	}
+}
+
+// isSize is whether a text has a size in it, or is a format.
+func isSize(s string) bool {
+	_, _, ok := formatOf(s)
+	return ok || sizeInText.MatchString(s)
+}
+
+// isDot is whether a cell has a colour or a word that stands for a status.
+func (h headings) isDot(s string) bool {
+	_, dot := dotOf(folded(s))
+	_, keyed := h.key[folded(s)]
+	return dot || keyed
 }
 
 // sells is whether a column of sales counts prints: numbers alone, some above 1, beside an edition or how many are left.

@@ -45,17 +45,22 @@ func decodeText(file []byte) (text, note string, err error) {
 	return s, note, nil
 }
 
-// windowsText is a text in the letters of Windows: of western Europe or, if they make fewer signs within words, of central Europe.
-func windowsText(file string) (string, error) {
-	western, err := charmap.Windows1252.NewDecoder().String(file)
-	if err != nil {
-		return "", err
+// windowsText is a text in the letters of Windows: of western or central Europe, Greek or Cyrillic. Those count in which most headings are
+// known and then those that make the fewest signs within words.
+func windowsText(file string) (best string, err error) {
+	const enough = 1 << 16 // bytes to tell it by
+	chosen, most, fewest := charmap.Windows1252, -1, 0
+	for _, letters := range []*charmap.Charmap{charmap.Windows1252, charmap.Windows1250, charmap.Windows1253, charmap.Windows1251} {
+		text, err := letters.NewDecoder().String(file[:min(len(file), enough)])
+		if err != nil {
+			continue
+		}
+		p, _, _ := headed("", newlines(text))
+		if known, signs := p.heads.score(), signsInWords(text); known > most || known == most && signs < fewest {
+			chosen, most, fewest = letters, known, signs
+		}
 	}
-	central, err := charmap.Windows1250.NewDecoder().String(file)
-	if err == nil && signsInWords(central) < signsInWords(western) {
-		return central, nil
-	}
-	return western, nil
+	return chosen.NewDecoder().String(file)
 }
 
 // signsInWords is how many letters are followed by a sign that is none: Mg³a.
@@ -71,27 +76,37 @@ func signsInWords(text string) (n int) {
 }
 
 // readCSV reads the text with the separator that makes the most of its headings. Quotes may be loose: 24"x36".
-func readCSV(name, text string) (lines []line, heads headings, first int, err error) {
+func readCSV(name, text string) ([]page, error) {
+	text = newlines(text)
+	p, comma, err := headed(name, text)
+	if comma != 0 {
+		p.lines, err = readRows(name, text, comma, maxLines)
+	}
+	return []page{p}, err
+}
+
+// newlines is a text with one mark of the end of a line, and without that by which one program marks the separator.
+func newlines(text string) string {
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
-	if rest, ok := strings.CutPrefix(text, "sep="); ok { // as one program marks the separator
+	if rest, ok := strings.CutPrefix(text, "sep="); ok {
 		if _, after, ok := strings.Cut(rest, "\n"); ok {
-			text = "\n" + after
+			return "\n" + after
 		}
 	}
-	comma := rune(0)
+	return text
+}
+
+// headed is the headings of a text, and the separator that makes the most of them; 0 for none.
+func headed(name, text string) (p page, comma rune, err error) {
 	for _, c := range []rune{',', ';', '\t'} { // the first rows are enough to tell
 		lines, why := readRows(name, text, c, headRows)
-		if h, at := findHeadings(lines); h.score() > heads.score() {
+		if h, at := findHeadings(lines); h.score() > p.heads.score() {
 			h.decimalComma = c == ';'
-			comma, heads, first = c, h, at
+			comma, p.heads, p.first = c, h, at
 		}
 		err = cmp.Or(err, why)
 	}
-	if comma == 0 {
-		return nil, heads, 0, err
-	}
-	lines, err = readRows(name, text, comma, maxLines)
-	return lines, heads, first, err
+	return p, comma, err
 }
 
 // readRows are the first rows of a text that have anything in them, so many at most. An error is a fault.Fault, and the rows

@@ -21,13 +21,13 @@ var frameColours = []struct {
 	begins []string // words that begin so: schwarzer, weisser
 	colour string
 }{
-	{list("black|schwarz|noir|negr|ner|zwart|ebony|svart|sort|czarn|pret"), "#1d1b19"},
-	{list("white|weiss|blanc|bianc|wit|vit|hvit|hvid|bial|branc"), "white"},
+	{list("black|musta|cern|μαυρ|черн|schwarz|noir|negr|ner|zwart|ebony|svart|sort|czarn|pret"), "#1d1b19"},
+	{list("white|valkoi|bil|λευκ|ασπρ|бел|gwyn|weiss|blanc|bianc|wit|vit|hvit|hvid|bial|branc"), "white"},
 	{list("walnut|nussbaum|noyer|nogal|noce|brown|braun|dark|dunkel|mahogany|marron"), "#5c4130"},
-	{list("oak|eiche|chene|roble|rovere|eik|natur|wood|holz|ash|beech|buche|pine|kiefer|maple|ahorn|light|hell|bois|legno|madera|ek|dab|carvalho|drewn|bjork"), "#c2a173"},
-	{list("gold|gilt|vergoldet|dor|oro|goud|brass|guld|zlot|dourad"), "#b8964e"},
-	{list("silver|silber|argent|plata|zilver|alu|metal|steel|srebr|prata"), "#b4b6b8"},
-	{list("grey|gray|grau|gris|grigi|grijs|gra|szar|cinz"), "#808080"},
+	{list("oak|tammi|puu|dub|drev|derw|δρυ|ξυλ|дуб|дерев|eiche|chene|roble|rovere|eik|natur|wood|holz|ash|beech|buche|pine|kiefer|maple|ahorn|light|hell|bois|legno|madera|ek|dab|carvalho|drewn|bjork"), "#c2a173"},
+	{list("gold|kulta|zlat|χρυσ|золот|gilt|vergoldet|dor|oro|goud|brass|guld|zlot|dourad"), "#b8964e"},
+	{list("silver|hopea|stribr|ασημ|сереб|silber|argent|plata|zilver|alu|metal|steel|srebr|prata"), "#b4b6b8"},
+	{list("grey|harmaa|sed|γκρι|сер|gray|grau|gris|grigi|grijs|gra|szar|cinz"), "#808080"},
 }
 
 var (

@@ -47,8 +47,8 @@ func TestListsOfCountries(t *testing.T) {
 
 // What no heading says is read from the cells, and told; where it cannot be told, it is asked.
 func TestHeadingsThatAreNotKnown(t *testing.T) {
-	s := read(t, "Nr,Nimi,Koko,Hinta,Tila,Medium\n1,Järvi,40 x 50 cm,480 €,sold,oil\n2,Metsä,30 x 40 cm,320 €,,oil\n")
-	if r := s.Rows[0]; r.Title != "Järvi" || r.Size.A == 0 || r.Price != 48000 || !r.Sold || len(s.Notes) != 4 || s.Notes[2] != `The heading "Nimi" is not known here; by what stands under it, it is taken for the title.` {
+	s := read(t, "Nr,Pavadinimas,Dydis,Kaina,Vieta,Medium\n1,Järvi,40 x 50 cm,480 €,sold,oil\n2,Metsä,30 x 40 cm,320 €,,oil\n")
+	if r := s.Rows[0]; r.Title != "Järvi" || r.Size.A == 0 || r.Price != 48000 || !r.Sold || len(s.Notes) != 4 || s.Notes[2] != `The heading "Pavadinimas" is not known here; by what stands under it, it is taken for the title.` {
 		t.Errorf("%+v", s)
 	}
 	s = read(t, "Title,Size,Flag\nWeir,40 x 50 cm,vendue\nHeron,30 x 40 cm,\n")
@@ -59,8 +59,8 @@ func TestHeadingsThatAreNotKnown(t *testing.T) {
 	if s.Rows[0].Away != "" {
 		t.Errorf("%+v", s)
 	}
-	_, _, err := readFile([]byte("Nr,Nimi,Paikka,Size\n1,Järvi,Turku,40 x 50 cm\n2,Metsä,Oulu,30 x 40 cm\n"))
-	if err == nil || !strings.Contains(err.Error(), `two columns can be the title, "Nimi" and "Paikka" (write “Title” over the one that is)`) {
+	_, _, err := readFile([]byte("Nr,Pavadinimas,Vieta,Size\n1,Järvi,Turku,40 x 50 cm\n2,Metsä,Oulu,30 x 40 cm\n"))
+	if err == nil || !strings.Contains(err.Error(), `two columns can be the title, "Pavadinimas" and "Vieta" (write “Title” over the one that is)`) {
 		t.Error(err)
 	}
 	if _, _, err = readFile([]byte("Title;Size\n\"Weir\", 2019;40 x 50 cm\n\"Heron\", 2020;30 x 40 cm\n")); err == nil || !strings.Contains(err.Error(), `works:2:1: row 2 has a quote " that runs on into the next rows`) {

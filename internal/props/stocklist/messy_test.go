@@ -210,17 +210,17 @@ func TestTabs(t *testing.T) {
 	}
 	one := book(t, func(f *excelize.File) { costs(f); list(f, "Works") })
 	s := read(t, string(one))
-	if s.Tab != "Works" || len(s.Rows) != 2 || len(s.Aside)+len(s.Unread) != 0 || !near(s.Rows[1].Size.A, 14*unit.Inch) || !near(s.Rows[1].Size.B, 11*unit.Inch) || s.Rows[1].Medium != "oil" {
+	if fmt.Sprint(s.Tabs, s.Passed) != "[Works] [Sheet1]" || len(s.Rows) != 2 || len(s.Aside)+len(s.Unread) != 0 || !near(s.Rows[1].Size.A, 14*unit.Inch) || !near(s.Rows[1].Size.B, 11*unit.Inch) || s.Rows[1].Medium != "oil" {
 		t.Errorf("%+v", s)
 	}
 	if s.Rows[0].Price != 48000 || s.Rows[1].Price != 0 || len(s.Doubts) != 1 || !strings.Contains(s.Doubts[0].Why, "give each work its own price") {
 		t.Errorf("one price of two works: %+v", s)
 	}
 	two := fstest.MapFS{"a.xlsx": {Data: book(t, func(f *excelize.File) { list(f, "2025"); list(f, "2026") })}}
-	if _, err := Read(two, "a.xlsx", unit.Inches, false); err == nil || err.Error() != `a.xlsx: several of its tabs are lists: "2025" and "2026" (name one behind the file: a.xlsx/2025)` {
+	if _, err := Read(two, "a.xlsx", unit.Inches, false); err == nil || err.Error() != `a.xlsx: several of its tabs are lists, and "Heron" stands in "2025" and in "2026" (name the one that counts behind the file: a.xlsx/2025)` {
 		t.Error(err)
 	}
-	if s, err := Read(two, "a.xlsx/2026", unit.Inches, false); err != nil || s.Tab != "2026" || s.Name != "a.xlsx" {
+	if s, err := Read(two, "a.xlsx/2026", unit.Inches, false); err != nil || fmt.Sprint(s.Tabs) != "[2026]" || s.Name != "a.xlsx" {
 		t.Errorf("%v %+v", err, s)
 	}
 	if _, err := Read(two, "a.xlsx/2027", unit.Inches, false); err == nil || !strings.Contains(err.Error(), `it has no tab "2027"`) {

@@ -11,8 +11,8 @@ import (
 // An ODS is a zip, too (OpenDocument 1.3, part 3, OASIS 2021): all of its tables stand in content.xml, cells and rows that
 // repeat are written once with their number, and what a cell shows is in paragraphs beside its value.
 
-// readODS is the rows of an ODS that have anything in them: of the table that is wanted, or of the only one that is a list.
-func (x *workbook) readODS(s *Sheet, wanted string) ([]line, error) {
+// readODS is the tables of an ODS that are lists: the one that is wanted, or all that are shown.
+func (x *workbook) readODS(s *Sheet, wanted string) ([]page, error) {
 	locked := false
 	if x.files["META-INF/manifest.xml"] != nil {
 		if err := x.each("META-INF/manifest.xml", func(_ []string, t xml.Token) error {

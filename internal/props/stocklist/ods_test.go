@@ -1,6 +1,7 @@
 package stocklist
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -42,7 +43,7 @@ func TestODS(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.Tab != "Works" || len(s.Rows) != 1 || len(s.Unread) != 2 {
+	if fmt.Sprint(s.Tabs) != "[Works]" || len(s.Rows) != 1 || len(s.Unread) != 2 {
 		t.Fatalf("%+v", s)
 	}
 	r := s.Rows[0]

@@ -4,8 +4,10 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -19,7 +21,9 @@ var (
 	currencyCode  = regexp.MustCompile(`(?i)\b(?:usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz|mx|mxn|kr|nok|sek|dkk|pln|zl|czk|kc|brl|jpy)\b\.?|zł\.?|kč`)
 	noCents       = regexp.MustCompile(`[.,][-–—]+$`)
 	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:or (?:best|nearest) offer|(?:the |a |per )?(?:set|pair)|each|ea|je|st|pc|piece|print|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$|^(?:vb|vhb)\b[.:]* *`)
-	framedPrices  = regexp.MustCompile(`(?i)^([^/;]*\d[^/;]*?)\s*(?:[/;]|, |\bor\b)\s*(.*\d.*)$`)
+	framedPrices  = regexp.MustCompile(`(?i)^([^/;(]*\d[^/;(]*?)\s*(?:[/;(]|, |\bor\b)\s*(.*\d.*?)\)?$`)
+	reduced       = regexp.MustCompile(`(?i)^(?:was|statt|vorher|avant|antes|prima)\b.*\d.*?\b(?:now|jetzt|nur|maintenant|ahora|ora)\b[:\s]*(.*\d.*)$`)
+	thousands     = regexp.MustCompile(`(?i)(\d+(?:[.,]\d+)?) ?k(?:[^\pL]|$)`)
 	blankThousand = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
 	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
 	pointThousand = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
@@ -102,7 +106,7 @@ func ofFramed(text string, framed bool) string {
 	if m == nil {
 		return text
 	}
-	first, second := !with(m[1]), !with(m[2]) // without a frame
+	first, second := unframedWord.MatchString(m[1]) || with(m[2]), unframedWord.MatchString(m[2]) || with(m[1]) // without a frame
 	switch {
 	case first == second:
 		return text
@@ -131,6 +135,15 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 	case "n/a", "na", "-", "–", "—", "tbc", "tba", "?", "":
 		return 0, nil
 	}
+	if m := reduced.FindStringSubmatch(text); m != nil {
+		text = m[1]
+	}
+	if m := thousands.FindStringSubmatchIndex(text); m != nil { // 1.2k
+		digits := strings.NewReplacer(",", ".").Replace(text[m[2]:m[3]])
+		if v, err := strconv.ParseFloat(digits, 64); err == nil {
+			text = text[:m[0]] + strconv.Itoa(int(math.Round(1000*v))) + " " + text[m[1]:]
+		}
+	}
 	if withoutTax.MatchString(text) {
 		return 0, fmt.Errorf("%s is without something that visitors pay (write what they pay in all)", unit.Quote(text))
 	}
@@ -143,7 +156,7 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 		}
 	}
 	s = strings.TrimSpace(currencyCode.ReplaceAllString(s, ""))
-	s = strings.TrimSpace(noCents.ReplaceAllString(strings.TrimSpace(strings.Trim(s, "$£€¥ ")), ""))
+	s = strings.TrimSpace(noCents.ReplaceAllString(strings.TrimSpace(strings.Trim(s, "$£€¥ '’")), ""))
 	s = strings.TrimRight(s, "./,; ")
 	if m := blankThousand.FindStringSubmatch(s); m != nil {
 		s = m[1] + strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[2]) + m[3]

@@ -29,6 +29,8 @@ type reading struct {
 	doubts []string  // what was left out of it
 	pieces int       // parts of the work; 0: it is one
 	each   unit.Size // of each
+	format bool      // its size is a format's
+	open   bool      // and which way up is not said
 	around bool      // the size over a frame is said, whatever is behind its glass
 }
 
@@ -119,6 +121,8 @@ func (d *reading) texts(r *Row) {
 		case cellError.MatchString(text):
 		case dated && t.m == yearMeaning:
 			*t.to = yearOf(text)
+		case dated && t.m == editionMeaning:
+			d.doubts = append(d.doubts, c.heading+": the spreadsheet has made a date of it; the edition is left out (format the cell as text and type it again)")
 		case dated:
 			d.complain(c, errors.New("the spreadsheet has made a date of it: format the cell as text and type it again"))
 		default:
@@ -183,9 +187,13 @@ func photographs(text string) []string {
 	return out
 }
 
-// here is the name of a file of another folder, or another computer: only its last part can be here too.
+// here is the name of a file of another folder, or another computer: only its last part can be here too. What follows the name is
+// no part of it: photo.jpg?w=1200, photo.jpg (crop).
 func here(name string) string {
 	p := strings.ReplaceAll(name, `\`, "/")
+	if at := pictureFile.FindStringIndex(p); at != nil && !strings.Contains(p[at[1]:], ".") {
+		p = p[:at[1]]
+	}
 	if elsewhere.MatchString(p) {
 		p = path.Base(p)
 	}
@@ -198,7 +206,7 @@ var pictureFile = regexp.MustCompile(`(?i)\.(?:jpe?g|png|webp|tiff?|hei[cf]|avif
 
 // in adds the unit that stands elsewhere to a length or size without one.
 func (d *reading) in(text string, c column) string {
-	text = commaDecimal.ReplaceAllString(text, "$1.$2$3")
+	text = commaDecimal.ReplaceAllString(strings.TrimLeft(text, "'’"), "$1.$2$3") // '16 is how a spreadsheet marks a text
 	if statesUnit.MatchString(strings.NewReplacer("x", "", "×", "", "by", "").Replace(strings.ToLower(text))) {
 		return text
 	}
@@ -245,7 +253,10 @@ func (d *reading) size(r *Row) {
 		}
 		*t.to = size
 		if t.m == sizeMeaning {
-			r.stated, r.Depth, r.Parts, r.Each = statedIn(d.in(text, c)), depth, d.pieces, d.each
+			r.stated, r.Depth, r.Parts, r.Each, r.Open = statedIn(d.in(text, c)), depth, d.pieces, d.each, d.open
+			if d.format {
+				r.stated = metric
+			}
 		}
 	}
 	for _, t := range []struct {

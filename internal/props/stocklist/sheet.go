@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -41,7 +42,8 @@ const (
 // Sheet is a list of works.
 type Sheet struct {
 	Name    string
-	Tab     string // of an XLSX, where it has several; empty: the only one
+	Tabs    []string // of a file that has several, those that were read
+	Passed  []string // and those that were not, as they are no lists
 	Rows    []Row
 	Unread  []Remark // rows that cannot be read, and why
 	Aside   []Remark // rows that are no works, and what they are: totals, headings, lines of text
@@ -68,6 +70,7 @@ type Row struct {
 	File    string    // of its photograph
 	More    []string  // further files that it names
 	Size    unit.Size // of a work in parts that over all, as it hangs
+	Open    bool      // its size is a format's, and which way up is not said: the photograph shows it
 	Parts   int       // that hang side by side; 0: it is one
 	Each    unit.Size // of its parts
 	Paper   unit.Size // the sheet of a print, where it is larger than the picture
@@ -112,6 +115,7 @@ type Remark struct {
 	At     fault.Place
 	What   string // what the row says of itself: its title, or its first words
 	Why    string
+	File   string // the photograph that the row names
 }
 
 // Column is a column, what it was taken for or why it was not used, and in how many rows something stands in it.
@@ -237,18 +241,28 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 		return nil, err
 	}
 	s := &Sheet{Name: name}
-	lines, heads, first, err := s.lines(file, tab)
+	pages, err := s.pages(file, tab)
 	if err != nil {
 		return nil, err
 	}
-	if heads.score() == 0 {
-		return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
-			Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
-	}
-	s.Semicolons = heads.decimalComma
-	for _, t := range tables(heads, lines[first:]) {
-		if err := s.table(t, bare, stated); err != nil {
-			return nil, err
+	seen := map[string]string{} // tabs by the works in them
+	for _, p := range pages {
+		if p.heads.score() == 0 {
+			return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
+				Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
+		}
+		s.Semicolons = p.heads.decimalComma
+		p.heads.key = readKey(p.beside())
+		before := len(s.Rows)
+		for _, t := range tables(p.heads, p.lines[p.first:]) {
+			if err := s.table(t, bare, stated); err != nil {
+				return nil, err
+			}
+		}
+		if len(pages) > 1 {
+			if err := s.ofTab(p.tab, s.Rows[before:], seen); err != nil {
+				return nil, err
+			}
 		}
 	}
 	if len(s.Rows)+len(s.Unread) > maxRows {
@@ -268,6 +282,7 @@ func (s *Sheet) table(t table, bare unit.System, stated bool) error {
 	if err != nil {
 		return err
 	}
+	lines = heads.details(lines)
 	if err := heads.settle(lines); err != nil {
 		return fault.Fault{At: fault.Place{File: s.Name}, Text: err.Error(), Hint: "boothmock explain sheet says how headings are read"}
 	}
@@ -277,13 +292,13 @@ func (s *Sheet) table(t table, bare unit.System, stated bool) error {
 	for _, l := range lines {
 		row, why, doubts := heads.row(l, bare, stated)
 		for _, d := range doubts {
-			s.Doubts = append(s.Doubts, Remark{l.number, l.at, row.called(l), d})
+			s.Doubts = append(s.Doubts, Remark{l.number, l.at, row.called(l), d, row.File})
 		}
 		if len(why) > 0 {
 			if strings.Contains(strings.Join(why, " "), "needs a unit") {
 				s.Unstated++
 			}
-			s.Unread = append(s.Unread, Remark{l.number, l.at, row.called(l), strings.Join(why, "; ")})
+			s.Unread = append(s.Unread, Remark{l.number, l.at, row.called(l), strings.Join(why, "; "), row.File})
 			continue
 		}
 		if row.bareWeight {
@@ -304,31 +319,53 @@ func (s *Sheet) table(t table, bare unit.System, stated bool) error {
 	return nil
 }
 
-// lines are the rows of the file that have anything in them, its headings, and the row in which these stand.
-func (s *Sheet) lines(file []byte, tab string) (lines []line, heads headings, first int, err error) {
+// ofTab looks at the rows of a tab beside those of the tabs before it: a tab may say by its name that its works are sold or at
+// home, and one that has works of another is another version of the list.
+func (s *Sheet) ofTab(tab string, rows []Row, seen map[string]string) error {
+	is, said := state(strings.TrimRight(tab, " 0123456789"), true)
+	for i := range rows {
+		r := &rows[i]
+		switch {
+		case said && is == sold:
+			r.Sold = true
+		case said && is == Spare && r.Away == ForSale:
+			r.Away = Spare
+		}
+		name := folded(r.called(line{}))
+		if other := seen[name]; other != "" && other != tab && !r.Sold {
+			return fault.Fault{At: fault.Place{File: s.Name}, Text: fmt.Sprintf("several of its tabs are lists, and %q stands in %q and in %q", r.called(line{}), other, tab),
+				Hint: fmt.Sprintf("name the one that counts behind the file: %s/%s", s.Name, other)}
+		}
+		if !r.Sold {
+			seen[name] = tab
+		}
+	}
+	return nil
+}
+
+// pages are the tabs of the file that are lists, with their headings; a CSV is one.
+func (s *Sheet) pages(file []byte, tab string) (pages []page, err error) {
 	bad := func(text, hint string) error {
 		return fault.Fault{At: fault.Place{File: s.Name}, Text: text, Hint: hint}
 	}
 	switch {
 	case strings.HasPrefix(string(file), "PK\x03\x04"):
-		lines, err = s.readZipped(file, tab)
-		if err != nil {
-			return nil, heads, 0, whole(s.Name, err, "open it in a spreadsheet program and save it as XLSX or CSV")
+		if pages, err = s.readZipped(file, tab); err != nil {
+			return nil, whole(s.Name, err, "open it in a spreadsheet program and save it as XLSX or CSV")
 		}
-		heads, first = findHeadings(lines)
-		return lines, heads, first, nil
+		return pages, nil
 	case tab != "":
-		return nil, heads, 0, bad("only an XLSX or ODS file has tabs", "leave out what follows its name")
+		return nil, bad("only an XLSX or ODS file has tabs", "leave out what follows its name")
 	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0") && bytes.Contains(file, []byte("E\x00n\x00c\x00r\x00y\x00p\x00t\x00e\x00d\x00P\x00a\x00c\x00k\x00a\x00g\x00e\x00")):
-		return nil, heads, 0, bad(lockedText, lockedHint)
+		return nil, bad(lockedText, lockedHint)
 	case strings.HasPrefix(string(file), "\xd0\xcf\x11\xe0"):
-		return nil, heads, 0, bad("it is an old office document", "save it as XLSX or CSV")
+		return nil, bad("it is an old office document", "save it as XLSX or CSV")
 	case len(file) > maxText:
-		return nil, heads, 0, bad(fmt.Sprintf("as text, the list has more than %d MB", maxText>>20), "keep the works that you may bring in a list of their own")
+		return nil, bad(fmt.Sprintf("as text, the list has more than %d MB", maxText>>20), "keep the works that you may bring in a list of their own")
 	}
 	text, note, err := decodeText(file)
 	if err != nil {
-		return nil, heads, 0, whole(s.Name, err, "save it from a spreadsheet program as XLSX or CSV")
+		return nil, whole(s.Name, err, "save it from a spreadsheet program as XLSX or CSV")
 	}
 	if note != "" {
 		s.Notes = append(s.Notes, note)
@@ -343,7 +380,7 @@ func (s *Sheet) works(lines []line, heads headings) (works []line, err error) {
 			continue
 		}
 		if what := heads.noWork(l); what != "" {
-			s.Aside = append(s.Aside, Remark{l.number, l.at, Row{}.called(l), what})
+			s.Aside = append(s.Aside, Remark{Number: l.number, At: l.at, What: Row{}.called(l), Why: what})
 			continue
 		}
 		if len(works) == maxRows {
@@ -354,7 +391,7 @@ func (s *Sheet) works(lines []line, heads headings) (works []line, err error) {
 	return works, nil
 }
 
-var totals = list("total|totals|subtotal|sub total|sum|summe|gesamt|gesamtsumme|zwischensumme|insgesamt|somme|totale|suma|totaal|grand total|average|durchschnitt")
+var totals = list("cyfanswm|yhteensa|summa|celkem|συνολο|итого|всего|total|totals|subtotal|sub total|sum|summe|gesamt|gesamtsumme|zwischensumme|insgesamt|somme|totale|suma|totaal|grand total|average|durchschnitt")
 
 // noWork is what a row is that is no work: a total, the headings again, a line of text; empty for a work.
 func (h headings) noWork(l line) string {
@@ -380,11 +417,16 @@ func (h headings) noWork(l line) string {
 		return "the headings again"
 	case sum && (title == "" || title == texts[0]) && !strings.ContainsAny(size, "x×"):
 		return "a total"
+	case exampleRow.MatchString(texts[0]):
+		return "an example"
 	case len(texts) == 1 && len(h.columns) > 2 && !pictureFile.MatchString(texts[0]):
 		return "a line with nothing beside it"
 	}
 	return ""
 }
+
+// exampleRow is how a row begins that a form has to show how it is filled in.
+var exampleRow = regexp.MustCompile(`(?i)^(?:e\.? ?g\.?|example|z\. ?b\.|beispiel|p\. ?ex\.|exemple|ejemplo|p\. ?ej\.|esempio|bijv\.|voorbeeld)(?:[: ]|$)`)
 
 // tooLong is whether a cell of the row is too long to be read: then it is reported as such.
 func (l line) tooLong() bool {
@@ -413,7 +455,7 @@ func (s *Sheet) money() {
 	s.Amount = amount(s.Currency, s.Rows, s.Semicolons)
 	for i := range s.Rows {
 		if r := &s.Rows[i]; r.money != "" && r.money != s.Currency && r.Price != 0 {
-			s.Doubts = append(s.Doubts, Remark{r.Number, r.At, r.called(line{}), fmt.Sprintf("its price is in %s and those of the others are in %s; it is left out (write what visitors pay in %s)", r.money, s.Currency, s.Currency)})
+			s.Doubts = append(s.Doubts, Remark{r.Number, r.At, r.called(line{}), fmt.Sprintf("its price is in %s and those of the others are in %s; it is left out (write what visitors pay in %s)", r.money, s.Currency, s.Currency), r.File})
 			r.Price = 0
 		}
 	}

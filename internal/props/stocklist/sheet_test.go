@@ -208,7 +208,7 @@ func TestXLSX(t *testing.T) {
 		}
 	})
 	s := read(t, string(file))
-	if len(s.Rows) != 3 || len(s.Unread) != 1 {
+	if len(s.Rows) != 4 || len(s.Doubts) != 1 {
 		t.Fatalf("%+v", s)
 	}
 	a, b := s.Rows[0], s.Rows[1]
@@ -218,10 +218,10 @@ func TestXLSX(t *testing.T) {
 	if b.Title != `Alder & "weir"` || !near(b.Size.A, 24.5*unit.Inch) || !near(b.Size.B, 18*unit.Inch) || b.Price != 110000 || b.Edition != "4/30" || b.Number != 5 {
 		t.Errorf("%+v", b)
 	}
-	if s.Rows[2].Title != "Reed bunting" {
-		t.Errorf("%+v", s.Rows[2])
+	if s.Rows[2].Edition != "" || s.Rows[3].Title != "Reed bunting" {
+		t.Errorf("%+v", s.Rows[2:])
 	}
-	if u := s.Unread[0]; u.What != "Moths" || !strings.Contains(u.Why, "made a date of it") {
+	if u := s.Doubts[0]; u.What != "Moths" || !strings.Contains(u.Why, "made a date of it") {
 		t.Errorf("%+v", u)
 	}
 }

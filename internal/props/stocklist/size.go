@@ -34,7 +34,6 @@ var (
 	beside         = regexp.MustCompile(`(?i)\b(?:image|picture|canvas|panel|paper|sheet|board|stretched|sight|size|deep|thick|tief|ca|circa|approx|approximately|about|bild|blatt|papier|leinwand|toile)\b[.:]*|[?!]+$|^~`)
 	square         = regexp.MustCompile(`(?i)^(` + measureText + `)(.*?)\s*\b(?:square|sq|quadratisch|carr[ée]e?)\b\.?$`)
 	across         = regexp.MustCompile(`(?i)^(?:ø|dia(?:m|meter|mètre)?\b\.?|durchmesser)[:\s]*(` + measureText + `)$|^(` + measureText + `)\s*(?:ø|dia(?:m|meter|mètre)?\b\.?|durchmesser|round|rund|tondo)$`)
-	paperSize      = regexp.MustCompile(`(?i)^(?:din[ -]?)?a([0-6])\b[\s,(]*(landscape|horizontal|quer|querformat|paysage|portrait|upright|hoch|hochformat)?\)?$`)
 	labelFirst     = regexp.MustCompile(`(?i)\b(` + measureWords + `)[\s.:=]*(` + measureText + `)`)
 	labelLast      = regexp.MustCompile(`(?i)(` + measureText + `)[\s(]*(` + measureWords + `)\b[.)]*`)
 	labelled       = regexp.MustCompile(`(?i)^` + measureWords + `[\s.:=]*\d`)
@@ -96,6 +95,9 @@ func (d *reading) sizeCell(m meaning) (string, column) {
 
 var lastUnit = regexp.MustCompile(`(?i)(?:inches|inch|ins|in|cm|mm|feet|ft|m|["″”])\.?$`)
 
+// far is whether two lengths that are said to be one are not.
+func far(x, y unit.Length) bool { return math.Abs(x.M()-y.M()) > 0.01*x.M()+0.004 }
+
 // sizeOf reads height x width, or height x width x depth, in the order that its column says or that its own words say.
 func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) {
 	if d.dated(c, text) {
@@ -112,6 +114,16 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 	if each.MatchString(inner) && each.MatchString(note) { // 11 x 14 in each (28 x 36 cm each)
 		text = inner
 	}
+	if size, _, ok := formatOf(inner); ok && sizeInText.MatchString(note) { // 8F (46 x 38): what is in brackets says which way up
+		if c.unit == "" {
+			c.unit = "cm"
+		}
+		said, depth, err := d.oneSize(note, c)
+		if err == nil && (far(size.A, said.A) || far(size.B, said.B)) && (far(size.A, said.B) || far(size.B, said.A)) {
+			err = fmt.Errorf("%s says two different sizes", whole)
+		}
+		return said, depth, err
+	}
 	all := overall.ReplaceAllString(inner, "")
 	if all == inner && (each.MatchString(text) || onePart.MatchString(text) || d.several(text, c)) {
 		return d.parts(text, c)
@@ -121,7 +133,6 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 		return size, depth, err
 	}
 	same, _, err := d.oneSize(note, c)
-	far := func(x, y unit.Length) bool { return math.Abs(x.M()-y.M()) > 0.01*x.M()+0.004 }
 	switch {
 	case err != nil:
 		return size, 0, fmt.Errorf("%s is more than a size; put what is in brackets into a column of its own", whole)
@@ -201,8 +212,9 @@ func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error)
 	if m := unitFirst.FindStringSubmatch(text); m != nil { // cm 40 x 50
 		text = m[2] + " " + m[1]
 	}
-	if m := paperSize.FindStringSubmatch(text); m != nil {
-		return isoPaper(int(m[1][0]-'0'), strings.ToLower(m[2])), 0, nil
+	if size, open, ok := formatOf(text); ok {
+		d.format, d.open = true, open
+		return size, 0, nil
 	}
 	if m := square.FindStringSubmatch(text); m != nil {
 		if text = m[1] + m[2]; !strings.ContainsAny(m[2], "x×*") {
@@ -279,18 +291,4 @@ func byLabels(text string) (string, bool) {
 		out = append(out, s)
 	}
 	return strings.Join(out, " x "), true
-}
-
-// isoPaper is a sheet of the A series, ISO 216: A0 is 841 x 1189 mm, and each next one is half of it, rounded down.
-func isoPaper(n int, lies string) unit.Size {
-	short, long := 841, 1189
-	for range n {
-		short, long = long/2, short
-	}
-	s := unit.Size{A: unit.Length(long) / 1000, B: unit.Length(short) / 1000}
-	switch lies {
-	case "landscape", "horizontal", "quer", "querformat", "paysage":
-		s.A, s.B = s.B, s.A
-	}
-	return s
 }

@@ -31,14 +31,14 @@ var States = []struct {
 	Is    Status
 	Words string // as in a Word
 }{
-	{NotForSale, "nfs|n f s|not selling|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop|n t k|ntk|ej till salu|inte till salu|ikke til salg|nie na sprzedaz|nao esta a venda|nao a venda|no esta a la venta|no a la venta"},
+	{NotForSale, "ddim ar werth|nid ar werth|ei myynnissa|neni na prodej|neprodejne|neprodejny|δεν πωλειται|δεν ειναι προς πωληση|не продается|no disponible per vendre|nfs|n f s|not selling|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop|n t k|ntk|ej till salu|inte till salu|ikke til salg|nie na sprzedaz|nao esta a venda|nao a venda|no esta a la venta|no a la venta"},
 	{ForSale, "unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert|inte sald|ikke solgt|niesprzedany"},
-	{sold, "sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●|sald|solgt|sprzedany"},
-	{OnHold, "on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option|reserverad|reservert|reserveret|zarezerwowany|rezerwacja|prenotato|opzionato|apartado|promised"},
-	{OnRequest, "price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag|nc|prix sur demande|pris pa forfragan|sob consulta|cena na zapytanie"},
-	{Spare, "spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis|hemma|hjemme|w domu|em casa|chez moi|chez nous|bei mir|bleibt bei mir|bleibt hier|keep|keeping"},
-	{Elsewhere, "on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable|en depot|depot vente|deposito|depositato|slg|sammlung|privatsammlung|ausst|utstalld|galleri|w galerii|na wystawie|em exposicao|exposto|emprestado|privatsamling|coleccion particular|collection particuliere"},
-	{ForSale, "available|for sale|studio|atelier|estudio|vorhanden|a vendre|en venta|a la venta|in vendita|te koop|till salu|til salg|na sprzedaz|a venda|dostepny|ledig|disponivel|tilgjengelig|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
+	{sold, "gwerthwyd|wedi gwerthu|myyty|prodano|prodana|prodany|πωληθηκε|πουληθηκε|πωλημενο|продано|продана|venut|venuda|vandut|vanduta|sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●|sald|solgt|sprzedany"},
+	{OnHold, "pending|hold for|cadw|wedi i gadw|varattu|rezervovano|rezervovana|κρατημενο|κρατηση|δεσμευμενο|в резерве|резерв|забронировано|reservat|rezervat|on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option|reserverad|reservert|reserveret|zarezerwowany|rezerwacja|prenotato|opzionato|apartado|promised"},
+	{OnRequest, "ask me|contact me|ar gais|pris ar gais|pyynnosta|kysy|na dotaz|na vyzadani|κατοπιν συνεννοησης|κατοπιν ζητησης|по запросу|a consultar|pret la cerere|price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag|nc|prix sur demande|pris pa forfragan|sob consulta|cena na zapytanie"},
+	{Spare, "gartref|kotona|doma|σπιτι|στο σπιτι|дома|a casa|acasa|spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis|hemma|hjemme|w domu|em casa|chez moi|chez nous|bei mir|bleibt bei mir|bleibt hier|keep|keeping"},
+	{Elsewhere, "mewn oriel|oriel|nayttelyssa|galleriassa|v galerii|na vystave|σε γκαλερι|σε εκθεση|в галерее|на выставке|en exposicio|on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable|en depot|depot vente|deposito|depositato|slg|sammlung|privatsammlung|ausst|utstalld|galleri|w galerii|na wystawie|em exposicao|exposto|emprestado|privatsamling|coleccion particular|collection particuliere"},
+	{ForSale, "avail|ar werth|ar gael|myynnissa|vapaa|k prodeji|dostupne|volne|διαθεσιμο|διαθεσιμη|προς πωληση|в наличии|продается|a la venda|available|for sale|studio|atelier|estudio|vorhanden|a vendre|en venta|a la venta|in vendita|te koop|till salu|til salg|na sprzedaz|a venda|dostepny|ledig|disponivel|tilgjengelig|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
 }
 
 var stateWords = func() (out []words) {
@@ -66,8 +66,8 @@ func state(text string, begins bool) (Status, bool) {
 }
 
 var (
-	yes = list("yes|y|x|ja|j|oui|si|sim|ναι|да|tak|true|wahr|1|✓|✔|☑")
-	no  = list("no|n|nein|non|nee|nej|nei|nao|οχι|нет|nie|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
+	yes = list("kylla|ano|ie|oes|yes|y|x|ja|j|oui|si|sim|ναι|да|tak|true|wahr|1|✓|✔|☑")
+	no  = list("ei|ne|nac oes|no|n|nein|non|nee|nej|nei|nao|οχι|нет|nie|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
 )
 
 // mine are the words for whoever made a work, in a column of owners: it is not sold.
@@ -95,6 +95,10 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 			found(Spare, c.ticks)
 			continue
 		}
+		if s, ok := h.key[folded(text)]; ok && (c.means == statusMeaning || c.means == notesMeaning) {
+			found(s, true)
+			continue
+		}
 		switch c.means {
 		case soldMeaning: // a tick, a date, a name: all say so
 			if s, ok := state(text, false); ok {
@@ -111,7 +115,11 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 			case no.are(folded(text)) || folded(text) == "":
 			default:
 				_, place := places.in(folded(c.heading))
-				if s, ok := state(text, false); !found(s, ok) && !place {
+				s, ok := state(text, false)
+				if !ok {
+					s, ok = dotOf(folded(text))
+				}
+				if !found(s, ok) && !place {
 					doubt = c.heading + ": " + unit.Quote(text) + " is no status that is known here; the work counts as for sale (boothmock explain sheet says which are)"
 				}
 			}
@@ -153,6 +161,38 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 		}
 	}
 	return is, away, doubt
+}
+
+// dotOf is what a sticker of a colour says in a column of them: red is sold, half of one on hold; common practice, no source. Other
+// colours say what each artist wants, so a key must say it.
+func dotOf(text string) (Status, bool) {
+	if _, half := halfDots.in(text); half {
+		return OnHold, true
+	}
+	_, red := redDots.in(text)
+	return sold, red
+}
+
+var redDots, halfDots = list("red|rot|rouge|rojo|rosso|rood|vermelho|rod|czerwony|coch|punainen|cerveny|κοκκινο|красный"), list("half|halb|demi|medio|mezzo|half red|halber")
+
+var keyed = regexp.MustCompile(`([\pL\pN●○*]+(?: [\pL]+)?)\s*[=:]\s*([^,;=:|]+)`)
+
+// readKey is what lines beside the table say of words and colours in it: red = sold, orange = reserved.
+func readKey(lines []line) map[string]Status {
+	key := map[string]Status{}
+	for _, l := range lines {
+		for i := range l.cells {
+			if l.cells[i].long {
+				continue
+			}
+			for _, m := range keyed.FindAllStringSubmatch(l.text(i), -1) {
+				if s, ok := state(m[2], true); ok {
+					key[folded(m[1])] = s
+				}
+			}
+		}
+	}
+	return key
 }
 
 var (

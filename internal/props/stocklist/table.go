@@ -9,6 +9,25 @@ type table struct {
 	lines []line
 }
 
+// page is what a tab of the file holds, or the whole of a CSV.
+type page struct {
+	tab   string // its name; empty in a CSV
+	lines []line // rows that have anything in them
+	heads headings
+	first int // the row of the headings
+}
+
+// beside are the lines above the headings, and those below with one text alone.
+func (p page) beside() []line {
+	out := slices.Clone(p.lines[:p.first])
+	for _, l := range p.lines[p.first:] {
+		if !l.varied() {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
 // tables are the tables of a sheet, of which the first headings are known; lines begin with them.
 func tables(heads headings, lines []line) (out []table) {
 	for _, h := range heads.beside(lines[0]) {
@@ -16,7 +35,7 @@ func tables(heads headings, lines []line) (out []table) {
 		for _, l := range lines[heads.depth:] {
 			l = h.within(l)
 			if next, ok := t.heads.other(l); ok {
-				next.decimalComma, next.from, next.to = h.decimalComma, h.from, h.to
+				next.decimalComma, next.key, next.from, next.to = h.decimalComma, h.key, h.from, h.to
 				out, t = append(out, t), table{heads: next}
 				continue
 			}
@@ -40,7 +59,7 @@ func (h headings) beside(l line) (out []headings) {
 		}
 		block := headings{from: from, to: at}
 		read := readHeadings(block.within(l))
-		read.decimalComma, read.from, read.to = h.decimalComma, from, at
+		read.decimalComma, read.key, read.from, read.to = h.decimalComma, h.key, from, at
 		if sized := read.has(sizeMeaning) || read.has(heightMeaning) || read.has(priceMeaning); !read.has(titleMeaning) || !sized {
 			return []headings{h}
 		}

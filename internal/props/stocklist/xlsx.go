@@ -31,8 +31,8 @@ type workbook struct {
 	dates []bool // by style: it shows a date
 }
 
-// readZipped is the rows of an XLSX or ODS that have anything in them: of the tab that is named, or of the only visible one that is a list.
-func (s *Sheet) readZipped(file []byte, wanted string) ([]line, error) {
+// readZipped is the tabs of an XLSX or ODS that are lists: the one that is named, or all that are shown.
+func (s *Sheet) readZipped(file []byte, wanted string) ([]page, error) {
 	if bytes.Count(file, []byte("PK\x01\x02")) > maxParts { // each part of a zip is listed under this mark (APPNOTE 4.3.12)
 		return nil, fmt.Errorf("it holds more than %d files", maxParts)
 	}
@@ -71,55 +71,66 @@ const (
 	lockedHint = "open it in the spreadsheet program, take the password away and save it, or save it as CSV"
 )
 
-// read is the rows of the tab that is the list of works; rows reads those of one tab.
-func (x *workbook) read(s *Sheet, tabs []tab, wanted string, rows func(file, part string, most int) ([]line, error)) ([]line, error) {
-	t, err := listTab(s.Name, tabs, wanted, rows)
+// read is the tabs that are lists of works; rows reads the rows of one.
+func (x *workbook) read(s *Sheet, tabs []tab, wanted string, rows func(file, part string, most int) ([]line, error)) (pages []page, err error) {
+	lists, err := s.listTabs(tabs, wanted, rows)
 	if err != nil {
 		return nil, err
 	}
-	if len(tabs) > 1 {
-		s.Tab = t.name
+	for _, t := range lists {
+		if len(tabs) > 1 {
+			s.Tabs = append(s.Tabs, t.name)
+		}
+		lines, err := rows(s.Name, t.part, maxLines)
+		if err != nil {
+			return nil, err
+		}
+		p := page{tab: t.name, lines: lines}
+		p.heads, p.first = findHeadings(lines)
+		pages = append(pages, p)
 	}
-	return rows(s.Name, t.part, maxLines)
+	return pages, nil
 }
 
 // tab is a sheet of the workbook, and the part of the zip that it is in.
 type tab struct{ name, part string }
 
-// listTab is the tab that is the list of works: the one that is wanted, or the only one that begins as a list does.
-func listTab(file string, tabs []tab, wanted string, rows func(file, part string, most int) ([]line, error)) (tab, error) {
+// listTabs are the tabs that are lists of works: the one that is wanted, or those that begin as a list does and are not called old.
+func (s *Sheet) listTabs(tabs []tab, wanted string, rows func(file, part string, most int) ([]line, error)) (lists []tab, err error) {
 	var names []string
 	for _, t := range tabs {
 		if folded(t.name) == folded(wanted) {
-			return t, nil
+			return []tab{t}, nil
 		}
 		names = append(names, unit.Quote(t.name))
 	}
 	if wanted != "" {
-		return tab{}, fault.Fault{At: fault.Place{File: file}, Text: fmt.Sprintf("it has no tab %q", wanted), Hint: "it has " + unit.List(names, "and")}
+		return nil, fault.Fault{At: fault.Place{File: s.Name}, Text: fmt.Sprintf("it has no tab %q", wanted), Hint: "it has " + unit.List(names, "and")}
 	}
 	if len(tabs) == 1 {
-		return tabs[0], nil
+		return tabs, nil
 	}
-	var lists []tab
-	names = nil
 	for _, t := range tabs {
-		lines, err := rows(file, t.part, 2*headRows)
+		lines, err := rows(s.Name, t.part, 2*headRows)
 		if err != nil {
-			return tab{}, err
+			return nil, err
 		}
-		if h, at := findHeadings(lines); (h.named() || h.has(numberMeaning)) && (h.has(sizeMeaning) || h.has(heightMeaning) || h.has(framedSizeMeaning) || h.has(priceMeaning)) && len(lines) > at+1 {
-			lists, names = append(lists, t), append(names, unit.Quote(t.name))
+		_, old := outdated.in(folded(t.name))
+		if h, at := findHeadings(lines); !old && (h.named() || h.has(numberMeaning)) && (h.sized() || h.has(priceMeaning) || h.has(framedPriceMeaning)) && len(lines) > at+1 {
+			lists = append(lists, t)
+		} else if len(lines) > 0 {
+			s.Passed = append(s.Passed, t.name)
 		}
 	}
-	switch len(lists) {
-	case 0:
-		return tabs[0], nil
-	case 1:
-		return lists[0], nil
+	if len(lists) == 0 {
+		s.Passed = nil
+		return tabs[:1], nil
 	}
-	return tab{}, fault.Fault{At: fault.Place{File: file}, Text: "several of its tabs are lists: " + unit.List(names, "and"), Hint: fmt.Sprintf("name one behind the file: %s/%s", file, lists[0].name)}
+	return lists, nil
 }
+
+// outdated are words of a tab that is not meant.
+var outdated = list("not used|unused|nicht benutzt|old|former|previous|archive|archived|archiv|archives|archivo|archivio|backup|copy|kopie|copie|copia|alt|alte|ancien|template|vorlage|example|beispiel")
 
 // readRows reads the rows of a sheet.
 func (x *workbook) readRows(name, sheet string, most int) (lines []line, err error) {
