@@ -19,7 +19,7 @@ func TestNoWordOfATableIsBroken(t *testing.T) {
 	sum := 0.0
 	for i, w := range d.columns(table) {
 		sum += w
-		d.letters("B", small)
+		d.letters("B", caption)
 		if least := d.longestWord(table.Head[i]) + 2*cellPad; w < least-1e-9 {
 			t.Errorf("column %d is %.1f mm wide, its head's longest word takes %.1f", i, w, least)
 		}

@@ -15,12 +15,12 @@ import (
 func (d *paper) cover(o Options, contents []entry) {
 	picture := o.Picture
 	d.page("P", "cover")
-	d.say(d.plan.Title(), "B", 20, 0)
+	d.say(d.plan.Title(), "B", title, 0)
 	p := d.plan.Pitch
 	d.say(fmt.Sprintf("Pitch %s wide, %s deep, aisle of %s in front. Print at 100 %%, not fitted to the page: drawings and tags are true to size.",
 		unit.Length(p.Width).FormatFeet(d.plan.Units), unit.Length(p.Depth).FormatFeet(d.plan.Units), unit.Length(p.Aisle).FormatFeet(d.plan.Units)), "", body, 0)
 	d.verdict(o.Report)
-	d.y += 2
+	d.y += apart
 	if picture != nil {
 		wide := d.wide - 2*margin
 		info := d.pdf.RegisterImageOptionsReader("cover", fpdf.ImageOptions{ImageType: "JPG"}, bytes.NewReader(picture))
@@ -30,16 +30,16 @@ func (d *paper) cover(o Options, contents []entry) {
 		high := min(wide*info.Height()/info.Width(), 104)
 		wide = high * info.Width() / info.Height()
 		d.pdf.ImageOptions("cover", (d.wide-wide)/2, d.y, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
-		d.y += high + 5
+		d.y += high + far
 	}
 	top := d.y
 	d.planFromAbove(margin, top, 110, d.high-margin-top-12)
 	x := margin + 120
 	d.y = top
-	d.say("In this pack", "B", 12, x-margin)
+	d.say("In this pack", "B", lead, x-margin)
 	for _, c := range contents {
 		d.letters("", body)
-		step := body * point * 1.45
+		step := line(body)
 		base := d.y + body*point*0.95
 		d.pdf.Text(x, base, d.fit(c.title, d.wide-margin-x-12))
 		n := fmt.Sprint(c.page)
@@ -54,7 +54,7 @@ func (d *paper) planFromAbove(x, y, wide, high float64) {
 	around := draft.Around{Beside: 0.1, Behind: 0.1, Aisle: 0.75}
 	plan := draft.Above(d.plan, around, draft.Box{X0: 4, X1: wide, Y1: high}, d.setting(wide, high))
 	d.plot(x, y, plan.Marks)
-	d.letters("", small)
+	d.letters("", caption)
 	left, right := plan.On(way.Point{X: -p.Width / 2}), plan.On(way.Point{X: p.Width / 2, Z: 0.2})
 	below := y + plan.Ground.Y1 + 1
 	d.pdf.Text(x+left.X, below, "From above.")
@@ -73,7 +73,7 @@ func (d *paper) plate(x, y float64, s string) {
 
 // length draws a level dimension line with its words in the middle.
 func (d *paper) length(x0, x1, y float64, s string) {
-	d.pdf.SetLineWidth(0.2)
+	d.pdf.SetLineWidth(thin)
 	d.pdf.Line(x0, y, x1, y)
 	d.tick(x0, y)
 	d.tick(x1, y)

@@ -13,43 +13,35 @@ type field struct{ left, right, top float64 }
 // wall is a wall's page, lying: its drawing with all measures, and the same as tables beside it, or under it where it is long. What
 // finds no room flows into two columns on the next page.
 func (d *paper) wall(w hang.Wall) {
-	const gap = 4.0 // mm
+	const gap = far
 	sec := d.sheet.WallPage(w)
 	d.page("L", sec.Title)
 	d.contents = append(d.contents, entry{sec.Title, d.pdf.PageNo()})
 	d.say(sec.Title, "B", head, 0)
 	for _, p := range sec.Intro {
-		d.say(p, "", small, 0)
+		d.say(p, "", caption, 0)
 	}
-	d.y += 2
+	d.y += apart
 	top, half := d.y, (d.wide-2*margin-gap)/2
 	long := w.Width > 2.5*w.Top // metres
-	notes := sec.Notes
-	lay := func() (g *draft.Wall, wide float64) {
-		if long {
-			wide = d.wide - 2*margin
-			return d.elevation(w, wide, 0.6*(d.high-margin-top)), wide
-		}
-		wide = d.wide - 2*margin - tablesWide - gap
-		g = d.elevation(w, wide, d.high-margin-top-d.tall(notes, 0.8*wide)) // a round scale may make it narrower
-		return g, max(g.Wide, 0.8*wide)
+	beside, high := d.wide-2*margin, 0.6*(d.high-margin-top)
+	if !long {
+		beside -= tablesWide + gap
+		high = d.high - margin - top - d.tall(sec.Notes, 0.8*beside) // a round scale may make it narrower
 	}
-	g, beside := lay()
-	if m := g.Missing(); m != "" { // said below it, which takes a line
-		notes = append([]string{m}, notes...)
-		if g, beside = lay(); g.Missing() != "" {
-			notes[0] = g.Missing()
-		}
+	g := d.elevation(w, beside, high)
+	if !long {
+		beside = max(g.Wide, 0.8*beside)
 	}
 	flow := []field{{margin + beside + gap, d.wide - margin, top}}
 	if long {
-		under := top + g.High + d.tall(notes, beside)
+		under := top + g.High + d.tall(sec.Notes, beside)
 		flow = []field{{margin, margin + half, under}, {margin + half + gap, d.wide - margin, under}}
 	}
 	d.plot(margin, top, g.Marks)
-	d.y, d.right = top+g.High+2, margin+beside
-	for _, n := range notes {
-		d.say(n, "", small, 0)
+	d.y, d.right = top+g.High+apart, margin+beside
+	for _, n := range sec.Notes {
+		d.say(n, "", caption, 0)
 	}
 	d.next = func() {
 		if len(flow) == 0 {
@@ -68,10 +60,10 @@ func (d *paper) wall(w hang.Wall) {
 
 // tall is how many millimetres paragraphs in small letters take below a drawing.
 func (d *paper) tall(paragraphs []string, wide float64) float64 {
-	high := 4.0
-	d.letters("", small)
+	high := far
+	d.letters("", caption)
 	for _, p := range paragraphs {
-		high += float64(len(d.lines(p, wide))) * small * point * 1.3
+		high += float64(len(d.lines(p, wide))) * line(caption)
 	}
 	return high
 }
@@ -91,10 +83,10 @@ func (d *paper) setting(wide, high float64) draft.Setting {
 		scales = append(scales, 1000/s)
 	}
 	return draft.Setting{
-		Wide: wide, High: high, Em: small * point, Scales: scales, Length: d.short, Beyond: 0.05,
+		Wide: wide, High: high, Em: caption * point, Scales: scales, Length: d.short, Beyond: 0.05,
 		Width: func(bold bool, text string) float64 {
-			d.letters(style(bold), small)
-			return d.pdf.GetStringWidth(text) / (small * point)
+			d.letters(style(bold), caption)
+			return d.pdf.GetStringWidth(text) / (caption * point)
 		},
 	}
 }
@@ -108,7 +100,7 @@ func style(bold bool) string {
 
 // plot draws what is laid out, its upper left corner at a place.
 func (d *paper) plot(x, y float64, marks []draft.Mark) {
-	const em = small * point
+	const em = caption * point
 	for _, m := range marks {
 		if m.Text != "" {
 			d.text(x, y, m)
@@ -160,9 +152,8 @@ func (d *paper) plot(x, y float64, marks []draft.Mark) {
 
 // text prints a line of text on white.
 func (d *paper) text(x, y float64, m draft.Mark) {
-	size := m.Size * small
 	d.ink(0)
-	d.letters(style(m.Bold), size)
+	d.letters(style(m.Bold), caption)
 	long := d.pdf.GetStringWidth(m.Text)
 	x, y = x+m.Path[0].X, y+m.Path[0].Y
 	if m.Turned {
@@ -171,7 +162,7 @@ func (d *paper) text(x, y float64, m draft.Mark) {
 	}
 	x -= long * m.Held
 	d.pdf.SetFillColor(255, 255, 255)
-	d.pdf.Rect(x-0.2, y-0.78*size*point, long+0.4, size*point, "F")
+	d.pdf.Rect(x-0.2, y-0.78*caption*point, long+0.4, caption*point, "F")
 	d.pdf.SetFillColor(0, 0, 0)
 	d.put(x, y, m.Text)
 }

@@ -25,8 +25,8 @@ func (d *paper) tick(x, y float64) { d.pdf.Line(x-0.8, y+0.8, x+0.8, y-0.8) }
 
 // proof is a ruler of exactly 100 mm, and of 4 in where people measure in inches, to lay a real one on.
 func (d *paper) proof(x, y float64) {
-	d.letters("", small)
-	d.pdf.SetLineWidth(0.25)
+	d.letters("", caption)
+	d.pdf.SetLineWidth(plain)
 	d.pdf.Line(x, y, x+100, y)
 	for mm := 0; mm <= 100; mm += 5 {
 		h := 1.5
@@ -48,7 +48,7 @@ func (d *paper) proof(x, y float64) {
 		say = "100 mm above, 4 in below: measure it. If it is shorter, print again at 100 %, not fitted to the page."
 	}
 	for i, l := range d.lines(say, d.wide-x-100-4-margin) {
-		d.letters("", small)
+		d.letters("", caption)
 		d.pdf.Text(x+104, y-1+float64(i)*4, l)
 	}
 }
@@ -56,7 +56,7 @@ func (d *paper) proof(x, y float64) {
 // cutMarks are short lines outside the corners of what is to be cut out.
 func (d *paper) cutMarks(x0, y0, x1, y1 float64) {
 	const off, long = 0.7, 2.0
-	d.pdf.SetLineWidth(0.15)
+	d.pdf.SetLineWidth(thin)
 	for _, y := range []float64{y0, y1} {
 		d.pdf.Line(x0-off-long, y, x0-off, y)
 		d.pdf.Line(x1+off, y, x1+off+long, y)
@@ -79,10 +79,10 @@ func (d *paper) scaleBar(x, y, s float64) {
 	if d.plan.Units == unit.Centimetres {
 		long, words = 0.5, "50 cm"
 	}
-	d.letters("", small)
-	d.pdf.SetLineWidth(0.5)
+	d.letters("", caption)
+	d.pdf.SetLineWidth(bold)
 	d.pdf.Line(x, y-1.1, x+long*1000/s, y-1.1)
-	d.pdf.SetLineWidth(0.2)
+	d.pdf.SetLineWidth(plain)
 	for _, end := range []float64{x, x + long*1000/s} {
 		d.pdf.Line(end, y-2.2, end, y)
 	}

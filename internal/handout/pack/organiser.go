@@ -26,14 +26,14 @@ func WriteOrganiser(w io.Writer, p *booth.Plan, s hang.Sheet, ways []string, dra
 	d := newPaper(p, "For the organiser: "+p.Title())
 	d.sheet = s
 	d.page("P", "for the organiser")
-	d.say("For the organiser", "B", 20, 0)
-	d.say(p.Title(), "B", 12, 0)
-	d.y += 2
+	d.say("For the organiser", "B", title, 0)
+	d.say(p.Title(), "B", lead, 0)
+	d.y += apart
 	d.table(hang.Table{Head: []string{"asked for", "as it is"}, Wide: []float64{24, 76}, Rows: d.facts(ways)})
 	for i, drawing := range drawings {
 		d.drawing(drawing, i+1)
 	}
-	d.y += 2
+	d.y += apart
 	d.say("Figures for wind and weights are estimates for planning. The organiser's rules, local codes and a licensed person come first.", "", body, 0)
 	if err := d.pdf.Error(); err != nil {
 		return fmt.Errorf("the paper for the organiser cannot be made: %w", err)
@@ -95,15 +95,15 @@ func (d *paper) facts(ways []string) (rows [][]string) {
 func (d *paper) drawing(w Drawing, number int) {
 	wide := d.wide - 2*margin
 	high := wide * float64(w.Height) / float64(w.Width)
-	d.y += 3
+	d.y += apart
 	d.room(high + 9)
-	d.say(w.Words, "B", 11, 0)
-	d.y++
+	d.say(w.Words, "B", lead, 0)
+	d.y += near
 	name := fmt.Sprint("drawing ", number)
 	d.register(name, number, w.JPEG)
 	if d.pdf.Err() {
 		return
 	}
 	d.pdf.ImageOptions(name, margin, d.y, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
-	d.y += high + 2
+	d.y += high + apart
 }

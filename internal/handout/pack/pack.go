@@ -62,20 +62,14 @@ type entry struct {
 	page  int
 }
 
-const (
-	margin = 13.0 // every printer that people have at home leaves less white than this
-	small  = 9.0  // points: the smallest letters of the pack
-	body   = 10.0
-	head   = 16.0      // of a page and a section
-	point  = 25.4 / 72 // mm
-)
+const margin = 13.0 // every printer that people have at home leaves less white than this
 
 // named is how many things to mend are named on the first page of a paper; the rest are counted.
 const named = 6
 
 // verdict says whether the booth is ready, and what must be mended first.
 func (d *paper) verdict(r finding.Report) {
-	d.say(r.Line, "B", 12, 0)
+	d.say(r.Line, "B", lead, 0)
 	for i, f := range r.Mend() {
 		if i == named {
 			d.say(fmt.Sprintf("And %d more things to mend, which the page to hand over and findings.json name.", len(r.Mend())-named), "B", body, 0)
@@ -105,6 +99,7 @@ func newPaper(p *booth.Plan, name string) *paper {
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetMargins(margin, margin, margin)
 	pdf.SetCellMargin(0)
+	pdf.SetLineWidth(plain)
 	pdf.AddUTF8FontFromBytes("go", "", goregular.TTF)
 	pdf.AddUTF8FontFromBytes("go", "B", gobold.TTF)
 	return &paper{pdf: pdf, plan: p}
@@ -168,10 +163,10 @@ func (d *paper) page(lies, heading string) {
 	d.pdf.AddPageFormat(lies, d.leaf())
 	d.wide, d.high = d.pdf.GetPageSize()
 	d.y, d.left, d.right, d.heading = margin, margin, d.wide-margin, heading
-	d.pdf.SetLineWidth(0.2)
+	d.pdf.SetLineWidth(plain)
 	d.ink(0)
 	foot := fmt.Sprintf("page %d", d.pdf.PageNo())
-	d.letters("", small)
+	d.letters("", caption)
 	d.pdf.Text(d.wide-margin-d.pdf.GetStringWidth(foot), d.high-7, foot)
 	d.pdf.Text(margin, d.high-7, d.fit(d.plan.Title()+"  -  "+heading, d.wide-2*margin-25))
 }
@@ -237,7 +232,7 @@ func (d *paper) room(height float64) bool {
 // say prints a paragraph. Of one that runs over a page no line stands alone.
 func (d *paper) say(s, style string, size, indent float64) {
 	d.letters(style, size)
-	step := size * point * 1.3
+	step := line(size)
 	lines := d.lines(s, d.right-d.left-indent)
 	for i, l := range lines {
 		switch left := len(lines) - i; {
@@ -265,8 +260,8 @@ func firstLines(lines []string) float64 {
 // point is a paragraph with a dot before it.
 func (d *paper) point(text string) {
 	d.letters("", body)
-	d.room(firstLines(d.lines(text, d.right-d.left-5)) * body * point * 1.3)
+	d.room(firstLines(d.lines(text, d.right-d.left-5)) * line(body))
 	d.pdf.Circle(d.left+1.2, d.y+2, 0.6, "F")
 	d.say(text, "", body, 5)
-	d.y += 1.2
+	d.y += near
 }

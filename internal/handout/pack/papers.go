@@ -89,12 +89,12 @@ type measures struct{ heading, title, rest float64 }
 
 func (d *paper) measures(o Sheets) measures {
 	switch {
-	case o.Large: // 18 points are what is called large print; common practice, no source
-		return measures{26, 20, 18}
+	case o.Large:
+		return measures{display, title, title}
 	case o.Format == "A6":
-		return measures{13, 10, small}
+		return measures{lead, body, caption}
 	}
-	return measures{20, 12, body}
+	return measures{title, lead, body}
 }
 
 // head begins a list: its heading, whose it is, and where.
@@ -104,7 +104,7 @@ func (d *paper) head(heading string, m measures) {
 	if d.plan.Artist+d.plan.Event != "" {
 		d.say(d.plan.Title(), "", m.title, 0)
 	}
-	d.y += m.title * point * 0.6
+	d.y += apart
 }
 
 // priceList prints an entry for each work: the title at the left and what visitors read of its price at the right.
@@ -118,7 +118,7 @@ func (d *paper) priceList(o Sheets) {
 
 // entry prints a work on a list: number, picture, title over what it is, and an amount at the right. It is not torn apart.
 func (d *paper) entry(number, title, about, amount string, picture func(x, y, side float64), m measures) {
-	step, soft := m.title*point*1.3, m.rest*point*1.3
+	step, soft := line(m.title), line(m.rest)
 	left, side := margin+m.title*point*2.6, 0.0
 	if picture != nil {
 		side = 16
@@ -166,12 +166,10 @@ func (d *paper) entry(number, title, about, amount string, picture func(x, y, si
 		d.put(left, d.y+m.rest*point, t)
 		d.y += soft
 	}
-	d.y = max(d.y, top+high) + 1
-	d.pdf.SetLineWidth(0.1)
-	d.ink(170)
+	d.y = max(d.y, top+high) + near
+	d.pdf.SetLineWidth(thin)
 	d.pdf.Line(margin, d.y, d.wide-margin, d.y)
-	d.ink(0)
-	d.y += 1.5
+	d.y += near
 }
 
 func (d *paper) tagSheet(Sheets) { d.tags() }
@@ -219,7 +217,7 @@ func (d *paper) insurance(o Sheets) {
 		d.entry(fmt.Sprint(l.number), l.Title, about, says, picture, m)
 	}
 	d.room(24)
-	d.y += 2
+	d.y += apart
 	sum := fmt.Sprintf("%d works, together %s", len(works), total.Format(d.plan.Currency))
 	if kg > 0 {
 		sum += ", " + unit.AsIn(d.plan.Currency, kg.Format(d.plan.Units))
@@ -257,13 +255,13 @@ func (d *paper) cards(heading string, wide, high float64, n int, card func(i int
 	wide = min(wide, d.wide-2*margin)
 	across := max(1, int((d.wide-2*margin+between)/(wide+between)))
 	left := (d.wide - float64(across)*wide - float64(across-1)*between) / 2
-	d.y += 2
+	d.y += apart
 	for i := range n {
 		if i%across == 0 && i > 0 {
 			d.y += high + between
 			if d.y+high > d.high-margin {
 				d.page("P", heading)
-				d.y += 2
+				d.y += apart
 			}
 		}
 		x := left + float64(i%across)*(wide+between)
@@ -274,47 +272,46 @@ func (d *paper) cards(heading string, wide, high float64, n int, card func(i int
 
 // labels prints a label for the wall for each work.
 func (d *paper) labels(o Sheets) {
-	wide, high, scale := 88.0, 55.0, 1.0
+	wide, high, by := 88.0, 55.0, 0
 	if o.Large {
-		wide, high, scale = 180, 90, 1.7
+		wide, high, by = 180, 90, 2
 	}
 	works := listedWorks(d.plan)
 	d.cards("Labels for the wall", wide, high, len(works), func(i int, x, y float64) {
-		d.label(works[i], x, y, min(wide, d.wide-2*margin), high, scale)
+		d.label(works[i], x, y, min(wide, d.wide-2*margin), high, by)
 	})
 }
 
 // label prints one label: the artist, the title as large as it can be, what it is, the price, and a code at the right if the
 // work has an address.
-func (d *paper) label(l listed, x, y, wide, high, scale float64) {
+func (d *paper) label(l listed, x, y, wide, high float64, by int) {
 	const pad = 4.0
 	text := wide - 2*pad
 	if code, err := lettering.Modules(l.Link); err == nil && code != nil {
-		side := min(24*scale, high-2*pad)
+		side := min(24+8*float64(by), high-2*pad)
 		d.code(code, x+wide-pad-side, y+high-pad-side, side)
 		text -= side + 2
 	}
 	d.stack(x+pad, y+pad, text, high-2*pad, []words{
-		{d.plan.Artist, "", 11 * scale, 1}, {l.Title, "B", 19 * scale, 4}, {stated(l.Medium, l.Edition, l.Year), "", 11 * scale, 2},
-		{l.size(d.plan), "", 11 * scale, 2}, {l.Amount(d.plan.Currency), "B", 14 * scale, 1},
+		{d.plan.Artist, "", larger(lead, by), 1}, {l.Title, "B", larger(title, by), 4}, {stated(l.Medium, l.Edition, l.Year), "", larger(lead, by), 2},
+		{l.size(d.plan), "", larger(lead, by), 2}, {l.Amount(d.plan.Currency), "B", larger(head, by), 1},
 	})
 }
 
-// words are a paragraph on a card: its letters, and how many lines it may have.
+// words are a paragraph on a card: its letters, and how many lines it may have at most; 0: as many as it takes.
 type words struct {
 	text, style string
 	size        float64
 	most        int
 }
 
-// stack prints paragraphs below each other within a field; all letters are made smaller, down to the smallest of the pack, until
-// everything fits, and what still does not fit is cut with an ellipsis.
+// stack prints paragraphs below each other within a field; all letters are made smaller, size by size, until everything fits, and what still does not fit is cut with an ellipsis.
 func (d *paper) stack(x, y, wide, high float64, all []words) {
-	for k := 1.0; ; k -= 0.05 {
+	for k := 0; ; k-- {
 		total, cut := 0.0, false
 		var lines [][]string
 		for _, w := range all {
-			size := max(small, w.size*k)
+			size := larger(w.size, k)
 			d.letters(w.style, size)
 			var l []string
 			if w.text != "" {
@@ -324,21 +321,21 @@ func (d *paper) stack(x, y, wide, high float64, all []words) {
 				cut = true
 				l = append(l[:w.most-1:w.most-1], d.fit(strings.Join(l[w.most-1:], " "), wide))
 			}
-			lines, total = append(lines, l), total+float64(len(l))*size*point*1.25
+			lines, total = append(lines, l), total+float64(len(l))*line(size)
 		}
-		if (total > high || cut) && k > 0.4 {
+		if (total > high || cut) && -k < len(sizes) {
 			continue
 		}
 		end := y + high
 		for i, l := range lines {
-			size := max(small, all[i].size*k)
+			size := larger(all[i].size, k)
 			d.letters(all[i].style, size)
 			for _, s := range l {
-				if y+size*point*1.25 > end+0.5 {
+				if y+line(size) > end+0.5 {
 					return
 				}
 				d.put(x, y+size*point*0.95, s)
-				y += size * point * 1.25
+				y += line(size)
 			}
 		}
 		return
@@ -377,7 +374,7 @@ func (d *paper) packing(o Sheets) {
 			weight += "; keep it dry, nothing heavy on it"
 		}
 		d.stack(x+pad, y+pad, min(wide, d.wide-2*margin)-2*pad, high-2*pad, []words{
-			{fmt.Sprintf("%d of %d", l.Number, len(o.Loads)), "B", 36, 1}, {strings.Join(l.Words(), ", "), "", 16, 6}, {weight, "B", 16, 2}, {d.plan.Title(), "", body, 1},
+			{fmt.Sprintf("%d of %d", l.Number, len(o.Loads)), "B", poster, 1}, {strings.Join(l.Words(), ", "), "", title, 6}, {weight, "B", title, 2}, {d.plan.Title(), "", body, 1},
 		})
 	})
 }

@@ -65,7 +65,7 @@ var scales = []float64{10, 20, 25, 50, 100, 200}
 func (d *paper) ground(Sheets) {
 	all := pieces(d.plan)
 	d.page("P", "Pieces and their places")
-	d.say("Pieces and their places", "B", 20, 0)
+	d.say("Pieces and their places", "B", title, 0)
 	const chains, foot = 22.0, 10.0 // mm for the chains, and for what stands below
 	w, deep := d.plan.Pitch.Width, d.plan.Pitch.Depth
 	scale := scales[len(scales)-1]
@@ -78,12 +78,12 @@ func (d *paper) ground(Sheets) {
 	mm := 1000 / scale
 	d.say(fmt.Sprintf("%s. Scale 1:%.0f: print at full size, and check one measure. The front edge is below; places are clear distances from the left and the front edge of the pitch, which is %s wide and %s deep.",
 		d.plan.Title(), scale, d.measure(w), d.measure(deep)), "", body, 0)
-	d.y += 3
+	d.y += apart
 	x0, y0 := margin+chains, d.y
 	at := func(x, z float64) (float64, float64) { return x0 + x*mm, y0 + (deep-z)*mm }
-	d.pdf.SetLineWidth(0.4)
+	d.pdf.SetLineWidth(bold)
 	d.pdf.Rect(x0, y0, w*mm, deep*mm, "D")
-	d.pdf.SetLineWidth(0.2)
+	d.pdf.SetLineWidth(plain)
 	var xs, zs []float64
 	for i, q := range all {
 		for k, from := range q.outline {
@@ -117,7 +117,7 @@ func (d *paper) chain(edges []float64, whole float64, at func(v float64) (x, y f
 	slices.Sort(all)
 	all = slices.CompactFunc(all, func(a, b float64) bool { return math.Abs(a-b) < finger })
 	all[len(all)-1] = whole
-	d.letters("", small)
+	d.letters("", caption)
 	level := 0
 	for i, v := range all {
 		x, y := at(v)

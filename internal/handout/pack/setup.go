@@ -32,17 +32,17 @@ func WriteSteps(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Re
 	words := sheetWords[r.Which]
 	d := newPaper(p, words.title+": "+p.Title())
 	d.page("P", strings.ToLower(words.title))
-	d.say(words.title, "B", 20, 0)
+	d.say(words.title, "B", title, 0)
 	d.verdict(report)
 	d.say(r.Summary(), "", body, 0)
-	d.y += 2
+	d.y += apart
 	for _, text := range r.Cautions {
 		d.point(text)
 	}
 	d.loads(r)
-	d.y += 4
+	d.y += far
 	d.room(60)
-	d.say("Step by step", "B", 16, 0)
+	d.say("Step by step", "B", head, 0)
 	d.say("Begin a step when its people are free and the steps before it are done. "+words.pictures, "", body, 0)
 	for i, s := range r.Steps {
 		var picture []byte
@@ -73,7 +73,7 @@ func (d *paper) loads(r order.Rehearsal) {
 		t.Rows = append(t.Rows, []string{"[ ]", fmt.Sprint(l.Number), strings.Join(l.Words(), ", "), l.Heavy(d.plan.Units)})
 	}
 	d.table(t)
-	d.say("A weight marked ~ has usual values in it that the scene does not state.", "", small, 0)
+	d.say("A weight marked ~ has usual values in it that the scene does not state.", "", caption, 0)
 }
 
 // step is one step: the picture at the left, the words beside it.
@@ -81,41 +81,39 @@ func (d *paper) step(s order.Step, fetch string, found []finding.Finding, pictur
 	const wide, gap = 62.0, 5.0
 	high := wide * 9 / 16
 	indent := wide + gap
-	type line struct{ text, style string }
-	lines := []line{{fmt.Sprintf("%d  %s", s.Number, s.Name), "B"}}
-	lines = append(lines, line{fmt.Sprintf("%s, %s: minute %d to %d", s.Hands(" + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), ""})
+	lines := []words{{fmt.Sprintf("%d  %s", s.Number, s.Name), "B", lead, 0}}
+	lines = append(lines, words{fmt.Sprintf("%s, %s: minute %d to %d", s.Hands(" + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), "", body, 0})
 	if f := s.Needs(); f != "" {
-		lines = append(lines, line{fetch + f, ""})
+		lines = append(lines, words{fetch + f, "", body, 0})
 	}
 	for _, h := range s.How {
-		lines = append(lines, line{"-  " + h, ""})
+		lines = append(lines, words{"-  " + h, "", body, 0})
 	}
 	if s.Check != "" {
-		lines = append(lines, line{"Look: " + s.Check, ""})
+		lines = append(lines, words{"Look: " + s.Check, "", body, 0})
 	}
 	for _, f := range found {
-		lines = append(lines, line{f.Sentence(), "B"})
+		lines = append(lines, words{f.Sentence(), "B", body, 0})
 	}
 	if s.Caution != "" {
-		lines = append(lines, line{"Caution: " + s.Caution, "B"})
+		lines = append(lines, words{"Caution: " + s.Caution, "B", body, 0})
 	}
-	const step = small * point * 1.3
-	tall := 3.0
+	tall := apart
 	for _, l := range lines {
-		d.letters(l.style, small)
-		tall += step * float64(len(d.lines(l.text, d.wide-2*margin-indent)))
+		d.letters(l.style, l.size)
+		tall += line(l.size) * float64(len(d.lines(l.text, d.wide-2*margin-indent)))
 	}
 	if picture != nil {
-		tall = max(tall, high+3)
+		tall = max(tall, high+apart)
 	}
-	d.y += 2
+	d.y += apart
 	if d.room(tall) {
-		d.y += 2
+		d.y += apart
 	}
 	top := d.y
-	d.pdf.SetLineWidth(0.15)
+	d.pdf.SetLineWidth(thin)
 	d.pdf.Line(margin, top, d.wide-margin, top)
-	d.y += 2
+	d.y += apart
 	if picture != nil {
 		name := fmt.Sprintf("step %x", sha256.Sum256(picture))
 		if d.pdf.GetImageInfo(name) == nil {
@@ -127,7 +125,7 @@ func (d *paper) step(s order.Step, fetch string, found []finding.Finding, pictur
 		d.pdf.ImageOptions(name, margin, d.y, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
 	}
 	for _, l := range lines {
-		d.say(l.text, l.style, small, indent)
+		d.say(l.text, l.style, l.size, indent)
 	}
 	d.y = max(d.y, top+tall)
 }

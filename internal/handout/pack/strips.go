@@ -44,7 +44,7 @@ func (d *paper) strips() {
 				d.stripHead()
 			}
 			d.strip(w, k, pieces, long)
-			d.y += band + 6
+			d.y += band + far
 		}
 	}
 	if started {
@@ -54,7 +54,7 @@ func (d *paper) strips() {
 
 func (d *paper) stripHead() {
 	d.say("Full-size strips: cut along the outer lines, lay each piece on the grey end of the one before, tape them along the wall from its left end, level.", "B", body, 0)
-	d.y += 3
+	d.y += apart
 }
 
 // strip is piece k of a wall: millimetre for millimetre the wall from k × long on.
@@ -69,15 +69,15 @@ func (d *paper) strip(w hang.Wall, k, pieces int, long float64) {
 		d.pdf.SetFillColor(225, 225, 225)
 		d.pdf.Rect(end, y0, lap, band, "F")
 		d.pdf.SetFillColor(0, 0, 0)
-		d.letters("", small)
+		d.letters("", caption)
 		d.pdf.Text(end+2, y0+band/2, fmt.Sprintf("%d here", k+2))
-		d.pdf.SetLineWidth(0.15)
+		d.pdf.SetLineWidth(thin)
 		d.pdf.Rect(x0, y0, end-x0+lap, band, "D")
 	} else {
-		d.pdf.SetLineWidth(0.15)
+		d.pdf.SetLineWidth(thin)
 		d.pdf.Rect(x0, y0, end-x0, band, "D")
 	}
-	d.letters("", small)
+	d.letters("", caption)
 	name := fmt.Sprintf("%s, piece %d of %d", w.Name, k+1, pieces)
 	if end-x0 > d.pdf.GetStringWidth(name)+4 {
 		d.pdf.Text(x0+2, y0+4.5, name)
@@ -114,7 +114,7 @@ func (d *paper) ruler(x func(m float64) float64, y0, from, to, end float64) {
 
 // hookMark is the mark of a hook on a strip, and beside it what hangs there and how high.
 func (d *paper) hookMark(at, y0 float64, title string, h hang.Hook) {
-	d.pdf.SetLineWidth(0.3)
+	d.pdf.SetLineWidth(plain)
 	d.pdf.Line(at, y0+6, at, y0+band-7)
 	d.pdf.Circle(at, y0+band/2, 2.5, "D")
 	d.pdf.Line(at-4, y0+band/2, at+4, y0+band/2)
@@ -122,7 +122,7 @@ func (d *paper) hookMark(at, y0 float64, title string, h hang.Hook) {
 	if h.Grip-h.Y > 0.003 {
 		words = append(words, "holds on "+d.full(h.Grip)+" above the ground")
 	}
-	d.letters("", small)
+	d.letters("", caption)
 	for i, s := range words {
 		wide := d.pdf.GetStringWidth(s)
 		left := at + 5

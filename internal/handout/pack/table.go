@@ -6,16 +6,16 @@ import (
 	"boothmock/internal/find/hang"
 )
 
-const cellPad = 1.0 // mm on each side of a cell's text
+const cellPad = near // mm on each side of a cell's text
 
 // section prints a section of the sheet: title, introduction, tables, notes.
 func (d *paper) section(s hang.Section) {
 	d.room(60)
 	if d.y > margin+1 {
-		d.y += 4
+		d.y += far
 	}
 	d.say(s.Title, "B", head, 0)
-	d.y += 1
+	d.y += near
 	d.rest(s)
 }
 
@@ -23,13 +23,13 @@ func (d *paper) section(s hang.Section) {
 func (d *paper) rest(s hang.Section) {
 	for _, p := range s.Intro {
 		d.say(p, "", body, 0)
-		d.y += 1.5
+		d.y += near
 	}
 	for _, t := range s.Tables {
 		d.table(t)
 	}
 	if len(s.Notes) > 0 {
-		d.y += 2
+		d.y += apart
 	}
 	for _, n := range s.Notes {
 		d.point(n)
@@ -51,9 +51,9 @@ func (d *paper) columns(t hang.Table) []float64 {
 			longest[i] = max(longest[i], d.longestWord(c))
 		}
 	}
-	d.letters("B", small)
+	d.letters("B", caption)
 	measure(t.Head)
-	d.letters("", small)
+	d.letters("", caption)
 	wished, lack, spare := 0.0, 0.0, 0.0
 	for _, r := range t.Rows {
 		measure(r)
@@ -89,21 +89,21 @@ func (d *paper) longestWord(text string) float64 {
 // table prints a table, with its head again on every page that it runs on to.
 func (d *paper) table(t hang.Table) {
 	wide := d.columns(t)
-	const step = small * point * 1.22
+	step := line(caption)
 	broken := func(cells []string, style string) row {
-		d.letters(style, small)
+		d.letters(style, caption)
 		r := row{}
 		n := 1
 		for i, c := range cells {
 			l := d.lines(c, wide[i]-2*cellPad)
 			r.cells, n = append(r.cells, l), max(n, len(l))
 		}
-		r.high = float64(n)*step + 1.6
+		r.high = float64(n)*step + near
 		return r
 	}
 	top := broken(t.Head, "B")
 	print := func(r row, style string, fill bool) {
-		d.letters(style, small)
+		d.letters(style, caption)
 		x := d.left
 		if fill {
 			d.pdf.SetFillColor(228, 228, 228)
@@ -112,7 +112,7 @@ func (d *paper) table(t hang.Table) {
 		}
 		for i, c := range r.cells {
 			for k, l := range c {
-				base := d.y + 0.8 + (float64(k)+0.8)*step
+				base := d.y + near/2 + (float64(k)+0.75)*step
 				if l == "[ ]" {
 					d.pdf.Rect(x+cellPad, base-2.6, 3, 3, "D")
 					continue
@@ -122,7 +122,7 @@ func (d *paper) table(t hang.Table) {
 			x += wide[i]
 		}
 		d.y += r.high
-		d.pdf.SetLineWidth(0.15)
+		d.pdf.SetLineWidth(thin)
 		d.pdf.Line(d.left, d.y, d.right, d.y)
 	}
 	rows := make([]row, len(t.Rows))
@@ -133,7 +133,7 @@ func (d *paper) table(t hang.Table) {
 	for _, r := range rows {
 		whole += r.high
 	}
-	d.y += 2
+	d.y += apart
 	if whole > 0.4*d.high { // it may run over a page
 		whole = 8 + top.high
 		for _, r := range rows[:min(3, len(rows))] {
@@ -142,8 +142,7 @@ func (d *paper) table(t hang.Table) {
 	}
 	d.room(whole)
 	if t.Title != "" {
-		d.say(t.Title, "B", 11, 0)
-		d.y += 0.5
+		d.say(t.Title, "B", lead, 0)
 	}
 	print(top, "B", true)
 	for _, r := range rows {
@@ -152,5 +151,5 @@ func (d *paper) table(t hang.Table) {
 		}
 		print(r, "", false)
 	}
-	d.y += 2
+	d.y += apart
 }

@@ -64,8 +64,8 @@ func (d *paper) tags() {
 }
 
 func (d *paper) tagHead(heading string) {
-	d.say(heading+": cut along the marks", "B", 12, 0)
-	d.y += 4
+	d.say(heading+": cut along the marks", "B", head, 0)
+	d.y += far
 }
 
 // tag prints a tag's words: the title as large as it can be, then what there is room for, the price last.
@@ -84,39 +84,38 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 			more = append(more, m)
 		}
 	}
-	step := func(size float64) float64 { return size * point * 1.25 }
 	room := high - 2*pad + 1
 	foot := 0.0
 	if price != "" {
-		foot = step(14)
+		foot = line(head)
 	}
-	size := 18.0
-	var title []string
-	for ; ; size-- {
+	size := title
+	var name []string
+	for ; ; size = larger(size, -1) {
 		d.letters("B", size)
-		title = d.lines(s.Title, wide-2*pad)
-		if size <= small || float64(len(title))*step(size)+float64(len(more))*step(body)+foot <= room {
+		name = d.lines(s.Title, wide-2*pad)
+		if size <= caption || float64(len(name))*line(size)+float64(len(more))*line(body)+foot <= room {
 			break
 		}
 	}
 	base := y + pad
-	for _, l := range title {
-		if base+step(size) > y+high-1 {
+	for _, l := range name {
+		if base+line(size) > y+high-1 {
 			break
 		}
 		d.put(x+pad, base+size*point*0.9, l)
-		base += step(size)
+		base += line(size)
 	}
 	d.letters("", body)
 	for _, l := range more {
-		if base+step(body)+foot > y+high-1 {
+		if base+line(body)+foot > y+high-1 {
 			break
 		}
 		d.put(x+pad, base+body*point*0.95, d.fit(l, wide-2*pad))
-		base += step(body)
+		base += line(body)
 	}
-	d.letters("B", 14)
-	if by := d.plan.Artist; by != "" && base+step(body) <= y+high-pad { // beside the price, where there is room
+	d.letters("B", head)
+	if by := d.plan.Artist; by != "" && base+line(body) <= y+high-pad { // beside the price, where there is room
 		taken := 0.0
 		if price != "" {
 			taken = d.pdf.GetStringWidth(price) + 3
@@ -126,7 +125,7 @@ func (d *paper) tag(s hang.Piece, x, y, wide, high float64) {
 		}
 	}
 	if price != "" {
-		d.letters("B", 14)
+		d.letters("B", head)
 		d.put(x+wide-pad-d.pdf.GetStringWidth(price), y+high-pad, price)
 	}
 }

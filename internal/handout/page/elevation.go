@@ -119,7 +119,7 @@ func (e elevation) SVG(of int) template.HTML {
 			if m.Held > 0 {
 				anchor = [...]string{"", ` text-anchor="middle"`, ` text-anchor="end"`}[int(2*m.Held)]
 			}
-			fmt.Fprintf(&b, `<text class="length" x="%s" y="%s" font-size="%s"%s>%s</text>`, num(p.X), num(p.Y), num(m.Size*e.Drawing.Em), anchor, html.EscapeString(m.Text))
+			fmt.Fprintf(&b, `<text class="length" x="%s" y="%s"%s>%s</text>`, num(p.X), num(p.Y), anchor, html.EscapeString(m.Text))
 		case m.Round > 0:
 			fmt.Fprintf(&b, `<circle %s cx="%s" cy="%s" r="%s"/>`, line, num(p.X), num(p.Y), num(m.Round))
 		default:

@@ -49,14 +49,14 @@ type Stroke struct {
 }
 
 // Widths of lines double from one to the next, as in ISO 128-2 (0.13, 0.25, 0.5 mm; from memory): of letters of 9 points they are those.
-const thin, plain, bold = 0.04, 0.08, 0.16
+const Thin, Plain, Bold = 0.04, 0.08, 0.16
 
 // Strokes are those of every pen, on every paper.
 var Strokes = [...]Stroke{
-	Ground: {"ground", bold, 0, nil}, Edge: {"edge", plain, 90, nil}, Work: {"work", bold, 0, nil}, Wire: {"wire", thin, 190, nil},
-	Cloth: {"cloth", plain, 150, nil}, Centre: {"centre", thin, 90, []float64{1.2, 0.3, 0.2, 0.3}}, Eye: {"eye", thin, 90, []float64{0.3, 0.3}},
-	Table: {"table", plain, 90, []float64{0.7, 0.4}}, Hook: {"hook", plain, 0, nil}, Measure: {"measure", thin, 0, nil}, Lead: {"lead", thin, 120, []float64{0.2, 0.25}},
-	Pitch: {"pitch", plain, 0, []float64{0.5, 0.5}}, Cut: {"cut", thin, 100, nil}, Hung: {"hung", thin, 0, nil}, Thing: {"thing", thin, 90, nil},
+	Ground: {"ground", Bold, 0, nil}, Edge: {"edge", Plain, 90, nil}, Work: {"work", Bold, 0, nil}, Wire: {"wire", Thin, 190, nil},
+	Cloth: {"cloth", Plain, 150, nil}, Centre: {"centre", Thin, 90, []float64{1.2, 0.3, 0.2, 0.3}}, Eye: {"eye", Thin, 90, []float64{0.3, 0.3}},
+	Table: {"table", Plain, 90, []float64{0.7, 0.4}}, Hook: {"hook", Plain, 0, nil}, Measure: {"measure", Thin, 0, nil}, Lead: {"lead", Thin, 120, []float64{0.2, 0.25}},
+	Pitch: {"pitch", Plain, 0, []float64{0.5, 0.5}}, Cut: {"cut", Thin, 100, nil}, Hung: {"hung", Thin, 0, nil}, Thing: {"thing", Thin, 90, nil},
 }
 
 // Fill is what a closed line or a circle is filled with.
@@ -82,7 +82,6 @@ type Mark struct {
 	Round  float64 // a circle's radius
 
 	Text   string
-	Size   float64 // of its letters, in ems
 	Bold   bool
 	Turned bool    // it reads upwards
 	Held   float64 // where along the text its place is: 0 its beginning, 1 its end
@@ -124,15 +123,19 @@ type place struct {
 	of int
 }
 
-// Missing says how many labels found no room, for below the drawing; empty if all of them did.
+// Missing says how many labels found no room; empty if all of them did.
 func (s *Sheet) Missing() string {
 	switch s.Left {
 	case 0:
 		return ""
 	case 1:
-		return "One label has no room in the drawing: the tables have all measures of hooks and works."
+		return "One label has no room here: the hang sheet has all measures."
 	}
-	return fmt.Sprintf("%d labels have no room in the drawing: the tables have all measures of hooks and works.", s.Left)
+	return manyMissing(s.Left)
+}
+
+func manyMissing(labels int) string {
+	return fmt.Sprintf("%d labels have no room here: the hang sheet has all measures.", labels)
 }
 
 // At is a place of the wall's own frame on the sheet.
@@ -142,8 +145,7 @@ func (s *Sheet) At(x, y float64) Point {
 
 // Box is what a mark with a text takes.
 func (s *Sheet) Box(m Mark) Box {
-	em := m.Size * s.Em
-	long, p := em*s.Width(m.Bold, m.Text), m.Path[0]
+	long, p, em := s.Em*s.Width(m.Bold, m.Text), m.Path[0], s.Em
 	if m.Turned {
 		return Box{p.X - 0.78*em, p.Y - long*(1-m.Held), p.X + 0.22*em, p.Y + long*m.Held}
 	}
@@ -184,7 +186,7 @@ func (s *Sheet) put(labels ...Mark) bool {
 
 // around are a label's places about a point, nearer ones first: at its right, at its left, over and under it.
 func (s *Sheet) around(m Mark, p Point, off float64) (out []Mark) {
-	em := m.Size * s.Em
+	em := s.Em
 	for away := 0.0; away < 40; away += 0.55 {
 		for _, side := range []struct{ x, held float64 }{{off, 0}, {-off, 1}, {0, 0.5}} {
 			for _, down := range []float64{away, -away} {
@@ -205,7 +207,7 @@ func (s *Sheet) rect(p Pen, of int, b Box, fill Fill) {
 }
 
 // words is a label that begins at a place.
-func words(x, y float64, text string) Mark { return Mark{Text: text, Size: 1, Path: []Point{{x, y}}} }
+func words(x, y float64, text string) Mark { return Mark{Text: text, Path: []Point{{x, y}}} }
 
 // tick is the short slanted stroke at the end of a measured length.
 func (s *Sheet) tick(p Point) {

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -98,6 +99,9 @@ func TestNoLabelIsCutOrLiesOnAnother(t *testing.T) {
 			}
 			if said := w.Missing(); (said == "") != (w.Left == 0) || w.Left > 1 && !strings.HasPrefix(said, fmt.Sprintf("%d labels have no room", w.Left)) {
 				t.Errorf("%s, %d works: %d labels are left out, and it says %q", name, n, w.Left, said)
+			}
+			if foot := w.Missing(); !set.OneByOne && foot != slices.MaxFunc(labels, func(a, b Mark) int { return cmp.Compare(a.Path[0].Y, b.Path[0].Y) }).Text && foot != "" {
+				t.Errorf("%s, %d works: the drawing does not say below that %d labels are left out", name, n, w.Left)
 			}
 			for i, m := range labels {
 				b := w.Box(m)

@@ -166,7 +166,7 @@ func (w *Wall) chains() {
 		}
 		y += 1.75 * w.Em
 	}
-	w.ruler(w.At(0, 0).X, w.High-0.6*w.Em)
+	w.ruler(w.At(0, 0).X, w.High-(0.6+w.foot)*w.Em)
 }
 
 // ruler draws a foot, or half a metre, in steps that people count in.
@@ -201,7 +201,7 @@ func (w *Wall) besideHooks() {
 		if len(w.Works[h.of-1].Work.Hung.Hooks) > 1 {
 			of = fmt.Sprintf("%d: ", h.number)
 		}
-		m := Mark{Of: h.of, Size: 1, Bold: true}
+		m := Mark{Of: h.of, Bold: true}
 		work := w.box(w.Works[h.of-1])
 		w.beside(m, of+w.Length(h.X), Point{work.X0, p.Y - 0.3*w.Em}, 1)
 		w.beside(m, of+w.Length(w.Part.Wall.Width-h.X), Point{work.X1, p.Y - 0.3*w.Em}, 0)

@@ -21,6 +21,7 @@ type Wall struct {
 	Works []*booth.Part // that hang on it, in the order in which they are counted
 	plan  *booth.Plan
 	hooks []hung
+	foot  float64 // ems below everything, to say there what found no room
 }
 
 // hung is a hook with its number on its wall, and which work it holds.
@@ -30,9 +31,18 @@ type hung struct {
 	work       *booth.Hung
 }
 
-// Of lays a wall's elevation out.
+// Of lays a wall's elevation out. Labels that find no room are counted below it, but where measures are seen one by one.
 func Of(p *booth.Plan, part *booth.Part, set Setting) *Wall {
-	w := &Wall{Sheet: Sheet{Setting: set}, Part: part, Works: hook.OnWall(p, part.ID), plan: p}
+	w := laid(p, part, set, 0)
+	if w.Left > 0 && !set.OneByOne {
+		w = laid(p, part, set, 1.3)
+		w.Marks = append(w.Marks, words(w.Em, w.High-0.4*w.Em, w.Missing()))
+	}
+	return w
+}
+
+func laid(p *booth.Plan, part *booth.Part, set Setting, foot float64) *Wall {
+	w := &Wall{Sheet: Sheet{Setting: set}, Part: part, Works: hook.OnWall(p, part.ID), plan: p, foot: foot}
 	for i, k := range w.Works {
 		for _, h := range k.Work.Hung.Hooks {
 			w.hooks = append(w.hooks, hung{h, len(w.hooks) + 1, i + 1, k.Work.Hung})
@@ -87,22 +97,30 @@ func (w *Wall) settle() {
 		w.Origin = Point{(w.Wide - float64(w.Part.Wall.Width*w.Scale)) / 2, w.High - 0.6*w.Em}
 	} else {
 		left, right := 1.6+w.widest(w.Part.Wall.Top, w.Part.Wall.Bottom), 1.2+max(w.Width(false, "from right"), w.Width(false, w.middles("60 1/2")))
-		above, below := 2.4+2*w.row(), 1+1.75*float64(len(w.tiers())+1)+2.2
+		above, below := 2.4+2*w.row(), 1+1.75*float64(len(w.tiers())+1)+2.2+w.foot
 		inWide, inHigh := w.Wide-float64((left+right)*w.Em), w.High-float64((above+below)*w.Em)
 		w.fit(min(inWide/wide, inHigh/high))
 		if len(w.Scales) > 0 { // what a round scale leaves over is given back
-			w.Wide -= inWide - float64(wide*w.Scale)
+			w.Wide = min(w.Wide, max(w.Wide-inWide+float64(wide*w.Scale), w.least()))
 			w.High -= inHigh - float64(high*w.Scale)
-			inWide = float64(wide * w.Scale)
+			inWide = w.Wide - float64((left+right)*w.Em)
 		}
 		w.Origin = Point{float64(left*w.Em) + (inWide-float64(wide*w.Scale))/2 + float64(w.Beyond*w.Scale), w.High - float64(below*w.Em)}
 	}
 	name := words(w.Em, 1.6*w.Em, w.Name())
-	name.Bold, name.Size = true, 1.2
+	name.Bold = true
 	w.put(name)
 	if !w.OneByOne {
 		w.put(words(w.Box(name).X1+w.Em, 1.6*w.Em, "square on; lengths in "+map[unit.System]string{unit.Inches: "inches", unit.Centimetres: "centimetres"}[w.plan.Units]))
 	}
+}
+
+// least is how wide a sheet is whose foot says something.
+func (w *Wall) least() float64 {
+	if w.foot == 0 {
+		return 0
+	}
+	return w.Em * (w.Width(false, manyMissing(999)) + 1.5)
 }
 
 // widest is how wide the widest of some lengths in words is, in ems.
@@ -309,7 +327,7 @@ func (w *Wall) hook(h hung) {
 func (w *Wall) number(h hung) {
 	edge := w.box(w.Works[h.of-1])
 	var clear, over []Mark
-	for _, m := range w.around(Mark{Of: h.of, Text: fmt.Sprint(h.number), Size: 1, Bold: true}, w.At(h.X, h.Y), 0.6*w.Em) {
+	for _, m := range w.around(Mark{Of: h.of, Text: fmt.Sprint(h.number), Bold: true}, w.At(h.X, h.Y), 0.6*w.Em) {
 		if b := w.Box(m); b.Meets(edge) && !b.Within(edge) {
 			over = append(over, m)
 		} else {

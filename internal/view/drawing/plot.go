@@ -51,13 +51,13 @@ var halo = color.NRGBA{255, 255, 255, 110}
 
 // text writes a line of text on its plate.
 func (p paper) text(m draft.Mark) {
-	em := m.Size * p.em
+	em := p.em
 	long := face(m.Bold).Width(em, m.Text)
 	if m.Turned { // it is written level, and laid down turned
 		wide, high := int(math.Ceil(long)), int(math.Ceil(1.1*em))
 		level := blank(Options{wide, high})
 		level.em = p.em
-		level.write(face(m.Bold), ink, m.Size, spot{0, 0.84 * em}, m.Text)
+		level.write(face(m.Bold), ink, 1, spot{0, 0.84 * em}, m.Text)
 		at := image.Pt(int(m.Path[0].X-0.84*em), int(m.Path[0].Y+long*m.Held-float64(wide)))
 		for y := range high {
 			for x := range wide {
@@ -71,5 +71,5 @@ func (p paper) text(m draft.Mark) {
 	at := spot{m.Path[0].X - long*m.Held, m.Path[0].Y}
 	a, b := at.add(spot{-0.15 * em, -0.85 * em}), at.add(spot{long + 0.15*em, 0.3 * em})
 	p.fill(plate, []spot{a, {b.x, a.y}, b, {a.x, b.y}})
-	p.write(face(m.Bold), ink, m.Size, at, m.Text)
+	p.write(face(m.Bold), ink, 1, at, m.Text)
 }
