@@ -23,14 +23,15 @@ import (
 // Others are the engines beside Chromium's, each steered by a standard: WebKit by WebDriver (W3C), over HTTP, and Firefox by
 // WebDriver BiDi (W3C), over a socket. They run where Debian's webkit2gtk-driver, xvfb and firefox-esr are installed.
 var Others = []Engine{
-	{"WebKit", startWebKit, []string{"/usr/bin/WebKitWebDriver", "/usr/bin/Xvfb"}},
-	{"Firefox", startFirefox, []string{"/usr/bin/firefox-esr"}},
+	{Name: "WebKit", start: startWebKit, needs: []string{"/usr/bin/WebKitWebDriver", "/usr/bin/Xvfb"}},
+	{Name: "Firefox", start: startFirefox, needs: []string{"/usr/bin/firefox-esr"}},
 }
 
 // Engine is a browser of one kind.
 type Engine struct {
 	Name  string
-	start func(*testing.T) session
+	Blind bool // without WebGL: drawn without a graphics card, it keeps WebKit from answering; Firefox without a window has none
+	start func(t *testing.T, blind bool) session
 	needs []string
 }
 
@@ -51,7 +52,7 @@ type Page struct {
 func (e Engine) Visit(t *testing.T, url, end string) Page {
 	t.Helper()
 	Needed(t, e.needs...)
-	p := Page{t, e.start(t)}
+	p := Page{t, e.start(t, e.Blind)}
 	if err := p.visit(url, end); err != nil {
 		t.Fatal(err)
 	}
@@ -126,8 +127,8 @@ func (p Page) Drag(x0, y0, x1, y1 float64) {
 	}
 }
 
-// TabKey goes to the next field (WebDriver, section 15.4.2, normalised key values).
-const TabKey = "\ue004"
+// EnterKey ends what is typed: a Firefox without a window does not tell a field that it is left (WebDriver, section 15.4.2, normalised key values).
+const EnterKey = "\ue007"
 
 // Type presses keys one after the other.
 func (p Page) Type(keys string) {
@@ -225,7 +226,7 @@ func (w webKit) act(sources ...any) error {
 }
 
 // startWebKit starts a screen that nobody sees, WebKit's driver on it, and through that its smallest browser.
-func startWebKit(t *testing.T) session {
+func startWebKit(t *testing.T, blind bool) session {
 	found, _ := filepath.Glob("/usr/lib/*/webkit2gtk-4.*/MiniBrowser")
 	if len(found) == 0 {
 		t.Fatal("webkit2gtk-driver has no MiniBrowser")
@@ -261,7 +262,7 @@ func startWebKit(t *testing.T) session {
 		}
 	}
 	v, err := all.call("POST", "/session", map[string]any{"capabilities": map[string]any{"alwaysMatch": map[string]any{
-		"webkitgtk:browserOptions": map[string]any{"binary": found[0], "args": []string{"--automation"}},
+		"webkitgtk:browserOptions": map[string]any{"binary": found[0], "args": []string{"--automation", fmt.Sprint("--enable-webgl=", !blind)}},
 		"pageLoadStrategy":         "none",
 	}}}, Patience)
 	var s struct{ SessionID string }
@@ -338,7 +339,7 @@ func (f firefox) act(sources ...any) error {
 var listening = regexp.MustCompile(`ws://\S+`)
 
 // startFirefox starts Firefox with a profile of its own and takes its one window.
-func startFirefox(t *testing.T) session {
+func startFirefox(t *testing.T, _ bool) session {
 	profile, err := os.MkdirTemp("", "firefox")
 	if err != nil {
 		t.Fatal(err)
