@@ -136,7 +136,7 @@ func (k *Kept) trim() {
 
 // Version says that another version begins to ask. What none of the last versions asked for is forgotten.
 func (k *Kept) Version() {
-	const last = 30 // versions: as many as somebody goes back and forth between
+	const last = 10 // versions: as many as somebody goes back and forth between
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.version++
