@@ -368,3 +368,24 @@ func TestTheFileIsFollowed(t *testing.T) {
 	write(first)
 	until("the first text", func(st *try.State) bool { return st.Trouble == "" && dahlias("Dahlias")(st) })
 }
+
+// The fair and whose booth it is are put down where they stood, and taken out.
+func TestTheFairIsNamed(t *testing.T) {
+	s, path := session(t)
+	before := contents(t, path)
+	st := say(t, s, try.Ask{Do: "call", Name: "Weir Fair: autumn", Title: " Odile Marsh "})
+	if st.Event != "Weir Fair: autumn" || st.Artist != "Odile Marsh" || !strings.Contains(st.Title, "Odile Marsh") {
+		t.Errorf("it is called %q, of %q, at %q", st.Title, st.Artist, st.Event)
+	}
+	say(t, s, try.Ask{Do: "save"})
+	if gone, come := changedLines(before, contents(t, path)); len(gone) != 2 || !slices.Equal(come, []string{`event: "Weir Fair: autumn"`, "artist: Odile Marsh"}) {
+		t.Errorf("%q became %q", gone, come)
+	}
+	if st := say(t, s, try.Ask{Do: "call"}); st.Event+st.Artist != "" {
+		t.Errorf("taken out they are %q and %q", st.Event, st.Artist)
+	}
+	if st = say(t, s, try.Ask{Do: "call", Title: "Odile"}); st.Artist != "Odile" {
+		t.Errorf("put down anew it is %q's", st.Artist)
+	}
+	refused(t, s, try.Ask{Do: "call", Name: strings.Repeat("x", 300)})
+}

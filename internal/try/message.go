@@ -92,6 +92,8 @@ type Variant struct {
 type State struct {
 	At      int     `json:"at"` // grows with every change
 	Title   string  `json:"title"`
+	Event   string  `json:"event"`  // what the fair is called
+	Artist  string  `json:"artist"` // whose booth it is
 	File    string  `json:"file"`
 	Units   string  `json:"units"`
 	Step    float64 `json:"step"`  // metres that an arrow key moves a thing

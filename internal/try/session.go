@@ -169,6 +169,7 @@ var deeds = map[string]func(*Session, Ask) (string, error){
 	"tidy":    (*Session).tidy,
 	"take":    (*Session).hangAs,
 	"keep":    (*Session).keepAs,
+	"call":    (*Session).called,
 	"open":    (*Session).goOn,
 	"beside":  (*Session).beside,
 	"type":    (*Session).typed,

@@ -18,13 +18,14 @@ import (
 
 // watch is a script that writes down what the person waits for, and what is asked of the program: milliseconds from a move of the
 // pointer, and from letting go, to the end of the frame that shows it. A message to oneself from a frame arrives when it is drawn.
-const watch = `window.waited = {moved: [], told: [], asked: {}, answered: 0};
+const watch = `window.waited = {moved: [], told: [], asked: {}, answered: 0, drawn: 0};
 	{
 		const drawn = (then) => nextFrame(() => { const c = new MessageChannel(); c.port1.onmessage = () => then(performance.now()); c.port2.postMessage(0); });
 		addEventListener('pointermove', (e) => drawn((now) => waited.moved.push(now - e.timeStamp)), true);
 		let up = 0;
 		addEventListener('pointerup', (e) => { up = e.timeStamp; }, true);
 		new MutationObserver(() => drawn((now) => { if (up) waited.told.push(now - up); up = 0; })).observe(document, {attributes: true, subtree: true, attributeFilter: ['data-at']});
+		addEventListener('DOMContentLoaded', () => new MutationObserver((list) => (waited.drawn += list.filter((r) => [...r.addedNodes].some((n) => n.matches('.wall'))).length)).observe(document.getElementById('elevation'), {childList: true}));
 		const get = fetch;
 		window.fetch = async (to, ...o) => {
 			const what = String(to).split('?')[0], reply = await get(to, ...o);
@@ -41,6 +42,7 @@ type waited struct {
 	Told     []float64      //
 	Asked    map[string]int // of the program
 	Answered int            // bytes of the last answer
+	Drawn    int            // how often all walls were
 }
 
 func middling(list []float64) string {
@@ -86,7 +88,7 @@ func TestWhatIsWaitedFor(t *testing.T) {
 			if booths > 0 {
 				o.lit("full")
 			}
-			eval[any](o, `waited.moved = []; waited.told = []; waited.asked = {}; 0`)
+			eval[any](o, `waited.moved = []; waited.told = []; waited.asked = {}; waited.drawn = 0; 0`)
 			for n := range rounds {
 				o.drag(what, func() (float64, float64) { return to(n) })
 				if booths > 0 {
@@ -97,6 +99,9 @@ func TestWhatIsWaitedFor(t *testing.T) {
 			t.Logf("%s: a move is drawn in %s, findings are there in %s; %d bytes; asked %v", what, middling(w.Moved), middling(w.Told), w.Answered, w.Asked)
 			if what == work("work/heron") && w.Asked["say"] != rounds {
 				t.Errorf("a work that is dragged %d times asks %d times", rounds, w.Asked["say"])
+			}
+			if w.Drawn != rounds {
+				t.Errorf("after %s was dragged %d times all walls were drawn %d times", what, rounds, w.Drawn)
 			}
 			if w.Asked["state"] > 0 || w.Asked["model"] > booths || w.Asked["facts"] > booths {
 				t.Errorf("%d moves ask %v", rounds, w.Asked)

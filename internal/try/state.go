@@ -27,7 +27,7 @@ var steps = map[unit.System]float64{unit.Inches: 0.0254 / 8, unit.Centimetres: 0
 func (s *Session) newState(before *State) *State {
 	p, report, sheet := s.booth.Plan, s.booth.Report(), s.booth.Sheet()
 	st := &State{
-		Title: s.heading(), File: s.shop.Path, Units: p.Units.String(), Step: steps[p.Units],
+		Title: s.heading(), Event: p.Event, Artist: p.Artist, File: s.shop.Path, Units: p.Units.String(), Step: steps[p.Units],
 		Verdict: report.Verdict, Line: report.Line, report: report.Findings, Mended: []Found{}, Findings: []Found{},
 		Hanging: rules.HangingCentre.In(p.Rules), Walls: []Wall{}, Works: []Work{}, Rows: []Row{},
 	}

@@ -261,7 +261,10 @@ func TestThePageIsTheWholeProgram(t *testing.T) {
 	o.idle()
 	eval[any](o, `document.getElementById('forget').click(); 0`)
 	o.Shot("forget")
-	eval[any](o, `window.old = true; document.querySelector('#ask-hands button').click(); 0`)
+	if text := eval[string](o, `document.activeElement.textContent`); text != "Keep them" {
+		t.Errorf("asked whether all is to be deleted, the focus is on %q", text)
+	}
+	eval[any](o, `window.old = true; document.querySelector('#ask-hands button:last-child').click(); 0`)
 	o.loadedAnew()
 	if kept := eval[[]string](o, `[...document.getElementById('booths').options].map((o) => o.value)`); len(kept) != 1 || kept[0] != "demo" || eval[string](o, works) == moved {
 		t.Errorf("after all was forgotten there are %v", kept)

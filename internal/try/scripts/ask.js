@@ -23,7 +23,7 @@ export function question(desk, of) {
 	box.oncancel = (e) => e.preventDefault();
 }
 
-// put opens the box with a title, a text, buttons and fields to fill in.
+// put opens the box with a title, a text, buttons and fields to fill in. The first has the focus: what destroys is never first.
 /** @type {(of: string, title: string, text: string, buttons: HTMLElement[], ...fields: HTMLElement[]) => void} */
 export function put(of, title, text, buttons, ...fields) {
 	const box = byId('ask');

@@ -19,7 +19,7 @@ import {lengthWords} from './words.js';
  *   side(number: number, which: number, view: string): Promise<string>, booth(at: number, light: string): Promise<Booth | null>, picture: Fetched}} Channel
  * @typedef {Omit<Walk, 'copy' | 'next'> & Partial<Walk>} Look the walk, or where the browser cannot draw what does nothing in its place
  * @typedef {{channel: Channel, chosen: string | null, state: Go.State, asking: number, walk: Look, say(ask: Ask, file?: File): Promise<Go.Answer | null>,
- *   take(state: Go.State | null): void, choose(id: string | null, go: boolean): void, save(): Promise<Go.Answer | boolean | null>}} Desk
+ *   take(state: Go.State | null): void, drop(id: string, ask: Ask): Promise<void>, choose(id: string | null, go: boolean): void, save(): Promise<Go.Answer | boolean | null>}} Desk
  * channel and state are there before anything is asked
  */
 
@@ -68,6 +68,13 @@ export const desk = {
 		else if (questions[byId('ask').dataset.of || '']) byId('ask').close();
 		if (another) light(state.at);
 		document.documentElement.dataset.at = String(state.at);
+	},
+	// drop asks for what letting go of a thing does, with its label open: all is drawn once, when it is answered.
+	async drop(id, ask) {
+		const {at} = desk.state;
+		desk.chosen = id;
+		await desk.say(ask);
+		if (desk.state.at === at) desk.choose(id, false); // nothing has changed
 	},
 	// choose opens the label of a thing, and goes there if asked; nothing closes it.
 	choose(id, go) {
@@ -179,6 +186,8 @@ function unable(reason) {
 byId('undo').addEventListener('click', () => desk.say({do: 'undo'}));
 byId('redo').addEventListener('click', () => desk.say({do: 'redo'}));
 byId('save').addEventListener('click', desk.save);
+byId('call').addEventListener('click', () => fill(desk, 'call', 'The fair, and whose booth it is', 'They stand above this page, and on everything that you print or hand over.', 'Put them down',
+	[blank('What the fair is called', desk.state.event), blank('Your name', desk.state.artist)], (name, title) => ({do: 'call', name, title})));
 one('form', byId('ask')).addEventListener('submit', (e) => {
 	e.preventDefault();
 	const main = all('.main', byId('ask-hands'))[0];
@@ -190,7 +199,7 @@ byId('end').addEventListener('click', () => {
 		byId('ask').close();
 		desk.say({do: 'end'});
 	}});
-	put('end', 'Not everything is saved', desk.state.file ? 'What is not saved is kept beside the scene, and asked about the next time.' : 'What was tried with the demo is gone when the program ends.', [go, make('button', {type: 'button', className: 'main', textContent: 'Stay here', onclick: () => byId('ask').close()})]);
+	put('end', 'Not everything is saved', desk.state.file ? 'What is not saved is kept beside the scene, and asked about the next time.' : 'What was tried with the demo is gone when the program ends.', [make('button', {type: 'button', className: 'main', textContent: 'Stay here', onclick: () => byId('ask').close()}), go]);
 	return null;
 });
 // Ctrl or Cmd with Z, Y, S, as on every computer; not where a text is typed.

@@ -145,8 +145,7 @@ export function makePlan(desk) {
 			dropped() {
 				busy = false;
 				guides.remove();
-				desk.choose(t.id, false);
-				desk.say({do: 'stand', item: t.id, x: t.x + by.x, z: t.z + by.z, turn: t.turn});
+				desk.drop(t.id, {do: 'stand', item: t.id, x: t.x + by.x, z: t.z + by.z, turn: t.turn});
 			},
 			chosen: () => desk.choose(t.id, false),
 		};

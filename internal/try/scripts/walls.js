@@ -185,12 +185,6 @@ export function makeWalls(desk) {
 		/** @type {Aim | null} */
 		let aim = null;
 		let start = {x: 0, y: 0}, offset = {x: 0, y: 0}, ghost = mark('g', {}), guides = mark('g', {});
-		const end = () => {
-			ghost.remove();
-			guides.remove();
-			busy = false;
-			g.classList.remove('lifted');
-		};
 		return {
 			taken(x, y) {
 				busy = true;
@@ -219,15 +213,18 @@ export function makeWalls(desk) {
 				if (aim && aim.spot && from) desk.walk.carry(w.id, between(from.wall, aim.spot.wall, (gx - aim.spot.x) / scale - w.left, (aim.spot.y - gy) / scale - w.high / 2 - w.centre));
 			},
 			left() {
-				end();
+				busy = false;
+				ghost.remove();
+				guides.remove();
+				g.classList.remove('lifted');
 				desk.walk.carry(null);
 			},
 			async dropped() {
 				const a = aim;
-				end();
-				if (!a) return desk.walk.carry(null);
-				desk.choose(w.id, false);
-				await desk.say(a.do === 'swap' ? {do: 'swap', item: w.id, with: a.with} : {do: 'hang', item: w.id, with: a.with || '', row: a.row === undefined ? null : a.row, place: a.place || 0, x: a.x || 0, y: a.y || 0});
+				if (!a) return this.left();
+				busy = false; // what is held stays where it was let go until all is drawn with the answer
+				guides.remove();
+				await desk.drop(w.id, a.do === 'swap' ? {do: 'swap', item: w.id, with: a.with} : {do: 'hang', item: w.id, with: a.with || '', row: a.row === undefined ? null : a.row, place: a.place || 0, x: a.x || 0, y: a.y || 0});
 			},
 			chosen: () => desk.choose(w.id, false),
 		};

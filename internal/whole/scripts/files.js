@@ -285,12 +285,13 @@ byId('terms-button').addEventListener('click', () => {
 	byId('terms').hidden = !byId('terms').hidden;
 });
 byId('forget').addEventListener('click', () => {
-	const go = make('button', {type: 'button', textContent: 'Forget all booths', onclick: async () => {
+	const names = [...byId('booths').options].map((o) => o.value);
+	const go = make('button', {type: 'button', textContent: names.length > 1 ? `Delete all ${names.length} booths` : 'Delete this booth', onclick: async () => {
 		program.stop();
 		await keep.forget();
 		location.reload();
 	}});
-	put('forget', 'Forget every booth that is kept in this browser?', 'What was not saved to your computer is gone for good.', [go, make('button', {type: 'button', className: 'main', textContent: 'Keep them', onclick: () => byId('ask').close()})]);
+	put('forget', 'Delete all booths from this browser?', `${names.join(', ')}: what you did not save to your computer is gone for good. Files on your computer stay.`, [make('button', {type: 'button', className: 'main', textContent: 'Keep them', onclick: () => byId('ask').close()}), go]);
 });
 startDesk(channel);
 program.again = async (reply, why) => {
