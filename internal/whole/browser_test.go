@@ -23,6 +23,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -30,6 +31,7 @@ import (
 	"boothmock/internal/browser"
 	"boothmock/internal/job"
 	"boothmock/internal/whole"
+	"boothmock/scenes/crowd"
 )
 
 func TestMain(m *testing.M) { browser.Main(m) }
@@ -347,6 +349,61 @@ func TestAFolderBecomesABooth(t *testing.T) {
 	o.ready("file://" + path)
 	if title := o.text("title"); title != "Carr" {
 		t.Errorf("opened again it shows %s", title)
+	}
+}
+
+// On a slow computer too the page answers while the daylight is worked out: what is moved meanwhile is answered first, and the daylight of
+// the last is what comes.
+func TestASlowComputer(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "boothmock.html")
+	if err := os.WriteFile(path, built(t), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	o := openWith(t, before+`window.come = []; addEventListener('DOMContentLoaded', () => new MutationObserver((list) => list.forEach((r) => come.push(r.target.id === 'stage' ? r.target.dataset.lit : r.target.dataset.at))).observe(document, {attributes: true, subtree: true, attributeFilter: ['data-at', 'data-lit']}));`)
+	if _, err := chromedp.Call(o.Ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 4}); err != nil {
+		t.Fatal(err)
+	}
+	o.ready("file://" + path)
+	o.until(`document.getElementById('stage').dataset.lit === document.documentElement.dataset.at + ' full'`)
+	eval[any](o, `come.length = 0; document.querySelector('#elevation .work').focus(); 0`)
+	for range 2 {
+		at := eval[string](o, `document.documentElement.dataset.at`)
+		o.Do(chromedp.KeyEvent(kb.ArrowDown))
+		o.until(fmt.Sprintf(`document.documentElement.dataset.at !== %q && document.getElementById('stage').dataset.lit === document.documentElement.dataset.at + ' quick'`, at))
+	}
+	o.until(`document.getElementById('stage').dataset.lit === document.documentElement.dataset.at + ' full'`)
+	come := slices.Compact(eval[[]string](o, `come`))
+	if len(come) != 5 || come[1] != come[0]+" quick" || come[3] != come[2]+" quick" || come[4] != come[2]+" full" {
+		t.Errorf("two moves brought %q", come)
+	}
+}
+
+// A booth of thirty works, in its daylight and with a picture and a print pack made, takes 600 MB at most.
+func TestMemoryOfThirtyWorks(t *testing.T) {
+	page := filepath.Join(t.TempDir(), "boothmock.html")
+	if err := os.WriteFile(page, built(t), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	folder := filepath.Join(t.TempDir(), "Thirty")
+	if err := os.Mkdir(folder, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := crowd.Write(folder, 30); err != nil {
+		t.Fatal(err)
+	}
+	o := openWith(t, before+`FileSystemHandle.prototype.requestPermission = async () => 'denied';`)
+	o.ready("file://" + page)
+	o.dropped(folder)
+	o.until(`document.querySelectorAll('#elevation .work').length === 30 && document.getElementById('stage').dataset.lit === document.documentElement.dataset.at + ' full'`)
+	t.Logf("in its daylight it takes %d MB", eval[int](o, `Number(document.documentElement.dataset.memory)`)/1e6)
+	for _, name := range []string{"entrance.png", "print-pack.pdf"} {
+		if len(o.saved(name, name)) == 0 {
+			t.Errorf("there is no %s", name)
+		}
+	}
+	bytes := eval[int](o, `Number(document.documentElement.dataset.memory)`)
+	if t.Logf("with a picture and a print pack it takes %d MB", bytes/1e6); bytes == 0 || bytes > 600<<20 {
+		t.Errorf("it takes %d bytes", bytes)
 	}
 }
 

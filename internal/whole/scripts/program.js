@@ -9,7 +9,7 @@ import {note} from './place.js';
  * @typedef {Partial<Omit<Go.ProgramAsk, 'try'>> & {do: string, try?: Partial<Go.Ask>}} Ask
  * @typedef {Go.ProgramReply & {bytes: Uint8Array<ArrayBuffer> | null}} Reply bytes are what it carries
  * @typedef {{put?: File[], kept?: boolean, drop?: string, module?: WebAssembly.Module, id?: number, ask?: Ask, file?: Uint8Array | null}} ToWorker kept: what is put was kept already
- * @typedef {{ready?: boolean, kept?: File[], news?: number, ended?: string, id?: number, reply?: Go.ProgramReply, bytes?: Uint8Array<ArrayBuffer> | null}} FromWorker
+ * @typedef {{ready?: boolean, kept?: File[], news?: number, memory?: number, ended?: string, id?: number, reply?: Go.ProgramReply, bytes?: Uint8Array<ArrayBuffer> | null}} FromWorker
  */
 
 // lacks are what this browser is too old for.
@@ -70,6 +70,7 @@ function hear({data}) {
 		note(data.kept);
 	}
 	else if (data.news) program.heard(data.news);
+	else if (data.memory) document.documentElement.dataset.memory = String(data.memory); // bytes
 	else if (data.ended !== undefined) ended(data.ended);
 	else if (waits && data.reply) {
 		asks.delete(data.id || 0);

@@ -42,6 +42,7 @@ async function start(module) {
 	const grown = go.importObject.gojs['runtime.resetMemoryDataView'];
 	go.importObject.gojs['runtime.resetMemoryDataView'] = (/** @type {number} */ sp) => {
 		grown(sp);
+		post({memory: go.mem.buffer.byteLength});
 		if (go.mem.buffer.byteLength <= mostMemory) return;
 		post({ended: 'memory'});
 		throw new Error('memory');
