@@ -261,6 +261,10 @@ func TestThePageIsTheWholeProgram(t *testing.T) {
 	}
 
 	o.idle()
+	o.Size(390, 844)
+	if last := eval[string](o, `[...document.querySelectorAll('main button')].filter((b) => b.getClientRects().length).reduce((a, b) => (b.getBoundingClientRect().top > a.getBoundingClientRect().top ? b : a)).id`); last != "forget" {
+		t.Errorf("on a phone the last button is %q", last)
+	}
 	eval[any](o, `document.getElementById('forget').click(); 0`)
 	o.Shot("forget")
 	if text := eval[string](o, `document.activeElement.textContent`); text != "Keep them" {
