@@ -325,6 +325,7 @@ func TestMetricPipes(t *testing.T) {
 // A table has a heading, and its share of the width in hundredths, for each of its columns.
 func TestTablesAreAsWideAsThePaper(t *testing.T) {
 	p := tented()
+	p.Parts = append(p.Parts, bench(booth.Mesh, work("Heron", 24, 36, 10, 58, wire(20, 22, 8))).Parts[2])
 	p.Parts[0].Cloth.Grammage, p.Parts[0].Cloth.Holds = 300, unit.Weight(5*lb)
 	high := 30 * in
 	p.Parts = append(p.Parts, booth.Part{ID: "table/prints", Name: "the prints table", Frame: geom.World, Top: &high, Solids: []geom.Convex{geom.Box(geom.World, geom.Vec{}, geom.Vec{X: 24 * in, Y: high, Z: 11 * in})}})

@@ -46,7 +46,7 @@ func (r Rehearsal) Lanes() []Lane {
 func (r Rehearsal) wait(p, from int, s Step) Turn {
 	t := Turn{From: from, To: s.Start, Step: s.Number, Wait: true}
 	for _, o := range r.Steps {
-		if s.Number == 0 || o.End <= from || o.Number == s.Number || o.Start >= s.Start || slices.Contains(o.people, p) {
+		if o.End <= from || o.Start >= s.Start {
 			continue
 		}
 		busy := o.End == s.Start && slices.ContainsFunc(s.people, func(q int) bool { return slices.Contains(o.people, q) })

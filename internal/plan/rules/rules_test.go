@@ -3,6 +3,7 @@ package rules
 import (
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -51,6 +52,15 @@ func TestValuesByPractice(t *testing.T) {
 	} {
 		if got := find(t, Book{}, name, unit.Inches).Value; got != want {
 			t.Errorf("%s: %s, want %s", name, got, want)
+		}
+	}
+}
+
+// What is told in eighths of an inch or whole hundredths is held to the hair as well.
+func TestFineValues(t *testing.T) {
+	for r, inches := range map[Length]float64{LevelSlack: 0.125, AdultEye: 62.2, SeatEye: 29.4} {
+		if got := r.In(Book{}) / unit.Inch.M(); math.Abs(got-inches) > 1e-9 {
+			t.Errorf("%s: %v in", r.Name, got)
 		}
 	}
 }
