@@ -73,6 +73,13 @@ func TestSoftEdge(t *testing.T) {
 	near(t, "past a rod", rod.Open(geom.Vec{}, -1, nil), 1-.002*2/(math.Pi*2*size), 0.01)
 }
 
+// A place up to 4 mm under a thing's skin counts as on it.
+func TestUnderTheSkin(t *testing.T) {
+	o := NewOutlines(geom.Up, 0.0001, []Solid{NewSolid(geom.Box(geom.World, geom.Vec{X: -1, Y: -1, Z: -1}, geom.Vec{X: 1, Z: 1}), 0)})
+	near(t, "just under it", o.Open(geom.Vec{Y: -.0039}, -1, nil), 1, 1e-9)
+	near(t, "deeper", o.Open(geom.Vec{Y: -.0041}, -1, nil), 0, 1e-9)
+}
+
 // No light comes through where pieces of a board meet, at their corners neither.
 func TestPiecesAreTight(t *testing.T) {
 	var pieces []Solid

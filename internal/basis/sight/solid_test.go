@@ -117,6 +117,41 @@ func TestNear(t *testing.T) {
 	}
 }
 
+// What just comes into the view from a side is near, however large it is.
+func TestNearAtTheEdge(t *testing.T) {
+	for _, b := range [][6]float64{{5.9, 0, 60, 500, 300, 61}, {-500, 0, 60, -5.9, 300, 61}, {-50, 65.9, 60, 50, 500, 61}, {-50, -500, 60, 50, 54.1, 61}} {
+		for _, deep := range []float64{61, 119} { // thin, and up to the eye
+			var g Gaze
+			seen := false
+			g.Near(at(0, 60, 120), wall(-12, 48, 12, 72), NewCrowd([]Solid{NewSolid(box(b[0], b[1], b[2], b[3], b[4], deep), 1)}), func(int) { seen = true })
+			if !seen {
+				t.Errorf("%v, up to %v in, is not near", b, deep)
+			}
+		}
+	}
+}
+
+// What fills less of the view than the least that counts is passed over: a box of 4 x 4 in 60 in away fills about 16 / (60² π), times its
+// mean shadow's 1 1/2.
+func TestLeast(t *testing.T) {
+	for least, want := range map[float64]float64{0: 1 - 64./576, 0.001: 1 - 64./576, 0.01: 1} {
+		g := Gaze{Least: least}
+		near(t, "past a box", g.See(at(0, 60, 120), wall(-12, 48, 12, 72), []Solid{NewSolid(box(-2, 58, 56, 2, 62, 60), 0)}, -1).Visible, want, 1e-9)
+	}
+}
+
+// By hand: a wire of radius r aslant before a corner of the wall, halfway, p in off the line of sight to the middle, hides a triangle there.
+// Its near side is seen at the angle atan(p/60) - asin(r/√(60²+p²)), so it meets the wall at 120 times the tangent of that.
+func TestWireAcrossACorner(t *testing.T) {
+	const r, p = 2, 14
+	edge := 120 * math.Tan(math.Atan(p/60.)-math.Asin(r/math.Hypot(60, p)))
+	leg := (36/math.Sqrt2 - edge) * math.Sqrt2
+	crowd := NewCrowd(nil, NewScreen(geom.Wires{From: at(p/math.Sqrt2-100, 60+p/math.Sqrt2+100, 60), Along: at(200, -200, 0), Count: 1, Radius: r * inch}, 0))
+	var g Gaze
+	s := g.SeePast(at(0, 60, 120), wall(0, 48, 24, 72), crowd, func(int) bool { return false })
+	near(t, "a corner", s.Visible, 1-leg*leg/2/(24*24), 1e-9)
+}
+
 // By hand: a wire of radius r that runs square to the wall, 10 in beside the eye, is seen as a strip between lines through the foot of the
 // eye that are tan(asin(r/10)) steep, from where its near end is seen to where it meets the wall, at 10 in; what is of it behind the wall or
 // beside the eye counts for nothing.

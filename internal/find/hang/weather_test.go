@@ -177,6 +177,21 @@ func TestRainByHand(t *testing.T) {
 	if o.Curtains != 2 || o.Side != "front" {
 		t.Errorf("%d curtains on the %s", o.Curtains, o.Side)
 	}
+	// Four of 37 1/2 in reach 4 × 31 1/2 + 6 = 132, and three do not.
+	p.Weather.Curtain.B = 37.5 * unit.Inch
+	if n := Of(p).Rain.Openings[0].Curtains; n != 4 {
+		t.Errorf("%d narrow curtains", n)
+	}
+	weights := map[string]Item{}
+	for _, i := range Of(p).Kit {
+		weights[i.What] = i
+	}
+	if c, x := weights["rain curtains with rings and cord"], weights["rain covers for tables"]; c.Need != 3*4 || c.usual != 1000 || c.first != "look" || x.Need != 1 || x.usual != 500 || x.first != "look" {
+		t.Errorf("%+v %+v", c, x)
+	}
+	if tent, legs := weights["tent"], weights["weights for the tent's legs"]; tent.Weight == nil || math.Abs(*tent.Weight-50*lb) > 1e-9 || legs.Need != 4 || legs.Weight == nil || math.Abs(*legs.Weight-40*lb) > 1e-9 {
+		t.Errorf("%+v %+v", tent, legs)
+	}
 	near(t, "cover along", r.Covers[0].BuyLength/in, 80, 1e-9)
 	near(t, "cover across", r.Covers[0].BuyDepth/in, 54, 1e-9)
 }
@@ -275,6 +290,9 @@ func TestHardwareIsCounted(t *testing.T) {
 	}
 	if i := count["folding trolley"]; i.Need != 1 || i.Weight == nil || math.Abs(*i.Weight-12*lb) > 1e-9 {
 		t.Errorf("own things %+v", i)
+	}
+	if text := flatten(s.ListSection()); !strings.Contains(text, "[ ]|folding trolley|1|-|your own list; 12 lb each") {
+		t.Errorf("the list:\n%s", text)
 	}
 	if i := count["works, wrapped"]; i.Need != 2 {
 		t.Errorf("works %+v", i)
