@@ -338,6 +338,14 @@ func TestRouteKeepsItsDistance(t *testing.T) {
 	if found < 30 {
 		t.Errorf("only %d ways", found)
 	}
+	// Nothing comes within 2 m, less 4 cm, of a way 4 m wide: it goes around a post that the straight line passes 1.5 m from.
+	post := Rect(Point{1.5, -0.05}, Point{1.6, 0.05})
+	line := floor(post).Route(Point{0, -4}, Point{0, 4}, 4)
+	for i := 1; i < len(line); i++ {
+		if _, _, d := Closest(post, Shape{line[i-1], line[i]}); d < 2-side-1e-9 {
+			t.Errorf("a way 4 m wide comes within %v m of a post: %v", d, line)
+		}
+	}
 	if line := floor(Hull([]Point{{-9, 1}, {9, 1}, {0, 1.1}})).Route(Point{0, 0}, Point{0, 2}, 0); line != nil {
 		t.Errorf("through a wall: %v", line)
 	}
@@ -353,19 +361,21 @@ func BenchmarkRoute(b *testing.B) {
 	}
 }
 
-// By hand: a frustum of 4 x 4 in on the ground and 2 x 2 in at 2 in is 3 x 3 in at 1 in.
+// By hand: a frustum of 4 x 4 in and 2 x 2 in on top, 2 in higher, is 3 x 3 in at 1 in; on the ground and 5 in above it.
 func TestFootprintByHand(t *testing.T) {
 	ring := func(half, y float64) []geom.Vec {
 		return []geom.Vec{{X: -half, Y: y, Z: half}, {X: half, Y: y, Z: half}, {X: half, Y: y, Z: -half}, {X: -half, Y: y, Z: -half}}
 	}
-	f := geom.NewConvex(append(ring(2, 0), ring(1, 2)...), [][]int{{0, 3, 2, 1}, {4, 5, 6, 7}, {0, 1, 5, 4}, {1, 2, 6, 5}, {2, 3, 7, 6}, {3, 0, 4, 7}})
-	for _, c := range []struct{ lo, hi, half float64 }{{-1, 3, 2}, {0, 2, 2}, {0, 0.5, 2}, {1, 3, 1.5}, {1, 1.5, 1.5}, {1.5, 2, 1.25}, {2, 3, 0}, {-1, 0, 0}, {4, 5, 0}} {
-		reach := 0.0
-		for _, p := range Footprint(f, c.lo, c.hi) {
-			reach = max(reach, math.Abs(p.X), math.Abs(p.Z))
-		}
-		if !(math.Abs(reach-c.half) <= 1e-12) { // nor is it no number
-			t.Errorf("from %v to %v it reaches %v from its middle, want %v", c.lo, c.hi, reach, c.half)
+	for _, up := range []float64{0, 5} {
+		f := geom.NewConvex(append(ring(2, up), ring(1, up+2)...), [][]int{{0, 3, 2, 1}, {4, 5, 6, 7}, {0, 1, 5, 4}, {1, 2, 6, 5}, {2, 3, 7, 6}, {3, 0, 4, 7}})
+		for _, c := range []struct{ lo, hi, half float64 }{{-1, 3, 2}, {0, 2, 2}, {0, 0.5, 2}, {1, 3, 1.5}, {1, 1.5, 1.5}, {1.5, 2, 1.25}, {2, 3, 0}, {-1, 0, 0}, {4, 5, 0}} {
+			reach := 0.0
+			for _, p := range Footprint(f, c.lo+up, c.hi+up) {
+				reach = max(reach, math.Abs(p.X), math.Abs(p.Z))
+			}
+			if !(math.Abs(reach-c.half) <= 1e-12) { // nor is it no number
+				t.Errorf("from %v to %v above its foot it reaches %v from its middle, want %v", c.lo, c.hi, reach, c.half)
+			}
 		}
 	}
 }
