@@ -69,7 +69,7 @@ func describe(out *strings.Builder, p *booth.Plan) {
 			fmt.Fprintf(out, "%s: %d solids from %s to %s, %v dm³ about %s\n", part.ID, len(part.Solids), at(lo), at(hi), fine(volume*1000), at(centre.Mul(1/volume)))
 		}
 		for i, s := range part.Surfaces {
-			area, centre, u, v := 0.0, geom.Vec{}, 0.0, 0.0
+			area, centre, u, v, square := 0.0, geom.Vec{}, 0.0, 0.0, 0.0
 			corners = corners[:0]
 			for _, c := range s.Mesh.Vertices {
 				corners = append(corners, c.P)
@@ -78,9 +78,11 @@ func describe(out *strings.Builder, p *booth.Plan) {
 			for _, tri := range s.Mesh.Triangles {
 				a, b, c := s.Mesh.Vertices[tri[0]], s.Mesh.Vertices[tri[1]], s.Mesh.Vertices[tri[2]]
 				k := b.P.Sub(a.P).Cross(c.P.Sub(a.P)).Len() / 2
-				area, centre, u, v = area+k, centre.Add(a.P.Add(b.P).Add(c.P).Mul(k/3)), u+k*(a.U+b.U+c.U)/3, v+k*(a.V+b.V+c.V)/3
+				m := a.P.Add(b.P).Add(c.P).Mul(1. / 3)
+				square += k * m.Dot(m)
+				area, centre, u, v = area+k, centre.Add(m.Mul(k)), u+k*(a.U+b.U+c.U)/3, v+k*(a.V+b.V+c.V)/3
 			}
-			fmt.Fprintf(out, "%s: surface %d of %x, passes %v, %d triangles from %s to %s, %v dm² about %s, texture %v %v\n", part.ID, i, s.Look.Colour, s.Look.Passes, len(s.Mesh.Triangles), at(lo), at(hi), fine(area*100), at(centre.Mul(1/area)), fine(u/area), fine(v/area))
+			fmt.Fprintf(out, "%s: surface %d of %x, passes %v, %d triangles from %s to %s, %v dm² about %s, spread %v, texture %v %v\n", part.ID, i, s.Look.Colour, s.Look.Passes, len(s.Mesh.Triangles), at(lo), at(hi), fine(area*100), at(centre.Mul(1/area)), fine(math.Sqrt(square/area)), fine(u/area), fine(v/area))
 		}
 	}
 	for _, v := range p.Views {

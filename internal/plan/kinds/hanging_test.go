@@ -86,6 +86,17 @@ func TestUsualFixing(t *testing.T) {
 	}
 }
 
+// Common practice without a source: a sawtooth half an inch down, a cleat two inches.
+func TestUsualDrop(t *testing.T) {
+	for by, inches := range map[string]float64{"sawtooth": 0.5, "cleat": 2} {
+		f := hangPlan(t, "hang by: "+by, "rain: no").Part("work/a").Work.Fixing
+		near(t, by, f.Drop, inches*inch)
+		if !f.Assumed {
+			t.Errorf("%s: taken for stated", by)
+		}
+	}
+}
+
 // What cannot be is a fault at its own place.
 func TestBadHanging(t *testing.T) {
 	for _, c := range [][3]string{
