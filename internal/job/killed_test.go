@@ -150,7 +150,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	}
 	kills, err := strconv.Atoi(os.Getenv("KILLS"))
 	if err != nil {
-		kills = 12
+		kills = booths(t, 4, 12)
 	}
 	dir := t.TempDir()
 	putAll(t, dir, map[string]string{"a.yaml": tiny, "b.yaml": strings.Replace(tiny, "24 x 36", "36 x 24", 1), "page": pageText + strings.Repeat("<p>a page</p>\n", 50_000) + "</html>\n"})

@@ -46,16 +46,14 @@ func edited(t testing.TB, path, value string) (before, after *job.Mockup) {
 
 // The preview's pictures are off by less than 2/255 on average from those of the full light.
 func TestPreview(t *testing.T) {
-	if raced || testing.Short() {
-		t.Skip("slow")
-	}
+	long(t)
 	for _, edit := range [][2]string{
 		{"rows[right].centre", "55"}, {"tables[prints].against", "right"},
-	}[:booths(t, 1, 2)] {
+	} {
 		_, m := edited(t, edit[0], edit[1])
 		rough := picture.NewStage(m.Plan, m.Preview())
 		full := picture.NewStage(m.Plan, m.Lit())
-		for _, v := range m.Plan.Views[:booths(t, 3, len(m.Plan.Views))] {
+		for _, v := range m.Plan.Views {
 			o := picture.Options{Width: 480, Height: 270}
 			mean, most := off(rough.Draw(v, o), full.Draw(v, o))
 			t.Logf("%s %s, %s: mean %.3f, %.2f %% of the pixels over 8", edit[0], edit[1], v.Name, mean, most)

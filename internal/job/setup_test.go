@@ -189,9 +189,9 @@ func TestStrikeTakesEverything(t *testing.T) {
 
 // No two steps of a list have pictures that look the same, and only a step of which nothing can be seen has none.
 func TestEveryStepHasItsPicture(t *testing.T) {
-	scenes := map[string]int{"": 55, "../../scenes/hall.yaml": 35} // and how many pictures there are at least
+	scenes := map[string]int{"../../scenes/hall.yaml": 35} // and how many pictures there are at least
 	if os.Getenv("REQUIRE_TOOLS") != "" {
-		scenes["../../scenes/double.yaml"], scenes["../../scenes/full.yaml"] = 60, 60
+		scenes[""], scenes["../../scenes/double.yaml"], scenes["../../scenes/full.yaml"] = 55, 60, 60
 	}
 	for scene, least := range scenes {
 		m := loaded(t, scene)

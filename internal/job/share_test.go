@@ -60,9 +60,7 @@ func drawn(t *testing.T, file []byte) map[string]int {
 // The demo is built: every file is there and whole, the page carries the model that lies beside it, and page and film are
 // small enough to send.
 func TestTheDemoIsBuilt(t *testing.T) {
-	if raced {
-		t.Skip("slow")
-	}
+	long(t)
 	m := demo(t)
 	dir := t.TempDir()
 	var want, told []string

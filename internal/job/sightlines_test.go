@@ -172,7 +172,7 @@ func TestSightlinesAreDrawn(t *testing.T) {
 	}
 	off := map[string][]float64{}
 	blame := []float64{}
-	for seed := range booths(t, 5, 7) {
+	for seed := range booths(t, 3, 7) {
 		p, err := build(randomScene(seeded(uint64(seed)), dialect{}))
 		if err != nil {
 			continue

@@ -22,9 +22,7 @@ import (
 
 // A page that is too large to send is written whole, and it is said.
 func TestALargePageIsTold(t *testing.T) {
-	if raced {
-		t.Skip("slow")
-	}
+	long(t)
 	m := demo(t)
 	if n := m.Notes(); len(n) > 0 {
 		t.Errorf("of the demo it is said: %q", n)
