@@ -105,3 +105,13 @@ func TestLabOf(t *testing.T) {
 		}
 	}
 }
+
+// Near black L* is a straight line: 24389/27 times the luminance below (6/29)^3 (CIE 15:2004). A grey of 5 and one of 20, near the limit's two
+// sides: 5/255/12.92 is 0.0015176, and ((20/255+0.055)/1.055)^2.4 is 0.0069954.
+func TestLabOfNearBlack(t *testing.T) {
+	for grey, y := range map[uint8]float64{5: 5. / 255 / 12.92, 20: math.Pow((20./255+0.055)/1.055, 2.4)} {
+		if got := LabOf(grey, grey, grey); math.Abs(got.L-y*24389/27) > 1e-4 || math.Abs(got.A)+math.Abs(got.B) > 1e-9 {
+			t.Errorf("grey of %d: %+v, want L* %v", grey, got, y*24389/27)
+		}
+	}
+}

@@ -144,3 +144,17 @@ func TestProfileElsewhere(t *testing.T) {
 		}
 	}
 }
+
+// The data of every tag begins at a whole number of four bytes (ICC.1:2022, 7.3.5), and so ends the profile.
+func TestTagsAreAligned(t *testing.T) {
+	p := Profile()
+	for k := range binary.BigEndian.Uint32(p[128:]) {
+		entry := p[132+12*k:]
+		if at := binary.BigEndian.Uint32(entry[4:]); at%4 != 0 {
+			t.Errorf("%s begins at %d", entry[:4], at)
+		}
+	}
+	if len(p)%4 != 0 {
+		t.Errorf("%d bytes", len(p))
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"os"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"boothmock/internal/find/hang"
@@ -93,6 +94,34 @@ func TestScenes(t *testing.T) {
 		}
 		if got := slices.Contains(titles, "Wind and weights"); got != (name != "hall.yaml") {
 			t.Errorf("%s: wind is on the sheet: %v", name, got)
+		}
+	}
+}
+
+// By hand, on chains 16 in apart: parts of 8 in with an inch between hang 16 in from middle to middle, 8 apart; parts of 12 in with 5
+// between hang 32 in from middle to middle, 20 apart. The first of them says it of all.
+func TestPartsThatHangWider(t *testing.T) {
+	f, err := scene.Parse("a.yaml", []byte(`
+units: in
+pitch: {width: 10ft, depth: 10ft}
+walls: [{side: back, hang on: chains, spacing: 16}]
+works:
+  - {name: small, size: 8 x 8, parts: [{}, {}, {}], apart: 1, hang by: sawtooth}
+  - {name: large, size: 12 x 12, parts: [{}, {}], apart: 5, hang by: sawtooth}
+  - {name: fits, size: 8 x 8, parts: [{}, {}], apart: 8, hang by: sawtooth}
+rows: [{wall: back, works: [small, large]}]
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := kinds.Build(f, rules.Book{}, os.DirFS("."))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range hang.Of(p).Walls[0].Works {
+		want := map[string]string{"work/small": "with its parts 8 in apart", "work/large": "with its parts 20 in apart"}[string(w.ID)]
+		if (want == "") != !strings.Contains(w.Problem, "with its parts") || !strings.Contains(w.Problem, want) {
+			t.Errorf("%s: %q, want %q", w.ID, w.Problem, want)
 		}
 	}
 }

@@ -117,6 +117,23 @@ func TestNights(t *testing.T) {
 	}
 }
 
+// A rain curtain of the front is tied back while visitors come in and catches no wind; one of a side does, and no cloth that hangs free.
+func TestCurtainsInTheWind(t *testing.T) {
+	for _, c := range []struct {
+		side       booth.Side
+		rain, free bool
+		up         bool
+		area       float64 // ft²
+	}{{booth.Front, true, false, true, 0}, {booth.Front, false, false, true, 50}, {booth.Left, true, false, true, 50}, {booth.Left, false, true, true, 0}, {booth.Left, false, false, false, 0}} {
+		p := &booth.Plan{Parts: []booth.Part{{Cloth: &booth.Cloth{Side: c.side, Width: 10 * ft, Top: 6 * ft, Bottom: 1 * ft, Rain: c.rain, Free: c.free}}}}
+		got := sail(p, c.side, 7*ft, c.up)
+		near(t, "area", got.Area/(ft*ft), c.area, 1e-9)
+		if c.area > 0 {
+			near(t, "height", got.Height/ft, 3.5, 1e-9)
+		}
+	}
+}
+
 // Every figure comes with its caution, and what is not stated is called unknown.
 func TestWindWords(t *testing.T) {
 	p := tented()
@@ -296,6 +313,9 @@ func TestHardwareIsCounted(t *testing.T) {
 	}
 	if i := count["works, wrapped"]; i.Need != 2 {
 		t.Errorf("works %+v", i)
+	}
+	if text := flatten(s.WallSection(s.Walls[0])); !strings.Contains(text, "All measures are inches") {
+		t.Errorf("the wall says\n%s", text)
 	}
 	text := flatten(s.WallPage(s.Walls[0]))
 	for _, want := range []string{"Carries: where the work rests", "A hole is where a hook", "|tie loop"} {

@@ -148,6 +148,45 @@ func TestTimelineAsBefore(t *testing.T) {
 	}
 }
 
+// Chances are told as wholes, and the ends in words.
+func TestOdds(t *testing.T) {
+	for p, want := range map[float64]string{1: "almost sure", 0.995: "almost sure", 0.994: "99 % sure", 0.5: "50 % sure", 0.0051: "1 % sure", 0.0049: "hardly possible", 0: "hardly possible"} {
+		if got := odds(p); got != want {
+			t.Errorf("%v is %s, want %s", p, got, want)
+		}
+	}
+	for _, c := range []struct {
+		time, length int
+		want         string
+	}{{150, 120, "done after 2 h, 30 min left before the gates open"}, {120, 120, "done after 2 h, 0 min left before the gates open"}, {100, 120, "done after 2 h, 20 min after the gates open"}, {0, 120, "done after 2 h"}} {
+		if got := (Rehearsal{Time: c.time, Length: c.length}).Done(); got != c.want {
+			t.Errorf("%+v: %s", c, got)
+		}
+	}
+}
+
+// B follows A at once and waits for C too: backwards A follows B at once, and C only waits for it.
+func TestReversed(t *testing.T) {
+	n := Network{{Name: "A"}, {Name: "C"}, {Name: "B", After: []int{0, 1}, AtOnce: true}, {Name: "D", After: []int{2, 1}}}
+	r := n.reversed()
+	want := Network{{Name: "A", After: []int{2}, AtOnce: true}, {Name: "C", After: []int{2, 3}}, {Name: "B", After: []int{3}}, {Name: "D"}}
+	for j := range n {
+		if !slices.Equal(r[j].After, want[j].After) || r[j].AtOnce != want[j].AtOnce {
+			t.Errorf("backwards %s comes after %v, at once %v", r[j].Name, r[j].After, r[j].AtOnce)
+		}
+	}
+}
+
+// What was measured once is half as unsure as a guess, whose standard deviation is a quarter of it (tuned, no source): 12 ± 1.5.
+func TestMeasuredOnce(t *testing.T) {
+	if mean, variance, n := (TimesLog{{1, "frame", 12}}).of("frame"); n != 1 || mean != 12 || variance != 1.5*1.5 {
+		t.Errorf("mean %v, variance %v of %d", mean, variance, n)
+	}
+	if mean, variance, n := (TimesLog{{1, "frame", 12}}).of("raise"); n != 0 || mean != 0 || variance != 0 {
+		t.Errorf("of what was not measured: %v, %v, %d", mean, variance, n)
+	}
+}
+
 // Three estimates count as (a + 4m + b) / 6 (Malcolm, Roseboom, Clark and Fazar, Operations Research 7, 1959): 5, 10 and 27 are 12 minutes;
 // one of them alone says nothing. What takes any time takes a minute.
 func TestEstimatesArePlanned(t *testing.T) {
