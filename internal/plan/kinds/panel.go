@@ -27,6 +27,7 @@ func (w wallEntry) build(p panel) {
 	}
 	along := w.Faces != "out" && !p.free
 	if along {
+		w.clearOf(w.drapes[p.side], f.Z.Mul(thick-slack))
 		front.at, front.cover = front.at.Moved(geom.Vec{Z: w.cloth[p.side]}), w.drapes[p.side]
 		w.face[p.side] = max(w.face[p.side], w.leg+thick+w.cloth[p.side])
 	} else if w.Closed {
@@ -60,6 +61,24 @@ func (w wallEntry) build(p panel) {
 		}
 		w.walls[a.name] = part.ID
 		w.add(part)
+	}
+}
+
+// clearOf moves the cloth along a side before a wall that is thicker than what it was hung for.
+func (s *Site) clearOf(drape booth.ID, by geom.Vec) {
+	p := s.Plan.Part(drape)
+	if p == nil || by == (geom.Vec{}) {
+		return
+	}
+	to := geom.World.Moved(by)
+	p.Frame.Origin = to.At(p.Frame.Origin)
+	for _, solids := range [][]geom.Convex{p.Solids, p.Blocks} {
+		for i, c := range solids {
+			solids[i] = to.Solid(c)
+		}
+	}
+	for i, o := range p.Surfaces {
+		p.Surfaces[i].Mesh = to.Mesh(o.Mesh)
 	}
 }
 
