@@ -14,14 +14,18 @@ import (
 
 // Neighbours are the fair around the pitch, drawn plainly: they hide, and they shade.
 type Neighbours struct {
-	Left   string       `yaml:"left" oneof:"tent walled drape none" doc:"who has the pitch on the left: a tent without side walls, a tent with them (walled), in a hall a drape on its pipe, or nobody. Left out, a tent, or a drape indoors; nobody where the side is open"`
-	Right  string       `yaml:"right" oneof:"tent walled drape none" doc:"who has the pitch on the right; left out, as on the left"`
-	Back   string       `yaml:"back" oneof:"tent walled drape none" doc:"who has the pitch behind; nobody if left out"`
-	Across string       `yaml:"across" oneof:"tent walled drape none" doc:"what stands in a row on the far side of the aisle; left out, tents with side walls, or drapes indoors"`
-	Gap    *unit.Length `yaml:"gap" range:"0in..20ft" doc:"clear space between two pitches; 6 in if left out, none indoors"`
-	Width  unit.Length  `yaml:"width" range:"4ft..40ft" doc:"width of a neighbour's pitch along its aisle; 10 ft if left out"`
-	Eave   unit.Length  `yaml:"eave" range:"5ft..16ft" doc:"height of their eaves, or of their drapes; 84 in if left out, 96 in for drapes"`
-	Colour *Colour      `yaml:"colour" doc:"colour of their canopies and drapes; nearly white if left out, mid grey for drapes"`
+	Left     string       `yaml:"left" oneof:"tent walled drape none" doc:"who has the pitch on the left: a tent without side walls, a tent with them (walled), in a hall a drape on its pipe, or nobody. Left out, a tent, or a drape indoors; nobody where the side is open"`
+	Right    string       `yaml:"right" oneof:"tent walled drape none" doc:"who has the pitch on the right; left out, as on the left"`
+	Back     string       `yaml:"back" oneof:"tent walled drape none" doc:"who has the pitch behind; nobody if left out"`
+	Across   string       `yaml:"across" oneof:"tent walled drape none" doc:"what stands in a row on the far side of the aisle; left out, tents with side walls, or drapes indoors"`
+	Gap      *unit.Length `yaml:"gap" range:"0in..20ft" doc:"clear space between two pitches; 6 in if left out, none indoors"`
+	Width    unit.Length  `yaml:"width" range:"2ft..40ft" doc:"width of a neighbour's pitch along its aisle; 10 ft if left out"`
+	Eave     unit.Length  `yaml:"eave" range:"5ft..16ft" doc:"height of their eaves, or of their drapes; 84 in if left out, 96 in for drapes"`
+	Colour   *Colour      `yaml:"colour" doc:"colour of their canopies and drapes; nearly white if left out, mid grey for drapes"`
+	OfLeft   *Colour      `yaml:"left colour" doc:"that of the neighbours on the left, if they have another"`
+	OfRight  *Colour      `yaml:"right colour" doc:"that of the neighbours on the right, if they have another"`
+	OfBack   *Colour      `yaml:"back colour" doc:"that of the neighbour behind, if it has another"`
+	OfAcross *Colour      `yaml:"across colour" doc:"that of the row across the aisle, if it has another"`
 }
 
 const nobody = "none" // of a side, and of all
@@ -74,6 +78,11 @@ func (s *Site) around(n Neighbours, it scene.Item, ground string) {
 	if n.Colour == nil {
 		n.Colour = &colour
 	}
+	for _, c := range []**Colour{&n.OfLeft, &n.OfRight, &n.OfBack, &n.OfAcross} {
+		if *c == nil {
+			*c = n.Colour
+		}
+	}
 	if p.Indoor {
 		s.hall(n.Gap.M() + n.Width.M())
 	} else {
@@ -95,8 +104,8 @@ const (
 // neighbours builds the tents around the pitch. On either side there are two, so that the aisle is a row of them.
 func (s *Site) neighbours(n Neighbours, at fault.Place) {
 	p, g, w := s.Plan.Pitch, n.Gap.M(), n.Width.M()
-	plot := func(place, name, what string, x, z float64, turn float64, wide, deep float64) {
-		if what != nobody {
+	plot := func(place, name, what string, c *Colour, x, z float64, turn float64, wide, deep float64) {
+		if n.Colour = c; what != nobody {
 			f := geom.World.Moved(geom.Vec{X: x, Z: z}).Turned(turn)
 			s.neighbour(n, what, booth.ID("neighbour/"+place), name, f, wide, deep, at)
 		}
@@ -110,13 +119,13 @@ func (s *Site) neighbours(n Neighbours, at fault.Place) {
 		off := p.Width/2 + g + w/2 + float64(float64(k)*(w+g))
 		beyond := []string{"", "-2"}[k]
 		next := []string{"", "second "}[k]
-		plot("left"+beyond, "the "+next+"left neighbour's", n.Left, -off, 0, 0, w, p.Depth)
-		plot("right"+beyond, "the "+next+"right neighbour's", n.Right, off, 0, 0, w, p.Depth)
+		plot("left"+beyond, "the "+next+"left neighbour's", n.Left, n.OfLeft, -off, 0, 0, w, p.Depth)
+		plot("right"+beyond, "the "+next+"right neighbour's", n.Right, n.OfRight, off, 0, 0, w, p.Depth)
 	}
-	plot("back", "the back neighbour's", n.Back, 0, -2*p.Depth-g, math.Pi, p.Width, p.Depth)
+	plot("back", "the back neighbour's", n.Back, n.OfBack, 0, -2*p.Depth-g, math.Pi, p.Width, p.Depth)
 	for k := range inRow {
 		x := (float64(k) - (inRow-1)/2) * (w + g)
-		plot(fmt.Sprintf("across-%d", k+1), "the opposite", n.Across, x, p.Aisle, math.Pi, w, p.Depth)
+		plot(fmt.Sprintf("across-%d", k+1), "the opposite", n.Across, n.OfAcross, x, p.Aisle, math.Pi, w, p.Depth)
 	}
 }
 

@@ -1,6 +1,7 @@
 package kinds
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -122,5 +123,21 @@ func TestUsualNeighbours(t *testing.T) {
 	const want = `a.yaml:2:21: neighbours: want an entry with keys of its own, or none, got "nobody"`
 	if got := around("pitch: {neighbours: nobody}\n"); len(got) != 1 || !strings.HasPrefix(got[0], want) {
 		t.Errorf("%v\nwant %s", got, want)
+	}
+}
+
+// Each of the neighbours may have a colour of its own, and the others keep the usual one.
+func TestEachNeighbourHasItsColour(t *testing.T) {
+	p := mustPlan(t, "pitch: {neighbours: {left colour: navy, back: tent, back colour: sand, colour: white}}\ntent: {}\n")
+	var navy, sand Colour
+	if err := errors.Join(navy.UnmarshalText([]byte("navy")), sand.UnmarshalText([]byte("sand"))); err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[booth.ID]booth.Colour{"neighbour/left": booth.Colour(navy), "neighbour/left-2": booth.Colour(navy), "neighbour/back": booth.Colour(sand), "neighbour/right": {255, 255, 255}, "neighbour/across-1": {255, 255, 255}} {
+		for k, got := range p.Part(id).Surfaces[0].Look.Colour { // its weave is a little darker or lighter
+			if math.Abs(float64(got)-float64(want[k])) > 40 {
+				t.Errorf("%s is %v, want %v", id, p.Part(id).Surfaces[0].Look.Colour, want)
+			}
+		}
 	}
 }

@@ -11,8 +11,8 @@ import (
 
 // Pitch is the ground that the fair lets.
 type Pitch struct {
-	Width  unit.Length `yaml:"width" range:"4ft..100ft" doc:"width of the pitch along the aisle"`
-	Depth  unit.Length `yaml:"depth" range:"4ft..100ft" doc:"depth of the pitch from the aisle to the back"`
+	Width  unit.Length `yaml:"width" range:"2ft..100ft" doc:"width of the pitch along the aisle"`
+	Depth  unit.Length `yaml:"depth" range:"2ft..100ft" doc:"depth of the pitch from the aisle to the back"`
 	Aisle  unit.Length `yaml:"aisle" range:"3ft..100ft" doc:"width of the walkway in front"`
 	Ground string      `yaml:"ground" oneof:"grass gravel asphalt timber carpet concrete" doc:"what the booth stands on"`
 	Open   []string    `yaml:"open" doc:"further sides without a neighbour, on which visitors pass: left, right or back (a corner pitch has one). Each has an aisle as wide as the front's, and views from it"`
