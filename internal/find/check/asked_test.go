@@ -7,6 +7,7 @@ import (
 
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/kinds"
 	"boothmock/internal/plan/rules"
 	"boothmock/internal/plan/scene"
@@ -24,16 +25,12 @@ func TestWhatAFairAsks(t *testing.T) {
 	}
 	one := func(key, value string) any { return map[string]any{"says": "As it stands in the sheet.", key: value} }
 	found := func(b rules.Book, scenes string) string {
-		f, err := scene.Parse("a.yaml", []byte("units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\ntent: {eave: 86, peak: 120, ballast: 40lb}\n"+scenes))
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := kinds.Build(f, b, fstest.MapFS{})
-		if err != nil {
-			t.Fatal(err)
-		}
+		p := builtFrom(t, b, "units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\ntent: {eave: 86, peak: 120, ballast: 40lb}\n"+scenes)
 		var out []string
 		for _, f := range Run(p).Findings {
+			if f.Check == inside.Name && f.Item == "thing/board" && len(b.Asks()) > 0 && b.Asks()[0].Line != nil {
+				t.Errorf("the line is the fair's, and is told twice: %s", f.Message)
+			}
 			if f.Check == asked.Name {
 				out = append(out, f.Message)
 			}
@@ -77,4 +74,33 @@ func TestAsksThatCannotBeRead(t *testing.T) {
 			t.Errorf("%v: %v, want %q", v, err, want)
 		}
 	}
+}
+
+// A board in the aisle is for the fair to allow: without a rule that speaks of boards or of the aisle's line, that is to be asked.
+func TestABoardInTheAisle(t *testing.T) {
+	for what, want := range map[string]Level{"a-board": Caution, "box": Fail} {
+		found := Level("")
+		for _, f := range Run(builtFrom(t, rules.Book{}, "units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\nthings: [{name: today, what: "+what+", before front: 6}]\n")).Findings {
+			if f.Check == inside.Name {
+				found = f.Level
+			}
+		}
+		if found != want {
+			t.Errorf("%s: %q, want %q", what, found, want)
+		}
+	}
+}
+
+// builtFrom is the booth of a scene's text.
+func builtFrom(t *testing.T, b rules.Book, text string) *booth.Plan {
+	t.Helper()
+	f, err := scene.Parse("a.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := kinds.Build(f, b, fstest.MapFS{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
 }

@@ -2,10 +2,12 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/rules"
 )
 
 // overhang is how far canopy, valance and banner may stand out over the line, above people's heads, in metres; and cloth
@@ -13,7 +15,7 @@ import (
 const overhang = 6 * float64(unit.Inch)
 
 var inside = Check{
-	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth and the hem of a table's cloth anywhere.",
+	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth and the hem of a table's cloth anywhere. How far things may stand out into the aisle, and whether boards may stand there, the fair's rule sheet says, if it says so.",
 	Source: practice,
 	Run: func(p *Pass) {
 		// Things of tents side by side stand out alike: they are reported together.
@@ -31,8 +33,8 @@ var inside = Check{
 				continue
 			}
 			side, far, allowed := p.outside(part)
-			if far == 0 {
-				continue
+			if far == 0 || side == booth.Front && slices.ContainsFunc(p.Plan.Rules.Asks(), func(a rules.Ask) bool { return a.Line != nil || a.Boards && part.Placard }) {
+				continue // the check of what the fair asks tells of it
 			}
 			o := out{side, int(math.Round(far * 1e4)), int(math.Round(allowed * 1e4)), i}
 			if p.Plan.Part(p.root(part)).Tent != nil {
@@ -53,9 +55,12 @@ var inside = Check{
 				verb = "stand"
 			}
 			f := Finding{Figure: figures[o], Source: practice}
-			if o.allowed > 0 {
+			switch {
+			case o.side == booth.Front && parts[o][0].Placard:
+				p.report(Caution, parts[o][0], f, "%s stands %s past the front edge of the pitch, in the aisle: ask the organiser whether a board may stand there", unit.Capital(parts[o][0].Name), p.length(f.Measured))
+			case o.allowed > 0:
 				p.report(Caution, parts[o][0], f, "%s %s out %s over the %s edge of the pitch; %s is usual at most", unit.Capital(list(names)), verb, p.length(f.Measured), o.side, p.length(f.Limit))
-			} else {
+			default:
 				p.report(Fail, parts[o][0], f, "%s %s %s past the %s edge of the pitch", unit.Capital(list(names)), verb, p.length(f.Measured), o.side)
 			}
 		}
