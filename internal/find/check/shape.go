@@ -20,7 +20,7 @@ var shape = Check{
 				}
 				k = k.Itself()
 			}
-			if k.Image == nil || k.Image.Height == 0 || k.Round != nil { // one that has a shape of its own is not drawn from its photograph
+			if k.Image == nil || k.Image.Height == 0 || w.Skinned { // one that has a shape of its own is not drawn from its photograph
 				continue
 			}
 			size := func(h, w float64) string { return unit.Size{A: unit.Length(h), B: unit.Length(w)}.Format(p.Plan.Units) }

@@ -27,36 +27,32 @@ func (s *Site) sculpted(e *workEntry) {
 	}
 }
 
-// Measures of a card that shows a sculpture, in metres.
-const (
-	cardThick = 0.003
-	cardFoot  = 0.004 // of the plate under it, as wide and deep as the sculpture
-)
+// roundWork is the number of sides of a sculpture that is drawn from its photograph.
+const roundWork = 16
 
-// stands makes the part of a sculpture: its model, or a card with its photograph across the middle of the room that it takes. What is seen
-// past that is seen past the card; what it stands on, and what stands beside it, has all of that room to do with.
+// stands makes the part of a sculpture: its model, or a body as round as the outline of its photograph. What is seen past that is seen past
+// the body; what it stands on, and what stands beside it, has all of the room to do with that its three lengths say.
 func (s *Site) stands(e *workEntry) {
 	h, w, d := e.Size.A.M(), e.Size.B.M(), e.Size.C.M()
 	f, parent, ok := geom.Frame{}, booth.ID(""), true
 	if _, known := s.tops[e.On]; e.On == "ground" && !known {
 		p := s.Plan.Pitch
-		ground := top{"", geom.World.Moved(geom.Vec{Z: -p.Depth / 2}), p.Width, p.Depth, false}
+		ground := top{at: geom.World.Moved(geom.Vec{Z: -p.Depth / 2}), w: p.Width, d: p.Depth}
 		f, parent = ground.rest(e.Resting, e.Turn, w, d), ground.id
 	} else if f, parent, ok = s.rest(e.item, e.Resting, e.Turn, w, d); !ok {
 		return
 	}
 	p := booth.Part{ID: id("work", e.Name), Parent: parent, Kind: "works", Name: e.Title, At: e.item.At(""), Frame: f}
 	work := s.artwork(e)
-	work.Face = geom.Rect(f.Moved(geom.Vec{Y: h / 2, Z: cardThick / 2}), -w/2, -h/2, w/2, h/2)
-	box := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
+	work.Face = geom.Rect(f.Moved(geom.Vec{Y: h / 2}), -w/2, -h/2, w/2, h/2)
 	if e.Model == "" {
-		e.card(&p, w, h, d)
-		p.Blocks = []geom.Convex{box}
+		whole := e.rounded(&p, w, h, d)
+		p.Blocks, work.Round = []geom.Convex{whole}, whole.Corners
 	} else if m, ok := s.shape(e.item, "model", e.Model, w, d, h, func(w, d, h unit.Length) string {
 		return unit.Size3{A: h, B: w, C: d}.Format(s.file.Units)
 	}); ok {
 		m.in(&p, nil)
-		work.Round = box.Corners
+		work.Round = geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2}).Corners
 	} else {
 		return
 	}
@@ -72,10 +68,11 @@ func (s *Site) stands(e *workEntry) {
 	}
 }
 
-// card makes the part of a card with the work's photograph, on a foot.
-func (e *workEntry) card(p *booth.Part, w, h, d float64) {
+// rounded makes the part a body whose outline from the front is that of the photograph, which is seen on it, and which is as much deeper than
+// wide at every height as the whole is. It gives the room of the whole.
+func (e *workEntry) rounded(p *booth.Part, w, h, d float64) geom.Convex {
+	const within = 0.96 // of the outline's width: what is beside the work in its photograph does not bleed into its sides
 	f := p.Frame
-	foot := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: min(cardFoot, h/4), Z: d / 2})
 	look := plainLook(booth.Colour{0xb8, 0xb2, 0xa6})
 	outline := []slice{{0, 1, -w / 2, w / 2, -w / 2, w / 2}}
 	if e.image != nil {
@@ -84,33 +81,59 @@ func (e *workEntry) card(p *booth.Part, w, h, d float64) {
 			outline = cutOut(e.image.Pixels(), w)
 		}
 	}
-	var front, back geom.Mesh
+	var skin geom.Mesh
 	for _, o := range outline {
-		at := func(x, share, z float64) geom.Vec { return f.At(geom.Vec{X: x, Y: h * share, Z: z}) }
-		face := geom.Polygon{at(o.left0, o.y0, cardThick/2), at(o.right0, o.y0, cardThick/2), at(o.right1, o.y1, cardThick/2), at(o.left1, o.y1, cardThick/2)}
-		p.Solids = append(p.Solids, geom.Prism(face, f.Z.Mul(-cardThick)))
-		for _, side := range []struct {
-			mesh *geom.Mesh
-			way  float64
-		}{{&front, 1}, {&back, -1}} {
-			n := len(side.mesh.Vertices)
-			for _, c := range [4][2]float64{{o.left0, o.y0}, {o.right0, o.y0}, {o.right1, o.y1}, {o.left1, o.y1}} {
-				side.mesh.Vertices = append(side.mesh.Vertices, geom.Vertex{P: at(c[0], c[1], side.way*cardThick/2), N: f.Z.Mul(side.way), U: c[0]/w + 0.5, V: 1 - c[1]})
-			}
-			if side.way > 0 {
-				side.mesh.Triangles = append(side.mesh.Triangles, [3]int{n, n + 1, n + 2}, [3]int{n, n + 2, n + 3})
-			} else {
-				side.mesh.Triangles = append(side.mesh.Triangles, [3]int{n, n + 2, n + 1}, [3]int{n, n + 3, n + 2})
+		solid := o.turned(f, h, d/w)
+		p.Solids = append(p.Solids, solid)
+		for i := range solid.Faces {
+			n := len(skin.Vertices)
+			face := solid.Face(i)
+			for k, v := range face {
+				at := f.Local(v)
+				out, mid := face.Normal(), o.middle(at.Y/h)
+				if i > 1 { // round, not flat
+					out = f.Turn(geom.Vec{X: (at.X - mid) * d * d, Z: at.Z * w * w}.Unit())
+				}
+				skin.Vertices = append(skin.Vertices, geom.Vertex{P: v, N: out, U: (mid+float64((at.X-mid)*within))/w + 0.5, V: 1 - at.Y/h})
+				if k > 1 {
+					skin.Triangles = append(skin.Triangles, [3]int{n, n + k - 1, n + k})
+				}
 			}
 		}
 	}
-	p.Surfaces = []booth.Surface{{Mesh: front, Look: look}, {Mesh: back, Look: look}, block(booth.Colour{0x8c, 0x86, 0x7c}, foot)}
-	p.Solids = append(p.Solids, foot)
+	p.Surfaces = []booth.Surface{{Mesh: skin, Look: look}}
+	return slice{0, 1, -w / 2, w / 2, -w / 2, w / 2}.turned(f, h, d/w)
+}
+
+// oval is a level outline from left to right at a height, so many times as deep as wide: counterclockwise seen from above.
+func oval(f geom.Frame, y, left, right, deep float64) (out []geom.Vec) {
+	for k := range roundWork {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / roundWork)
+		out = append(out, f.At(geom.Vec{X: (left+right)/2 + float64((right-left)/2*cos), Y: y, Z: -float64((right - left) / 2 * deep * sin)}))
+	}
+	return out
 }
 
 // slice is a piece of an outline: from its lower to its upper edge, as shares of the height from below, and from where to where each of
 // those goes, in metres from the middle.
 type slice struct{ y0, y1, left0, right0, left1, right1 float64 }
+
+// turned is the body of a piece in a frame, of a work h high that is so many times as deep as wide.
+func (s slice) turned(f geom.Frame, h, deep float64) geom.Convex {
+	corners, faces := append(oval(f, h*s.y0, s.left0, s.right0, deep), oval(f, h*s.y1, s.left1, s.right1, deep)...), [][]int{{}, {}}
+	for k := range roundWork {
+		next := (k + 1) % roundWork
+		faces = append(faces, []int{k, next, roundWork + next, roundWork + k})
+		faces[0], faces[1] = append(faces[0], roundWork-1-k), append(faces[1], roundWork+k)
+	}
+	return geom.NewConvex(corners, faces)
+}
+
+// middle is where the middle of a piece is at a height, a share of the whole.
+func (s slice) middle(y float64) float64 {
+	t := (y - s.y0) / (s.y1 - s.y0)
+	return (float64((s.left0+s.right0)*(1-t)) + float64((s.left1+s.right1)*t)) / 2
+}
 
 // cutOut is the outline of what can be seen of a photograph that is transparent elsewhere, on a card w metres wide: in every strip as
 // much as is seen along both its edges. A photograph that is opaque is all of the card.

@@ -11,7 +11,7 @@ import (
 	"boothmock/internal/plan/booth"
 )
 
-// A sculpture takes the room that its three lengths say and is drawn as a card in the middle of it, on a pedestal or on the ground, where
+// A sculpture takes the room that its three lengths say and is drawn within it, on a pedestal or on the ground, where
 // a step of the set-up stands it.
 func TestSculpture(t *testing.T) {
 	p := mustPlan(t, "units: in\npedestals: [{name: plinth, size: 14 x 14, height: 36}]\nworks:\n  - {name: figure, title: Figure, size: 24 x 12 x 10, on: plinth, price: 900}\n  - {name: stone, title: Stone, size: 10 x 12 x 14, on: ground, along: 6, back: 20, weight: 40lb}\n")
@@ -34,6 +34,18 @@ func TestSculpture(t *testing.T) {
 			if err := c.Check(); err != nil {
 				t.Errorf("%s: %v", id, err)
 			}
+		}
+		slo, shi := geom.BoundsOf(part.Solids) // it is seen from all sides, and not as a card
+		for k, got := range [3]float64{shi.X - slo.X, shi.Y - slo.Y, shi.Z - slo.Z} {
+			near(t, "what is drawn", got, want.room[k]*in)
+		}
+		for _, v := range part.Surfaces[0].Mesh.Vertices {
+			if mid := part.Frame.At(geom.Vec{Y: (shi.Y - slo.Y) / 2}); v.N.Dot(v.P.Sub(mid)) <= 0 || math.Abs(v.N.Len()-1) > 1e-9 {
+				t.Fatalf("%s at %v its skin faces %v", id, v.P, v.N)
+			}
+		}
+		if side := part.Work.FaceTo(part.Frame.At(geom.Vec{X: 3})); math.Abs(side[0].Dist(side[1])-want.room[2]*in) > 1e-9 {
+			t.Errorf("from its side %s is %.3f m wide", id, side[0].Dist(side[1]))
 		}
 	}
 	if lo, hi := geom.Bounds(p.Part("work/stone").Room()[0].Corners); math.Abs(lo.X+(60-6)*in) > 1e-9 || math.Abs(hi.Z+20*in) > 1e-9 {
