@@ -266,8 +266,22 @@ func (s *sketch) belongings() {
 		s.add("things", append(s.placing(), fmt.Sprintf("name: thing %d", k), "what: "+what,
 			s.maybe(50, func() string { return s.sized("size", s.length(4, 60), s.length(4, 60), s.length(4, 70)) }))...)
 	}
+	if len(s.tops) > 0 && s.chance(40) {
+		k, w := s.below(len(s.tops)), s.length(2, 20)
+		if room := s.tops[k][0] - w; room > 0 {
+			left := float64(s.below(5)) / 4 * room
+			if s.mirrored {
+				left = room - left
+			}
+			s.add("things", "name: hung", fmt.Sprintf("hangs on: t%d", k), s.set("left", left), s.sized("size", w, s.length(1, 6), s.length(1, 20)))
+		}
+	}
 	if s.even { // the grain of wood
 		return
+	}
+	if s.tent && s.chance(30) {
+		s.add("things", "name: from a bar", "what: "+s.of("round", "board", "bag-hooks"), "hangs under: "+s.of("front", "left", "right", "back")+" bar", s.turn(s.below(4)*90),
+			s.sized("size", s.length(2, 20), s.length(1, 12), s.length(1, 20)), s.maybe(50, func() string { return s.set("height", s.length(20, 60)) }))
 	}
 	if s.chance(20) {
 		s.add("things", append(s.placing(), "name: a tree", "what: tree", s.sized("size", s.length(30, 150), s.length(30, 150), s.length(180, 230)))...)

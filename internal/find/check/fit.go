@@ -1,7 +1,6 @@
 package check
 
 import (
-	"math"
 	"slices"
 
 	"boothmock/internal/basis/unit"
@@ -29,7 +28,7 @@ var fit = Check{
 			switch on := p.Plan.Part(part.Parent); {
 			case p.onWall(part):
 				p.fitFlat(part, on)
-			case on != nil && !on.Cradle && !part.Clamped && p.hangsBefore(part, on):
+			case on != nil && part.Hangs && !part.Clamped && len(on.Solids) > 0:
 				from, to := topOf(on)
 				lo, hi := local(part, on.Frame)
 				p.pastEnds(part, on, lo.X-from.X, to.X-hi.X, hi.X-lo.X)
@@ -95,16 +94,6 @@ func (p *Pass) fitFlat(part, wall *booth.Part) {
 // worksPast reports whether a work of the wall stands out somewhere itself.
 func (p *Pass) worksPast(wall booth.ID, out func(*booth.Hung) bool) bool {
 	return slices.ContainsFunc(p.Works, func(w Work) bool { return w.Work.Hung != nil && w.Work.Hung.Wall == wall && out(w.Work.Hung) })
-}
-
-// hangsBefore reports whether the part hangs before the one that it is on, such as a banner before a table.
-func (p *Pass) hangsBefore(part, on *booth.Part) bool {
-	if on == nil || p.ease(part) != onTop || len(on.Solids) == 0 {
-		return false
-	}
-	from, to := topOf(on)
-	lo, hi := local(part, on.Frame)
-	return math.Abs(lo.Y-to.Y) > hair && (lo.Z > to.Z-hair || hi.Z < from.Z+hair)
 }
 
 // pastEnds tells of what hangs flat and sticks out past an end of what it hangs on, with so much room at the left and the

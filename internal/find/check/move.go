@@ -74,10 +74,11 @@ func (p *Pass) courses(part *booth.Part) []course {
 		from, to := topOf(top)
 		x, _, z := axis(top.Frame)
 		before := ", as you stand before " + top.Name
-		return []course{
-			{x.Neg(), "to the left" + before, lo.X - from.X}, {x, "to the right" + before, to.X - hi.X},
-			{z, "to its front edge", to.Z - hi.Z}, {z.Neg(), "to its back edge", lo.Z - from.Z},
+		along := []course{{x.Neg(), "to the left" + before, lo.X - from.X}, {x, "to the right" + before, to.X - hi.X}}
+		if part.Hangs {
+			return along
 		}
+		return append(along, course{z, "to its front edge", to.Z - hi.Z}, course{z.Neg(), "to its back edge", lo.Z - from.Z})
 	}
 	x, y, z := axis(geom.World)
 	w, d := p.Plan.Pitch.Width/2, p.Plan.Pitch.Depth
@@ -126,7 +127,7 @@ func topOf(part *booth.Part) (lo, hi geom.Vec) {
 func (p *Pass) sameWall(a, b *booth.Part) bool { return a.Parent == b.Parent && p.onWall(a) }
 
 func (p *Pass) sameTop(a, b *booth.Part) bool {
-	return a.Parent != "" && a.Parent == b.Parent && p.ease(a) == onTop && p.ease(b) == onTop
+	return a.Parent != "" && a.Parent == b.Parent && p.ease(a) == onTop && p.ease(b) == onTop && !a.Hangs && !b.Hangs
 }
 
 // rect is what a part takes of its wall, in metres of the wall's frame.

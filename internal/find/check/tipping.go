@@ -23,7 +23,7 @@ var tipping = Check{
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
 			on := p.Plan.Part(part.Parent)
-			if on == nil || on.Cradle || part.Beyond || p.ease(part) != onTop || part.Sheet || len(part.Solids) == 0 || len(on.Solids) == 0 || p.hangsBefore(part, on) {
+			if on == nil || on.Cradle || part.Beyond || p.ease(part) != onTop || part.Sheet || len(part.Solids) == 0 || len(on.Solids) == 0 || part.Hangs {
 				continue
 			}
 			p.atEdge(part, on)

@@ -30,6 +30,7 @@ type Part struct {
 	Sheet      bool // a loose sheet over its parent and all that stands on it: gives way to anything
 	Shell      bool // belongs to the booth's shell, as its walls, cloth and tent do: touches others of it, and is not moved by itself
 	Cradle     bool // holds what stands on it from behind, as an easel does: nothing falls off
+	Hangs      bool // before or under what it hangs from, and does not stand on it
 	Placard    bool // a board that stands about to be read, whatever is on it
 	Clamped    bool // a clamp holds it to its parent: it stands out from it as far as it likes, and does not fall
 	Beyond     bool // of the fair around: it hides and shades, and is nobody's here to bring, check or move
@@ -41,7 +42,7 @@ type Part struct {
 	Tent  *Tent       // set on a tent's frame
 	Lamp  *Lamp       // set on what gives light
 	Bring string      // what to load into the car for it, in words; empty for what comes with something else
-	Heft  unit.Weight // what it is taken to weigh, of a shelf on a wall; 0 otherwise
+	Heft  unit.Weight // what it is taken to weigh, of a shelf and of what hangs; 0 otherwise
 	Top   *float64    // height in metres of a surface that people serve or write at
 
 	Lettering *Lettering // set on anything with words or a code

@@ -37,8 +37,8 @@ func buildBanner(s *Site, entries []entry[Banner]) {
 			s.unknown(it, "on", "table", e.On, names(s.tops), "tables")
 			return
 		}
-		p.Frame, p.Parent, top = t.at, t.id, t.at.Origin.Y
-		p.Frame.Origin = t.at.At(geom.Vec{Z: t.d/2 + 0.025}) // before the folds of a cloth
+		p.Frame, p.Parent, p.Hangs, top = t.at, t.id, true, t.at.Origin.Y
+		p.Frame.Origin = t.at.At(geom.Vec{Z: t.d/2 + t.folds})
 	case e.Wall != "":
 		wall := s.wall(it, "wall", e.Wall)
 		if wall == nil {

@@ -50,6 +50,7 @@ func (s *Site) furnishing() {
 			Place: t.ID, Parts: t.Parts, InTheWay: true, Tender: t.Tender, Fetch: t.Fetch,
 		})
 	}
+	s.hangFromBars()
 	s.bannerTask()
 	s.lampTask()
 	s.rainTasks()

@@ -215,13 +215,12 @@ const (
 func (l lampEntry) clipped(p *booth.Part, aim *geom.Vec) (head, clamp geom.Vec, ok bool) {
 	var f geom.Frame
 	var width, top, under float64
-	if side, bar := l.bar(); bar {
+	if side, long, _, bar := l.bar(l.Clip); bar {
 		if l.eave == 0 {
 			l.it.Fault("clip to", "write the name of a wall", "without a tent there is no %s", l.Clip)
 			return head, clamp, false
 		}
-		f, width = l.edge(side)
-		top, under = l.eave-0.05, 0.03
+		f, width, top, under = side, long, l.eave-barUnder, 0.03
 		if t := l.Plan.Part("tent"); t != nil {
 			p.Parent = t.ID
 		}
@@ -268,16 +267,6 @@ func (l lampEntry) before(aim geom.Vec, f geom.Frame) geom.Vec {
 	}
 	aside := math.Abs(f.Local(aim).Z - max(l.Arm.M(), headLong/2)) // metres
 	return aim.Add(geom.Vec{X: out.X, Z: out.Z}.Mul(aside))
-}
-
-// bar is the side of the tent whose bar the lamp is clamped to.
-func (l lampEntry) bar() (booth.Side, bool) {
-	for name, side := range sideNames {
-		if l.Clip == name+" bar" {
-			return side, true
-		}
-	}
-	return 0, false
 }
 
 // shape is the head, pointing as the lamp does, with its opening at from; and what holds it, from foot on.

@@ -35,6 +35,6 @@ func buildPedestals(s *Site, entries []entry[Pedestal]) {
 		p.Bring = bring(p.Name, e.Size.Format(s.file.Units)+" and "+e.Height.Format(s.file.Units)+" high")
 		s.add(p)
 		s.furnish(p, "Stand "+p.Name+" in its place", 1, rules.ThingTime.In(s.Plan.Rules), false, pedestalGrams*w*d)
-		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d, false}
+		s.tops[e.Name] = top{id: p.ID, at: f.Moved(geom.Vec{Y: h}), w: w, d: d}
 	}
 }

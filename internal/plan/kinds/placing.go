@@ -81,6 +81,8 @@ type top struct {
 	at   geom.Frame
 	w, d float64
 	wall bool // there is a wall behind it, and works lean on that
+
+	thick, folds float64 // metres: down to its underside, 0 where nothing hangs under it; that a cloth's folds stand out before it
 }
 
 // Resting says where a thing stands on a table or pedestal.

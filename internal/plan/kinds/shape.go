@@ -7,7 +7,8 @@ import (
 )
 
 func box(f geom.Frame, w, d, h float64) made {
-	return made{own: []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}}
+	c := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
+	return made{own: []geom.Convex{c}, fronts: []geom.Polygon{c.Face(0)}}
 }
 
 const roundSides = 20
@@ -134,7 +135,8 @@ func aBoard(f geom.Frame, w, d, h float64) made {
 	var m made
 	for _, turn := range []float64{0, math.Pi} {
 		at := f.Turned(turn).Moved(geom.Vec{Z: d/2 - thick}).Tilted(lean)
-		m.own = append(m.own, geom.Box(at, geom.Vec{X: -w / 2}, geom.Vec{X: w / 2, Y: long, Z: thick}))
+		c := geom.Box(at, geom.Vec{X: -w / 2}, geom.Vec{X: w / 2, Y: long, Z: thick})
+		m.own, m.fronts = append(m.own, c), append(m.fronts, c.Face(0))
 	}
 	return m
 }
@@ -186,12 +188,32 @@ func frameOf(f geom.Frame, w, h, bar, thick float64) (m made) {
 	return m
 }
 
+// emptyFrame is empty but for a picture, which lies in it at half its depth.
 func emptyFrame(f geom.Frame, w, d, h float64) made {
-	return frameOf(f.Moved(geom.Vec{Z: -d / 2}), w, h, min(0.05, w/4, h/4), d)
+	bar := min(0.05, w/4, h/4)
+	m := frameOf(f.Moved(geom.Vec{Z: -d / 2}), w, h, bar, d)
+	m.fronts = []geom.Polygon{geom.Rect(f, bar-w/2, bar, w/2-bar, h-bar)}
+	return m
 }
 
 func board(f geom.Frame, w, d, h float64) made {
-	return made{wood: []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})}}
+	m := box(f, w, d, h)
+	m.wood, m.own = m.own, nil
+	return m
+}
+
+// bagHooks is a bar with pegs on which visitors and the seller hang bags.
+func bagHooks(f geom.Frame, w, d, h float64) made {
+	thick, peg := min(0.02, d/3), min(0.01, h/4, w/8)
+	m := made{wood: []geom.Convex{geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: thick - d/2})}}
+	n := max(1, int(w/0.11))
+	for i := range n {
+		x := w * ((float64(i)+0.5)/float64(n) - 0.5)
+		m.metal = append(m.metal,
+			geom.Box(f, geom.Vec{X: x - peg/2, Y: 0.2 * h, Z: thick - d/2}, geom.Vec{X: x + peg/2, Y: 0.2*h + peg, Z: d / 2}),
+			geom.Box(f, geom.Vec{X: x - peg/2, Y: 0.2*h + peg, Z: d/2 - peg}, geom.Vec{X: x + peg/2, Y: 0.2*h + 2.5*peg, Z: d / 2}))
+	}
+	return m
 }
 
 // lampStand is a foot, a pole and a bar across its top that lamps clip on.

@@ -13,11 +13,13 @@ import (
 	"boothmock/internal/plan/scene"
 )
 
-// Fastened says where on a wall a shelf or a ledge is.
+// Fastened says where a thing is that does not stand: a shelf or a ledge on its wall, and what hangs.
 type Fastened struct {
-	Wall   string       `yaml:"wall" doc:"of a shelf or a ledge: the wall that it is fastened to"`
-	Left   *unit.Length `yaml:"left" doc:"of a shelf or a ledge: from the wall's left end to its left edge; the middle if left out"`
-	Height *unit.Length `yaml:"height" range:"2in..10ft" doc:"of a shelf or a ledge: how high above the ground things stand on it; 36 in if left out"`
+	Wall       string       `yaml:"wall" doc:"of a shelf or a ledge: the wall that it is fastened to"`
+	HangsOn    string       `yaml:"hangs on" doc:"what it hangs on, its back to that: a wall, or the front of a table, a pedestal or another thing"`
+	HangsUnder string       `yaml:"hangs under" doc:"what it hangs under: a table, a shelf or a ledge, or a bar of the tent: front bar, left bar, back bar or right bar"`
+	Left       *unit.Length `yaml:"left" doc:"from the left end of what it is fastened to, hangs on or hangs under, as you face that from inside, to its left edge; the middle if left out"`
+	Height     *unit.Length `yaml:"height" range:"2in..16ft" doc:"above the ground: of a shelf or a ledge, where things stand on it, 36 in if left out; of what hangs, its upper edge, and what hangs lower than what it hangs under does so by cords"`
 }
 
 // Measures of a shelf and of what leans on it, in metres: common practice, no source.
@@ -52,7 +54,7 @@ func ledge(f geom.Frame, w, d, h float64) made {
 // fasten is the frame of a shelf or a ledge w wide and d deep, at the middle of its underside, what stands on it up metres
 // higher; and its wall. Which of the scene's keys contradict that is a fault.
 func (s *Site) fasten(it scene.Item, e Belonging, w, d, up float64) (geom.Frame, *booth.Part, bool) {
-	for _, field := range []string{"on", "along", "back", "against", "from left", "from right", "from front", "from back", "before front", "turn"} {
+	for _, field := range []string{"hangs on", "hangs under", "on", "along", "back", "against", "from left", "from right", "from front", "from back", "before front", "turn"} {
 		if it.Has(field) {
 			it.Fault(field, "say wall:, left: and height: of it", "a %s is fastened to a wall, and has no %q", e.What, field)
 			return geom.Frame{}, nil, false
@@ -93,7 +95,7 @@ func (t top) leaning(f geom.Frame, r Resting, h, thick float64) geom.Frame {
 	return geom.Frame{Origin: t.at.At(local), X: f.X, Y: f.Y, Z: f.Z}.Tilted(math.Asin(out / h))
 }
 
-// fastenShelves are the tasks of the shelves of a wall and of what stands on them.
+// fastenShelves are the tasks of the shelves of a wall, of what stands on them, and of things that hang on it.
 func (s *Site) fastenShelves(w *booth.Part, before []booth.ID) {
 	for i := range s.Plan.Parts {
 		p := &s.Plan.Parts[i]
@@ -101,11 +103,15 @@ func (s *Site) fastenShelves(w *booth.Part, before []booth.ID) {
 			continue
 		}
 		name := strings.TrimPrefix(p.Name, "the ")
-		cargo := []booth.Cargo{{What: name + " with its brackets", Count: 1, Weight: p.Heft, Assumed: true}}
+		do, with, look := fmt.Sprintf("Fasten %s to %s, level", p.Name, w.Name), " with its brackets", "Push down on its front edge with the weight of your hand, at both ends: it holds, and nothing rolls off."
+		if p.Hangs {
+			do, with, look = fmt.Sprintf("Hang %s on %s", p.Name, w.Name), " with what it hangs by", "Pull down on it with the weight of your hand: it holds."
+		}
+		cargo := []booth.Cargo{{What: name + with, Count: 1, Weight: p.Heft, Assumed: true}}
 		where := []geom.Polygon{reach(w, w.Frame.Local(p.Frame.Origin).X, 0)}
 		s.setUp(booth.Task{
-			ID: p.ID, Name: fmt.Sprintf("Fasten %s to %s, level", p.Name, w.Name), At: p.At, After: slices.Clone(before), Crew: 1, Minutes: 2*rules.HookTime.In(s.Plan.Rules) + 1,
-			Place: w.ID, Parts: []booth.ID{p.ID}, Reach: where, Fetch: cargo, Check: "Push down on its front edge with the weight of your hand, at both ends: it holds, and nothing rolls off.",
+			ID: p.ID, Name: do, At: p.At, After: slices.Clone(before), Crew: 1, Minutes: 2*rules.HookTime.In(s.Plan.Rules) + 1,
+			Place: w.ID, Parts: []booth.ID{p.ID}, Reach: where, Fetch: cargo, Check: look,
 		})
 		s.layOut(p)
 		after := []booth.ID{"money"}

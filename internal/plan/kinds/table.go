@@ -66,7 +66,11 @@ func buildTables(s *Site, entries []entry[Table]) {
 			crew = 2
 		}
 		s.furnish(p, do, crew, rules.TableTime.In(s.Plan.Rules), false, tableGrams*w*d)
-		s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: h}), w, d, false}
+		t := top{id: p.ID, at: f.Moved(geom.Vec{Y: h}), w: w, d: d, thick: topThick}
+		if e.Cloth != nil {
+			t.folds = clothFolds
+		}
+		s.tops[e.Name] = t
 		for k, thing := range e.OnTop {
 			s.thing(it, thing, e.Name, p.ID, k)
 		}

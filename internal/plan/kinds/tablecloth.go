@@ -11,6 +11,7 @@ const (
 	clothFold   = 0.16  // from fold to fold
 	clothFlare  = 0.022 // that the deepest folds stand out at the ground
 	clothCorner = 0.055 // that the fold at a corner stands out at the ground, where a square of cloth too many hangs
+	clothFolds  = 0.025 // that what hangs before it keeps from the table's edge
 	clothRound  = 0.02  // radius of a corner seen from above
 	clothEdge   = 0.010 // radius of the bend over the table's edge
 )

@@ -3,19 +3,22 @@ package kinds
 import (
 	"math"
 
+	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
 	"boothmock/internal/plan/scene"
+	"boothmock/internal/props/art"
 )
 
 // Belonging is a thing that stands in a booth and has no kind of its own.
 type Belonging struct {
 	Name     string      `yaml:"name" must:"yes" doc:"what it is called, and what things on it call it"`
-	What     string      `yaml:"what" oneof:"box round crate easel rug bench cooler plant a-board umbrella spinner mirror lamp-stand clothes-rail board frame tree shelf ledge" doc:"its shape: a box, a round thing, or one of these that have a usual size. A work stands on an easel, a shelf or a ledge with on:"`
+	What     string      `yaml:"what" oneof:"box round crate easel rug bench cooler plant a-board umbrella spinner mirror lamp-stand clothes-rail board frame bag-hooks tree shelf ledge" doc:"its shape: a box, a round thing, or one of these that have a usual size. A work stands on an easel, a shelf or a ledge with on:"`
 	Model    string      `yaml:"model" doc:"instead of what: a .glb (glTF 2.0) in the scene's folder whose shape, colours and pictures it has, upright and facing +Z; then its size is needed"`
-	Size     *unit.Size3 `yaml:"size" range:"1/8in..20ft" doc:"width x depth x height; usual for what it is if left out"`
+	Size     *unit.Size3 `yaml:"size" range:"1/8in..60ft" doc:"width x depth x height; usual for what it is if left out"`
+	Image    string      `yaml:"image" doc:"a photograph on the front of a box, a board, a frame or an a-board, in the scene's folder; what is over of its width or height is cut off"`
 	Colour   *Colour     `yaml:"colour" doc:"its colour; usual for what it is if left out"`
 	Fixed    bool        `yaml:"fixed" doc:"yes: it belongs to the place, as a tree, a pillar or a lamp post does: nobody brings or moves it"`
 	Take     bool        `yaml:"for visitors" doc:"visitors take from it, as from a spinner with cards"`
@@ -28,8 +31,12 @@ var belongingKind = many("things", "Whatever else stands in the booth: a crate, 
 	Belonging{What: "box"}, buildBelongings)
 
 // made is what a thing is made of: solids of its own colour, wooden ones, with bark, of metal, of paper, of clay and of glass that shows
-// no reflection.
-type made struct{ own, wood, bark, metal, paper, clay, glass []geom.Convex }
+// no reflection; and its flat fronts, on which a picture may be, from the lower left corner on.
+type made struct {
+	own, wood, bark, metal, paper, clay, glass []geom.Convex
+
+	fronts []geom.Polygon
+}
 
 // shape is how a thing looks in a room w wide, d deep and h high, and what is usual of it: sizes are inches, common practice
 // without a source.
@@ -63,6 +70,7 @@ var shapes = map[string]shape{
 	"lamp-stand":   {[3]float64{14, 14, 78}, Colour{0x3c, 0x3d, 0x40}, 4000, lampStand},
 	"clothes-rail": {[3]float64{48, 20, 60}, Colour{0x3c, 0x3d, 0x40}, 6000, clothesRail},
 	"board":        {[3]float64{24, 0.75, 36}, Colour{0xb8, 0x96, 0x68}, 4000, board},
+	"bag-hooks":    {[3]float64{18, 3, 5}, Colour{0xa8, 0x82, 0x57}, 600, bagHooks},
 	"frame":        {[3]float64{24, 1.5, 30}, Colour{0x4a, 0x3a, 0x2c}, 2000, emptyFrame},
 	"shelf":        {[3]float64{36, 8, 0.75}, Colour{0xb8, 0x96, 0x68}, 2500, shelf},
 	"ledge":        {[3]float64{36, 3.5, 1.75}, Colour{0xb8, 0x96, 0x68}, 1500, ledge},
@@ -71,7 +79,7 @@ var shapes = map[string]shape{
 }
 
 func buildBelongings(s *Site, entries []entry[Belonging]) {
-	for _, en := range entries {
+	for _, en := range lowestFirst(entries) {
 		it, e := en.item, en.says
 		k := shapes[e.What]
 		size := unit.Size3{A: unit.Length(k.size[0]) * unit.Inch, B: unit.Length(k.size[1]) * unit.Inch, C: unit.Length(k.size[2]) * unit.Inch}
@@ -98,12 +106,20 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 				continue
 			}
 		}
-		onWall := e.What == "shelf" || e.What == "ledge"
-		if !onWall && (e.Wall != "" || e.Left != nil || e.Height != nil) {
-			it.Fault("wall", "say what: shelf or what: ledge, or where on the ground it stands", "%s is no shelf", p.Name)
+		onWall, hangs := e.What == "shelf" || e.What == "ledge", e.HangsOn != "" || e.HangsUnder != ""
+		switch {
+		case !onWall && e.Wall != "":
+			it.Fault("wall", "say hangs on: and the wall's name", "%s is no shelf that is fastened to a wall", p.Name)
+			continue
+		case !onWall && !hangs && (e.Left != nil || e.Height != nil):
+			it.Fault("left", "say hangs on: or hangs under:, or from left: for one that stands", "left: and height: are of a thing that hangs, or of a shelf, and %s stands", p.Name)
+			continue
+		case e.What == "bag-hooks" && !hangs:
+			it.Fault("what", "say hangs on: and a table, or a wall", "%s hang nowhere", p.Name)
 			continue
 		}
-		if onWall {
+		switch {
+		case onWall:
 			up := h
 			if e.What == "ledge" {
 				up = min(plank, h/2, d/4)
@@ -115,20 +131,34 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 			}
 			p.Bring += ", with what fastens it"
 			p.Frame, p.Parent, p.Heft, p.Cradle = f, wall.ID, k.weighs(w, d, h), e.What == "ledge"
-			s.tops[e.Name] = top{p.ID, f.Moved(geom.Vec{Y: up}), w, d, true}
-		} else if e.On != "" {
+			s.tops[e.Name] = top{id: p.ID, at: f.Moved(geom.Vec{Y: up}), w: w, d: d, wall: true, thick: up}
+		case hangs:
+			if !s.suspend(it, e, &p, w, d, h) {
+				s.unread["things "+e.Name] = true
+				continue
+			}
+			p.Heft = k.weighs(w, d, h)
+		case e.On != "":
 			var ok bool
 			if p.Frame, p.Parent, ok = s.rest(it, e.Resting, e.Turn, w, d); !ok {
 				s.unread["things "+e.Name] = true
 				continue
 			}
-		} else {
+		default:
 			p.Frame = s.stand(it, e.Placing, w*k.foot(), d*k.foot())
+		}
+		var fronts []geom.Polygon
+		if len(p.Solids) > 0 { // cords that it hangs by
+			p.Surfaces = []booth.Surface{block(metal, p.Solids...)}
 		}
 		if e.Model != "" {
 			own.in(&p, e.Colour)
 		} else {
-			p.Solids, p.Surfaces = k.built(p.Frame, w, d, h)
+			solids, surfaces, flat := k.built(p.Frame, w, d, h)
+			p.Solids, p.Surfaces, fronts = append(p.Solids, solids...), append(p.Surfaces, surfaces...), flat
+		}
+		if e.Image != "" && !s.pasted(it, e, &p, fronts) {
+			continue
 		}
 		s.add(p)
 		s.setOut(p, e, k, w, d, h)
@@ -154,7 +184,7 @@ func (s *Site) ownShape(it scene.Item, e Belonging) (shaped, bool) {
 }
 
 // built is the thing in a frame.
-func (k shape) built(f geom.Frame, w, d, h float64) (solids []geom.Convex, surfaces []booth.Surface) {
+func (k shape) built(f geom.Frame, w, d, h float64) (solids []geom.Convex, surfaces []booth.Surface, fronts []geom.Polygon) {
 	m := k.build(f, w, d, h)
 	for _, of := range []struct {
 		solids []geom.Convex
@@ -172,7 +202,7 @@ func (k shape) built(f geom.Frame, w, d, h float64) (solids []geom.Convex, surfa
 			solids, surfaces = append(solids, of.solids...), append(surfaces, of.look(of.solids...))
 		}
 	}
-	return solids, surfaces
+	return solids, surfaces, m.fronts
 }
 
 // weighs is what a thing of this shape and size is taken to weigh.
@@ -183,7 +213,7 @@ func (k shape) weighs(w, d, h float64) unit.Weight {
 
 // setOut is the task of a thing on the ground, and what can stand on it.
 func (s *Site) setOut(p booth.Part, e Belonging, k shape, w, d, h float64) {
-	if p.Parent == "" && !p.Beyond {
+	if p.Parent == "" && !p.Beyond && !p.Hangs {
 		s.furnish(p, "Stand "+p.Name+" in its place", 1, rules.ThingTime.In(s.Plan.Rules), false, 1000*k.weighs(w, d, h).Kg())
 		if t := &s.furniture[len(s.furniture)-1]; p.Flat {
 			t.Name, t.Check, t.InTheWay = "Lay "+p.Name+" down, before anything stands there", "It lies flat, and its edges are taped or pinned: a raised edge trips people.", false
@@ -193,8 +223,64 @@ func (s *Site) setOut(p booth.Part, e Belonging, k shape, w, d, h float64) {
 	}
 	switch e.What {
 	case "box", "round", "crate", "bench", "cooler":
-		s.tops[e.Name] = top{p.ID, p.Frame.Moved(geom.Vec{Y: h}), w, d, false}
+		s.tops[e.Name] = top{id: p.ID, at: p.Frame.Moved(geom.Vec{Y: h}), w: w, d: d}
 	case "easel":
-		s.tops[e.Name] = top{p.ID, p.Frame.Moved(geom.Vec{Y: ledgeAt * h}), 2 * w, 0.1, false}
+		s.tops[e.Name] = top{id: p.ID, at: p.Frame.Moved(geom.Vec{Y: ledgeAt * h}), w: 2 * w, d: 0.1}
 	}
+}
+
+// lowestFirst are the entries so that what another stands on or hangs from comes before it, whatever their order in the file.
+func lowestFirst(entries []entry[Belonging]) (out []entry[Belonging]) {
+	byName, done := map[string]int{}, map[int]bool{}
+	for i, en := range entries {
+		byName[en.says.Name] = i
+	}
+	var add func(i int)
+	add = func(i int) {
+		if done[i] {
+			return
+		}
+		done[i] = true
+		for _, on := range []string{entries[i].says.On, entries[i].says.HangsOn, entries[i].says.HangsUnder} {
+			if k, ok := byName[on]; ok {
+				add(k)
+			}
+		}
+		out = append(out, entries[i])
+	}
+	for i := range entries {
+		add(i)
+	}
+	return out
+}
+
+// pasted puts a thing's photograph on its fronts, a hair before them, as much of it as has their shape.
+func (s *Site) pasted(it scene.Item, e Belonging, p *booth.Part, fronts []geom.Polygon) bool {
+	const hair, side = 0.001, 1024 // metres; pixels
+	if len(fronts) == 0 {
+		it.Fault("image", "say what: board, box, frame or a-board", "%s has no flat front for a picture", p.Name)
+		return false
+	}
+	m := s.images([]art.Wish{{Name: e.Image, Side: side}}, []func() fault.Place{func() fault.Place { return it.At("image") }})[0]
+	if m == nil {
+		return false
+	}
+	for _, face := range fronts {
+		for i, v := range face {
+			face[i] = v.Add(face.Normal().Mul(hair))
+		}
+		u, v := 1.0, face[0].Dist(face[1])/face[0].Dist(face[3])*float64(m.Height)/float64(m.Width) // of the photograph: over v, the face is the wider one
+		if v > 1 {
+			u, v = 1, 1/v
+		} else {
+			u, v = v, 1
+		}
+		mesh := geom.ImageRect(face)
+		for i := range mesh.Vertices {
+			w := &mesh.Vertices[i]
+			w.U, w.V = 0.5+float64((w.U-0.5)*u), 0.5+float64((w.V-0.5)*v)
+		}
+		p.Surfaces = append(p.Surfaces, booth.Surface{Mesh: mesh, Look: booth.Look{Colour: booth.Colour{255, 255, 255}, Image: m}})
+	}
+	return true
 }

@@ -20,6 +20,9 @@ func TestShapesKeepWithinTheirSize(t *testing.T) {
 			if what == "shelf" || what == "ledge" {
 				where = ", wall: back"
 			}
+			if what == "bag-hooks" {
+				where = ", hangs on: back, height: 60"
+			}
 			if what == "shelf" { // its brackets are under it
 				below = 0.8 * size[1] * 0.0254
 			}
