@@ -20,6 +20,16 @@ const (
 	cord     = 0.003 // metres, of a cord that something hangs by
 )
 
+// tent is the first tent, to whose bars things are clamped; empty without one.
+func (s *Site) tent() booth.ID {
+	for _, p := range s.Plan.Parts {
+		if p.Tent != nil {
+			return p.ID
+		}
+	}
+	return ""
+}
+
 // bar is a bar of the tent by its name: the frame of its side of the pitch, and its length.
 func (s *Site) bar(name string) (f geom.Frame, width float64, of booth.Side, ok bool) {
 	side, found := strings.CutSuffix(name, " bar")
@@ -62,7 +72,7 @@ func (s *Site) suspend(it scene.Item, e Belonging, p *booth.Part, w, d, h float6
 	case bar && s.eave == 0:
 		it.Fault(key, "write the name of a wall or a table", "without a tent there is no %s", from)
 	case bar: // on either key: what hangs on a bar hangs under it
-		p.Frame, p.Parent, p.Clamped = side.Moved(geom.Vec{X: across(width), Y: upper(s.eave-barUnder) - h, Z: barIn}), "tent", true
+		p.Frame, p.Parent, p.Clamped = side.Moved(geom.Vec{X: across(width), Y: upper(s.eave-barUnder) - h, Z: barIn}), s.tent(), true
 		if of == booth.Front || s.Plan.Pitch.Open[of] { // people look at it from the aisle
 			p.Frame = p.Frame.Turned(math.Pi)
 		}
@@ -113,7 +123,7 @@ func cords(f geom.Frame, w, h, high float64) (out []geom.Convex) {
 func (s *Site) hangFromBars() {
 	for i := range s.Plan.Parts {
 		p := &s.Plan.Parts[i]
-		if !p.Hangs || p.Parent != "tent" {
+		if !p.Hangs || p.Parent != s.tent() {
 			continue
 		}
 		cargo := []booth.Cargo{{What: strings.TrimPrefix(p.Name, "the ") + " with its cords", Count: 1, Weight: p.Heft, Assumed: true}}

@@ -75,3 +75,16 @@ func TestThingsInAnyOrder(t *testing.T) {
 		t.Errorf("the cup stands %.3f m up", y)
 	}
 }
+
+// What is clamped to a bar, or hangs under it, is on a tent where several stand side by side too.
+func TestBarsOfSeveralTents(t *testing.T) {
+	p := mustPlan(t, "pitch: {width: 20ft}\ntent: {tents across: 2}\nthings: [{name: lantern, what: round, hangs under: left bar}]\nlamps: [{name: spot, clip to: front bar, aim: down}]\n")
+	for _, id := range []booth.ID{"thing/lantern", "lamp/spot"} {
+		if on := p.Part(p.Part(id).Parent); on == nil || on.Tent == nil {
+			t.Errorf("%s is on %q", id, p.Part(id).Parent)
+		}
+	}
+	if !slices.ContainsFunc(p.SetUp.Tasks, func(k booth.Task) bool { return k.ID == "thing/lantern" }) {
+		t.Error("nobody hangs the lantern")
+	}
+}

@@ -221,9 +221,7 @@ func (l lampEntry) clipped(p *booth.Part, aim *geom.Vec) (head, clamp geom.Vec, 
 			return head, clamp, false
 		}
 		f, width, top, under = side, long, l.eave-barUnder, 0.03
-		if t := l.Plan.Part("tent"); t != nil {
-			p.Parent = t.ID
-		}
+		p.Parent = l.tent()
 	} else {
 		wall := l.wall(l.it, "clip to", l.Clip)
 		if wall == nil {
