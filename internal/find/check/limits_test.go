@@ -220,3 +220,58 @@ func TestNarrowPlacesTogether(t *testing.T) {
 		}
 	}
 }
+
+// By hand, in a pitch of 120 x 120 in: past which edge a shape stands out, and how far.
+func TestBeyond(t *testing.T) {
+	p := newPass(&newStall().Plan)
+	for _, c := range []struct {
+		x0, z0, x1, z1 float64
+		side           booth.Side
+		out            float64
+	}{{-20, -30, 20, 3, booth.Front, 3}, {-64, -30, 0, -20, booth.Left, 4}, {0, -125, 10, -90, booth.Back, 5}, {50, -30, 66, -20, booth.Right, 6}, {-59, -119, 59, -1, booth.Front, 0}, {50, -30, 66, 7, booth.Front, 7}} {
+		side, out := p.beyond(way.Rect(way.Point{X: c.x0 * in, Z: c.z0 * in}, way.Point{X: c.x1 * in, Z: c.z1 * in}))
+		if math.Abs(out-c.out*in) > 1e-9 || out > 0 && side != c.side {
+			t.Errorf("%+v: %.3f in past the %s", c, out/in, side)
+		}
+	}
+}
+
+// What hangs before a table hangs off its top, before or behind it: not what stands on it, lies over its middle, or stands on the ground.
+func TestHangsBefore(t *testing.T) {
+	for _, c := range []struct {
+		name           string
+		y0, z0, y1, z1 float64
+		parent, want   bool
+	}{
+		{"a banner before it", 10, -10, 28, -9.9, true, true}, {"one behind it", 10, -40.2, 28, -40.1, true, true}, {"a sign on it", 29, -12, 40, -10, true, false},
+		{"on its edge", 29, -10, 40, -9.9, true, false}, {"a lamp over it", 40, -30, 50, -20, true, false}, {"a crate before it", 0, -9, 20, 0, false, false},
+	} {
+		s := newStall()
+		s.Parts = make([]booth.Part, 0, 4)
+		table := s.table(-30, -40, 30, -10, 29)
+		part := s.box("thing", -10, c.y0, c.z0, 10, c.y1, c.z1)
+		if c.parent {
+			part.Parent = table.ID
+		}
+		if got := newPass(&s.Plan).hangsBefore(part, table); got != c.want {
+			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}
+
+// A run with a corner braces itself; outdoors wind moves it all the same, which is said once, of its first wall.
+func TestRunsBraceThemselves(t *testing.T) {
+	for _, c := range []struct {
+		joins  booth.ID
+		indoor bool
+		want   string
+	}{{"", false, "note"}, {"", true, ""}, {"wall/other", false, ""}} {
+		s := newStall()
+		s.Parts = make([]booth.Part, 0, 2)
+		w := s.wall(booth.Back)
+		w.Wall.Free, w.Wall.Bound, w.Wall.Joins, s.Pitch.Indoor = true, true, c.joins, c.indoor
+		if got := s.of(standing); levels(got) != c.want {
+			t.Errorf("%+v: %+v", c, got)
+		}
+	}
+}

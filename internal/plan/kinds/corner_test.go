@@ -9,6 +9,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
 	"boothmock/internal/plan/scene"
 )
@@ -51,6 +52,29 @@ func TestCornersOfAWork(t *testing.T) {
 	} {
 		if _, _, _, err := build(corners); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %s", corners, err, want)
+		}
+	}
+}
+
+// A corner is within a million pixels to all sides.
+func TestCornersWithinReason(t *testing.T) {
+	for text, ok := range map[string]bool{"999999 -999999": true, "-999999 999999": true, "1000001 0": false, "0 1000001": false, "-1000001 0": false, "0 -1000001": false, "1 2 3": false, "1 x": false} {
+		var c Corner
+		if err := c.UnmarshalText([]byte(text)); (err == nil) != ok {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+// Mesh panels are 0.61 m wide, padded ones 0.97: a fifth of one more than so many needs none (common practice, no source).
+func TestPanelsOf(t *testing.T) {
+	for _, c := range []struct {
+		hold  booth.Hold
+		width float64
+		want  int
+	}{{booth.Mesh, 0.3, 1}, {booth.Mesh, 4.19 * 0.61, 4}, {booth.Mesh, 4.21 * 0.61, 5}, {booth.Panel, 3.19 * 0.97, 3}, {booth.Panel, 3.21 * 0.97, 4}, {booth.Chains, 9, 1}} {
+		if got := panelsOf(c.hold, c.width); got != c.want {
+			t.Errorf("%s %v m wide: %d panels, want %d", c.hold, c.width, got, c.want)
 		}
 	}
 }
