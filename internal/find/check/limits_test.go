@@ -236,29 +236,6 @@ func TestBeyond(t *testing.T) {
 	}
 }
 
-// What hangs before a table hangs off its top, before or behind it: not what stands on it, lies over its middle, or stands on the ground.
-func TestHangsBefore(t *testing.T) {
-	for _, c := range []struct {
-		name           string
-		y0, z0, y1, z1 float64
-		parent, want   bool
-	}{
-		{"a banner before it", 10, -10, 28, -9.9, true, true}, {"one behind it", 10, -40.2, 28, -40.1, true, true}, {"a sign on it", 29, -12, 40, -10, true, false},
-		{"on its edge", 29, -10, 40, -9.9, true, false}, {"a lamp over it", 40, -30, 50, -20, true, false}, {"a crate before it", 0, -9, 20, 0, false, false},
-	} {
-		s := newStall()
-		s.Parts = make([]booth.Part, 0, 4)
-		table := s.table(-30, -40, 30, -10, 29)
-		part := s.box("thing", -10, c.y0, c.z0, 10, c.y1, c.z1)
-		if c.parent {
-			part.Parent = table.ID
-		}
-		if got := newPass(&s.Plan).hangsBefore(part, table); got != c.want {
-			t.Errorf("%s: %v", c.name, got)
-		}
-	}
-}
-
 // A run with a corner braces itself; outdoors wind moves it all the same, which is said once, of its first wall.
 func TestRunsBraceThemselves(t *testing.T) {
 	for _, c := range []struct {
