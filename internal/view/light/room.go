@@ -189,25 +189,21 @@ func likest(faces []face, n geom.Vec) rgb {
 // groundOwner is the owner of the tiles of ground: no part's number.
 const groundOwner = 1 << 30
 
-// tile lays the ground under the booth and before it, as far as the aisle goes, out in tiles, flat solids whose brightness differs.
+// tile lays the ground under the booth, before it as far as the aisle goes, and beside and behind it as far as neighbours shade it, out
+// in tiles, flat solids whose brightness differs.
 func (r *room) tile(p *booth.Plan, paint rgb) {
 	const n = 3
-	const front, side = 1.2, 3 // metres: more tiles, the finer ones, before the booth; how far the aisle's go to the sides
+	const front, around = 1.2, 3 // metres: more tiles, the finer ones, before the booth; how far they go to the sides and back
 	w, d := p.Pitch.Width, p.Pitch.Depth
-	lay := func(x0, x1, z0, z1 float64) {
-		a, b, c, d := geom.Vec{X: x0, Z: z1}, geom.Vec{X: x1, Z: z1}, geom.Vec{X: x1, Z: z0}, geom.Vec{X: x0, Z: z0}
-		r.add(geom.NewConvex([]geom.Vec{a, b, c, d}, [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}}), groundOwner, paint.all, 0)
+	x, z := []float64{-w/2 - around}, []float64{max(p.Pitch.Aisle, 2*front)}
+	for i := range n + 1 {
+		x, z = append(x, w*(float64(i)/n-0.5)), append(z, front-(d+front)*float64(i)/n)
 	}
-	x := func(i int) float64 { return w * (float64(i)/n - 0.5) }
-	z := func(j int) float64 { return front - (d+front)*float64(j)/n }
-	for i := range n {
-		for j := range n {
-			lay(x(i), x(i+1), z(j+1), z(j))
-		}
-		if far := max(p.Pitch.Aisle, 2*front); i == 0 || i == n-1 { // with what is beside
-			lay(x(i)-side*float64(1-i/(n-1)), x(i+1)+side*float64(i/(n-1)), front, far)
-		} else {
-			lay(x(i), x(i+1), front, far)
+	x, z = append(x, w/2+around), append(z, -d-around)
+	for i := range n + 2 {
+		for j := range n + 2 {
+			corners := []geom.Vec{{X: x[i], Z: z[j]}, {X: x[i+1], Z: z[j]}, {X: x[i+1], Z: z[j+1]}, {X: x[i], Z: z[j+1]}}
+			r.add(geom.NewConvex(corners, [][]int{{0, 1, 2, 3}, {3, 2, 1, 0}}), groundOwner, paint.all, 0)
 		}
 	}
 }
