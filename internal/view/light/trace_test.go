@@ -401,7 +401,7 @@ func TestAgainstPathTracer(t *testing.T) {
 	places, grid, names := 400, 24, []string{"demo", "dark", "hall", "open"}
 	if os.Getenv("TRACE") == "" {
 		places, grid, names = 120, 16, names[:1]
-		most["demo"] = limits{7.2, 33, 0.095}
+		most["demo"] = limits{6.9, 32, 0.08}
 	}
 	for _, name := range names {
 		file := "demo.yaml"
