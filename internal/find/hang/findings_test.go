@@ -84,6 +84,15 @@ func TestWhatIsLoadedTooMuch(t *testing.T) {
 	if got := what(p); len(got) != 1 || !strings.Contains(got[0], "take one of 56.1 cm or a little more") {
 		t.Errorf("%q", got)
 	}
+	// Over two hooks 8 in apart the sides of a wire on rings 24 in apart are 8 in long, level; each carries half of 8 lb. That of 28 in drops
+	// √(10² - 8²) = 6 in on 10, so it pulls with 4 × 10/6 = 6.667 lb. One that holds 6.4 lb wants sin = 4/6.4: 8 + 16/cos = 28.496 in, 28 1/2.
+	two := wire(24, 28, 12)
+	two.Hooks = 2
+	p = bench(booth.Mesh, work("Heron", 24, 36, 10, 58, two))
+	p.Parts[2].Work.Fixing.Holds = unit.Weight(6.4 * lb)
+	if got := what(p); len(got) != 1 || !strings.Contains(got[0], "pulls with 6 lb 11 oz, and is stated to hold 6 lb 6 oz: take one of 28 1/2 in or a little more") {
+		t.Errorf("%q", got)
+	}
 	// What is known may be too much already.
 	p = bench(booth.Mesh, work("Heron", 24, 36, 10, 58, wire(20, 22, 8)), work("Alder", 24, 36, 60, 58, wire(20, 22, 8)))
 	p.Parts[3].Work.Weight, p.Parts[1].Wall.Holds = 0, unit.Weight(5*lb)

@@ -294,6 +294,12 @@ func TestHardwareIsCounted(t *testing.T) {
 	if i := count["tie loops of cord"]; !strings.Contains(i.Why, "; 8 3/8 in of cord in all") {
 		t.Errorf("cord %+v", i)
 	}
+	if i := count["straps or brackets for pipes"]; i.Need != 2 || i.Spare != 2 {
+		t.Errorf("straps %+v", i)
+	}
+	if i := count["mesh ties"]; i.Why != "one every 24 in along the edges of each mesh" {
+		t.Errorf("mesh ties %+v", i)
+	}
 	if i := count["pipes of 10 ft"]; i.Need != 1 {
 		t.Errorf("pipes %+v", i)
 	}
