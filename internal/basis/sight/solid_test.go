@@ -128,6 +128,13 @@ func TestNearAtTheEdge(t *testing.T) {
 				t.Errorf("%v, up to %v in, is not near", b, deep)
 			}
 		}
+		mesh := NewScreen(geom.Wires{From: at(b[0], b[1], 60), Along: at(b[3]-b[0], 0, 0), Step: at(0, (b[4]-b[1])/9, 0), Count: 10, Radius: .001}, 1)
+		var g Gaze
+		seen := false
+		g.Near(at(0, 60, 120), wall(-12, 48, 12, 72), NewCrowd(nil, mesh), func(int) { seen = true })
+		if !seen {
+			t.Errorf("a mesh over %v is not near", b)
+		}
 	}
 }
 
