@@ -62,6 +62,8 @@ func (s Sheet) measure(p *booth.Plan, part *booth.Part) string {
 		return s.workMeasure(part)
 	case part.Parent != "" && p.Part(part.Parent).Wall != nil:
 		return s.pinned(p.Part(part.Parent), part)
+	case part.Parent != "" && len(part.Room()) > 0:
+		return s.standsOn(p.Part(part.Parent), part)
 	case part.Parent == "" && len(part.Room()) > 0:
 		return s.standsAt(p, part)
 	}
@@ -120,6 +122,28 @@ func (s Sheet) standsAt(p *booth.Plan, part *booth.Part) string {
 		across = fmt.Sprintf("its right side %s from the pitch's right edge", s.full(p.Pitch.Width/2-hi.X))
 	}
 	return fmt.Sprintf("%s, as you look in: %s, its front %s behind the front edge", part.Name, across, s.full(-hi.Z))
+}
+
+// standsOn is where a thing stands on another, as somebody sees it who stands before that; empty if it is part of it, such as a cloth.
+func (s Sheet) standsOn(top, part *booth.Part) string {
+	within := func(k *booth.Part) (lo, hi geom.Vec) {
+		var corners []geom.Vec
+		for _, c := range k.Room() {
+			for _, v := range c.Corners {
+				corners = append(corners, top.Frame.Local(v))
+			}
+		}
+		return geom.Bounds(corners)
+	}
+	if len(top.Room()) == 0 {
+		return ""
+	}
+	under, over := within(top)
+	lo, hi := within(part)
+	if lo.Y < over.Y-0.01 {
+		return ""
+	}
+	return fmt.Sprintf("%s, as you stand before %s: its left side %s from the left end, its front %s from the front", part.Name, top.Name, s.full(lo.X-under.X), s.full(over.Z-hi.Z))
 }
 
 // fromTop is what of its wall a hook holds on to, counted from the top: "wire 7".

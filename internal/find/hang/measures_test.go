@@ -83,3 +83,29 @@ func TestWhereThingsStand(t *testing.T) {
 		}
 	}
 }
+
+// What stands on a table is measured on it, as the scene places it: from its left end and from its front, whichever way it faces.
+func TestWhereThingsStandOnATable(t *testing.T) {
+	for _, beside := range []string{"left", "right", "back"} {
+		text := "units: in\npitch: {width: 8ft, depth: 8ft}\nwalls: [{side: back}, {side: left}, {side: right}]\ntables: [{name: desk, size: 40 x 20, against: " + beside + ", cloth: linen, on top: [{name: guest book, size: 8 x 6 x 2, along: 7, back: 3}]}]\n" +
+			"works: [{name: a, size: 9 x 9, wall: back}]\n"
+		f, err := scene.Read(fstest.MapFS{"a.yaml": {Data: []byte(text)}}, "a.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := kinds.Build(f, rules.Book{}, fstest.MapFS{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var on []booth.ID
+		for _, k := range p.Parts {
+			if k.Parent == "table/desk" {
+				on = append(on, k.ID)
+			}
+		}
+		want := []string{"The guest book, as you stand before the desk table: its left side 7 in from the left end, its front 3 in from the front"}
+		if got := hang.Of(p).Measures(p, nil, on); !slices.Equal(got, want) {
+			t.Errorf("beside the %s wall: %q, want %q", beside, got, want)
+		}
+	}
+}

@@ -5,6 +5,8 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"html"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -243,5 +245,35 @@ func TestTheKeyFollowsTheBooth(t *testing.T) {
 	v.Lists[0].Steps[0].End += 2
 	if two := key.FindString(write(t, v)); one == "" || one == two {
 		t.Errorf("keys %q and %q", one, two)
+	}
+}
+
+// Every size of letters, every white space and every width of a line on the page is of the scale, which is named once.
+func TestStylesAreOfTheScale(t *testing.T) {
+	named := regexp.MustCompile(`--(small|text|large|big|near|apart|far|part|hair|edge): [^;]+;`)
+	comment := regexp.MustCompile(`(?s)/\*.*?\*/`)
+	declared := regexp.MustCompile(`[{;\s](font|font-size|margin|padding|border|outline|gap|row-gap|column-gap)(-top|-right|-bottom|-left)?: ([^;{}]+)`)
+	length := regexp.MustCompile(`(?:^|[\s(])-?[\d.]+(?:rem|px|pt|mm|em)\b`)
+	bare := map[string]bool{ // what is left free for the bar of the parts' names, which lies over the page
+		"padding-bottom: 5rem": true, "padding-bottom: min(env(safe-area-inset-bottom), 10vh - 53px)": true, "margin: 13mm": true, "margin: -1px": true,
+	}
+	files, _ := filepath.Glob("styles/*.css")
+	var style []byte
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		style = append(style, text...)
+	}
+	seen := 0
+	for _, m := range declared.FindAllStringSubmatch(named.ReplaceAllString(comment.ReplaceAllString(string(style), ""), ""), -1) {
+		seen++
+		if said := m[1] + m[2] + ": " + strings.TrimSpace(m[3]); length.MatchString(m[3]) && !bare[said] {
+			t.Errorf("not of the scale: %s", said)
+		}
+	}
+	if seen < 200 {
+		t.Errorf("only %d declarations are looked at", seen)
 	}
 }
