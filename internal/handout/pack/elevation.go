@@ -10,7 +10,7 @@ import (
 // field is a piece of the page that text and tables flow into, in mm.
 type field struct{ left, right, top float64 }
 
-// wall is a wall's page, lying: its drawing with all measures, and the same as tables beside it, or under it where it is long. What
+// wall is a wall's page, lying: its drawing with all measures, and the same as tables beside it, or under it where it is drawn larger so. What
 // finds no room flows into two columns on the next page.
 func (d *paper) wall(w hang.Wall) {
 	const gap = far
@@ -23,15 +23,12 @@ func (d *paper) wall(w hang.Wall) {
 	}
 	d.y += apart
 	top, half := d.y, (d.wide-2*margin-gap)/2
-	long := w.Width > 2.5*w.Top // metres
-	beside, high := d.wide-2*margin, 0.6*(d.high-margin-top)
-	if !long {
-		beside -= tablesWide + gap
-		high = d.high - margin - top - d.tall(sec.Notes, 0.8*beside) // a round scale may make it narrower
-	}
-	g := d.elevation(w, beside, high)
-	if !long {
-		beside = max(g.Wide, 0.8*beside)
+	beside := d.wide - 2*margin - tablesWide - gap
+	g := d.elevation(w, beside, d.high-margin-top-d.tall(sec.Notes, 0.8*beside)) // a round scale may make it narrower
+	over := d.elevation(w, d.wide-2*margin, 0.6*(d.high-margin-top))
+	long := over.Scale > g.Scale
+	if beside = max(g.Wide, 0.8*beside); long {
+		g, beside = over, d.wide-2*margin
 	}
 	flow := []field{{margin + beside + gap, d.wide - margin, top}}
 	if long {

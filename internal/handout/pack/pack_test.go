@@ -221,7 +221,7 @@ func TestStripsAtFullSize(t *testing.T) {
 	}
 }
 
-// Tags are as large as the scene says, by their cut marks, and there are blank ones.
+// Tags are as large as the scene says, by their cut marks, and there are blank ones to the end of the page.
 func TestTagsAtTrueSize(t *testing.T) {
 	p := load(t, "demo.yaml") // 2 x 3 1/2 in
 	pages := read(t, write(t, p, Options{}))

@@ -111,62 +111,90 @@ func (d *paper) head(heading string, m measures) {
 func (d *paper) priceList(o Sheets) {
 	m := d.measures(o)
 	d.head("Price list", m)
+	var all []item
 	for _, l := range listedWorks(d.plan) {
-		d.entry(fmt.Sprint(l.number), l.Title, l.about(d.plan), l.Amount(d.plan.Currency), nil, m)
+		all = append(all, d.item(item{number: l.number, about: l.about(d.plan), amount: l.Amount(d.plan.Currency)}, l.Title, m))
+	}
+	d.items(all, m, 0)
+}
+
+// item is a work on a list, broken into lines.
+type item struct {
+	number         int
+	about, amount  string
+	picture        func(x, y, side float64) // nil: none
+	titles, rest   []string
+	left, at, high float64 // where the words begin, and the picture; how high it is
+	over           bool    // the amount has a line of its own
+}
+
+// item breaks one into lines.
+func (d *paper) item(l item, title string, m measures) item {
+	side := 0.0
+	l.at = margin + m.title*point*2.6
+	if l.left = l.at; l.picture != nil {
+		side = pictureSide
+		l.left += side + far
+	}
+	d.letters("B", m.title)
+	right := d.pdf.GetStringWidth(l.amount)
+	l.over = right > 0.45*(d.wide-2*margin)
+	room := d.wide - margin - l.left
+	if !l.over {
+		room -= right + far
+	}
+	l.titles = d.lines(title, room)
+	d.letters("", m.rest)
+	if l.about != "" {
+		l.rest = d.lines(l.about, d.wide-margin-l.left-apart)
+	}
+	l.high = line(m.title)*float64(len(l.titles)) + line(m.rest)*float64(len(l.rest))
+	if l.over {
+		l.high += line(m.title)
+	}
+	l.high = max(l.high, side+near) + 2*near
+	return l
+}
+
+const pictureSide = 16.0 // mm: of the picture of a work on a list
+
+// items prints works on a list. None stands on a page alone, and the last one stays with what follows, so many millimetres high.
+func (d *paper) items(all []item, m measures, foot float64) {
+	for i, l := range all {
+		need := l.high
+		if i > 0 && i == len(all)-2 {
+			need += all[i+1].high + foot
+		}
+		d.room(need)
+		d.entry(l, m)
 	}
 }
 
-// entry prints a work on a list: number, picture, title over what it is, and an amount at the right. It is not torn apart.
-func (d *paper) entry(number, title, about, amount string, picture func(x, y, side float64), m measures) {
-	step, soft := line(m.title), line(m.rest)
-	left, side := margin+m.title*point*2.6, 0.0
-	if picture != nil {
-		side = 16
-		left += side + 3
-	}
-	d.letters("B", m.title)
-	right := d.pdf.GetStringWidth(amount)
-	over := right > 0.45*(d.wide-2*margin) // it gets a line of its own
-	room := d.wide - margin - left - right - 4
-	if over {
-		room = d.wide - margin - left
-	}
-	titles := d.lines(title, room)
-	d.letters("", m.rest)
-	rest := []string{}
-	if about != "" {
-		rest = d.lines(about, d.wide-margin-left-2)
-	}
-	high := step*float64(len(titles)) + soft*float64(len(rest))
-	if over {
-		high += step
-	}
-	high = max(high, side+1)
-	d.room(high + 2.5)
+// entry prints a work on a list: number, picture, title over what it is, and an amount at the right.
+func (d *paper) entry(l item, m measures) {
 	top := d.y
-	if picture != nil {
-		picture(margin+m.title*point*2.6, top+1, side)
+	if l.picture != nil {
+		l.picture(l.at, top+near, pictureSide)
 	}
 	d.letters("", m.rest)
-	d.put(margin, top+m.title*point, number)
+	d.put(margin, top+m.title*point, fmt.Sprint(l.number))
 	d.letters("B", m.title)
-	for _, t := range titles {
-		d.put(left, d.y+m.title*point, t)
-		d.y += step
+	for _, t := range l.titles {
+		d.put(l.left, d.y+m.title*point, t)
+		d.y += line(m.title)
 	}
-	at := top + m.title*point
-	if over {
-		at, d.y = d.y+m.title*point, d.y+step
-		amount = d.fit(amount, d.wide-margin-left)
-		right = d.pdf.GetStringWidth(amount)
+	amount, at := l.amount, top+m.title*point
+	if l.over {
+		amount, at = d.fit(amount, d.wide-margin-l.left), d.y+m.title*point
+		d.y += line(m.title)
 	}
-	d.put(d.wide-margin-right, at, amount)
+	d.put(d.wide-margin-d.pdf.GetStringWidth(amount), at, amount)
 	d.letters("", m.rest)
-	for _, t := range rest {
-		d.put(left, d.y+m.rest*point, t)
-		d.y += soft
+	for _, t := range l.rest {
+		d.put(l.left, d.y+m.rest*point, t)
+		d.y += line(m.rest)
 	}
-	d.y = max(d.y, top+high) + near
+	d.y = top + l.high - near
 	d.pdf.SetLineWidth(thin)
 	d.pdf.Line(margin, d.y, d.wide-margin, d.y)
 	d.y += near
@@ -192,6 +220,7 @@ func (d *paper) insurance(o Sheets) {
 	total, kg := unit.Money(0), unit.Weight(0)
 	worthless, weightless := 0, 0
 	works := listedWorks(d.plan)
+	var all []item
 	for _, l := range works {
 		value, says := l.Value, "value not stated"
 		if value == 0 {
@@ -214,9 +243,11 @@ func (d *paper) insurance(o Sheets) {
 		if file := o.Small[l.id]; file != nil {
 			picture = func(x, y, side float64) { d.thumb(l.number, file, x, y, side) }
 		}
-		d.entry(fmt.Sprint(l.number), l.Title, about, says, picture, m)
+		all = append(all, d.item(item{number: l.number, about: about, amount: says, picture: picture}, l.Title, m))
 	}
-	d.room(24)
+	const foot = 24.0 // mm: the sums
+	d.items(all, m, foot)
+	d.room(foot)
 	d.y += apart
 	sum := fmt.Sprintf("%d works, together %s", len(works), total.Format(d.plan.Currency))
 	if kg > 0 {

@@ -8,9 +8,19 @@ import (
 
 const cellPad = near // mm on each side of a cell's text
 
-// section prints a section of the sheet: title, introduction, tables, notes.
+// section prints a section of the sheet: title, introduction, tables, notes. Its title stays with what it leads to.
 func (d *paper) section(s hang.Section) {
-	d.room(60)
+	need := far + line(head) + near
+	for _, p := range s.Intro {
+		d.letters("", body)
+		need += float64(len(d.lines(p, d.right-d.left)))*line(body) + near
+	}
+	if len(s.Tables) > 0 {
+		need += d.together(d.lay(s.Tables[0]))
+	} else if len(s.Notes) > 0 {
+		need += 4 * line(body)
+	}
+	d.room(min(need, 0.8*d.high))
 	if d.y > margin+1 {
 		d.y += far
 	}
@@ -86,70 +96,91 @@ func (d *paper) longestWord(text string) float64 {
 	return widest
 }
 
-// table prints a table, with its head again on every page that it runs on to.
-func (d *paper) table(t hang.Table) {
-	wide := d.columns(t)
-	step := line(caption)
+// laid is a table that is broken into lines for the width of the page.
+type laid struct {
+	title string
+	wide  []float64
+	top   row
+	rows  []row
+}
+
+func (d *paper) lay(t hang.Table) laid {
+	l := laid{title: t.Title, wide: d.columns(t)}
 	broken := func(cells []string, style string) row {
 		d.letters(style, caption)
 		r := row{}
 		n := 1
 		for i, c := range cells {
-			l := d.lines(c, wide[i]-2*cellPad)
-			r.cells, n = append(r.cells, l), max(n, len(l))
+			lines := d.lines(c, l.wide[i]-2*cellPad)
+			r.cells, n = append(r.cells, lines), max(n, len(lines))
 		}
-		r.high = float64(n)*step + near
+		r.high = float64(n)*line(caption) + near
 		return r
 	}
-	top := broken(t.Head, "B")
-	print := func(r row, style string, fill bool) {
-		d.letters(style, caption)
-		x := d.left
-		if fill {
-			d.pdf.SetFillColor(228, 228, 228)
-			d.pdf.Rect(d.left, d.y, d.right-d.left, r.high, "F")
-			d.pdf.SetFillColor(0, 0, 0)
+	l.top = broken(t.Head, "B")
+	for _, r := range t.Rows {
+		l.rows = append(l.rows, broken(r, ""))
+	}
+	return l
+}
+
+// together is how much of a table must be on one page with what leads to it: all of a short one, else its first rows.
+func (d *paper) together(l laid) float64 {
+	whole, first := apart+line(lead)+l.top.high, 0.0
+	for i, r := range l.rows {
+		if whole += r.high; i < 3 {
+			first = whole
 		}
-		for i, c := range r.cells {
-			for k, l := range c {
-				base := d.y + near/2 + (float64(k)+0.75)*step
-				if l == "[ ]" {
-					d.pdf.Rect(x+cellPad, base-2.6, 3, 3, "D")
-					continue
-				}
-				d.pdf.Text(x+cellPad, base, l)
-			}
-			x += wide[i]
-		}
-		d.y += r.high
-		d.pdf.SetLineWidth(thin)
-		d.pdf.Line(d.left, d.y, d.right, d.y)
 	}
-	rows := make([]row, len(t.Rows))
-	for i, r := range t.Rows {
-		rows[i] = broken(r, "")
+	if whole > 0.4*d.high {
+		return first
 	}
-	whole := 8 + top.high
-	for _, r := range rows {
-		whole += r.high
-	}
+	return whole
+}
+
+// table prints a table, with its head again on every page that it runs on to. No row stands alone on a page.
+func (d *paper) table(t hang.Table) {
+	l := d.lay(t)
+	d.room(d.together(l))
 	d.y += apart
-	if whole > 0.4*d.high { // it may run over a page
-		whole = 8 + top.high
-		for _, r := range rows[:min(3, len(rows))] {
-			whole += r.high
-		}
-	}
-	d.room(whole)
 	if t.Title != "" {
 		d.say(t.Title, "B", lead, 0)
 	}
-	print(top, "B", true)
-	for _, r := range rows {
-		if d.room(r.high) {
-			print(top, "B", true)
+	d.row(l, l.top, "B")
+	for i, r := range l.rows {
+		high := r.high
+		if n := len(l.rows); i == n-2 && i > 0 {
+			high += l.rows[n-1].high
 		}
-		print(r, "", false)
+		if d.room(high) {
+			d.row(l, l.top, "B")
+		}
+		d.row(l, r, "")
 	}
 	d.y += apart
+}
+
+// row prints a row of a table, that of its head on grey.
+func (d *paper) row(l laid, r row, style string) {
+	d.letters(style, caption)
+	if style == "B" {
+		d.pdf.SetFillColor(228, 228, 228)
+		d.pdf.Rect(d.left, d.y, d.right-d.left, r.high, "F")
+		d.pdf.SetFillColor(0, 0, 0)
+	}
+	x := d.left
+	for i, c := range r.cells {
+		for k, text := range c {
+			base := d.y + near/2 + (float64(k)+0.75)*line(caption)
+			if text == "[ ]" {
+				d.pdf.Rect(x+cellPad, base-2.6, 3, 3, "D")
+				continue
+			}
+			d.pdf.Text(x+cellPad, base, text)
+		}
+		x += l.wide[i]
+	}
+	d.y += r.high
+	d.pdf.SetLineWidth(thin)
+	d.pdf.Line(d.left, d.y, d.right, d.y)
 }

@@ -28,13 +28,10 @@ func (d *paper) tags() {
 	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
 	d.tagHead(heading)
 	left := (d.wide - float64(across)*wide - float64(across-1)*between) / 2
-	const blanks = 4 // at least
-	column, blank := 0, 0
-	next := func(s *hang.Piece) bool {
-		if column == 0 && d.y+high+ruler > d.high-margin {
-			if s == nil && blank >= blanks {
-				return false
-			}
+	column := 0
+	full := func() bool { return column == 0 && d.y+high+ruler > d.high-margin }
+	next := func(s *hang.Piece) {
+		if full() {
 			d.proof(margin, d.high-margin-6)
 			d.page("P", heading)
 			d.tagHead(heading)
@@ -43,22 +40,17 @@ func (d *paper) tags() {
 		d.cutMarks(x, d.y, x+wide, d.y+high)
 		if s != nil {
 			d.tag(*s, x, d.y, wide, high)
-		} else {
-			blank++
 		}
 		if column++; column == across {
 			column = 0
 			d.y += high + between
 		}
-		return true
 	}
 	for i := range d.sheet.Stock {
 		next(&d.sheet.Stock[i])
 	}
-	for column != 0 || blank < blanks || d.y+high+ruler <= d.high-margin {
-		if !next(nil) {
-			break
-		}
+	for !full() {
+		next(nil)
 	}
 	d.proof(margin, d.high-margin-6)
 }
