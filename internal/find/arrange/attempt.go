@@ -16,10 +16,11 @@ type faults struct {
 
 // outline is a work on its wall.
 type outline struct {
-	wall           booth.ID
-	row, piece     int     // -1 for a work that no row placed
-	least          float64 // metres of clear space to the next work of its row
-	x0, y0, x1, y1 float64
+	wall       booth.ID
+	row, piece int     // -1 for a work that no row placed
+	least      float64 // metres of clear space to the next work of its row
+	box
+	tag box
 }
 
 // attempt is a layout with what the score and the rules need of it kept row by row, so that a change of two rows works out
@@ -98,7 +99,7 @@ func (a *attempt) hang(r int) {
 		a.at = h.hang(a.at[:0], r, i, a.widths[k]+p.width/2)
 		for n := range p.members {
 			m, at := &p.members[n], a.at[n]
-			b := outline{row.Wall, r, i, gap, at.x - m.w/2, at.y - m.h/2, at.x + m.w/2, at.y + m.h/2}
+			b := outline{row.Wall, r, i, gap, box{at.x - m.w/2, at.y - m.h/2, at.x + m.w/2, at.y + m.h/2}, m.tag.moved(at.x, at.y)}
 			f.length += high(wall, b.y0, b.y1)
 			f.all = append(f.all, b)
 			f.kg += m.weight
@@ -144,6 +145,9 @@ func (a *attempt) crowded(all, others []outline) (missing float64) {
 			}
 			dx, dy := max(p.x0-q.x1, q.x0-p.x1), max(p.y0-q.y1, q.y0-p.y1)
 			missing += max(0, min(least-dx, least-level-dy))
+			if max(dx, dy) < 2*a.h.hangs { // tags may be near, but not over each other or a work
+				missing += p.tag.over(q.box) + q.tag.over(p.box) + p.tag.over(q.tag)
+			}
 		}
 		a.work += len(others)
 	}

@@ -53,6 +53,35 @@ type member struct {
 	matters float64
 	weight  float64 // kg
 	fixing  booth.Fixing
+	tag     box // its price tag, from its middle; none: a point
+}
+
+// box is a rectangle on a wall, in metres.
+type box struct{ x0, y0, x1, y1 float64 }
+
+func (b box) moved(x, y float64) box { return box{b.x0 + x, b.y0 + y, b.x1 + x, b.y1 + y} }
+
+// over is by how much two rectangles overlap, the lesser way.
+func (b box) over(o box) float64 {
+	return max(0, min(min(b.x1, o.x1)-max(b.x0, o.x0), min(b.y1, o.y1)-max(b.y0, o.y0)))
+}
+
+// tagOf is the price tag of a work.
+func tagOf(work booth.ID) booth.ID { return booth.ID("tag/" + string(work)[len("work/"):]) }
+
+// tag is where the price tag of a work hangs, from the middle of the work. It has a point there if there is none.
+func (h *Hall) tag(part *booth.Part) (b box) {
+	hung := part.Work.Hung
+	t, wall := h.plan.Part(tagOf(part.ID)), h.plan.Part(hung.Wall)
+	if t == nil {
+		return b
+	}
+	at := wall.Frame.Local(t.Frame.Origin)
+	x, y := at.X-(hung.X0+hung.X1)/2, at.Y-hung.Centre()
+	up, across := h.plan.Tag.A.M()/2, h.plan.Tag.B.M()/2
+	b = box{x - across, y - up, x + across, y + up}
+	h.hangs = max(h.hangs, (hung.Y0-hung.Y1)/2-b.y0, b.x1-(hung.X1-hung.X0)/2)
+	return b
 }
 
 // Hall is the booth as the search sees it.
@@ -74,6 +103,7 @@ type Hall struct {
 	laden   []float64   // by row: kg that others put on its wall
 	allowed faults      // what is broken now and need not be better
 	covered float64     // metres of wall that works of rows take now
+	hangs   float64     // metres by which tags stand out from their works at most
 	ground  []strip     // the survey: see survey
 	of      [][][][]int // of[row][piece][member] are numbers in ground: of the heights at which it can come to hang
 	span    []float64   // by row: width of the wall
@@ -175,7 +205,8 @@ func (h *Hall) putAside() {
 				h.laden[r] += w.Weight.Kg()
 			}
 		}
-		h.aside = append(h.aside, outline{w.Hung.Wall, -1, -1, 0, w.Hung.X0, w.Hung.Y0, w.Hung.X1, w.Hung.Y1})
+		at := box{w.Hung.X0, w.Hung.Y0, w.Hung.X1, w.Hung.Y1}
+		h.aside = append(h.aside, outline{w.Hung.Wall, -1, -1, 0, at, h.tag(&h.plan.Parts[i]).moved((at.x0+at.x1)/2, w.Hung.Centre())})
 	}
 }
 
@@ -217,7 +248,7 @@ func (h *Hall) member(earlier []member, part int) member {
 	w, hung := p.Work, p.Work.Hung
 	m := member{
 		part: part, under: -1, w: hung.X1 - hung.X0, h: hung.Y1 - hung.Y0, fixing: w.Fixing,
-		fw: w.Width, fh: w.Height, fz: p.Frame.Local(w.Face[0]).Z, matters: w.Matters, weight: w.Weight.Kg(),
+		fw: w.Width, fh: w.Height, fz: p.Frame.Local(w.Face[0]).Z, matters: w.Matters, weight: w.Weight.Kg(), tag: h.tag(p),
 	}
 	if hung.Under != "" {
 		m.under = slices.IndexFunc(earlier, func(e member) bool { return h.plan.Parts[e.part].ID == hung.Under })

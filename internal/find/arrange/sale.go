@@ -92,7 +92,7 @@ func newSale(plan *booth.Plan, part *booth.Part) *sale {
 	s := &sale{plan: plan, part: part, sold: part.Work.Itself(), wall: plan.Part(part.Work.Hung.Wall), gone: map[int]bool{}}
 	var solids []sight.Solid
 	var screens []sight.Screen
-	tag := booth.ID("tag/" + string(part.ID)[len("work/"):])
+	tag := tagOf(part.ID)
 	for i := range plan.Parts {
 		p := &plan.Parts[i]
 		own := p.ID == part.ID || p.Work != nil && p.Work.Same(part.Work)
