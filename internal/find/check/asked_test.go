@@ -104,3 +104,12 @@ func builtFrom(t *testing.T, b rules.Book, text string) *booth.Plan {
 	}
 	return p
 }
+
+// A table on the front line with cloth and a banner before it, as many stand: hem and banner are in the aisle, and it is nothing to mend.
+func TestABannerBeforeTheFrontLine(t *testing.T) {
+	for _, f := range Run(builtFrom(t, rules.Book{}, "units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\ntables: [{name: desk, size: 48 x 24, cloth: linen, from front: 0}]\nbanner: {text: Marrowby, size: 10 x 40, on: desk}\n")).Findings {
+		if f.Check == inside.Name {
+			t.Error(f.Message)
+		}
+	}
+}

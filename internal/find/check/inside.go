@@ -11,11 +11,11 @@ import (
 )
 
 // overhang is how far canopy, valance and banner may stand out over the line, above people's heads, in metres; and cloth
-// that hangs, such as a rain curtain, at any height.
+// that hangs, such as a rain curtain, or a banner before a table, at any height.
 const overhang = 6 * float64(unit.Inch)
 
 var inside = Check{
-	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth and the hem of a table's cloth anywhere. How far things may stand out into the aisle, and whether boards may stand there, the fair's rule sheet says, if it says so.",
+	Name: "inside the pitch", Doc: "Nothing stands past the line; canopy, valance and banner may stand out by 6 in above people's heads, hanging cloth, the hem of a table's cloth and what hangs before it anywhere. How far things may stand out into the aisle, and whether boards may stand there, the fair's rule sheet says, if it says so.",
 	Source: practice,
 	Run: func(p *Pass) {
 		// Things of tents side by side stand out alike: they are reported together.
@@ -71,10 +71,10 @@ var inside = Check{
 // in metres; 0 where it is inside.
 func (p *Pass) outside(part *booth.Part) (side booth.Side, out, allowed float64) {
 	high, low := p.usual().Height, 0.0
-	if part.Cloth != nil {
+	if part.Cloth != nil || part.Hangs {
 		low = overhang
 	}
-	for _, c := range part.Room() { // the hem of a table's cloth may stand out
+	for _, c := range part.Room() { // the hem of a table's cloth may stand out, and so what hangs before it
 		for _, band := range [2][3]float64{{lowest, high, low}, {high, math.Inf(1), overhang}} {
 			s, d := p.beyond(way.Footprint(c, band[0], band[1]))
 			if d > band[2]+hair && d-band[2] > out-allowed+1e-9 {
