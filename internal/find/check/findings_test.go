@@ -292,6 +292,10 @@ func TestFacesTheAisleOnly(t *testing.T) {
 	if !shown {
 		t.Errorf("no sightline has what is said: %+v", got)
 	}
+	s.box("screen", 50, 0, -60, 52, 90, 60)
+	if got := s.of(unseen); levels(got) != "caution" || !strings.Contains(got[0].Message, "people who pass see at most 0% of it") {
+		t.Errorf("with a screen before it: %+v", got)
+	}
 }
 
 // What the turning circle says when there is none, when the only one is out of reach, and when a larger one lies beyond

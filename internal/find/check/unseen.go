@@ -14,7 +14,7 @@ var unseen = Check{
 		for _, l := range p.sightlines() {
 			if l.Eye == p.usual().Name && l.view.Passing {
 				n := l.work.Number
-				if b, ok := best[n]; !ok || l.shown() > b.shown() {
+				if b, ok := best[n]; !ok || l.shown() > b.shown() || b.still.turned <= 0 && l.still.turned > 0 {
 					best[n] = l
 				}
 				facing[n] = facing[n] || (l.view.Before && l.still.turned > 0)
