@@ -161,7 +161,18 @@ func (p *Pass) meet(a, b *booth.Part) bool {
 
 // fitted reports whether two parts are made to go into each other.
 func (p *Pass) fitted(a, b *booth.Part) bool {
-	return a.Sheet || b.Sheet || p.carries(a, b) || p.carries(b, a) || p.ease(a) == built && p.ease(b) == built
+	return a.Sheet || b.Sheet || p.carries(a, b) || p.carries(b, a) || p.ease(a) == built && p.ease(b) == built || stowed(a, b) || stowed(b, a)
+}
+
+// stowed reports whether something stands under a table, behind its cloth, as crates do. A table's cloth is drawn hollow; its Blocks are all of it.
+func stowed(part, table *booth.Part) bool {
+	const board = 0.05 // metres: the table's top, and a finger's room to slide the thing under it; common practice, no source
+	if part.Parent != "" || part.Moving || table.Top == nil || len(table.Blocks) != 1 {
+		return false
+	}
+	lo, hi := local(part, table.Frame)
+	from, to := local(table, table.Frame)
+	return lo.X >= from.X && hi.X <= to.X && lo.Z >= from.Z && hi.Z <= to.Z && hi.Y <= to.Y-board
 }
 
 // carries reports whether b hangs or stands on a, directly or not.

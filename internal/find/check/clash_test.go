@@ -10,6 +10,7 @@ import (
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/rules"
 )
 
 // Two boxes that reach into each other by more than cloth gives way are reported; a work that leans on its table and
@@ -259,6 +260,27 @@ func TestSpaceBetweenBoxes(t *testing.T) {
 		blo, bhi := box(at.X, at.Y, at.Z)
 		if got := space(alo, ahi, blo, bhi); got != want {
 			t.Errorf("moved by %v: %v apart, want %v", at, got, want)
+		}
+	}
+}
+
+// Crates stand under tables behind the cloth, where they fit: common practice, no source.
+func TestUnderATable(t *testing.T) {
+	for crate, want := range map[string]int{
+		"from left: 50, from front: 44":                     0,
+		"from left: 50, from front: 44, size: 18 x 12 x 28": 1, // the table is 29 in high
+		"from left: 50, from front: 36":                     1, // half before the cloth
+		"from left: 37, from front: 44":                     1,
+		"from left: 50, from front: 44, size: 18 x 12 x 27": 0,
+	} {
+		n := 0
+		for _, f := range Run(builtFrom(t, rules.Book{}, "units: in\npitch: {width: 10ft, depth: 10ft, aisle: 12ft}\ntables: [{name: desk, size: 48 x 24, cloth: linen, from left: 40, from front: 40}]\nthings: [{name: stock, what: crate, "+crate+"}]\n")).Findings {
+			if f.Check == clash.Name {
+				n++
+			}
+		}
+		if n != want {
+			t.Errorf("%s: %d clashes, want %d", crate, n, want)
 		}
 	}
 }
