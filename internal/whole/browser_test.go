@@ -86,7 +86,18 @@ type tab struct{ browser.Tab }
 
 func open(t *testing.T) tab { return openWith(t, before) }
 
-func openWith(t *testing.T, before string) tab { return tab{browser.Open(t, 1440, 900, before)} }
+// openWith is an empty tab in a browser that keeps no booth of another test: with one that asks something, nothing can be dropped.
+func openWith(t *testing.T, before string) tab {
+	t.Helper()
+	o := tab{browser.Open(t, 1440, 900, before)}
+	empty := filepath.Join(t.TempDir(), "empty.html")
+	if err := os.WriteFile(empty, []byte("<!doctype html>"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	o.Do(chromedp.Navigate("file://" + empty))
+	eval[any](o, `new Promise((done, no) => { const r = indexedDB.deleteDatabase('boothmock'); r.onsuccess = () => done(0); r.onerror = no; })`)
+	return o
+}
 
 func eval[T any](o tab, js string) T {
 	o.Helper()
