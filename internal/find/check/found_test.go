@@ -1,23 +1,16 @@
 package check
 
 import (
-	"flag"
 	"fmt"
-	"hash/crc32"
-	"maps"
 	"math"
-	"os"
-	"slices"
-	"strings"
 	"testing"
 	"testing/fstest"
 
+	"boothmock/internal/golden"
 	"boothmock/internal/plan/kinds"
 	"boothmock/internal/plan/rules"
 	"boothmock/internal/plan/scene"
 )
-
-var update = flag.Bool("update", false, "write testdata/found.txt anew")
 
 // What is found in booths with a great many faults, as it was: other tests say of each check that it is right, and this is only that no
 // number or condition changes by accident. After a change that is meant, read what differs, then:
@@ -38,31 +31,7 @@ func TestFoundAsBefore(t *testing.T) {
 		}
 		tell(now, []string{"muddle", "sideways"}[i], Run(p))
 	}
-	var sums strings.Builder
-	for _, of := range slices.Sorted(maps.Keys(now)) {
-		fmt.Fprintf(&sums, "%s: %08x\n", of, crc32.ChecksumIEEE([]byte(now[of])))
-	}
-	const file = "testdata/found.txt"
-	if *update {
-		if err := os.WriteFile(file, []byte(sums.String()), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for line := range strings.Lines(sums.String()) {
-		if !strings.Contains(string(want), line) {
-			of, _, _ := strings.Cut(line, ":")
-			t.Errorf("%s is new or other than it was:\n%s", of, now[of])
-		}
-	}
-	for line := range strings.Lines(string(want)) {
-		if of, _, _ := strings.Cut(line, ":"); now[of] == "" {
-			t.Errorf("is gone: %s", of)
-		}
-	}
+	golden.Sums(t, "testdata/found.txt", now)
 }
 
 // tell adds what a booth's checks say to what is told, by booth and check.

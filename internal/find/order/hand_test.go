@@ -2,19 +2,16 @@ package order
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
+	"boothmock/internal/golden"
 	"boothmock/internal/plan/booth"
 )
-
-var update = flag.Bool("update", false, "write testdata/timeline.svg anew")
 
 // By hand: the second person waits from 0 for step 2, which follows step 1; meanwhile what takes that person alone, no more than the ten
 // minutes, and follows nothing that is not done could be done. Step 10 is done before the wait is over, and step 2 does not follow it.
@@ -130,17 +127,7 @@ func TestTimelineAsBefore(t *testing.T) {
 	if err := r.WriteTimeline(&b); err != nil {
 		t.Fatal(err)
 	}
-	const file = "testdata/timeline.svg"
-	if *update {
-		if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	was, is := strings.Split(string(want), "\n"), strings.Split(b.String(), "\n")
+	was, is := strings.Split(golden.Kept(t, "testdata/timeline.svg", b.Bytes()), "\n"), strings.Split(b.String(), "\n")
 	for i := range max(len(was), len(is)) {
 		if i >= len(was) || i >= len(is) || was[i] != is[i] {
 			t.Fatalf("line %d differs: is\n%s", i+1, strings.Join(is[min(i, len(is)):], "\n"))

@@ -1,21 +1,15 @@
 package kinds
 
 import (
-	"flag"
 	"fmt"
-	"hash/crc32"
-	"maps"
 	"math"
-	"os"
-	"slices"
 	"strings"
 	"testing"
 
 	"boothmock/internal/basis/geom"
+	"boothmock/internal/golden"
 	"boothmock/internal/plan/booth"
 )
-
-var update = flag.Bool("update", false, "write testdata/drawn.txt anew")
 
 // What is drawn of each kind is chosen by eye and has no source: this is only that nobody changes it by accident. Two booths with one of
 // everything, in numbers of which the sums are kept: of each part where it is and how large, of each surface its colour, area and the centre of
@@ -32,31 +26,7 @@ func TestDrawnAsBefore(t *testing.T) {
 		of, _, _ := strings.Cut(line, ":")
 		now[of] += line
 	}
-	var sums strings.Builder
-	for _, of := range slices.Sorted(maps.Keys(now)) {
-		fmt.Fprintf(&sums, "%s: %08x\n", of, crc32.ChecksumIEEE([]byte(now[of])))
-	}
-	const file = "testdata/drawn.txt"
-	if *update {
-		if err := os.WriteFile(file, []byte(sums.String()), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for line := range strings.Lines(sums.String()) {
-		if !strings.Contains(string(want), line) {
-			of, _, _ := strings.Cut(line, ":")
-			t.Errorf("is new or other than it was:\n%s", now[of])
-		}
-	}
-	for line := range strings.Lines(string(want)) {
-		if of, _, _ := strings.Cut(line, ":"); now[of] == "" {
-			t.Errorf("is gone: %s", of)
-		}
-	}
+	golden.Sums(t, "testdata/drawn.txt", now)
 }
 
 func describe(out *strings.Builder, p *booth.Plan) {
