@@ -4,12 +4,9 @@ import (
 	"fmt"
 	"math"
 	"testing"
-	"testing/fstest"
 
 	"boothmock/internal/golden"
-	"boothmock/internal/plan/kinds"
 	"boothmock/internal/plan/rules"
-	"boothmock/internal/plan/scene"
 )
 
 // What is found in booths with a great many faults, as it was: other tests say of each check that it is right, and this is only that no
@@ -21,15 +18,7 @@ func TestFoundAsBefore(t *testing.T) {
 	s := busy()
 	tell(now, "busy", Run(&s.Plan))
 	for i, text := range []string{muddle, sideways} {
-		f, err := scene.Parse("a.yaml", []byte(text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := kinds.Build(f, rules.Book{}, fstest.MapFS{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		tell(now, []string{"muddle", "sideways"}[i], Run(p))
+		tell(now, []string{"muddle", "sideways"}[i], Run(builtFrom(t, rules.Book{}, text)))
 	}
 	golden.Sums(t, "testdata/found.txt", now)
 }
