@@ -61,7 +61,7 @@ func solidsOf(t *testing.T, p *booth.Plan, name string, kinds map[string]worst) 
 		}
 		for _, f := range of[i] {
 			for _, v := range [3]geom.Vec{f.a, f.b, f.c} {
-				d := math.Inf(1)
+				d := pastWires(part.Screen, v)
 				for _, c := range part.Solids {
 					lo, hi := c.Bounds()
 					if v.X > lo.X-d && v.X < hi.X+d && v.Y > lo.Y-d && v.Y < hi.Y+d && v.Z > lo.Z-d && v.Z < hi.Z+d || math.IsInf(d, 1) {
@@ -80,6 +80,18 @@ func solidsOf(t *testing.T, p *booth.Plan, name string, kinds map[string]worst) 
 		kinds[kind] = w
 	}
 	return parts
+}
+
+// pastWires is how far a point is outside of the nearest of wires, in metres.
+func pastWires(screens []geom.Wires, p geom.Vec) float64 {
+	d := math.Inf(1)
+	for _, w := range screens {
+		for i := range w.Count {
+			a, b := w.Ends(i)
+			d = min(d, p.Dist(a.Lerp(b, max(0, min(1, p.Sub(a).Dot(w.Along)/w.Along.Dot(w.Along)))))-w.Radius)
+		}
+	}
+	return d
 }
 
 // grid finds the triangles near a point.

@@ -21,12 +21,16 @@ func chains(f geom.Frame, width, bottom, top, spacing, thick float64) (hung []ge
 	return hung, wire + float64(float64(hung[0].Count-1)*spacing)
 }
 
-// row is wires side by side, from at on over a length beside; if both, with one at the end of it too.
+// row is wires side by side, from at on over a length beside; if both, with one at the end of it too, in place of one that it would touch.
 func row(f geom.Frame, at, along, beside geom.Vec, length, spacing float64, both bool) []geom.Wires {
 	n := int(max(0, length)/spacing + 1e-9)
 	wires := geom.Wires{From: f.At(at), Along: f.Turn(along), Step: f.Turn(beside.Mul(spacing)), Count: n + 1, Radius: wire / 2}
-	if !both || length-float64(float64(n)*spacing) < wire {
+	rest := length - float64(float64(n)*spacing)
+	if !both || rest < 1e-9 {
 		return []geom.Wires{wires}
+	}
+	if rest < wire && n > 0 {
+		wires.Count--
 	}
 	return []geom.Wires{wires, {From: f.At(at.Add(beside.Mul(length))), Along: wires.Along, Count: 1, Radius: wire / 2}}
 }

@@ -280,7 +280,7 @@ func (s *Site) hangWorks() {
 	}
 }
 
-// wire gives a rail its wires, one for each hook.
+// wire gives a rail its wires, one for each hook that is below it.
 func (s *Site) wire(rail *booth.Part) {
 	const cord = 0.002 // metres: common practice, no source
 	var wires []geom.Wires
@@ -289,6 +289,9 @@ func (s *Site) wire(rail *booth.Part) {
 			continue
 		}
 		for _, h := range e.hung.Hooks {
+			if rail.Wall.Top-h.Y < cord {
+				continue
+			}
 			at := geom.Vec{X: h.X, Y: h.Y, Z: -cord}
 			wires = append(wires, geom.Wires{From: rail.Frame.At(at), Along: rail.Frame.Turn(geom.Vec{Y: rail.Wall.Top - h.Y}), Count: 1, Radius: cord / 2})
 		}
