@@ -154,8 +154,7 @@ type column struct {
 	by      string // the word that says so
 	unit    string // that the heading states: "in"; empty: none
 	money   string // the sign of the currency that it states; empty: none
-	swapped bool   // sizes are width x height
-	unsure  bool   // sizes are in an order that cannot be told
+	order   string // of the measures of a size, such as wh; empty: not stated
 	ticks   bool   // some rows are ticked and none is refused
 }
 
@@ -314,12 +313,9 @@ func (c *column) become(m meaning) {
 	c.means, c.word = m, Vocabulary[slices.IndexFunc(Vocabulary, func(w Word) bool { return w.means == m })]
 }
 
-const orderWords = `(h|height|hohe|hoehe|hauteur|haut|alto|altezza|alt|altura|hoogte|hojd|wysokosc|wys|w|width|b|breite|largeur|larg|ancho|anchura|larghezza|largura|base|breedte|bredd|szerokosc|szer|l|length|lange|laenge)`
-
 var (
 	punctuation = regexp.MustCompile(`[()\[\]{}.,:;/_*?!–|'’-]+`)
 	quotes      = regexp.MustCompile(`["″”]+|''`) // for inches
-	order       = regexp.MustCompile(`\b` + orderWords + ` ?(?:x|by|mal|per|and|und|et|y|e| ) ?` + orderWords + `( ?(?:x|by|mal) ?(?:d|depth|t|tiefe|prof|p))?\b`)
 	unframed    = regexp.MustCompile(`\b(unframed|ungerahmt|not framed|non encadree?|o r|oramad|sin enmarcar|(without|w o|not|no|excl|excluding|not including|print only|ohne|sans|sin|senza|zonder|utan|bez|sem) (the )?(frame|rahmen|cadre|marco|cornice|lijst|ram|ramy|moldura))\b`)
 )
 
@@ -429,18 +425,13 @@ func upright(w string) bool {
 	return w[0] == 'h' || strings.HasPrefix(w, "alt") || strings.HasPrefix(w, "wys")
 }
 
-func lengthwise(w string) bool {
-	return w == "l" || strings.HasPrefix(w, "la") && !strings.HasPrefix(w, "lar") || w == "length"
-}
-
 // readHeading is what a heading means, and the unit that it states.
 func readHeading(text string) column {
 	c := column{}
 	s := folded(quotes.ReplaceAllString(text, ` " `))
-	if m := order.FindStringSubmatch(s); m != nil && m[1] != m[2] {
-		c.swapped = upright(m[2])
-		c.unsure = !upright(m[1]) && !upright(m[2]) && (lengthwise(m[1]) || lengthwise(m[2]))
-		if s = strings.Join(strings.Fields(strings.Replace(s, m[0], "", 1)), " "); s == "" {
+	if order, others := orderOf(s, false); order != "" {
+		c.order = order
+		if s = others; s == "" {
 			s = "size"
 		} else if _, ok := sizes.in(s); !ok {
 			s += " size"
@@ -534,7 +525,7 @@ func parted(said []string) string {
 func (h *headings) settle(lines []line) error {
 	for i := range h.columns {
 		c := &h.columns[i]
-		if c.unsure && c.means == sizeMeaning {
+		if c.order != "" && !strings.Contains(c.order, "h") && c.means == sizeMeaning {
 			return fmt.Errorf("the column %q does not say which of the two is the height (write “Size (H x W)” or “Size (W x H)” over it)", c.heading)
 		}
 		if c.means == bringMeaning {
@@ -715,10 +706,15 @@ func (h headings) used(lines []line) (used []Column, unused []Column) {
 func (c column) meaning() string {
 	m := c.word.Called
 	switch {
-	case c.means == sizeMeaning && c.swapped, c.means == framedSizeMeaning && c.swapped:
-		m += ", width x height"
-	case c.means == sizeMeaning, c.means == framedSizeMeaning:
+	case c.means != sizeMeaning && c.means != framedSizeMeaning:
+	case c.order == "":
 		m += ", height x width"
+	default:
+		var said []string
+		for _, role := range c.order {
+			said = append(said, map[rune]string{'h': "height", 'w': "width", 'd': "depth"}[role])
+		}
+		m += ", " + strings.Join(said, " x ")
 	}
 	if c.unit != "" {
 		m += ", in " + cmp.Or(map[string]string{"in": "inches"}[c.unit], c.unit)

@@ -255,6 +255,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 		p.heads.key = readKey(p.beside())
 		before := len(s.Rows)
 		for _, t := range tables(p.heads, p.lines[p.first:]) {
+			t.heads.adopt(p.beside())
 			if err := s.table(t, bare, stated); err != nil {
 				return nil, err
 			}

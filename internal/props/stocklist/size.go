@@ -152,7 +152,7 @@ var countWords = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six
 // several is whether what reads like height, width and depth is rather a number of parts and their size: 3x 30x30.
 func (d *reading) several(text string, c column) bool {
 	m := counted.FindStringSubmatch(text)
-	if m == nil || len(m[1]) > 1 || m[1] < "2" {
+	if m == nil || len(m[1]) > 1 || m[1] < "2" || len(c.order) == 3 {
 		return false
 	}
 	_, depth, err := d.oneSize(text, c)
@@ -223,27 +223,25 @@ func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error)
 	} else if m := across.FindStringSubmatch(text); m != nil {
 		text = m[1] + m[2] + " x " + m[1] + m[2]
 	} else if ordered, ok := byLabels(text); ok {
-		c.swapped, text = false, ordered
+		c.order, text = "", ordered
 	}
 	s := strings.TrimSpace(d.in(strings.TrimSpace(text), c))
 	if m := bySign.FindStringSubmatch(s); m != nil { // 30/40 cm
 		s = m[1] + " x " + m[2]
 	}
-	var size unit.Size
-	var depth unit.Length
+	var v unit.Size3
 	var err error
-	if strings.Count(strings.NewReplacer("×", "x", " by ", "x", "*", "x").Replace(strings.ToLower(s)), "x") >= 2 {
-		var v unit.Size3
+	three := strings.Count(strings.NewReplacer("×", "x", " by ", "x", "*", "x").Replace(strings.ToLower(s)), "x") >= 2
+	if three {
 		v, err = unit.ParseSize3(s, d.bare, d.stated)
-		size, depth = unit.Size{A: v.A, B: v.B}, v.C
 	} else {
-		size, err = unit.ParseSize(s, d.bare, d.stated)
+		var two unit.Size
+		two, err = unit.ParseSize(s, d.bare, d.stated)
+		v.A, v.B = two.A, two.B
 	}
+	size, depth := inOrder(c.order, v, three)
 	if err == nil && !(size.A > 0 && size.B > 0 && depth >= 0 && max(size.A, size.B) <= 40*unit.Foot) {
 		err = outOfRange(strings.Trim(asTyped, `"`))
-	}
-	if c.swapped {
-		size.A, size.B = size.B, size.A
 	}
 	return size, depth, err
 }
