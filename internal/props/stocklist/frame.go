@@ -31,8 +31,8 @@ var frameColours = []struct {
 }
 
 var (
-	isFramed = list("framed|gerahmt|encadre|encadree|enmarcado|incorniciato|ingelijst|frame|rahmen|cadre|cornice|floater|floating|tray|box|plain|simple|standard|leiste|schattenfuge|baguette|caisse|moulding|marco|lijst|ram|inramad|list|rama|oprawiony|ramka|moldura|emoldurado|sous verre|glazed|unter glas|hinter glas")
-	isBare   = list("matted|passepartout|con passepartout|mit passepartout|im passepartout|sous passe partout|canvas only|gallery wrap|gallery wrapped|wrapped|stretched|unstretched|mounted|mounted only|mount only|board|keilrahmen|auf keilrahmen|chassis|chassis seul|rolled|raw|unframed|ungerahmt|not framed|oramad|sin enmarcar")
+	isFramed = list("baklijst|lijst|cerceveli|額装|額付|kehystetty|ramovany|s ramem|framed|gerahmt|encadre|encadree|enmarcado|incorniciato|ingelijst|frame|rahmen|cadre|cornice|floater|floating|tray|box|plain|simple|standard|leiste|schattenfuge|baguette|caisse|moulding|marco|lijst|ram|inramad|list|rama|oprawiony|ramka|moldura|emoldurado|sous verre|glazed|unter glas|hinter glas")
+	isBare   = list("passe partout|passepartout wit|in passe partout|v pasparte|pasparta|paspatur|パネル|matted|passepartout|con passepartout|mit passepartout|im passepartout|sous passe partout|canvas only|gallery wrap|gallery wrapped|wrapped|stretched|unstretched|mounted|mounted only|mount only|board|keilrahmen|auf keilrahmen|chassis|chassis seul|rolled|raw|unframed|ungerahmt|not framed|oramad|sin enmarcar")
 )
 
 // colourOf is the colour of a frame that a text, folded, speaks of; empty for none.

@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+	"golang.org/x/text/width"
 
 	"boothmock/internal/basis/unit"
 )
@@ -41,6 +42,7 @@ const (
 	lengthMeaning
 	depthMeaning
 	unitMeaning
+	currencyMeaning
 	partsMeaning
 	sizeMeaning
 	sheetMeaning
@@ -73,32 +75,32 @@ type Word struct {
 }
 
 const (
-	frameWords    = "ffram|kehys|kehystetty|ramovani|zaramovano|κορνιζα|πλαισιο|рама|багет|marc|emmarcat|frame|framed|framing|rahmen|gerahmt|rahmung|rahmenbreite|leiste|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding|frames|ram|inramning|inramad|ramme|innrammet|rama|oprawa|oprawiony|moldura|emoldurado|enmarcacion"
-	framedWords   = "mewn_ffram|kehystettyna|s_ramem|με_κορνιζα|в_раме|с_рамои|amb_marc|framed|gerahmt|mit_rahmen|with_frame|incl_frame|encadre|encadree|avec_cadre|enmarcado|incorniciato|ingelijst|outer|outside|overall|m_r|med_ram|inramad|innrammet|z_rama|oprawiony|com_moldura|emoldurado|con_marco|con_cornice|met_lijst"
-	priceWords    = "pris|hinta|hinnat|cena|τιμη|τιμες|цена|preu|preus|pret|pretul|price|prices|retail|asking|rrp|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|how_much|combien|cuanto|quanto|$|£|€|p_v_p|pvp|pris|priser|cena|ceny|precios|prezzi|prijzen"
-	heightWords   = "uchder|korkeus|vyska|υψος|высота|alcada|inaltime|height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte|hojd|hoyde|hojde|wysokosc|wys"
-	widthWords    = "lled|leveys|sirka|πλατος|ширина|amplada|latime|width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte|bredd|bredde|szerokosc|szer|largura"
-	locationWords = "lleoliad|sijainti|umisteni|που_βρισκεται|τοποθεσια|местонахождение|где|consigned_to|on_loan_to|lent_to|location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats|locatie|verbleib|aufbewahrung|collocazione|ubicazione|localizacao|plats|sted|miejsce|gdzie"
+	frameWords    = "額|額装|額縁|cerceve|cerceveli|keret|keretezett|ramovany|s_ramom|框|ffram|kehys|kehystetty|ramovani|zaramovano|κορνιζα|πλαισιο|рама|багет|marc|emmarcat|frame|framed|framing|rahmen|gerahmt|rahmung|rahmenbreite|leiste|cadre|encadre|encadree|encadrement|marco|enmarcado|cornice|incorniciato|lijst|ingelijst|moulding|frames|ram|inramning|inramad|ramme|innrammet|rama|oprawa|oprawiony|moldura|emoldurado|enmarcacion"
+	framedWords   = "額付|額装|cerceveli|keretezve|s_ramom|mewn_ffram|kehystettyna|s_ramem|με_κορνιζα|в_раме|с_рамои|amb_marc|framed|gerahmt|mit_rahmen|with_frame|incl_frame|encadre|encadree|avec_cadre|enmarcado|incorniciato|ingelijst|outer|outside|overall|m_r|med_ram|inramad|innrammet|z_rama|oprawiony|com_moldura|emoldurado|con_marco|con_cornice|met_lijst"
+	priceWords    = "価格|値段|販売価格|税込価格|fiyat|fiyati|satis_fiyati|eladasi_ar|cijena|价格|salgspris|vraagprijs|verkoopprijs|utsalgspris|myyntihinta|prodejni_cena|cena_sprzedazy|pris|hinta|hinnat|cena|τιμη|τιμες|цена|preu|preus|pret|pretul|price|prices|retail|asking|rrp|preis|preise|verkaufspreis|vk|endpreis|brutto|bruttopreis|prix|precio|prezzo|prijs|preco|how_much|combien|cuanto|quanto|$|£|€|p_v_p|pvp|pris|priser|cena|ceny|precios|prezzi|prijzen"
+	heightWords   = "縦|高さ|高|yukseklik|boy|magassag|visina|uchder|korkeus|vyska|υψος|высота|alcada|inaltime|height|ht|high|tall|hohe|hoehe|hauteur|haut|altura|alto|altezza|hoogte|hojd|hoyde|hojde|wysokosc|wys"
+	widthWords    = "横|幅|宽|寬|genislik|szelesseg|sirina|lled|leveys|sirka|πλατος|ширина|amplada|latime|width|wd|wide|across|breite|largeur|ancho|anchura|larghezza|breedte|bredd|bredde|szerokosc|szer|largura"
+	locationWords = "所在|保管場所|konum|yer|nerede|hol_van|helye|umiestnenie|lokalizacja|locaties|opslag|lleoliad|sijainti|umisteni|που_βρισκεται|τοποθεσια|местонахождение|где|consigned_to|on_loan_to|lent_to|location|where|whereabouts|storage|ort|standort|lagerort|lieu|emplacement|ubicacion|luogo|plaats|locatie|verbleib|aufbewahrung|collocazione|ubicazione|localizacao|plats|sted|miejsce|gdzie"
 	sheetWords    = "paper|sheet|blatt|papier|papel|hoja|foglio|feuille|blad|papper|arkusz|carta"
-	sizeWords     = "maint|mesuriadau|koko|mitat|rozmer|rozmery|διαστασεις|διασταση|μεγεθος|размер|размеры|mides|dimensiuni|malet|size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat|medida|tamanho|dimensoes|dimensiones|dimensione|matt|storlek|storrelse|wymiary|rozmiar|bildformat"
+	sizeWords     = "サイス|寸法|大きさ|尺寸|olcu|olculer|olculeri|boyut|boyutlar|ebat|meret|meretek|rozmery|dimenzije|afmetingen|storlekar|maint|mesuriadau|koko|mitat|rozmer|rozmery|διαστασεις|διασταση|μεγεθος|размер|размеры|mides|dimensiuni|malet|size|sizes|dimensions|dimension|dims|dim|measurements|measurement|measures|big|large|format|mass|masse|abmessung|abmessungen|grosse|groesse|bildmass|bildmasse|bildgrosse|taille|medidas|tamano|dimensioni|misure|formato|afmeting|afmetingen|formaat|maat|medida|tamanho|dimensoes|dimensiones|dimensione|matt|storlek|storrelse|wymiary|rozmiar|bildformat"
 )
 
 // Vocabulary is the table by which headings are read, in English, German, French, Spanish, Italian, Dutch, Portuguese, Swedish, Polish, and the first of them in Welsh, Finnish, Czech, Greek, Russian, Catalan and Romanian. The first line
 // of which a heading has a word counts: so "Cost price" is a cost, and "Print size" a size.
 var Vocabulary = []Word{
 	{means: ignoredMeaning, Called: "nothing", Use: "passed over, as its heading asks for it", Words: "not_used|unused|ignore|ignored|nicht_benutzt|old|former|previous|internal|intern"},
-	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "cost_price|kustannus|omakustannus|naklady|κοστος|себестоимость|cost|costs|purchase|purchased|wholesale|trade|net|netto|profit|margin|expenses|lowest|minimum_price|min_price|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|materialpreis|rahmenpreis|mindestpreis|kosten|gewinn|achat|cout|couts|coste|costo|compra|acquisto|kostprijs|inkoop|commission|provision|comm|custo|custos|costi|costos|kostnad|inkopspris|koszt|koszty|zakup|markup|ricarico|commissione|comision|provisjon|prowizja"},
+	{means: costMeaning, Called: "what it cost you", Use: "yours alone: it reaches no tag, list or page", Words: "原価|maliyet|koltseg|naklady|artist_s_share|artists_share|share|my_share|payout|after_commission|vyrobni_naklady|anteil|kunstleranteil|part_artiste|do_artysty|cost_price|kustannus|omakustannus|naklady|κοστος|себестоимость|cost|costs|purchase|purchased|wholesale|trade|net|netto|profit|margin|expenses|lowest|minimum_price|min_price|ek|einkauf|einkaufspreis|selbstkosten|materialkosten|materialpreis|rahmenpreis|mindestpreis|kosten|gewinn|achat|cout|couts|coste|costo|compra|acquisto|kostprijs|inkoop|commission|provision|comm|custo|custos|costi|costos|kostnad|inkopspris|koszt|koszty|zakup|markup|ricarico|commissione|comision|provisjon|prowizja"},
 	{means: untaxedMeaning, Called: "price without tax", Use: "a tag says what visitors pay in all", Words: priceWords, With: "ex_vat|excl_vat|plus_vat|without_vat|ex_tax|excl_tax|without_tax|before_tax|zzgl|ohne_mwst|exkl_mwst|ht|hors_taxe|hors_taxes|sin_iva|senza_iva|excl_btw"},
-	{means: artistMeaning, Called: "artist", Use: "whose booth it is, if one made all", Words: "arlunydd|taiteilija|umelec|umelkyne|καλλιτεχνης|ζωγραφος|художник|автор|pintor|pintora|artist|artists|kunstler|kunstlerin|kunstlername|artiste|artista|kunstenaar|painter|maker|auteur|autor|autora|autore|autrice|konstnar|kunstner|artysta|artystka|kunstschilder", used: true},
-	{means: quantityMeaning, Called: "how many there are", Use: "of a work of which there are 0, none hangs; else not used", Words: "nifer|kappalemaara|pocet|ποσοτητα|количество|qty|quantity|how_many|in_stock|left|remaining|copies|anzahl|menge|bestand|stuck|stuckzahl|quantite|cantidad|quantita|aantal|antal|ilosc|quantidade|exemplaires_restants|printed", used: true},
+	{means: artistMeaning, Called: "artist", Use: "whose booth it is, if one made all", Words: "作家|作家名|作者|画家|sanatci|ressam|festo|muvesz|alkoto|umelec|艺术家|arlunydd|taiteilija|umelec|umelkyne|καλλιτεχνης|ζωγραφος|художник|автор|pintor|pintora|artist|artists|kunstler|kunstlerin|kunstlername|artiste|artista|kunstenaar|painter|maker|auteur|autor|autora|autore|autrice|konstnar|kunstner|artysta|artystka|kunstschilder", used: true},
+	{means: quantityMeaning, Called: "how many there are", Use: "of a work of which there are 0, none hangs; else not used", Words: "数量|在庫|adet|stok|darab|db|pocet_kusu|nifer|kappalemaara|pocet|ποσοτητα|количество|qty|quantity|how_many|in_stock|left|remaining|copies|anzahl|menge|bestand|stuck|stuckzahl|quantite|cantidad|quantita|aantal|antal|ilosc|quantidade|exemplaires_restants|printed", used: true},
 	{means: bringMeaning, Called: "whether it comes", Use: "what stays at home is a spare; where some are ticked and none is refused, the others stay", Words: "bring|bringing|taking|hang|mitnehmen|mitbringen|dabei|emporter|llevar|portare|meenemen|ta_med|zabrac|levar", used: true},
-	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "gwerthwyd|prynwr|myyty|ostaja|prodano|kupec|kupujici|πωληθηκε|αγοραστης|продано|покупатель|venut|comprador|sold|buyer|verkauft|verkauf_an|verkaufsdatum|kaufer|kauferin|kaufername|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper|sald|solgt|sprzedane|sprzedano|nabywca|kopare|kober|kjoper|owner|besitzer|eigentumer|proprietaire|proprietario|eigenaar|agare|wlasciciel", used: true},
+	{means: soldMeaning, Called: "whether it is sold", Use: "a sold work does not hang; the buyer's name goes nowhere", Words: "売約|購入者|satildi_mi|alici|eladva|vevo|gone|went_to|gwerthwyd|prynwr|myyty|ostaja|prodano|kupec|kupujici|πωληθηκε|αγοραστης|продано|покупатель|venut|comprador|sold|buyer|verkauft|verkauf_an|verkaufsdatum|kaufer|kauferin|kaufername|vendu|vendue|acheteur|vendido|comprador|venduto|acquirente|verkocht|koper|sald|solgt|sprzedane|sprzedano|nabywca|kopare|kober|kjoper|owner|besitzer|eigentumer|proprietaire|proprietario|eigenaar|agare|wlasciciel", used: true},
 	{means: privateMeaning, Called: "yours alone", Use: "it goes nowhere", Words: "created_at|created_on|vytvoreno|date_added|added|updated|modified|edited|entered|erfasst|geandert|aktualisiert|born|geboren|geburtsjahr|postcode|rechnungsdatum|kundenname|customer|client|kunde|kundin|email|phone|telephone|telefon|deposit|anzahlung|paid|bezahlt|invoice|rechnung"},
-	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "teitl|teoksen_nimi|teos|nazev|nazev_dila|τιτλος|τιτλος_εργου|название|titol|titlu|title|titles|titel|titre|titulo|titolo|werktitel|item_name|work_name|piece_name|intitule|tytul|titul|tittel", one: true, used: true},
+	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "作品名|題名|タイトル|作品タイトル|画題|标题|題目|作品名称|eser_adi|eserin_adi|eser|baslik|resim_adi|mu_cime|cim|alkotas|nazov|naslov|naziv|tytul_pracy|titel_van_het_werk|teitl|teoksen_nimi|teos|nazev|nazev_dila|τιτλος|τιτλος_εργου|название|titol|titlu|title|titles|titel|titre|titulo|titolo|werktitel|item_name|work_name|piece_name|intitule|tytul|titul|tittel", one: true, used: true},
 	{means: valueMeaning, Called: "value", Use: "on the list for insurance and customs, instead of the price, and nowhere else", Words: "gwerth|vakuutusarvo|pojistna_hodnota|hodnota|αξια|стоимость|insurance|insured|value|versicherung|versicherungswert|versicherungssumme|wert|assurance|valeur|valor|valore|verzekering|varde|forsakringsvarde|wartosc|seguro|assicurazione", one: true, used: true},
-	{means: linkMeaning, Called: "address", Use: "of the work's page: a code on its wall label", Words: "link|url|web|website|webpage|webseite|address|lien|enlace", used: true},
-	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "argraffiad|vedos|αντιτυπα|тираж|tiratge|edition|editions|ed|auflage|auflagenhohe|tirage|edicion|tiratura|oplage|print_run|upplaga|naklad|edicao|tiragem|opplag|oplag", used: true},
-	{means: weightMeaning, Called: "weight", Use: "what hooks and the car carry", Words: "pwysau|paino|vaha|hmotnost|βαρος|вес|pes|weight|wt|weighs|heavy|gewicht|poids|peso|vikt|waga|ciezar|vekt|vaegt", one: true, used: true},
+	{means: linkMeaning, Called: "address", Use: "of the work's page: a code on its wall label", Words: "リンク|odkaz|link|url|web|website|webpage|webseite|address|lien|enlace", used: true},
+	{means: editionMeaning, Called: "edition", Use: "on tags and lists", Words: "エテイション|版|edisyon|baski|peldanyszam|argraffiad|vedos|αντιτυπα|тираж|tiratge|edition|editions|ed|auflage|auflagenhohe|tirage|edicion|tiratura|oplage|print_run|upplaga|naklad|edicao|tiragem|opplag|oplag", used: true},
+	{means: weightMeaning, Called: "weight", Use: "what hooks and the car carry", Words: "重さ|重量|agirlik|suly|pwysau|paino|vaha|hmotnost|βαρος|вес|pes|weight|wt|weighs|heavy|gewicht|poids|peso|vikt|waga|ciezar|vekt|vaegt", one: true, used: true},
 	{means: framedHeightMeaning, Called: "height with frame", Use: "the frame's width follows from it", Words: heightWords, With: framedWords, one: true, used: true},
 	{means: framedWidthMeaning, Called: "width with frame", Use: "the frame's width follows from it", Words: widthWords, With: framedWords, one: true, used: true},
 	{means: framedSizeMeaning, Called: "size with frame", Use: "the frame's width follows from it", Words: sizeWords, With: frameWords + "|outer|outside|overall", one: true, used: true},
@@ -112,21 +114,22 @@ var Vocabulary = []Word{
 	{means: heightMeaning, Called: "height", Use: "of the picture, without its frame", Words: heightWords, one: true, used: true},
 	{means: widthMeaning, Called: "width", Use: "of the picture, without its frame", Words: widthWords, one: true, used: true},
 	{means: lengthMeaning, Called: "length", Use: "the width, beside a height", Words: "length|long|lange|laenge|longueur|largo|lunghezza|lengte|base", one: true, used: true},
-	{means: depthMeaning, Called: "depth", Use: "how far it stands out from the wall", Words: "dyfnder|syvyys|hloubka|βαθος|глубина|fondaria|depth|deep|thickness|thick|tiefe|starke|profondeur|epaisseur|profondita|profundidad|fondo|diepte|djup|dybde|glebokosc|grubosc|profundidade|espesor|spessore", used: true},
+	{means: depthMeaning, Called: "depth", Use: "how far it stands out from the wall", Words: "奥行|厚さ|derinlik|kalinlik|melyseg|dyfnder|syvyys|hloubka|βαθος|глубина|fondaria|depth|deep|thickness|thick|tiefe|starke|profondeur|epaisseur|profondita|profundidad|fondo|diepte|djup|dybde|glebokosc|grubosc|profundidade|espesor|spessore", used: true},
+	{means: currencyMeaning, Called: "currency", Use: "of the price beside it", Words: "currency|curr|wahrung|devise|monnaie|moneda|divisa|valuta|moeda|waluta|mena|valuutta|νομισμα|валюта|para_birimi|通貨|penznem", used: true},
 	{means: unitMeaning, Called: "unit", Use: "of lengths that state none", Words: "unit|units|einheit|unite|unites|unidad|unita|eenheid|enhet|jednostka|unidade", used: true},
 	{means: partsMeaning, Called: "parts", Use: "how many hang side by side, where its size is that of each", Words: "parts|panels|teile|teilig|diptych|triptych|polyptych|diptychon|triptychon|parties|partes|parti|delen", used: true},
 	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame, before another size that does not say so", Words: sizeWords, With: "original|originals", one: true, plain: true, used: true},
 	{means: sizeMeaning, Called: "size", Use: "of the picture, without its frame", Words: sizeWords, one: true, used: true},
 	{means: frameMeaning, Called: "frame", Use: "yes or no, its colour and its width", Words: frameWords, used: true},
-	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "statws|tila|saatavuus|stav|dostupnost|κατασταση|διαθεσιμο|διαθεσιμοτητα|наличие|статус|estat|disponibilitat|dot|dots|sticker|stickers|punkt|pastille|bollino|ampel|status|dispo|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar|situation|situacion|situacao|disponibilidad|disponibilita|tillganglig|tilgjengelig|dostepnosc", used: true},
+	{means: statusMeaning, Called: "status", Use: "sold, on hold, not for sale, spare, …", Words: "状態|状况|販売状況|durum|durumu|allapot|statusz|stav_predaja|disponibilidade|dostupnosc|saatavilla|statws|tila|saatavuus|stav|dostupnost|κατασταση|διαθεσιμο|διαθεσιμοτητα|наличие|статус|estat|disponibilitat|dot|dots|sticker|stickers|punkt|pastille|bollino|ampel|status|dispo|availability|available|for_sale|reserved|reserviert|hold|nfs|stand|zustand|verfugbar|verfugbarkeit|etat|estado|disponible|disponibilite|stato|disponibile|beschikbaar|situation|situacion|situacao|disponibilidad|disponibilita|tillganglig|tilgjengelig|dostepnosc", used: true},
 	{means: locationMeaning, Called: "where it is", Use: "at home: a spare; at a gallery or on loan: left out; else not used", Words: locationWords, used: true},
-	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "blwyddyn|vuosi|ετος|χρονολογια|год|anul|year|yr|date|when|entst|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar|fecha|data|ar|aar|rok|powstala", used: true},
-	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "cyfres|sarja|σειρα|серия|series|serie|family|collection|cycle|zyklus|suite|reihe|cykl|cyklus|seria|colecao|coleccion|collezione|ciclo", used: true},
-	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "math|tyyppi|druh|ειδος|тип|type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort|typ|rodzaj|kategoria|kategori|tipologia", used: true},
-	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "cyfrwng|tekniikka|materiaali|τεχνικη|υλικο|υλικα|техника|материал|tehnica|medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support|process|teknik|teknikk|technika|underlag|soporte|supporto|suporte|podloze", used: true},
-	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "nodiadau|huom|huomautus|lisatiedot|poznamka|poznamky|σημειωσεις|παρατηρησεις|примечание|примечания|observatii|bemaerkninger|note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|commentaire|commentaires|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen|uwagi|anteckning|anteckningar|kommentar|kommentarer|observacoes", used: true},
-	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "llun|ffoto|kuva|valokuva|tiedosto|fotka|fotografie|soubor|φωτογραφια|φωτο|εικονα|αρχειο|фото|фаил|fotografia|bilde|billede|poza|file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan|zdjecie|plik|fil|filnamn|archivo|imagem|ficheiro", used: true},
-	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "rhif|cislo|c|α_α|αριθμος|κωδικος|номер|№|п_п|no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz|lp|codigo|codice|cod|kod|inventaire|inventario|archivio|inw|inwentarz|lopnummer", used: true},
+	{means: yearMeaning, Called: "year", Use: "on tags and lists", Words: "制作年|製作年|制作年度|年|年代|年份|yil|yili|yapim_yili|keszult|rok_vzniku|rik|blwyddyn|vuosi|ετος|χρονολογια|год|anul|year|yr|date|when|entst|made|painted|created|finished|jahr|entstehungsjahr|entstehung|entstanden|datum|annee|ano|anno|jaar|fecha|data|ar|aar|rok|powstala", used: true},
+	{means: familyMeaning, Called: "series", Use: "works of one series hang side by side when arranged", Words: "シリース|seri|sorozat|seria|cyfres|sarja|σειρα|серия|series|serie|family|collection|cycle|zyklus|suite|reihe|cykl|cyklus|seria|colecao|coleccion|collezione|ciclo", used: true},
+	{means: typeMeaning, Called: "kind of work", Use: "sculpture and cards stay off the wall", Words: "種類|tur|turu|kategori|tipus|math|tyyppi|druh|ειδος|тип|type|category|kind|kategorie|gattung|werkart|genre|categorie|categoria|tipo|soort|typ|rodzaj|kategoria|kategori|tipologia", used: true},
+	{means: mediumMeaning, Called: "medium", Use: "on tags and lists", Words: "技法|素材|材料|媒材|材质|teknik|malzeme|technika|anyag|technique_support|tecnica_mista|cyfrwng|tekniikka|materiaali|τεχνικη|υλικο|υλικα|техника|материал|tehnica|medium|mediums|media|med|malgrund|bildtrager|keilrahmen|technique|material|materials|technik|matiere|tecnica|techniek|materiaal|support|process|teknik|teknikk|technika|underlag|soporte|supporto|suporte|podloze", used: true},
+	{means: notesMeaning, Called: "notes", Use: "sold, on hold and the like where a note begins so; else not used", Words: "備考|メモ|notlar|aciklama|megjegyzes|poznamky|opombe|pastabos|nodiadau|huom|huomautus|lisatiedot|poznamka|poznamky|σημειωσεις|παρατηρησεις|примечание|примечания|observatii|bemaerkninger|note|notes|subtitle|untertitel|remark|remarks|comment|comments|story|description|descripcion|descrizione|omschrijving|bemerkung|bemerkungen|notiz|notizen|anmerkung|anmerkungen|beschreibung|info|remarque|remarques|commentaire|commentaires|observation|observations|observaciones|notas|nota|osservazioni|annotazioni|opmerking|opmerkingen|uwagi|anteckning|anteckningar|kommentar|kommentarer|observacoes", used: true},
+	{means: fileMeaning, Called: "photograph", Use: "the file; further ones are passed over", Words: "写真|画像|fotograf|resim|dosya|gorsel|kep|fenykep|fajl|llun|ffoto|kuva|valokuva|tiedosto|fotka|fotografie|soubor|φωτογραφια|φωτο|εικονα|αρχειο|фото|фаил|fotografia|bilde|billede|poza|file|files|filename|image|images|photo|photos|photograph|photographs|picture|pictures|pic|pics|img|bild|bilder|foto|fotos|bilddatei|datei|dateiname|fichier|imagen|immagine|afbeelding|jpg|jpeg|scan|zdjecie|plik|fil|filnamn|archivo|imagem|ficheiro", used: true},
+	{means: numberMeaning, Called: "number", Use: "the work's own; photographs may be named after it", Words: "番号|作品番号|sira|sira_no|sorszam|szam|rhif|cislo|c|α_α|αριθμος|κωδικος|номер|№|п_п|no|nr|n|num|number|#|id|ref|reference|code|inventory|inv|cat|catalogue|catalog|sku|item|nummer|numero|lfd|wvz|lp|codigo|codice|cod|kod|inventaire|inventario|archivio|inw|inwentarz|lopnummer", used: true},
 	{means: titleMeaning, Called: "title", Use: "on tags and lists, and the name in the scene", Words: "label|labels|caption|etikett|cartel|gwaith|εργο|πινακας|картина|работа|quadre|lucrare|artwork|work|painting|print|piece|werk|gemalde|oeuvre|obra|opera|bezeichnung|called|subject|motiv|motif|sujet|thema|praca|obraz|verk|konstverk|quadro|tableau|cuadro", one: true, weak: true, used: true},
 	{means: nameMeaning, Called: "name", Use: "short; the title, if there is no other", Words: "enw|nimi|jmeno|ονομα|имя|name|nom|nombre|nome|naam|namn|navn|nazwa", used: true},
 }
@@ -135,14 +138,14 @@ var Vocabulary = []Word{
 var initials = map[string]meaning{"h": heightMeaning, "w": widthMeaning, "b": widthMeaning, "l": lengthMeaning, "d": depthMeaning, "t": depthMeaning, "p": depthMeaning}
 
 var unitWords = map[string]string{
-	"in": "in", "ins": "in", "inch": "in", "inches": "in", `"`: "in", "zoll": "in", "cm": "cm", "cms": "cm", "centimetres": "cm", "centimeters": "cm", "zentimeter": "cm", "centimetre": "cm", "centimeter": "cm", "εκ": "cm", "εκατοστα": "cm", "см": "cm", "centimetros": "cm", "centimetri": "cm", "pouces": "in", "pulgadas": "in", "pollici": "in",
+	"in": "in", "ins": "in", "inch": "in", "inches": "in", `"`: "in", "zoll": "in", "cm": "cm", "cms": "cm", "centimetres": "cm", "centimeters": "cm", "zentimeter": "cm", "centimetre": "cm", "centimeter": "cm", "εκ": "cm", "εκατοστα": "cm", "см": "cm", "centimetros": "cm", "centimetri": "cm", "pouces": "in", "pulgadas": "in", "pollici": "in", "pol": "in", "po": "in", "tum": "in", "tommer": "in", "tuumaa": "in", "cali": "in", "palcu": "in", "inc": "in", "εκατ": "cm", "см.": "cm", "センチ": "cm", "㎝": "cm", "㎜": "mm", "公分": "cm", "厘米": "cm", "sm": "cm", "ctm": "cm",
 	"mm": "mm", "ft": "ft", "feet": "ft", "m": "m", "lb": "lb", "lbs": "lb", "pounds": "lb", "kg": "kg", "kgs": "kg", "kilos": "kg", "oz": "oz", "g": "g", "grams": "g", "gramm": "g",
 }
 
 // currencies are the signs before an amount, by what headings and cells call them.
 var currencies = map[string]string{
 	"$": "$", "usd": "$", "us$": "$", "£": "£", "gbp": "£", "€": "€", "eur": "€", "euro": "€", "cad": "CAD", "aud": "AUD", "nzd": "NZD", "chf": "CHF", "fr": "CHF", "sfr": "CHF",
-	"kr": "kr", "sek": "kr", "nok": "kr", "dkk": "kr", "zł": "zł", "zl": "zł", "pln": "zł", "kč": "Kč", "kc": "Kč", "czk": "Kč", "mxn": "MXN", "r$": "R$", "brl": "R$", "jpy": "¥", "¥": "¥",
+	"kr": "kr", "sek": "kr", "nok": "kr", "dkk": "kr", "zł": "zł", "zl": "zł", "pln": "zł", "kč": "Kč", "kc": "Kč", "czk": "Kč", "mxn": "MXN", "r$": "R$", "brl": "R$", "jpy": "¥", "¥": "¥", "円": "¥", "yen": "¥", "tl": "₺", "try": "₺", "₺": "₺", "huf": "Ft",
 }
 
 // column is a column that has a meaning.
@@ -319,7 +322,7 @@ var (
 	unframed    = regexp.MustCompile(`\b(unframed|ungerahmt|not framed|non encadree?|o r|oramad|sin enmarcar|(without|w o|not|no|excl|excluding|not including|print only|ohne|sans|sin|senza|zonder|utan|bez|sem) (the )?(frame|rahmen|cadre|marco|cornice|lijst|ram|ramy|moldura))\b`)
 )
 
-var foreign = strings.NewReplacer("ß", "ss", "×", "x", "°", "", "º", "", "œ", "oe", "ø", "o", "ł", "l", "æ", "ae")
+var foreign = strings.NewReplacer("ß", "ss", "ı", "i", "×", "x", "✕", "x", "✖", "x", "°", "", "º", "", "œ", "oe", "ø", "o", "ł", "l", "æ", "ae")
 
 // folded is a text in lower case, without accents and punctuation, with single blanks.
 func folded(text string) string {
@@ -330,12 +333,12 @@ func folded(text string) string {
 	if plain {
 		text = strings.ToLower(text)
 	} else {
-		text = foreign.Replace(strings.Map(func(r rune) rune {
+		text = foreign.Replace(strings.Map(func(r rune) rune { // Ｈ is H
 			if unicode.Is(unicode.Mn, r) {
 				return -1
 			}
 			return unicode.ToLower(r)
-		}, norm.NFD.String(text)))
+		}, norm.NFD.String(width.Fold.String(text))))
 	}
 	return strings.Join(strings.Fields(punctuation.ReplaceAllString(text, " ")), " ")
 }

@@ -18,19 +18,20 @@ import (
 const fromText = `(?:(?:prices? )?(?:from|starting at|starts at)|ab|desde|a partir d[ae]|[àa] partir de|d[èe]s|da|vanaf)\b[:\s]*`
 
 var (
-	currencyCode  = regexp.MustCompile(`(?i)\b(?:usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz|mx|mxn|kr|nok|sek|dkk|pln|zl|czk|kc|brl|jpy)\b\.?|zł\.?|kč`)
-	noCents       = regexp.MustCompile(`[.,][-–—]+$`)
-	aside         = regexp.MustCompile(`(?i)[\s/(]*\b(?:or (?:best|nearest) offer|(?:the |a |per )?(?:set|pair)|each|ea|je|st|pc|piece|print|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$|^(?:vb|vhb)\b[.:]* *`)
-	framedPrices  = regexp.MustCompile(`(?i)^([^/;(]*\d[^/;(]*?)\s*(?:[/;(]|, |\bor\b)\s*(.*\d.*?)\)?$`)
-	reduced       = regexp.MustCompile(`(?i)^(?:was|statt|vorher|avant|antes|prima)\b.*\d.*?\b(?:now|jetzt|nur|maintenant|ahora|ora)\b[:\s]*(.*\d.*)$`)
-	thousands     = regexp.MustCompile(`(?i)(\d+(?:[.,]\d+)?) ?k(?:[^\pL]|$)`)
-	blankThousand = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
-	commaCents    = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
-	pointThousand = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
-	leastPrice    = regexp.MustCompile(`(?i)^` + fromText + `[^\d]{0,4}\d|\d[^a-z]*(?:\+|(?:and|&) up)$`)
-	least         = regexp.MustCompile(`(?i)^` + fromText + `|\s*(?:\+|(?:and|&) up)$`)
-	inclusive     = regexp.MustCompile(`(?i)\(?\b(?:incl|inc|inkl|including|inklusive|compris|ttc)\b.*$|\(?\b(?:` + framedText + `|` + unframedText + `)\)?$`)
-	withoutTax    = regexp.MustCompile(`(?i)(?:\+|\bplus|\bzzgl\.?|\bexcl\.?|\bex\b\.?|\bexkl\.?|\bhors\b|\bnetto?\b)\s*(?:vat|tax|sales tax|gst|mwst|ust|tva|iva|btw|taxes?)?`)
+	currencyCode   = regexp.MustCompile(`(?i)\b(?:usd|gbp|eur|euros?|dollars?|pounds?|cad|aud|nzd|chf|s?fr|us|ca|au|nz|mx|mxn|kr|nok|sek|dkk|pln|zl|czk|kc|brl|jpy|yen|tl|try|huf|ft)\b\.?|zł\.?|kč|₺|円`)
+	noCents        = regexp.MustCompile(`[.,:] ?[-–—=]+$`)
+	aside          = regexp.MustCompile(`(?i)[\s/(]*\b(?:or (?:best|nearest) offer|(?:the |a |per )?(?:set|pair)|each|ea|je|st|pc|piece|print|pro stück|obo|ono|firm|vb|vhb)\b[.)]*$|[*!]+$|^(?:vb|vhb)\b[.:]* *`)
+	framedPrices   = regexp.MustCompile(`(?i)^([^/;(]*\d[^/;(]*?)\s*(?:[/;(]|, |\bor\b)\s*(.*\d.*?)\)?$`)
+	reduced        = regexp.MustCompile(`(?i)^(?:was|statt|vorher|avant|antes|prima)\b.*\d.*?\b(?:now|jetzt|nur|maintenant|ahora|ora)\b[:\s]*(.*\d.*)$`)
+	thousands      = regexp.MustCompile(`(?i)(\d+(?:[.,]\d+)?) ?k(?:[^\pL]|$)`)
+	blankThousand  = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(.*)$`)
+	commaCents     = regexp.MustCompile(`^(\d{1,3}(?:\.\d{3})+|\d+),(\d{2})$`)
+	pointThousand  = regexp.MustCompile(`^\d{1,3}(\.\d{3})+$`)
+	leastPrice     = regexp.MustCompile(`(?i)^` + fromText + `[^\d]{0,4}\d|\d[^a-z]*(?:\+|(?:and|&) up)$`)
+	least          = regexp.MustCompile(`(?i)^` + fromText + `|\s*(?:\+|(?:and|&) up)$`)
+	severalAmounts = regexp.MustCompile(`\d[^\d.,'’]*(?:[-–—/;|]|\bto\b|\bor\b|\bbis\b)[^\d]*\d`)
+	inclusive      = regexp.MustCompile(`(?i)\(?\b(?:incl|inc|inkl|including|inklusive|compris|ttc)\b.*$|\(?\b(?:` + framedText + `|` + unframedText + `)\)?$`)
+	withoutTax     = regexp.MustCompile(`(?i)(?:\+|\bplus|\bzzgl\.?|\bexcl\.?|\bex\b\.?|\bexkl\.?|\bhors\b|\bnetto?\b)\s*(?:vat|tax|sales tax|gst|mwst|ust|tva|iva|btw|taxes?)?`)
 )
 
 // moneyIn is the sign of the currency in a price; empty for none.
@@ -45,7 +46,7 @@ func moneyIn(text string) string {
 
 // commaMoney is whether amounts with a sign are mostly written with a comma before the hundredths; common practice, no source.
 func commaMoney(sign string) bool {
-	return slices.Contains([]string{"€", "kr", "zł", "Kč", "R$"}, sign)
+	return slices.Contains([]string{"€", "kr", "zł", "Kč", "R$", "₺", "Ft"}, sign)
 }
 
 // currency is the sign that most prices with a sign have, and the first such one of two that are as many.
@@ -171,6 +172,9 @@ func priceOf(text string, decimalComma bool) (unit.Money, error) {
 		s = strings.ReplaceAll(s, ".", "")
 	}
 	v, err := unit.ParseMoney(s)
+	if err != nil && severalAmounts.MatchString(text) {
+		return 0, errors.New(unit.Quote(text) + " is more than one price (write the one that counts, or the least: from 480)")
+	}
 	if err != nil {
 		return 0, errors.New(unit.Quote(text) + " is no price (write a number such as 480, or NFS, on request, on hold)")
 	}

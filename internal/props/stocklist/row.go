@@ -204,9 +204,22 @@ var elsewhere = regexp.MustCompile(`(?i)^(?:[a-z][a-z0-9+.-]*:|/|~|\.\./)`)
 
 var pictureFile = regexp.MustCompile(`(?i)\.(?:jpe?g|png|webp|tiff?|hei[cf]|avif)\b`)
 
+var wordBehind = regexp.MustCompile(`([\d½¼¾⅛⅜⅝⅞.,]\s*)([\pL㎝㎜]{2,})\.?`)
+
+// plainUnits is a text with the units of other languages as they are known here: 50 x 70 εκ.
+func plainUnits(text string) string {
+	return wordBehind.ReplaceAllStringFunc(text, func(s string) string {
+		m := wordBehind.FindStringSubmatch(s)
+		if u := unitWords[folded(m[2])]; u != "" {
+			return m[1] + u
+		}
+		return s
+	})
+}
+
 // in adds the unit that stands elsewhere to a length or size without one.
 func (d *reading) in(text string, c column) string {
-	text = commaDecimal.ReplaceAllString(strings.TrimLeft(text, "'’"), "$1.$2$3") // '16 is how a spreadsheet marks a text
+	text = commaDecimal.ReplaceAllString(plainUnits(strings.TrimLeft(text, "'’")), "$1.$2$3") // '16 is how a spreadsheet marks a text
 	if statesUnit.MatchString(strings.NewReplacer("x", "", "×", "", "by", "").Replace(strings.ToLower(text))) {
 		return text
 	}
@@ -383,7 +396,8 @@ func (d *reading) price(r *Row) {
 		}
 		return
 	}
-	r.Price, r.money, r.typed = v, cmp.Or(moneyIn(text), c.money), text
+	said, _ := d.heads.say(d.line, currencyMeaning)
+	r.Price, r.money, r.typed = v, cmp.Or(moneyIn(text), moneyIn(said), c.money), text
 }
 
 // asked is the cell of the price: of a list with prices with and without a frame, the one that suits the work.

@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"golang.org/x/text/unicode/norm"
+	"golang.org/x/text/width"
 
 	"boothmock/internal/basis/disk"
 	"boothmock/internal/basis/fault"
@@ -215,7 +216,7 @@ func (l line) typed(col int) string {
 }
 
 func tidy(text string) string {
-	s := norm.NFC.String(strings.Join(strings.Fields(strings.ReplaceAll(text, "\u00a0", " ")), " ")) // é as one character, as scenes have it
+	s := norm.NFC.String(strings.Join(strings.Fields(width.Fold.String(text)), " ")) // é as one character, as scenes have it; １２ is 12
 	if len(s) > 1 && s[0] == '\'' && strings.IndexByte("=+-@", s[1]) >= 0 {
 		return s[1:] // the mark of a text that is no formula
 	}

@@ -19,7 +19,7 @@ const (
 
 var (
 	sizeWithFrame = []*regexp.Regexp{ // the picture's, then the frame's: in the first two of them
-		regexp.MustCompile(`(?i)^(.*?\d.*?)[\s,;/(–-]+` + framedText + `[.:]*(?: (?:size|to|at))?[:\s]*(\d.*?)\)?$`),
+		regexp.MustCompile(`(?i)^(.*?\d.*?)[\s,;/(–-]+` + framedText + `[.:]*(?: (?:size|to|at))?[:\s]*(a?\d.*?)\)?$`),
 		regexp.MustCompile(`(?i)^(.*?\d.*?x.*?)\s*[,;/(]\s*(\d.+?)[\s(]*` + framedText + `\)?$`),
 		regexp.MustCompile(`(?i)^()` + framedText + `[:\s]*(\d.+)$`),
 		regexp.MustCompile(`(?i)^()(\d.+?)[\s,(]+` + framedText + `\)?$`),
@@ -104,6 +104,7 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 		return unit.Size{}, 0, errDate
 	}
 	whole := unit.Quote(text)
+	text = plainUnits(text)
 	if m := bySlash.FindStringSubmatch(text); m != nil { // 24 x 36 in / 61 x 91 cm
 		text = m[1] + " (" + m[2] + ")"
 	}

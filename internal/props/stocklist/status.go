@@ -31,14 +31,14 @@ var States = []struct {
 	Is    Status
 	Words string // as in a Word
 }{
-	{NotForSale, "ddim ar werth|nid ar werth|ei myynnissa|neni na prodej|neprodejne|neprodejny|δεν πωλειται|δεν ειναι προς πωληση|не продается|no disponible per vendre|nfs|n f s|not selling|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop|n t k|ntk|ej till salu|inte till salu|ikke til salg|nie na sprzedaz|nao esta a venda|nao a venda|no esta a la venta|no a la venta"},
-	{ForSale, "unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert|inte sald|ikke solgt|niesprzedany"},
-	{sold, "gwerthwyd|wedi gwerthu|myyty|prodano|prodana|prodany|πωληθηκε|πουληθηκε|πωλημενο|продано|продана|venut|venuda|vandut|vanduta|sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●|sald|solgt|sprzedany"},
-	{OnHold, "pending|hold for|cadw|wedi i gadw|varattu|rezervovano|rezervovana|κρατημενο|κρατηση|δεσμευμενο|в резерве|резерв|забронировано|reservat|rezervat|on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option|reserverad|reservert|reserveret|zarezerwowany|rezerwacja|prenotato|opzionato|apartado|promised"},
-	{OnRequest, "ask me|contact me|ar gais|pris ar gais|pyynnosta|kysy|na dotaz|na vyzadani|κατοπιν συνεννοησης|κατοπιν ζητησης|по запросу|a consultar|pret la cerere|price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag|nc|prix sur demande|pris pa forfragan|sob consulta|cena na zapytanie"},
-	{Spare, "gartref|kotona|doma|σπιτι|στο σπιτι|дома|a casa|acasa|spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis|hemma|hjemme|w domu|em casa|chez moi|chez nous|bei mir|bleibt bei mir|bleibt hier|keep|keeping"},
-	{Elsewhere, "mewn oriel|oriel|nayttelyssa|galleriassa|v galerii|na vystave|σε γκαλερι|σε εκθεση|в галерее|на выставке|en exposicio|on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable|en depot|depot vente|deposito|depositato|slg|sammlung|privatsammlung|ausst|utstalld|galleri|w galerii|na wystawie|em exposicao|exposto|emprestado|privatsamling|coleccion particular|collection particuliere"},
-	{ForSale, "avail|ar werth|ar gael|myynnissa|vapaa|k prodeji|dostupne|volne|διαθεσιμο|διαθεσιμη|προς πωληση|в наличии|продается|a la venda|available|for sale|studio|atelier|estudio|vorhanden|a vendre|en venta|a la venta|in vendita|te koop|till salu|til salg|na sprzedaz|a venda|dostepny|ledig|disponivel|tilgjengelig|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
+	{NotForSale, "非売品|非売|satilik degil|nem elado|nepredajne|ikke til salgs|niet te koop|display only|for display|no vendible|ddim ar werth|nid ar werth|ei myynnissa|neni na prodej|neprodejne|neprodejny|δεν πωλειται|δεν ειναι προς πωληση|не продается|no disponible per vendre|nfs|n f s|not selling|not for sale|unverkauflich|nicht verkauflich|hors vente|pas a vendre|no en venta|no se vende|no vender|non in vendita|non vendesi|invendibile|niet te koop|n t k|ntk|ej till salu|inte till salu|ikke til salg|nie na sprzedaz|nao esta a venda|nao a venda|no esta a la venta|no a la venta"},
+	{ForSale, "sold as|sold in sets|sold separately|sold together|sold individually|sold unframed|sold framed|sold with|sold by|nur zusammen verkauft|unsold|not sold|n a|na|nicht verkauft|pas vendu|no vendido|non venduto|niet verkocht|not reserved|nicht reserviert|inte sald|ikke solgt|niesprzedany"},
+	{sold, "売約済|売約|完売|売却済|satildi|已售|elkelt|eladva|predane|predany|gone|parduota|gwerthwyd|wedi gwerthu|myyty|prodano|prodana|prodany|πωληθηκε|πουληθηκε|πωλημενο|продано|продана|venut|venuda|vandut|vanduta|sold|verkauft|verk|vendu|vendue|vendido|vendida|venduto|venduta|verkocht|red dot|●|sald|solgt|sprzedany"},
+	{OnHold, "予約|商談中|rezerve|ayrildi|foglalt|rezervacia|rezervace|rezervacja|reservering|reservacion|reservation|reservierung|reserva|optie|in optie|na rezerwacje|zarezerwowano|zarezerwowane|rezervovane|varaus|pending|hold for|cadw|wedi i gadw|varattu|rezervovano|rezervovana|κρατημενο|κρατηση|δεσμευμενο|в резерве|резерв|забронировано|reservat|rezervat|on hold|hold|held|reserved|reserv|res|reserviert|reserve|reservee|reservado|riservato|gereserveerd|option|reserverad|reservert|reserveret|zarezerwowany|rezerwacja|prenotato|opzionato|apartado|promised"},
+	{OnRequest, "応相談|要問合せ|fiyat sorunuz|sorunuz|ar kerdesre|cena dohodou|dohodou|ask me|contact me|ar gais|pris ar gais|pyynnosta|kysy|na dotaz|na vyzadani|κατοπιν συνεννοησης|κατοπιν ζητησης|по запросу|a consultar|pret la cerere|price on request|on request|por|poa|on application|enquire|inquire|preis auf anfrage|auf anfrage|sur demande|a consultar|consultar|precio a consultar|bajo demanda|a convenir|su richiesta|trattativa riservata|op aanvraag|nc|prix sur demande|pris pa forfragan|sob consulta|cena na zapytanie"},
+	{Spare, "自宅|evde|otthon|gartref|kotona|doma|σπιτι|στο σπιτι|дома|a casa|acasa|spare|at home|home|stays home|not coming|backup|zuhause|zu hause|daheim|bleibt da|ersatz|a la maison|en casa|casa|in casa|thuis|hemma|hjemme|w domu|em casa|chez moi|chez nous|bei mir|bleibt bei mir|bleibt hier|keep|keeping"},
+	{Elsewhere, "展示中|貸出中|画廊|galeride|sergide|galeriaban|bij galerie|in galerie|bij de galerie|mewn oriel|oriel|nayttelyssa|galleriassa|v galerii|na vystave|σε γκαλερι|σε εκθεση|в галерее|на выставке|en exposicio|on loan|on show|on display|ausgestellt|loan|consigned|donated|gifted|given away|private collection|painted over|destroyed|in progress|not finished|unfinished|wip|in arbeit|privatbesitz|verschenkt|collection privee|en cours|gallery|exhibition|consignment|leihgabe|verliehen|galerie|ausstellung|kommission|galleria|galeria|en prestamo|prestado|prestada|en exposicion|en deposito|in prestito|in mostra|in esposizione|in conto vendita|coleccion privada|collezione privata|uitgeleend|not available|unavailable|en depot|depot vente|deposito|depositato|slg|sammlung|privatsammlung|ausst|utstalld|galleri|w galerii|na wystawie|em exposicao|exposto|emprestado|privatsamling|coleccion particular|collection particuliere"},
+	{ForSale, "販売中|在庫あり|satista|satilik|elado|skladem|volny|myytavana|na predaj|disponiveis|avail|ar werth|ar gael|myynnissa|vapaa|k prodeji|dostupne|volne|διαθεσιμο|διαθεσιμη|προς πωληση|в наличии|продается|a la venda|available|for sale|studio|atelier|estudio|vorhanden|a vendre|en venta|a la venta|in vendita|te koop|till salu|til salg|na sprzedaz|a venda|dostepny|ledig|disponivel|tilgjengelig|verfugbar|frei|zu verkaufen|dispo|disponible|disponibile|beschikbaar|in stock|free"},
 }
 
 var stateWords = func() (out []words) {
@@ -66,8 +66,8 @@ func state(text string, begins bool) (Status, bool) {
 }
 
 var (
-	yes = list("kylla|ano|ie|oes|yes|y|x|ja|j|oui|si|sim|ναι|да|tak|true|wahr|1|✓|✔|☑")
-	no  = list("ei|ne|nac oes|no|n|nein|non|nee|nej|nei|nao|οχι|нет|nie|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
+	yes = list("はい|有|あり|evet|var|igen|kylla|ano|ie|oes|yes|y|x|ja|j|oui|si|sim|ναι|да|tak|true|wahr|1|✓|✔|☑")
+	no  = list("いいえ|無|なし|hayir|yok|nem|nincs|geen|zonder|ingen|inget|inga|utan|uden|uten|bez|zadny|zadna|brak|sem|sans|sin|senza|ninguno|ninguna|nenhum|nenhuma|nessuno|nessuna|ilman|χωρις|καμια|без|нет рамы|ei|ne|nac oes|no|n|nein|non|nee|nej|nei|nao|οχι|нет|nie|false|falsch|0|none|keiner|kein|ohne|aucun|☐|✗")
 )
 
 // mine are the words for whoever made a work, in a column of owners: it is not sold.
@@ -107,12 +107,15 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 				found(sold, true)
 			}
 		case statusMeaning:
+			first := folded(clauses.Split(text, 2)[0])   // No, only to be seen
 			switch asks, _ := state(c.heading, false); { // a column "NFS" is ticked
-			case yes.are(folded(text)):
+			case yes.are(first):
 				found(asks, true)
-			case no.are(folded(text)) && asks == ForSale && c.by != "status":
+			case no.are(first) && c.by == "for sale": // it may hang
+				found(NotForSale, true)
+			case no.are(first) && asks == ForSale && c.by != "status":
 				found(Elsewhere, true)
-			case no.are(folded(text)) || folded(text) == "":
+			case no.are(first) || first == "":
 			default:
 				_, place := places.in(folded(c.heading))
 				s, ok := state(text, false)

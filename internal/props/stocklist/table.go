@@ -84,14 +84,17 @@ func (h headings) within(l line) line {
 
 // other is whether a row has nothing but headings, and others than the table has: then a further table begins there.
 func (h headings) other(l line) (headings, bool) {
-	same, n := true, 0
+	same, n, unknown := true, 0, 0
 	for i := range l.cells {
 		text := l.text(i)
 		if text == "" {
 			continue
 		}
-		if n++; l.cells[i].long || len(text) > 40 || readHeading(text).means == noMeaning {
+		if n++; l.cells[i].long || len(text) > 40 {
 			return headings{}, false
+		}
+		if readHeading(text).means == noMeaning {
+			unknown++
 		}
 		same = same && slices.ContainsFunc(h.columns, func(c column) bool { return c.at == i && folded(c.heading) == folded(text) })
 	}
@@ -99,5 +102,5 @@ func (h headings) other(l line) (headings, bool) {
 		return headings{}, false
 	}
 	next := readHeadings(l)
-	return next, next.named() && next.score() == n
+	return next, next.named() && (unknown == 0 || unknown == 1 && n > 3 && (next.has(priceMeaning) || next.sized()))
 }
