@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"boothmock/internal/basis/unit"
 )
@@ -15,13 +16,18 @@ import (
 // price if no heading says so, and that of notes if a cell says no more than sold, on hold and the like.
 func (h *headings) fromContents(lines []line) error {
 	h.sorts(lines)
+	for i := range h.columns { // Valor: the price, where no other is
+		if c := &h.columns[i]; c.means == valueMeaning && !h.priced() && !insured.are(c.by) {
+			h.guess(c, priceMeaning)
+		}
+	}
 	for _, open := range []struct {
 		means meaning
 		named bool // some heading says so
 		is    func(string) bool
 	}{
 		{sizeMeaning, h.sized(), isSize},
-		{priceMeaning, h.has(priceMeaning) || h.has(framedPriceMeaning) || h.has(unframedPriceMeaning) || h.has(untaxedMeaning) || h.has(costMeaning) || h.has(valueMeaning), func(s string) bool {
+		{priceMeaning, h.priced() || h.has(costMeaning) || h.has(valueMeaning), func(s string) bool {
 			v, err := priceOf(s, h.decimalComma)
 			return err == nil && v > 0 && moneyIn(s) != ""
 		}},
@@ -39,12 +45,23 @@ func (h *headings) fromContents(lines []line) error {
 		switch filled := count(lines, c.at, said); {
 		case !c.unknown():
 		case count(lines, c.at, saysState) > 0:
-			h.guess(c, notesMeaning)
+			m := notesMeaning
+			if filled == count(lines, c.at, func(s string) bool { return utf8.RuneCountInString(s) < 12 }) { // what is no status there is told
+				m = statusMeaning
+			}
+			h.guess(c, m)
 		case filled > 0 && filled == count(lines, c.at, func(s string) bool { return yes.are(folded(s)) || no.are(folded(s)) }):
 			h.notes = append(h.notes, fmt.Sprintf("The heading %s is not known here, and under it stand yes and no: it is not used, whatever it asks.", unit.Quote(c.heading)))
 		}
 	}
 	return nil
+}
+
+var insured = list("insurance|insured|versicherung|versicherungswert|versicherungssumme|assurance|verzekering|forsakringsvarde|seguro|assicurazione|vakuutusarvo|pojistna hodnota")
+
+// priced is whether some column says what the works cost.
+func (h *headings) priced() bool {
+	return h.has(priceMeaning) || h.has(framedPriceMeaning) || h.has(unframedPriceMeaning) || h.has(untaxedMeaning)
 }
 
 var spokenWord = regexp.MustCompile(`\pL{3}`)
@@ -80,8 +97,9 @@ func (h *headings) only(lines []line, m meaning, is func(string) bool) error {
 
 // guess gives a column a meaning that its heading does not say.
 func (h *headings) guess(c *column, m meaning) {
+	was := c.means
 	c.become(m)
-	h.notes = append(h.notes, fmt.Sprintf("The heading %s is not known here; by what stands under it, it is taken for the %s.", unit.Quote(c.heading), c.word.Called))
+	h.notes = append(h.notes, fmt.Sprintf("The heading %s %s; by what stands under it, it is taken for the %s.", unit.Quote(c.heading), map[bool]string{true: "is not known here", false: "can mean several things"}[was == noMeaning], c.word.Called))
 }
 
 // saysState is whether a text says of a work that it is sold, on hold and the like, and nothing else. Home and gallery may be a motif.
@@ -109,6 +127,8 @@ func (h *headings) sorts(lines []line) {
 		sized := filled > 0 && filled == sizes
 		_, paper := papers.in(folded(c.heading))
 		switch {
+		case len(c.by) == 1 && slices.Contains(measures, c.means) && filled > 0 && count(lines, c.at, hasDigit) == 0: // T of titles
+			c.means, c.word = noMeaning, Word{}
 		case c.means == fileMeaning && sized:
 			c.become(sizeMeaning)
 		case c.unknown() && sized && paper:
@@ -136,6 +156,8 @@ func isSize(s string) bool {
 	_, _, ok := formatOf(s)
 	return ok || sizeInText.MatchString(s)
 }
+
+func hasDigit(s string) bool { return strings.ContainsAny(s, "0123456789") }
 
 // isDot is whether a cell has a colour or a word that stands for a status.
 func (h headings) isDot(s string) bool {

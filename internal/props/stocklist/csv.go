@@ -56,7 +56,7 @@ func windowsText(file string) (best string, err error) {
 			continue
 		}
 		p, _, _ := headed("", newlines(text))
-		if known, signs := p.heads.score(), signsInWords(text); known > most || known == most && signs < fewest {
+		if known, signs := p.heads.asTyped(), signsInWords(text); known > most || known == most && signs < fewest {
 			chosen, most, fewest = letters, known, signs
 		}
 	}

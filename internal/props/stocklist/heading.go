@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 	"golang.org/x/text/width"
 
+	"boothmock/internal/basis/fault"
 	"boothmock/internal/basis/unit"
 )
 
@@ -158,6 +159,7 @@ type column struct {
 	unit    string // that the heading states: "in"; empty: none
 	money   string // the sign of the currency that it states; empty: none
 	order   string // of the measures of a size, such as wh; empty: not stated
+	typo    bool   // no word of the heading is known as it is typed
 	ticks   bool   // some rows are ticked and none is refused
 }
 
@@ -203,6 +205,17 @@ func (h headings) score() int {
 	return n
 }
 
+// asTyped is how many of them are as they are typed.
+func (h headings) asTyped() int {
+	n := h.score()
+	for _, c := range h.columns {
+		if c.typo {
+			n--
+		}
+	}
+	return n
+}
+
 // named is whether the works of the sheet have more than a number.
 func (h headings) named() bool {
 	return h.has(titleMeaning) || h.has(nameMeaning) || h.has(fileMeaning)
@@ -211,12 +224,25 @@ func (h headings) named() bool {
 // findHeadings is the row among the first ones with the most headings; it must have at least a title, a name, a file or a
 // number, and one more; a row that is mostly headings ends the search. Headings may take two rows: Size, and under it H and W. No such row: no columns.
 func findHeadings(lines []line) (best headings, at int) {
+	if best, at = findAsTyped(lines, false); best.score() == 0 {
+		return findAsTyped(lines, true)
+	}
+	best.mend()
+	return best, at
+}
+
+// findAsTyped finds headings whose words are known; mended: or nearly are.
+func findAsTyped(lines []line, mended bool) (best headings, at int) {
 	head := lines[:min(len(lines), headRows)]
 	for i, l := range head {
 		if !l.varied() { // a line of text that is merged over all columns
 			continue
 		}
-		if h := readHeadings(l); (h.named() || h.has(numberMeaning)) && h.score() >= 2 && h.score() > best.score() {
+		h := readHeadings(l)
+		if mended {
+			h.mend()
+		}
+		if (h.named() || h.has(numberMeaning)) && h.score() >= 2 && h.score() > best.score() {
 			best, at = h, i
 		}
 		if i+1 < len(head) {
@@ -387,6 +413,7 @@ var (
 	descriptions           = list("description|beschreibung|descripcion|descrizione|omschrijving")
 	sizes, framing, prices = list(sizeWords), list(frameWords), list(priceWords)
 	withs                  = map[string]words{} // the words of each With in the vocabulary
+	longWords              []string             // of English headings, in the order of the vocabulary
 	entries                = map[string][]int{} // the lines of the vocabulary that have a word, the first first
 )
 
@@ -395,6 +422,9 @@ func init() {
 		withs[w.With] = list(w.With)
 		for _, word := range list(w.Words) {
 			entries[word] = append(entries[word], i)
+			if len(word) > 4 && w.With == "" && word[0] < 0x80 && !strings.Contains(word, " ") {
+				longWords = append(longWords, word)
+			}
 		}
 	}
 }
@@ -507,6 +537,26 @@ func (c *column) initial(said []string) bool {
 	return true
 }
 
+// mend reads headings of which no word is known as they are mostly typed: demensions, prize.
+func (h headings) mend() {
+	for i := range h.columns {
+		c := &h.columns[i]
+		if !c.unknown() || len(c.heading) > 40 {
+			continue
+		}
+		said := strings.Fields(folded(c.heading))
+		for k, w := range said {
+			if near, ok := fault.Nearest(w, longWords); ok && len(w) > 4 && near[0] == w[0] {
+				said[k] = near
+			}
+		}
+		if read := readHeading(strings.Join(said, " ")); read.means != noMeaning {
+			read.at, read.heading, read.typo = c.at, c.heading, true
+			*c = read
+		}
+	}
+}
+
 // parted is a heading with words that German and Dutch write as one taken apart, where the last part is known: bild titel.
 func parted(said []string) string {
 	out := make([]string, len(said))
@@ -573,13 +623,13 @@ func (h *headings) settle(lines []line) error {
 		first := &h.columns[i]
 		for k := i + 1; k < len(h.columns); k++ {
 			second := &h.columns[k]
-			if first.means != second.means || !first.word.one {
+			if first.means == noMeaning || first.means != second.means || !first.word.one {
 				continue
 			}
 			a, b := count(lines, first.at, said), count(lines, second.at, said)
 			differ := slices.ContainsFunc(lines, func(l line) bool {
 				x, y := l.text(first.at), l.text(second.at)
-				return folded(x) != folded(y)
+				return folded(x) != folded(y) && !sameLength(x+" "+first.unit, y+" "+second.unit)
 			})
 			switch {
 			case b == 0 || !differ:
@@ -635,6 +685,20 @@ func (h *headings) framedOrNot(lines []line) {
 	}
 }
 
+// sameLength is whether two lengths or sizes, in two units, are one: 36 in, 91.4 cm.
+func sameLength(x, y string) bool {
+	of := func(s string) (unit.Size, error) {
+		s = commaDecimal.ReplaceAllString(s, "$1.$2$3")
+		if v, err := unit.ParseLength(s, unit.Inches, false); err == nil {
+			return unit.Size{A: v, B: v}, nil
+		}
+		return unit.ParseSize(s, unit.Inches, false)
+	}
+	a, e := of(x)
+	b, f := of(y)
+	return e == nil && f == nil && !far(a.A, b.A) && !far(a.B, b.B)
+}
+
 // yield makes nothing of a column, as another one is what it could be.
 func (c *column) yield(to *column) {
 	c.means, c.word = ignoredMeaning, Word{Called: c.word.Called, Use: unit.Quote(to.heading) + " is that"}
@@ -681,6 +745,9 @@ func count(lines []line, at int, is func(string) bool) int {
 func (h headings) used(lines []line) (used []Column, unused []Column) {
 	taken := map[meaning]string{}
 	for _, c := range h.columns {
+		if c.typo && c.word.Called != "" { // else it is said that it is not known
+			c.heading += " (read as " + c.by + ")"
+		}
 		n := count(lines, c.at, said)
 		before, twice := taken[c.means]
 		if c.means == fileMeaning || c.means == notesMeaning || c.means == locationMeaning || c.means == soldMeaning || c.means == statusMeaning {

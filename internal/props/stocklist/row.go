@@ -31,6 +31,7 @@ type reading struct {
 	each   unit.Size // of each
 	format bool      // its size is a format's
 	open   bool      // and which way up is not said
+	dashed bool      // its size is written as 12-16
 	around bool      // the size over a frame is said, whatever is behind its glass
 }
 
@@ -64,6 +65,7 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts
 	d.weight(&r)
 	d.price(&r)
 	d.value(&r)
+	r.dashed = d.dashed
 	r.Stands = h.stands(l, r)
 	return r, d.why, d.doubts
 }

@@ -93,6 +93,7 @@ type Row struct {
 
 	stated      stated
 	bareWeight  bool
+	dashed      bool   // its size is written as 12-16
 	framedAlone bool   // its one size is said to be framed
 	twoPrices   bool   // with and without a frame, and it is not said whether it has one
 	money       string // sign of the currency of its price; empty: not stated
@@ -273,6 +274,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	s.money()
 	s.alike()
 	s.taken(func(r Row) bool { return r.framedAlone }, "One row states one size and that it is framed: it is", "%d rows state one size and that it is framed: it is", "taken for the size with the frame.")
+	s.taken(func(r Row) bool { return r.dashed }, "One size is written with a dash:", "%d sizes are written with a dash:", "12-16 is read as 12 x 16.")
 	s.taken(func(r Row) bool { return r.twoPrices }, "One row has", "%d rows have", "a price with and one without a frame, and no word whether there is one: the price without counts.")
 	return s, nil
 }

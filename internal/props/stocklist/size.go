@@ -41,6 +41,7 @@ var (
 
 var (
 	unitFirst = regexp.MustCompile(`(?i)^(cm|mm|in)\.? ?(\d[^a-wyz"]*)$`)
+	byDash    = regexp.MustCompile(`^(\d{1,3}(?:\.\d+)?) ?[-–] ?(\d{1,3}(?:\.\d+)? ?(?:in|cm|mm)?)$`)
 	bySign    = regexp.MustCompile(`(?i)^(\d{2,3}(?:\.\d+)?) ?[/:] ?(\d{2,3}(?:\.\d+)? ?(?:cm|mm)?)$`)
 	counted   = regexp.MustCompile(`(?i)^(\d{1,2}|[a-z]+) ?(?:[x×*@]|mal\b|times\b|(?:no|nos|off|pcs|stk|st|panels?|parts?|teile|panneaux)\b\.?)[,: ]*`)
 	howMany   = regexp.MustCompile(`(?i)\b(\d{1,2}|two|three|four|five|six|zwei|drei|vier|deux|trois|quatre|dos|tres|due|tre)[- ]?(?:teilig\w*|parts?|panels?|pieces?|teile|parties|panneaux|piezas|parti|delen|canvases)\b|\bset of (\d{1,2})\b`)
@@ -229,6 +230,9 @@ func (d *reading) oneSize(text string, c column) (unit.Size, unit.Length, error)
 	s := strings.TrimSpace(d.in(strings.TrimSpace(text), c))
 	if m := bySign.FindStringSubmatch(s); m != nil { // 30/40 cm
 		s = m[1] + " x " + m[2]
+	}
+	if m := byDash.FindStringSubmatch(s); m != nil {
+		s, d.dashed = m[1]+" x "+m[2], true
 	}
 	var v unit.Size3
 	var err error
