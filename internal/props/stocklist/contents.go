@@ -46,7 +46,7 @@ func (h *headings) fromContents(lines []line) error {
 		case !c.unknown():
 		case count(lines, c.at, saysState) > 0:
 			m := notesMeaning
-			if filled == count(lines, c.at, func(s string) bool { return utf8.RuneCountInString(s) < 12 }) { // what is no status there is told
+			if filled == count(lines, c.at, func(s string) bool { return s != "" && utf8.RuneCountInString(s) < 12 }) { // what is no status there is told
 				m = statusMeaning
 			}
 			h.guess(c, m)
