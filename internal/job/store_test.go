@@ -45,7 +45,7 @@ func TestStandingWalls(t *testing.T) {
 		if strings.Contains(what, "run") {
 			shape = ""
 		}
-		got := saysOf(t, fmt.Sprintf("units: in\npitch: {indoor: %s, neighbours: none}\nwalls: [{name: w, hang on: panel, top: 72, %s}]\n", indoor, strings.Trim(shape+", "+what, ", ")), "standing walls")
+		got := saysOf(t, fmt.Sprintf("units: in\npitch: {indoor: %s, neighbours: none}\ntent: {}\nwalls: [{name: w, hang on: panel, top: 72, %s}]\n", indoor, strings.Trim(shape+", "+what, ", ")), "standing walls")
 		if want == "" && got != "" || !strings.Contains(got, want) {
 			t.Errorf("%s: got %q, want %q", what, got, want)
 		}

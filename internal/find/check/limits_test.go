@@ -104,6 +104,7 @@ func TestLimits(t *testing.T) {
 			s.Parts = make([]booth.Part, 0, 2)
 			w := s.wall(booth.Back)
 			*w.Wall = booth.Wall{Side: w.Wall.Side, Width: w.Wall.Width, Top: 72 * in, Free: true, Feet: v * in}
+			s.Parts = append(s.Parts, booth.Part{ID: "tent", Tent: &booth.Tent{}})
 			return s
 		}, map[float64]string{0: "fail", 1: "caution", 12.6: "caution", 12.8: "note"}},
 		{gaps, "gap between works 2 in: common practice, no source", func(v float64) *stall {
@@ -236,16 +237,20 @@ func TestBeyond(t *testing.T) {
 	}
 }
 
-// A run with a corner braces itself; outdoors wind moves it all the same, which is said once, of its first wall.
+// A run with a corner braces itself; under a tent wind moves it all the same, which is said once, of its first wall. In the open the sheet
+// reckons with the wind.
 func TestRunsBraceThemselves(t *testing.T) {
 	for _, c := range []struct {
-		joins  booth.ID
-		indoor bool
-		want   string
-	}{{"", false, "note"}, {"", true, ""}, {"wall/other", false, ""}} {
+		joins        booth.ID
+		indoor, tent bool
+		want         string
+	}{{"", false, true, "note"}, {"", true, true, ""}, {"", false, false, ""}, {"wall/other", false, true, ""}} {
 		s := newStall()
-		s.Parts = make([]booth.Part, 0, 2)
+		s.Parts = make([]booth.Part, 0, 3)
 		w := s.wall(booth.Back)
+		if c.tent {
+			s.Parts = append(s.Parts, booth.Part{ID: "tent", Tent: &booth.Tent{}})
+		}
 		w.Wall.Free, w.Wall.Bound, w.Wall.Joins, s.Pitch.Indoor = true, true, c.joins, c.indoor
 		if got := s.of(standing); levels(got) != c.want {
 			t.Errorf("%+v: %+v", c, got)

@@ -2,8 +2,10 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"boothmock/internal/basis/unit"
+	"boothmock/internal/plan/booth"
 )
 
 const (
@@ -15,6 +17,7 @@ var standing = Check{
 	Name: "standing walls", Doc: "A wall that stands by itself is tied, or joined to others at an angle, or has feet so deep that it comes back when somebody leans on it.",
 	Source: tiltFrom,
 	Run: func(p *Pass) {
+		tented := !p.Plan.Pitch.Indoor && slices.ContainsFunc(p.Plan.Parts, func(o booth.Part) bool { return o.Tent != nil }) // in the open the sheet reckons with the wind
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
 			w := part.Wall
@@ -22,7 +25,7 @@ var standing = Check{
 				continue
 			}
 			if w.Bound { // one corner braces the whole run
-				if w.Joins == "" && !p.Plan.Pitch.Indoor {
+				if w.Joins == "" && tented {
 					p.report(Note, part, Finding{Source: tiltFrom}, "%s and what is joined to it stand by themselves: outdoors wind moves them all the same; tie them (tied: yes)", unit.Capital(part.Name))
 				}
 				continue
@@ -36,7 +39,7 @@ var standing = Check{
 				p.report(Fail, part, f, "%s stands by itself on an edge and falls: "+mend+"%s", unit.Capital(part.Name), p.length(need))
 			case w.Feet < need-hair:
 				p.report(Caution, part, f, "%s stands by itself on feet of %s, and somebody who leans on it tips it: "+mend+"%s", unit.Capital(part.Name), p.length(w.Feet), p.length(need))
-			case !p.Plan.Pitch.Indoor:
+			case tented:
 				p.report(Note, part, f, "%s stands by itself on its feet: outdoors wind tips it all the same; tie it (tied: yes)", unit.Capital(part.Name))
 			}
 		}

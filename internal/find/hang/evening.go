@@ -33,12 +33,26 @@ func (s Sheet) Stays(f booth.Forecast) Stays {
 // visitors are there meanwhile.
 func (s Sheet) Asks(f booth.Forecast, open bool) []string {
 	w := s.Weather
-	if w == nil {
+	if s.indoor {
 		return []string{"Under a roof everything stays up."}
 	}
 	gusts := "gusts of " + wind.Speed(f.Gust).Format(s.system) + " are forecast"
+	var out, weak []string
+	for _, l := range s.Loose {
+		if l.GoodFor < f.Gust {
+			weak = append(weak, fmt.Sprintf("%s (%s)", l.Name, s.speed(l.GoodFor)))
+		}
+	}
+	if len(weak) > 0 {
+		out = append(out, "Taken in or tied down, as "+gusts+" and they stand less: "+unit.List(weak, "and")+".")
+	}
+	if w == nil {
+		if f.Rain {
+			out = append(out, "Rain: works go under a roof, as no tent keeps it off.")
+		}
+		return out
+	}
 	up, down := s.speed(w.Up.GoodFor), s.speed(w.Down.GoodFor)
-	var out []string
 	stays := s.Stays(f)
 	switch {
 	case f.Gust == 0:

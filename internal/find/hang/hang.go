@@ -20,7 +20,8 @@ type Sheet struct {
 	Walls     []Wall    `json:"walls"`
 	Pipes     []Pipe    `json:"pipes"`
 	Weather   *Weather  `json:"weather"` // null without a tent
-	Rain      *Rain     `json:"rain"`    // null without a tent
+	Loose     []Loose   `json:"in_the_open"`
+	Rain      *Rain     `json:"rain"` // null without a tent
 	Hardware  []Item    `json:"hardware"`
 	Cloth     []Cloth   `json:"cloth"`
 	Kit       []Item    `json:"kit"`
@@ -28,6 +29,8 @@ type Sheet struct {
 	Weights   []Weighed `json:"weights"`
 	Cautions  []string  `json:"cautions"`
 
+	gust     float64 // m/s, stated or usual
+	indoor   bool
 	system   unit.System
 	currency string
 }
@@ -36,7 +39,7 @@ type Sheet struct {
 func Of(p *booth.Plan) Sheet {
 	s := Sheet{
 		Scene: p.File, Event: p.Event, Artist: p.Artist, Units: p.Units.String(), system: p.Units, currency: p.Currency,
-		Tolerance: tolerance(p), Walls: walls(p), Pipes: pipes(p), Weather: weather(p), Rain: rain(p), Cloth: cloths(p), Stock: stock(p),
+		Tolerance: tolerance(p), Walls: walls(p), Pipes: pipes(p), Weather: weather(p), Loose: loose(p), gust: p.Weather.Gust, indoor: p.Pitch.Indoor, Rain: rain(p), Cloth: cloths(p), Stock: stock(p),
 	}
 	s.Hardware = hardware(p, s.Walls)
 	s.Kit = kit(p, s)

@@ -33,6 +33,9 @@ func (s Sheet) Sections() []Section {
 	if s.Weather != nil {
 		out = append(out, s.WindSection(), s.RainSection())
 	}
+	if len(s.Loose) > 0 {
+		out = append(out, s.LooseSection())
+	}
 	return append(out, s.ListSection(), s.StockSection())
 }
 

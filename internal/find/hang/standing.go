@@ -13,17 +13,24 @@ import (
 // Standing is the question whether the tent stands in the wind.
 var Standing = finding.Check{
 	Name:   "wind",
-	Doc:    "The weights on the tent's legs hold the wind that the scene states, with the walls up; without a stated wind, up to which gusts they do.",
+	Doc:    "The weights on the tent's legs hold the wind that the scene states, with the walls up, and what stands in the open holds it by its own weight; without a stated wind, up to which gusts they do.",
 	Source: "ASCE 7-05/-10, velocity pressure and 0.6 D + W; statics; common practice for what is not stated (boothmock hang prints the method)",
 }
 
-// StandsUpTo is the gust in m/s that the booth stands with its walls up, by the stated weights; 0 where no weight is
-// stated, nil where no wind reaches it or none can move it.
+// StandsUpTo is the gust in m/s that the booth stands with its walls up and all that stands in the open, by the stated weights of the tent; 0
+// where none is stated, nil where no wind reaches it or none can move it.
 func (s Sheet) StandsUpTo() *float64 {
-	if s.Weather == nil || s.Weather.Up.GoodFor >= anyWind {
+	up := anyWind
+	if s.Weather != nil {
+		up = s.Weather.Up.GoodFor
+	}
+	if len(s.Loose) > 0 {
+		up = min(up, s.Loose[0].GoodFor)
+	}
+	if up >= anyWind {
 		return nil
 	}
-	return &s.Weather.Up.GoodFor
+	return &up
 }
 
 // Standing is what there is to say about the wind. A wind that the scene states must be held; without one, people are told

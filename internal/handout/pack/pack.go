@@ -123,6 +123,12 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 		d.section(s.WindSection())
 		d.section(s.RainSection())
 	}
+	if len(s.Loose) > 0 {
+		if s.Weather == nil {
+			d.begin("Wind and weights")
+		}
+		d.section(s.LooseSection())
+	}
 	d.begin("What to bring")
 	d.section(s.ListSection())
 	if len(s.Stock) > 0 {

@@ -36,14 +36,16 @@ type Part struct {
 	Beyond     bool // of the fair around: it hides and shades, and is nobody's here to bring, check or move
 	Dressing   bool // left out of the picture for a jury: people, tags, signs, chair
 
-	Work  *Work       // set on an artwork
-	Wall  *Wall       // set on anything that works hang on
-	Cloth *Cloth      // set on drapes, side walls and rain curtains
-	Tent  *Tent       // set on a tent's frame
-	Lamp  *Lamp       // set on what gives light
-	Bring string      // what to load into the car for it, in words; empty for what comes with something else
-	Heft  unit.Weight // what it is taken to weigh, of a shelf and of what hangs; 0 otherwise
-	Top   *float64    // height in metres of a surface that people serve or write at
+	Work   *Work       // set on an artwork
+	Wall   *Wall       // set on anything that works hang on
+	Cloth  *Cloth      // set on drapes, side walls and rain curtains
+	Tent   *Tent       // set on a tent's frame
+	Lamp   *Lamp       // set on what gives light
+	Bring  string      // what to load into the car for it, in words; empty for what comes with something else
+	Heft   unit.Weight // what it weighs or is taken to weigh, of walls, cloth, shelves, what hangs and what stands on the ground; 0 otherwise
+	Canopy float64     // m² of ground that its own roof covers, which wind lifts; 0 without one
+	Taken  bool        // the scene does not state that weight: it is a usual one
+	Top    *float64    // height in metres of a surface that people serve or write at
 
 	Lettering *Lettering // set on anything with words or a code
 	Handled   bool       // visitors take it or write in it

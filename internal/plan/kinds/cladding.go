@@ -102,11 +102,10 @@ func panelsOf(hold booth.Hold, width float64) int {
 }
 
 func (s *Site) standWall(w *booth.Part) {
-	area := w.Wall.Width * (w.Wall.Top - w.Wall.Bottom)
 	n := max(1, w.Wall.Panels)
 	t := booth.Task{
 		ID: w.ID, Name: fmt.Sprintf(standUp[w.Wall.Hold], w.Name), At: w.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width), Place: w.ID, Parts: []booth.ID{w.ID},
-		Fetch: []booth.Cargo{{What: holdWords[w.Wall.Hold] + " of " + w.Name, Count: n, Weight: grams(math.Round(area * holdGrams[w.Wall.Hold] / float64(n))), Assumed: true}},
+		Fetch: []booth.Cargo{{What: holdWords[w.Wall.Hold] + " of " + w.Name, Count: n, Weight: grams(math.Round(1000 * w.Heft.Kg() / float64(n))), Assumed: w.Taken}},
 		Check: "Lean on it at the top with one hand: nothing gives.",
 	}
 	for _, p := range s.Plan.Parts {
@@ -139,11 +138,6 @@ const ladderFrom = 1.9 // metres: higher than this is not reached safely from th
 
 func (s *Site) hangDrape(c *booth.Part, walls []*booth.Part) {
 	cl := c.Cloth
-	per := wallGrams
-	if cl.Grammage > 0 {
-		per = cl.Grammage
-	}
-	g := cl.Width*(cl.Top-cl.Bottom)*cl.Fullness*per + cl.Width*pipeGrams
 	after := s.standsFirm
 	for _, w := range walls {
 		if w.Wall.Cover == c.ID {
@@ -153,7 +147,7 @@ func (s *Site) hangDrape(c *booth.Part, walls []*booth.Part) {
 	t := booth.Task{
 		ID: c.ID, Name: "Slide " + c.Name + " on its pipe, lift the pipe into place at both ends together; spread the folds evenly", At: c.At, After: after, Crew: 2,
 		Minutes: share(rules.ClothTime.In(s.Plan.Rules), cl.Width), Place: c.ID, Parts: []booth.ID{c.ID},
-		Fetch: []booth.Cargo{{What: strings.TrimPrefix(c.Name, "the ") + " with its pipe", Count: 1, Weight: grams(math.Round(g)), Assumed: true}},
+		Fetch: []booth.Cargo{{What: strings.TrimPrefix(c.Name, "the ") + " with its pipe", Count: 1, Weight: c.Heft, Assumed: true}},
 		Check: "The lower edge clears the ground all along; no mesh shows.",
 	}
 	if s.eave > 0 {

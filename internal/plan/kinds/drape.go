@@ -105,8 +105,13 @@ func (s *Site) hangCloth(e piped, f geom.Frame, width float64) (deep float64) {
 	look := s.woven(e.it, e.Pattern, booth.Colour(e.Cloth), material.Drape)
 	look.TwoSided = true
 	rod := geom.Rod(f.At(at), f.At(at.Add(geom.Vec{X: width})), pipe, 8)
+	per := wallGrams
+	if e.Grammage > 0 {
+		per = e.Grammage
+	}
 	s.add(booth.Part{
 		ID: booth.ID(e.id), Kind: "drapes", Name: e.name, At: e.it.At(""), Frame: f.Moved(geom.Vec{X: width / 2}),
+		Heft: grams(math.Round(width*(e.Top-e.Bottom).M()*e.Fullness*per + width*pipeGrams)), Taken: true,
 		Cloth: &booth.Cloth{
 			Side: e.side, Width: width, Bottom: e.Bottom.M(), Top: e.Top.M(), Fullness: e.Fullness,
 			Bolt: e.Bolt.M(), Sheet: e.Sheet, Grammage: e.Grammage, Pipe: true, Holds: e.Holds, Free: e.free,

@@ -23,12 +23,16 @@ const (
 )
 
 // furnish keeps the task of a thing that stands on the ground until the tents' tasks are known; do says what
-// to do, g is its usual weight in grams.
+// to do, g is its usual weight in grams, if the scene states none.
 func (s *Site) furnish(p booth.Part, do string, crew int, minutes unit.Minutes, tender bool, g float64) {
+	of := s.Plan.Part(p.ID)
+	if of.Heft == 0 {
+		of.Heft, of.Taken = grams(math.Round(g/100)*100), true
+	}
 	s.furniture = append(s.furniture, booth.Task{
 		ID: p.ID, Name: do, At: p.At, Crew: crew, Minutes: minutes, Place: p.ID, Parts: []booth.ID{p.ID}, InTheWay: true, Tender: tender,
 		Check: "It stands level, does not rock, and nothing of it lies where people walk.",
-		Fetch: []booth.Cargo{{What: strings.TrimPrefix(p.Name, "the "), Count: 1, Weight: grams(math.Round(g/100) * 100), Assumed: true}},
+		Fetch: []booth.Cargo{{What: strings.TrimPrefix(p.Name, "the "), Count: 1, Weight: of.Heft, Assumed: of.Taken}},
 	})
 }
 

@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"fmt"
+	"math"
 
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/plan/booth"
@@ -56,6 +57,10 @@ func (w wallEntry) build(p panel) {
 		w.spaced(part.Wall)
 		if i == 0 {
 			first, part.Wall.Holds = part.ID, w.Holds
+			part.Heft, part.Taken = w.Weight, w.Weight == 0
+			if part.Taken {
+				part.Heft = grams(math.Round(p.width * (w.Top - w.Bottom).M() * holdGrams[part.Wall.Hold]))
+			}
 			w.body(&part, f, p.width)
 			w.stands(p, part.Name)
 		}

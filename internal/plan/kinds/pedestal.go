@@ -13,6 +13,7 @@ type Pedestal struct {
 	Size    unit.Size   `yaml:"size" range:"4in..6ft" doc:"width x depth"`
 	Height  unit.Length `yaml:"height" range:"4in..6ft" doc:"height"`
 	Colour  Colour      `yaml:"colour" doc:"its colour"`
+	Weight  unit.Weight `yaml:"weight" range:"1lb..1000lb" doc:"what it weighs, with what you put in it against the wind; usual if left out"`
 	Placing `yaml:",squash"`
 }
 
@@ -26,7 +27,7 @@ func buildPedestals(s *Site, entries []entry[Pedestal]) {
 		f := s.stand(it, e.Placing, w, d)
 		box := geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: h, Z: d / 2})
 		p := booth.Part{
-			ID: en.id("pedestal", e.Name), Kind: "pedestals", Name: "the pedestal", At: it.At(""), Frame: f,
+			ID: en.id("pedestal", e.Name), Kind: "pedestals", Name: "the pedestal", At: it.At(""), Frame: f, Heft: e.Weight,
 			Solids: []geom.Convex{box}, Surfaces: []booth.Surface{block(booth.Colour(e.Colour), box)},
 		}
 		if e.Name != "" {

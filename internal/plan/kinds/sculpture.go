@@ -57,14 +57,14 @@ func (s *Site) stands(e *workEntry) {
 		return
 	}
 	p.Work = &work
+	p.Heft, p.Taken = weightOf(&p)
 	s.add(p)
 	if parent == "" {
-		kg, _ := weightOf(&p)
 		crew := 1
-		if kg.Kg() > twoLift {
+		if p.Heft.Kg() > twoLift {
 			crew = 2
 		}
-		s.furnish(p, "Stand "+titled(&p)+" in its place", crew, rules.ThingTime.In(s.Plan.Rules), true, 1000*kg.Kg())
+		s.furnish(p, "Stand "+titled(&p)+" in its place", crew, rules.ThingTime.In(s.Plan.Rules), true, 0)
 	}
 }
 

@@ -1,6 +1,7 @@
 package kinds
 
 import (
+	"cmp"
 	"math"
 
 	"boothmock/internal/basis/fault"
@@ -21,6 +22,7 @@ type Belonging struct {
 	Image    string      `yaml:"image" doc:"a photograph on the front of a box, a board, a frame or an a-board, in the scene's folder; what is over of its width or height is cut off"`
 	Colour   *Colour     `yaml:"colour" doc:"its colour; usual for what it is if left out"`
 	Fixed    bool        `yaml:"fixed" doc:"yes: it belongs to the place, as a tree, a pillar or a lamp post does: nobody brings or moves it"`
+	Weight   unit.Weight `yaml:"weight" range:"1oz..2000lb" doc:"what it weighs, with whatever weighs it down against the wind; usual for its size if left out"`
 	Take     bool        `yaml:"for visitors" doc:"visitors take from it, as from a spinner with cards"`
 	Fastened `yaml:",squash"`
 	Resting  `yaml:",squash"`
@@ -96,8 +98,12 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 			continue
 		}
 		p := booth.Part{
+			Heft: e.Weight, Taken: e.Weight == 0,
 			ID: id("thing", e.Name), Kind: "things", Name: "the " + e.Name, At: it.At(""), Flat: e.What == "rug", Cradle: e.What == "easel", Placard: e.What == "a-board", Handled: e.Take && e.On != "",
 			Bring: bring(e.Name, size.Format(s.file.Units)),
+		}
+		if e.What == "umbrella" {
+			p.Canopy = w * d / math.Sqrt2 // of eight sides
 		}
 		if e.Fixed || e.What == "tree" {
 			p.Beyond, p.Bring = true, ""
@@ -130,14 +136,14 @@ func buildBelongings(s *Site, entries []entry[Belonging]) {
 				continue
 			}
 			p.Bring += ", with what fastens it"
-			p.Frame, p.Parent, p.Heft, p.Cradle = f, wall.ID, k.weighs(w, d, h), e.What == "ledge"
+			p.Frame, p.Parent, p.Heft, p.Cradle = f, wall.ID, cmp.Or(e.Weight, k.weighs(w, d, h)), e.What == "ledge"
 			s.tops[e.Name] = top{id: p.ID, at: f.Moved(geom.Vec{Y: up}), w: w, d: d, wall: true, thick: up}
 		case hangs:
 			if !s.suspend(it, e, &p, w, d, h) {
 				s.unread["things "+e.Name] = true
 				continue
 			}
-			p.Heft = k.weighs(w, d, h)
+			p.Heft = cmp.Or(e.Weight, k.weighs(w, d, h))
 		case e.On != "":
 			var ok bool
 			if p.Frame, p.Parent, ok = s.rest(it, e.Resting, e.Turn, w, d); !ok {

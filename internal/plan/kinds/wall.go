@@ -32,6 +32,7 @@ type Wall struct {
 	Feet     *unit.Length `yaml:"feet" range:"0in..6ft" doc:"of a wall that stands by itself: how deep its feet are from front to back; 18 in if left out, none for a run with a corner"`
 	Tied     bool         `yaml:"tied" doc:"yes: a wall that stands by itself is tied to the tent's frame or to what stands beside it"`
 	Link     unit.Length  `yaml:"links" range:"1/8in..1ft" doc:"from link to link of a chain"`
+	Weight   unit.Weight  `yaml:"weight" range:"1lb..5000lb" doc:"what each panel of it weighs, with whatever weighs its feet down; usual if left out"`
 	Holds    unit.Weight  `yaml:"holds" doc:"what the maker says that the whole wall carries; unknown if left out"`
 	Colour   Colour       `yaml:"colour" doc:"colour of a panel"`
 }
