@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -75,7 +76,7 @@ func printDraft(w io.Writer, d *start.Draft) {
 		fmt.Fprintln(w, "\nRows that do not hang:")
 		var rows [][]string
 		for _, l := range d.Left[:min(len(d.Left), mostListed)] {
-			rows = append(rows, []string{fmt.Sprint(l.Row), l.What, l.Why})
+			rows = append(rows, []string{strings.TrimPrefix(stocklist.Where(l.Row, l.At), "row "), l.What, l.Why})
 		}
 		printTable(w, []string{"row", "work", "because"}, rows)
 		printMore(w, len(d.Left)-mostListed)
@@ -83,7 +84,7 @@ func printDraft(w io.Writer, d *start.Draft) {
 	var doubts []string
 	if d.Sheet != nil {
 		for _, r := range d.Sheet.Doubts {
-			doubts = append(doubts, fmt.Sprintf("row %d, %s: %s", r.Number, r.What, r.Why))
+			doubts = append(doubts, fmt.Sprintf("%s, %s: %s", stocklist.Where(r.Number, r.At), r.What, r.Why))
 		}
 	}
 	for _, l := range []struct {

@@ -77,7 +77,7 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 	if !it.Has("size") && row.Size.A > 0 {
 		e.Size.Size = row.Size
 		if !row.Likely() {
-			it.Fault("name", "look whether its unit is right", "row %d of %s: a size of %s is out of range", row.Number, s.sheet.Name, row.Size.Format(s.file.Units))
+			it.Fault("name", "look whether its unit is right", "row %d of %s: a size of %s is out of range", row.Number, row.At.File, row.Size.Format(s.file.Units))
 		}
 	}
 	if !it.Has("paper") && !it.Has("size") {
@@ -135,7 +135,7 @@ func (s *Site) inSheet(it scene.Item, e *Work) (stocklist.Row, bool) {
 		return stocklist.Row{}, false
 	}
 	if u, ok := s.illegible[key]; ok {
-		it.Fault("name", "mend it in the sheet, or say the size here", "row %d of %s cannot be read: %s", u.Number, s.sheet.Name, u.Why)
+		it.Fault("name", "mend it in the sheet, or say the size here", "row %d of %s cannot be read: %s", u.Number, u.At.File, u.Why)
 		return stocklist.Row{}, false
 	}
 	hint := "name it as the sheet does, or say its size here"

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"boothmock/internal/plan/finding"
+	"boothmock/internal/props/stocklist"
 )
 
 // Folder is the question whether the first scene has everything that the folder has.
@@ -32,7 +33,7 @@ func (d *Draft) Findings() []finding.Finding {
 	var standing []string
 	for _, l := range d.Left {
 		if l.Kind == Standing {
-			standing = append(standing, fmt.Sprintf("row %d (%s)", l.Row, l.What))
+			standing = append(standing, fmt.Sprintf("%s (%s)", stocklist.Where(l.Row, l.At), l.What))
 		}
 	}
 	some(standing, "One row is not for a wall", "%d rows are not for a wall", "Give them a pedestal, a bin or a table in the scene")
@@ -42,7 +43,7 @@ func (d *Draft) Findings() []finding.Finding {
 	if d.Sheet != nil {
 		var doubts []string
 		for _, r := range d.Sheet.Doubts {
-			doubts = append(doubts, fmt.Sprintf("row %d (%s): %s", r.Number, r.What, r.Why))
+			doubts = append(doubts, fmt.Sprintf("%s (%s): %s", stocklist.Where(r.Number, r.At), r.What, r.Why))
 		}
 		some(doubts, "Of one row something is left out", "Of %d rows something is left out", "Mend it in the list")
 		for _, n := range d.Sheet.Notes {

@@ -303,7 +303,7 @@ func (p *pairing) shared(n int) {
 		var called []string
 		for _, i := range rows {
 			p.take(k, i, ways[n].how)
-			called = append(called, fmt.Sprintf("%s (row %d)", p.works[i].title(), p.works[i].row.Number))
+			called = append(called, fmt.Sprintf("%s (%s)", p.works[i].title(), stocklist.Where(p.works[i].row.Number, p.works[i].row.At)))
 		}
 		p.Notes = append(p.Notes, fmt.Sprintf("%s is on several works: %s.", p.snaps[k].photo, unit.List(called, "and")))
 	}

@@ -51,6 +51,7 @@ type Left struct {
 	What string
 	Kind Kind
 	Why  string // in words
+	At   fault.Place
 }
 
 // Kind is what a row that does not hang is about.
@@ -167,21 +168,21 @@ func (b standard) tooLarge(w *work) string {
 }
 
 func (d *Draft) leave(r stocklist.Row, what string, k Kind, why string) {
-	d.Left = append(d.Left, Left{r.Number, what, k, why})
+	d.Left = append(d.Left, Left{r.Number, what, k, why, r.At})
 }
 
 // noneHangs is why there is nothing to start from.
 func (d *Draft) noneHangs() error {
 	if len(d.Sheet.Rows) == 0 && len(d.Sheet.Unread) > 0 {
 		u := d.Sheet.Unread[0]
-		return nothing("mend them and start again", "no row of %s can be read; row %d: %s", d.Sheet.Name, u.Number, u.Why)
+		return nothing("mend them and start again", "no row of %s can be read; %s: %s", d.Sheet.Name, stocklist.Where(u.Number, u.At), u.Why)
 	}
 	sized := slices.IndexFunc(d.Left, func(l Left) bool { return l.Kind != NoWork && l.Why != noSize })
 	if sized >= 0 && len(d.Sheet.Rows) > 0 {
 		l := d.Left[sized]
-		return nothing("look at the columns that say so", "no work of %s hangs; row %d, %s: %s", d.Sheet.Name, l.Row, l.What, l.Why)
+		return nothing("look at the columns that say so", "no work of %s hangs; %s, %s: %s", d.Sheet.Name, stocklist.Where(l.Row, l.At), l.What, l.Why)
 	}
-	return nothing("fill in height and width, and start again", "no row of %s has a size yet", d.Sheet.Name)
+	return nothing("fill in a column Height and a column Width with their unit, such as Height (in), or one called Size with cells such as 24 x 36 in, and start again", "no row of %s has a size yet", d.Sheet.Name)
 }
 
 func nothing(hint, text string, args ...any) error {
@@ -250,10 +251,10 @@ const noSize = "it has no size"
 // sort parts the works that are to hang from those that wait, and leaves the others out with the reason.
 func (d *Draft) sort(works []*work) (hanging, spares []*work) {
 	for _, u := range d.Sheet.Unread {
-		d.Left = append(d.Left, Left{u.Number, u.What, Work, u.Why})
+		d.Left = append(d.Left, Left{u.Number, u.What, Work, u.Why, u.At})
 	}
 	for _, u := range d.Sheet.Aside {
-		d.Left = append(d.Left, Left{u.Number, u.What, NoWork, u.Why})
+		d.Left = append(d.Left, Left{u.Number, u.What, NoWork, u.Why, u.At})
 	}
 	for _, w := range works {
 		r := w.row
@@ -308,7 +309,7 @@ func (d *Draft) tryPhotos(fsys fs.FS, works []*work) {
 			if w.row.File != "" {
 				said = ", which names " + w.row.File
 			}
-			d.Unpictured = append(d.Unpictured, fmt.Sprintf("%s (row %d%s)", w.title(), w.row.Number, said))
+			d.Unpictured = append(d.Unpictured, fmt.Sprintf("%s (%s%s)", w.title(), stocklist.Where(w.row.Number, w.row.At), said))
 		}
 	}
 }

@@ -79,6 +79,15 @@ func signsInWords(text string) (n int) {
 func readCSV(name, text string) ([]page, error) {
 	text = newlines(text)
 	p, comma, err := headed(name, text)
+	if comma == 0 && err == nil { // no headings: the mark that there is most of
+		comma = ','
+		for _, c := range []rune{';', '\t'} {
+			if strings.Count(text, string(c)) > strings.Count(text, string(comma)) {
+				comma = c
+			}
+		}
+		p.heads.decimalComma = comma == ';'
+	}
 	if comma != 0 {
 		p.lines, err = readRows(name, text, comma, maxLines)
 	}

@@ -15,6 +15,10 @@ var (
 	sizeInDetails = regexp.MustCompile(`(?i)` + oneMeasure + `\s*[x×]\s*` + oneMeasure + `(?:\s*[x×]\s*` + oneMeasure + `)?`)
 	yearAlone     = regexp.MustCompile(`^(?:c?a?\.? ?)?((?:1[89]|20)\d\d)$`)
 	parts         = regexp.MustCompile(`[,;()\n]| [-–—|] `)
+	inNumber      = regexp.MustCompile(`(\d)([,;])(\d)`)
+	sentenceEnd   = regexp.MustCompile(`(\pL{3}|\d|["″”’])\. +`)
+	editionAlone  = regexp.MustCompile(`(?i)^(?:ed\w*\.?|edition(?: of)?|auflage|tirage|nr|no)?[ .:]*\d{1,4} ?/ ?\d{1,4}$|^(?:edition|ed\.?|auflage|tirage)(?: of)? \d+$`)
+	amountAlone   = regexp.MustCompile(`^\d{2,}(?:[.,]\d+)*$`)
 )
 
 // details takes apart the first column that holds more than one thing, in lists in which no column says the size.
@@ -52,8 +56,8 @@ func (h *headings) details(lines []line) []line {
 		title = from
 	}
 	into := []meaning{sizeMeaning}
-	for _, m := range []meaning{mediumMeaning, yearMeaning, frameMeaning, notesMeaning} {
-		if !h.has(m) || c.means == m {
+	for _, m := range []meaning{mediumMeaning, yearMeaning, frameMeaning, editionMeaning, priceMeaning, notesMeaning} {
+		if (!h.has(m) || c.means == m) && (m != priceMeaning || !h.priced()) {
 			into = append(into, m)
 		}
 	}
@@ -99,15 +103,21 @@ func takeApart(text string, titled bool) (title string, found map[meaning]string
 		text = text[len(title):]
 		title = strings.Trim(title, " ,;:-–—(|")
 	}
-	for _, clause := range parts.Split(strings.Replace(text, found[sizeMeaning], "\n", 1), -1) {
-		clause = strings.TrimSpace(clause)
+	text = inNumber.ReplaceAllString(strings.Replace(text, found[sizeMeaning], "\n", 1), "$1\x00$2$3")
+	text = strings.NewReplacer("\x00,", "\x00", "\x00;", "\n").Replace(text) // $1,250 is one thing
+	for _, clause := range parts.Split(sentenceEnd.ReplaceAllString(text, "$1\n"), -1) {
+		clause = strings.Trim(strings.ReplaceAll(clause, "\x00", ","), " .")
 		plain := folded(clause)
 		m := mediumMeaning
 		switch _, framed := isFramed.in(plain); {
 		case plain == "":
 			continue
-		case yearAlone.MatchString(clause):
+		case yearAlone.MatchString(clause) && found[yearMeaning] == "":
 			m = yearMeaning
+		case editionAlone.MatchString(clause):
+			m = editionMeaning
+		case isAmount(clause):
+			m = priceMeaning
 		case bareOf(plain), framed && len(strings.Fields(plain)) < 4:
 			m = frameMeaning
 		case found[mediumMeaning] != "", saysState(clause):
@@ -119,6 +129,12 @@ func takeApart(text string, titled bool) (title string, found map[meaning]string
 		found[m] = clause
 	}
 	return title, found
+}
+
+// isAmount is whether a clause is a price.
+func isAmount(clause string) bool {
+	_, err := priceOf(clause, false)
+	return (err == nil || framedPrices.MatchString(clause)) && (amountAlone.MatchString(clause) || hasDigit(clause) && moneyIn(clause) != "")
 }
 
 // countRaw is in how many rows a cell, with its line breaks, is such.

@@ -629,7 +629,7 @@ func (h *headings) settle(lines []line) error {
 			a, b := count(lines, first.at, said), count(lines, second.at, said)
 			differ := slices.ContainsFunc(lines, func(l line) bool {
 				x, y := l.text(first.at), l.text(second.at)
-				return folded(x) != folded(y) && !sameLength(x+" "+first.unit, y+" "+second.unit)
+				return folded(x) != folded(y) && (first.unit == second.unit || !sameLength(x+" "+first.unit, y+" "+second.unit))
 			})
 			switch {
 			case b == 0 || !differ:

@@ -65,7 +65,8 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts
 	d.weight(&r)
 	d.price(&r)
 	d.value(&r)
-	r.dashed = d.dashed
+	r.dashed, r.hidden = d.dashed, l.hidden
+	r.struck, r.coloured = h.struck(l), h.filled(l) != "" && !h.explained(l)
 	r.Stands = h.stands(l, r)
 	return r, d.why, d.doubts
 }
@@ -98,6 +99,9 @@ func (d *reading) legible(r *Row) bool {
 			continue
 		}
 		err := fmt.Errorf("the spreadsheet shows the error %s there instead of a value (mend the formula, or type the value)", text)
+		if text == unsaved {
+			err = errors.New("the result of its formula is not in the file (open the file in a spreadsheet program and save it, or type the value)")
+		}
 		switch c.means {
 		case titleMeaning, nameMeaning, fileMeaning, sizeMeaning, heightMeaning, widthMeaning:
 			d.complain(c, err)

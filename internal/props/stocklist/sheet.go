@@ -95,6 +95,9 @@ type Row struct {
 	bareWeight  bool
 	dashed      bool   // its size is written as 12-16
 	framedAlone bool   // its one size is said to be framed
+	struck      bool   // it is struck through
+	coloured    bool   // in a colour of which nothing is said
+	hidden      bool   // in the spreadsheet
 	twoPrices   bool   // with and without a frame, and it is not said whether it has one
 	money       string // sign of the currency of its price; empty: not stated
 	typed       string // its price as it is typed
@@ -120,6 +123,14 @@ type Remark struct {
 	File   string // the photograph that the row names
 }
 
+// Where names a row: of a file with several tabs that are read, with its tab.
+func Where(number int, at fault.Place) string {
+	if _, tab := Tab(at.File); tab != "" {
+		return fmt.Sprintf("row %d of tab %s", number, tab)
+	}
+	return fmt.Sprint("row ", number)
+}
+
 // Column is a column, what it was taken for or why it was not used, and in how many rows something stands in it.
 type Column struct {
 	Heading, Meaning string
@@ -137,6 +148,7 @@ type line struct {
 	number int
 	at     fault.Place
 	cells  []cell
+	hidden bool // in the spreadsheet
 }
 
 type cell struct {
@@ -144,6 +156,8 @@ type cell struct {
 	date   bool // the spreadsheet program has made a date of what was typed
 	long   bool // it has more characters than are read: text is only how it begins
 	spread bool // it is merged with the cell above, where its text stands
+	struck bool // through
+	fill   fill // its colour; 0: none
 }
 
 // newCell is a cell of a text, of which no more is kept than can be of use.
@@ -159,8 +173,11 @@ func newCell(text string) cell {
 
 var signs = strings.NewReplacer("✅", "✓", "❌", "✗", "❎", "✗", "✖", "✗", "✘", "✗", "🔴", "●", "💲", "$")
 
+// unsaved is what stands in a cell with a formula whose result is not in the file.
+const unsaved = "#UNSAVED"
+
 // printable is a text without what is not printed: pictographs, which phones put everywhere, and marks of no width. Those
-// that say yes, no, sold or $ are such signs.
+// that say yes, no, sold or $ are such signs. Letters and digits as wide as Japanese ones are as others: １２ is 12.
 func printable(text string) string {
 	plain := true
 	for i := range len(text) {
@@ -179,12 +196,12 @@ func printable(text string) string {
 			}
 		}
 		return r
-	}, signs.Replace(text))
+	}, signs.Replace(width.Fold.String(text)))
 }
 
 // put sets a cell of the row; empty ones at its end are none. An error is a fault.Fault: the row has too many.
 func (l *line) put(col int, c cell) error {
-	if c.text == "" && !c.date {
+	if c.text == "" && !c.date && (c.fill == 0 || col >= maxColumns) {
 		return nil
 	}
 	if col >= maxColumns {
@@ -198,7 +215,7 @@ func (l *line) put(col int, c cell) error {
 }
 
 func (l line) blank() bool {
-	return !slices.ContainsFunc(l.cells, func(c cell) bool { return strings.TrimSpace(c.text) != "" || c.date })
+	return !slices.ContainsFunc(l.cells, func(c cell) bool { return strings.TrimSpace(c.text) != "" && c.text != unsaved || c.date })
 }
 
 func (l line) text(col int) string {
@@ -217,7 +234,7 @@ func (l line) typed(col int) string {
 }
 
 func tidy(text string) string {
-	s := norm.NFC.String(strings.Join(strings.Fields(width.Fold.String(text)), " ")) // é as one character, as scenes have it; １２ is 12
+	s := norm.NFC.String(strings.Join(strings.Fields(text), " ")) // é as one character, as scenes have it
 	if len(s) > 1 && s[0] == '\'' && strings.IndexByte("=+-@", s[1]) >= 0 {
 		return s[1:] // the mark of a text that is no formula
 	}
@@ -249,12 +266,13 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	}
 	seen := map[string]string{} // tabs by the works in them
 	for _, p := range pages {
-		if p.heads.score() == 0 {
+		if p.heads.score() == 0 && !p.unheaded() {
 			return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
 				Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
 		}
 		s.Semicolons = p.heads.decimalComma
 		p.heads.key = readKey(p.beside())
+		p.heads.fills(p.lines)
 		before := len(s.Rows)
 		for _, t := range tables(p.heads, p.lines[p.first:]) {
 			t.heads.adopt(p.beside())
@@ -274,6 +292,9 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	s.money()
 	s.alike()
 	s.taken(func(r Row) bool { return r.framedAlone }, "One row states one size and that it is framed: it is", "%d rows state one size and that it is framed: it is", "taken for the size with the frame.")
+	s.taken(func(r Row) bool { return r.struck }, "One row is struck through:", "%d rows are struck through:", "taken for sold.")
+	s.taken(func(r Row) bool { return r.hidden }, "One row is hidden in the spreadsheet:", "%d rows are hidden in the spreadsheet:", "it counts like the others.")
+	s.colours()
 	s.taken(func(r Row) bool { return r.dashed }, "One size is written with a dash:", "%d sizes are written with a dash:", "12-16 is read as 12 x 16.")
 	s.taken(func(r Row) bool { return r.twoPrices }, "One row has", "%d rows have", "a price with and one without a frame, and no word whether there is one: the price without counts.")
 	return s, nil
@@ -450,6 +471,20 @@ func (s *Sheet) taken(such func(Row) bool, one, many, words string) {
 		s.Notes = append(s.Notes, one+" "+words)
 	case n > 1:
 		s.Notes = append(s.Notes, fmt.Sprintf(many, n)+" "+words)
+	}
+}
+
+// colours tells of rows in a colour of which nothing is said; where most are coloured, or every second one, it is for the eye.
+func (s *Sheet) colours() {
+	var such []string
+	for _, r := range s.Rows {
+		if r.coloured {
+			such = append(such, fmt.Sprint(r.Number))
+		}
+	}
+	if n := len(such); n > 0 && 5*n <= 2*len(s.Rows) {
+		s.Notes = append(s.Notes, fmt.Sprintf("%s coloured in the spreadsheet, and no line says what that means: it counts for nothing (write “red = sold” above the table, or sold under Status).",
+			map[bool]string{true: "Row " + such[0] + " is", false: "Rows " + unit.List(such, "and") + " are"}[n == 1]))
 	}
 }
 

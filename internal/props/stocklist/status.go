@@ -89,6 +89,10 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 		}
 		return ok
 	}
+	found(sold, h.struck(l))
+	if f := h.filled(l); f != "" && h.explained(l) {
+		found(h.key[f], true)
+	}
 	for _, c := range h.columns {
 		text := l.text(c.at)
 		if text == "" {

@@ -1,6 +1,9 @@
 package stocklist
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // table is a table of works: a sheet may have several, side by side with an empty column between, or below each other, each
 // under headings of its own.
@@ -26,6 +29,62 @@ func (p page) beside() []line {
 		}
 	}
 	return out
+}
+
+// unheaded reads a table without a row of headings: one whose works stand in columns, titles alone, or rows that say all in words:
+// Weir, oil, 24 x 30 in, $780. It is told.
+func (p *page) unheaded() bool {
+	turned := transposed(p.lines)
+	if h, at := findHeadings(turned); h.score() >= 2 && at == 0 {
+		p.lines, p.heads, p.first = turned, h, at
+		p.heads.notes = append(p.heads.notes, "Each column of this list is a work: where a row is named here, it is that column, counted from the left.")
+		return true
+	}
+	for i, l := range p.lines[:min(len(p.lines), headRows)] {
+		if h := readHeadings(l); h.has(titleMeaning) && len(h.columns) == 1 {
+			p.heads, p.first = h, i
+			return true
+		}
+	}
+	n := 0
+	lines := slices.Clone(p.lines)
+	for i, l := range lines {
+		var said []string
+		for at := range l.cells {
+			if text := l.text(at); text != "" {
+				said = append(said, text)
+			}
+		}
+		text := strings.Replace(strings.Join(said, ", "), ", ", "\n", 1) // its first part is the title
+		if size := sizeInDetails.FindString(text); size != "" && spokenWord.MatchString(strings.Replace(text, size, "", 1)) {
+			n++
+		}
+		lines[i].cells = []cell{newCell(text)}
+	}
+	if 2*n <= len(lines) {
+		return false
+	}
+	c := column{heading: "each row"}
+	c.become(titleMeaning)
+	p.lines, p.first = lines, 0
+	p.heads = headings{columns: []column{c}, key: map[string]Status{}, decimalComma: p.heads.decimalComma, notes: []string{"There is no row of headings: each row is read as a sentence, its title first."}}
+	return true
+}
+
+// transposed are the columns of a table as rows.
+func transposed(lines []line) (out []line) {
+	for i, l := range lines[:min(len(lines), maxColumns)] {
+		for at, c := range l.cells {
+			for len(out) <= at {
+				out = append(out, line{number: len(out) + 1, at: l.at})
+			}
+			for len(out[at].cells) < i {
+				out[at].cells = append(out[at].cells, cell{})
+			}
+			out[at].cells = append(out[at].cells, c)
+		}
+	}
+	return slices.DeleteFunc(out, line.blank)
 }
 
 // tables are the tables of a sheet, of which the first headings are known; lines begin with them.

@@ -28,7 +28,7 @@ type workbook struct {
 	left  int64 // bytes that may still be unpacked
 	seen  int   // elements so far
 	texts []cell
-	dates []bool // by style: it shows a date
+	looks []look // of cells, by style
 }
 
 // readZipped is the tabs of an XLSX or ODS that are lists: the one that is named, or all that are shown.
@@ -81,7 +81,11 @@ func (x *workbook) read(s *Sheet, tabs []tab, wanted string, rows func(file, par
 		if len(tabs) > 1 {
 			s.Tabs = append(s.Tabs, t.name)
 		}
-		lines, err := rows(s.Name, t.part, maxLines)
+		file := s.Name
+		if len(lists) > 1 {
+			file += "/" + t.name
+		}
+		lines, err := rows(file, t.part, maxLines)
 		if err != nil {
 			return nil, err
 		}
@@ -139,6 +143,7 @@ func (x *workbook) readRows(name, sheet string, most int) (lines []line, err err
 	var kind string // of the cell
 	var style, col int
 	var value, inline gist
+	var formula, valued bool
 	err = x.each(sheet, func(in []string, t xml.Token) error {
 		switch t := t.(type) {
 		case xml.StartElement:
@@ -148,14 +153,22 @@ func (x *workbook) readRows(name, sheet string, most int) (lines []line, err err
 				if n, err := strconv.Atoi(attribute(t, "r")); err == nil && n > 0 {
 					number = n
 				}
-				row, col = line{number: number, at: fault.Place{File: name}}, -1
+				row, col = line{number: number, at: fault.Place{File: name}, hidden: isTrue(attribute(t, "hidden"))}, -1
 			case "c":
 				col++
 				if at, ok := columnOf(attribute(t, "r")); ok {
 					col = at
 				}
-				kind, value, inline = attribute(t, "t"), gist{}, gist{}
+				kind, value, inline, formula, valued = attribute(t, "t"), gist{}, gist{}, false, false
 				style, _ = strconv.Atoi(attribute(t, "s"))
+			case "f":
+				formula = true
+			case "v":
+				valued = true
+			case "strike":
+				inline.strike(t)
+			case "r":
+				inline.struck = false
 			case "mergeCell":
 				if m, ok := area(attribute(t, "ref")); ok && len(merged) < maxRows {
 					merged = append(merged, m)
@@ -171,7 +184,11 @@ func (x *workbook) readRows(name, sheet string, most int) (lines []line, err err
 		case xml.EndElement:
 			switch {
 			case t.Name.Local == "c" && col >= 0:
-				return row.put(col, x.cell(kind, style, value, inline))
+				c := x.cell(kind, style, value, inline)
+				if formula && !valued {
+					c.text = unsaved
+				}
+				return row.put(col, c)
 			case t.Name.Local == "row" && !row.blank():
 				if lines = append(lines, row); len(lines) == most {
 					return io.EOF // more than anybody asks for
@@ -222,7 +239,12 @@ func spread(lines []line, m [4]int) {
 }
 
 // cell is what a cell shows.
-func (x *workbook) cell(kind string, style int, value, inline gist) cell {
+func (x *workbook) cell(kind string, style int, value, inline gist) (c cell) {
+	var l look
+	if style >= 0 && style < len(x.looks) {
+		l = x.looks[style]
+	}
+	defer func() { c.struck, c.fill = c.struck || l.struck, l.fill }()
 	v := value.cell()
 	switch kind {
 	case "s":
@@ -240,20 +262,41 @@ func (x *workbook) cell(kind string, style int, value, inline gist) cell {
 		v.date = true
 		return v
 	}
-	v.date = v.text != "" && style >= 0 && style < len(x.dates) && x.dates[style]
+	v.date = v.text != "" && l.date
 	v.text = number15(v.text)
 	return v
 }
 
-// gist is the beginning of a text that comes in pieces: no more of it than makes a cell.
-type gist struct{ b []byte }
+// gist is the beginning of a text that comes in pieces: no more of it than makes a cell. A piece that is struck through counts only
+// where there is no other: it is what the text was.
+type gist struct {
+	b, old []byte
+	struck bool // the piece is
+}
+
+func (g *gist) strike(e xml.StartElement) {
+	g.struck = attribute(e, "val") == "" || isTrue(attribute(e, "val"))
+}
 
 func (g *gist) add(p []byte) {
+	if g.struck {
+		if len(g.old) < maxCell {
+			g.old = append(g.old, p[:min(len(p), maxCell)]...)
+		}
+		return
+	}
 	const most = utf8.UTFMax * (maxCell + 1)
 	g.b = append(g.b, p[:min(len(p), most-min(most, len(g.b)))]...)
 }
 
-func (g gist) cell() cell { return newCell(strings.ToValidUTF8(string(g.b), "")) }
+func (g gist) cell() cell {
+	if len(bytes.TrimSpace(g.b)) == 0 && len(g.old) > 0 {
+		c := newCell(strings.ToValidUTF8(string(g.old), ""))
+		c.struck = true
+		return c
+	}
+	return newCell(strings.ToValidUTF8(string(g.b), ""))
+}
 
 // under is whether one is right in these elements, the innermost last.
 func under(in []string, path ...string) bool {
@@ -273,6 +316,9 @@ func attribute(e xml.StartElement, name string) string {
 	}
 	return ""
 }
+
+// isTrue is whether an attribute says yes (XML Schema part 2, 3.2.2).
+func isTrue(value string) bool { return value == "1" || value == "true" }
 
 // number15 is a number as it was typed: the file has 24.199999999999999 where somebody typed 24.2.
 func number15(s string) string {
@@ -350,6 +396,13 @@ func (x *workbook) readTexts() error {
 	var text gist
 	return x.each(name, func(in []string, t xml.Token) error {
 		switch t := t.(type) {
+		case xml.StartElement:
+			switch t.Name.Local {
+			case "r":
+				text.struck = false
+			case "strike":
+				text.strike(t)
+			}
 		case xml.CharData:
 			if written(in) {
 				text.add(t)
@@ -366,7 +419,14 @@ func (x *workbook) readTexts() error {
 
 var quoted = regexp.MustCompile(`"[^"]*"|\[[^\]]*\]|\\.`)
 
-// readStyles finds the styles that show a number as a date: the built-in formats 14 to 22 and 45 to 47 (ECMA-376 part 1,
+// look is what a style makes of a cell.
+type look struct {
+	date   bool // it shows a date
+	struck bool // its text is struck through
+	fill   fill // its colour; 0: none
+}
+
+// readStyles finds the styles that strike a text through (18.8.27 strike) and those with a fill (18.8.20), and those that show a number as a date: the built-in formats 14 to 22 and 45 to 47 (ECMA-376 part 1,
 // 18.8.30), and those of one's own with a day, a month or a year in them; the file lists its own before the styles.
 func (x *workbook) readStyles() error {
 	const name = "xl/styles.xml"
@@ -374,16 +434,33 @@ func (x *workbook) readStyles() error {
 		return nil
 	}
 	own := map[string]bool{}
+	var struck []bool // by font
+	var fills []fill
 	return x.each(name, func(in []string, t xml.Token) error {
 		e, ok := t.(xml.StartElement)
 		switch id := attribute(e, "numFmtId"); {
 		case !ok:
+		case under(in, "fonts", "font"):
+			struck = append(struck, false)
+		case under(in, "fonts", "font", "strike"):
+			struck[len(struck)-1] = attribute(e, "val") == "" || isTrue(attribute(e, "val"))
+		case under(in, "fills", "fill"):
+			fills = append(fills, 0)
+		case under(in, "fill", "patternFill", "fgColor") && len(fills) > 2: // the first two are none and grey dots, always
+			fills[len(fills)-1] = fillOf(e)
 		case under(in, "numFmts", "numFmt"):
 			code := strings.ToLower(quoted.ReplaceAllString(attribute(e, "formatCode"), ""))
 			own[id] = strings.ContainsAny(code, "dy") || strings.Contains(code, "mm")
 		case under(in, "cellXfs", "xf"):
 			f, _ := strconv.Atoi(id)
-			x.dates = append(x.dates, f >= 14 && f <= 22 || f >= 45 && f <= 47 || own[id])
+			l := look{date: f >= 14 && f <= 22 || f >= 45 && f <= 47 || own[id]}
+			if n, err := strconv.Atoi(attribute(e, "fontId")); err == nil && n >= 0 && n < len(struck) {
+				l.struck = struck[n]
+			}
+			if n, err := strconv.Atoi(attribute(e, "fillId")); err == nil && n >= 0 && n < len(fills) {
+				l.fill = fills[n]
+			}
+			x.looks = append(x.looks, l)
 		}
 		return nil
 	})
