@@ -328,8 +328,10 @@ func within(t *testing.T, id booth.ID, most float32, light ...[3]float32) {
 
 // Whatever somebody types: faults in words, or a booth that goes through everything.
 func FuzzScene(f *testing.F) {
-	for _, text := range typedScenes(f) {
-		f.Add(text)
+	typed := typedScenes(f)
+	every := max(1, len(typed)/booths(f, 12, len(typed)))
+	for i := 0; i < len(typed); i += every {
+		f.Add(typed[i])
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 20_000 {

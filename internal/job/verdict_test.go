@@ -31,7 +31,7 @@ func TestOneVerdict(t *testing.T) {
 		}
 		pageSays(t, name, m)
 	}
-	booths := uint64(booths(t, 30, 150))
+	booths := uint64(booths(t, 12, 150))
 	var counting sync.Mutex
 	count := map[finding.Verdict]int{}
 	t.Run("random", func(t *testing.T) {

@@ -324,6 +324,7 @@ func violations(o tab, all bool) []string {
 // axe-core's rules for WCAG 2.2, levels A and AA, find nothing on any part, light or dark, on a phone or a desk; nothing
 // is wider than the window either, at letters twice as large.
 func TestAccessible(t *testing.T) {
+	browser.Needed(t, browser.Chromium)
 	d, err := demo()
 	if err != nil {
 		t.Fatal(err)

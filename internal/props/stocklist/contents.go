@@ -74,6 +74,9 @@ func (h *headings) only(lines []line, m meaning, is func(string) bool) error {
 	var such []*column
 	for i := range h.columns {
 		c := &h.columns[i]
+		if !c.unknown() {
+			continue
+		}
 		filled, n := count(lines, c.at, said), 0
 		texts := map[string]bool{}
 		for _, l := range lines {
@@ -82,7 +85,7 @@ func (h *headings) only(lines []line, m meaning, is func(string) bool) error {
 				texts[t] = true
 			}
 		}
-		if c.unknown() && n > 0 && 2*n > filled && (m != titleMeaning || 2*filled > len(lines) && 5*len(texts) >= 4*n) {
+		if n > 0 && 2*n > filled && (m != titleMeaning || 2*filled > len(lines) && 5*len(texts) >= 4*n) {
 			such = append(such, c)
 		}
 	}
