@@ -258,7 +258,8 @@ func (s *sitting) weigh(a *Arranged, w *Way) {
 	slices.SortStableFunc(w.More, func(x, y Change) int { return cmp.Compare(y.After-y.Before, x.After-x.Before) })
 }
 
-// rehung is the scene with other works in its rows, in the names that it uses. A spare that hangs is none any more.
+// rehung is the scene with other works in its rows, in the names that it uses. A spare that hangs is none any more, and what is taken
+// down is one, if the scene says that its whole list is to be in the booth and nothing else of the work.
 func (s *sitting) rehung(rows []booth.Row) (*scene.File, error) {
 	f, err := s.Parse(s.was)
 	if err != nil {
@@ -275,6 +276,26 @@ func (s *sitting) rehung(rows []booth.Row) (*scene.File, error) {
 		}
 		if f, err = renamed(f, scene.Path{{Key: "rows"}, {Nth: r.Number}, {Key: "works"}}, was, names); err != nil {
 			return nil, err
+		}
+	}
+	if !f.Yes("whole list") {
+		return f, nil
+	}
+	hang := map[booth.ID]bool{}
+	for _, r := range rows {
+		for _, id := range r.Works {
+			hang[id] = true
+		}
+	}
+	for _, r := range s.plan.Rows {
+		for _, id := range r.Works {
+			n, _ := entryOf(f, id)
+			if hang[id] || n < 0 || f.Items("works")[n].Has("status") {
+				continue
+			}
+			if f, err = f.Set(scene.Path{{Key: "works"}, {Nth: n}, {Key: "status"}}, string(stocklist.Spare)); err != nil {
+				return nil, err
+			}
 		}
 	}
 	return f, nil

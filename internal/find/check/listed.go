@@ -38,7 +38,7 @@ func (p *Pass) lacking(lack booth.Lack, one, many, then string) {
 		if at == "" {
 			at = m.At.String()
 		}
-		names = append(names, fmt.Sprintf("row %d (%s)", m.Row, m.Title))
+		names = append(names, fmt.Sprintf("%s (%s)", m.Row, m.Title))
 		why = m.Why
 	}
 	if len(names) == 0 {

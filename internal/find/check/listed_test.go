@@ -14,7 +14,7 @@ import (
 func TestMissingWorksAreTold(t *testing.T) {
 	miss := func(n int, l booth.Lack, why string) (out []booth.Missing) {
 		for i := range n {
-			out = append(out, booth.Missing{At: fault.Place{File: "works.csv", Line: i + 2}, Row: i + 2, Title: fmt.Sprint("Work ", i+1), Lack: l, Why: why})
+			out = append(out, booth.Missing{At: fault.Place{File: "works.csv", Line: i + 2}, Row: fmt.Sprint("row ", i+2), Title: fmt.Sprint("Work ", i+1), Lack: l, Why: why})
 		}
 		return out
 	}

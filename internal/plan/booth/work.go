@@ -167,12 +167,13 @@ type Waiting struct {
 
 // Missing is a work of the list that is to be in the booth and is not.
 type Missing struct {
-	ID    ID          // of one that the scene has, and hangs nowhere
-	At    fault.Place // of its row
-	Row   int
-	Title string
-	Lack  Lack
-	Why   string // of one that cannot be read: in words
+	ID     ID          // of one that the scene has, and hangs nowhere
+	At     fault.Place // of its row
+	Number int         // of the row
+	Row    string      // in words: row 4 of tab Prints
+	Title  string
+	Lack   Lack
+	Why    string // of one that cannot be read: in words
 }
 
 // Lack is what keeps a work of the list out of the booth.

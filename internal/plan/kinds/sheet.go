@@ -50,7 +50,7 @@ func (s *Site) readSheet() {
 			}
 		}
 	}
-	s.illegible, s.rowOf = map[string]stocklist.Remark{}, map[string]int{}
+	s.illegible, s.rowOf = map[string]stocklist.Remark{}, map[string]string{}
 	for _, u := range slices.Backward(list.Unread) { // of two with one name the first counts
 		s.illegible[plainName(u.What)] = u
 	}
@@ -67,7 +67,7 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 	if !ok {
 		return
 	}
-	s.rowOf[e.Name] = row.Number
+	s.rowOf[e.Name] = stocklist.Where(row.Number, row.At)
 	if !it.Has("title") && row.Title != "" {
 		e.Title = row.Title
 	}

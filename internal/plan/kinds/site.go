@@ -37,7 +37,7 @@ type Site struct {
 	sheet      *stocklist.Sheet              // the list of works; nil without one
 	bySheet    [2]map[string][]stocklist.Row // its rows by plain name or number, and by plain title or photograph
 	illegible  map[string]stocklist.Remark   // its rows that cannot be read, by plain name
-	rowOf      map[string]int                // by a work's name: its row there
+	rowOf      map[string]string             // by a work's name: its row there
 	order      []*workEntry                  // in file order
 	seat       *geom.Vec                     // the middle of the first chair's seat
 	closed     [4]bool                       // by booth.Side: closed with the tent's own cloth

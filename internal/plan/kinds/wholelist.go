@@ -18,7 +18,7 @@ func (s *Site) wholeList() {
 		s.file.Faults().Add(s.file.Whole().At(key), "name it as sheet, or take this away", "there is no list")
 		return
 	}
-	byRow, byTitle := map[int]*workEntry{}, map[string][]*workEntry{} // works with a row of their name, and the others
+	byRow, byTitle := map[string]*workEntry{}, map[string][]*workEntry{} // works with a row of their name, and the others
 	for _, e := range s.order {
 		if n, ok := s.rowOf[e.Name]; ok {
 			byRow[n] = e
@@ -42,7 +42,7 @@ func (s *Site) wholeList() {
 		}
 	}
 	for _, u := range s.sheet.Unread {
-		ask(booth.Missing{At: u.At, Row: u.Number, Title: u.What, Lack: booth.Unread, Why: u.Why})
+		ask(booth.Missing{At: u.At, Number: u.Number, Row: stocklist.Where(u.Number, u.At), Title: u.What, Lack: booth.Unread, Why: u.Why})
 	}
 	for _, r := range s.sheet.Rows {
 		if r.Sold || r.Away != stocklist.ForSale || r.Stands != "" {
@@ -52,8 +52,8 @@ func (s *Site) wholeList() {
 		if !r.Likely() {
 			lack = booth.Unsized
 		}
-		ask(booth.Missing{At: r.At, Row: r.Number, Title: cmp.Or(r.Title, r.Name, r.No, "without a title"), Lack: lack})
+		ask(booth.Missing{At: r.At, Number: r.Number, Row: stocklist.Where(r.Number, r.At), Title: cmp.Or(r.Title, r.Name, r.No, "without a title"), Lack: lack})
 	}
-	slices.SortStableFunc(lacks, func(a, b booth.Missing) int { return cmp.Compare(a.Row, b.Row) })
+	slices.SortStableFunc(lacks, func(a, b booth.Missing) int { return cmp.Or(cmp.Compare(a.At.File, b.At.File), cmp.Compare(a.Number, b.Number)) })
 	s.Plan.Missing = lacks
 }

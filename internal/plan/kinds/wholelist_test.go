@@ -47,7 +47,7 @@ func TestWholeList(t *testing.T) {
 		}
 		var got []string
 		for _, m := range p.Missing {
-			got = append(got, fmt.Sprint(m.Row, " ", m.Title, " ", m.Lack, " ", m.ID))
+			got = append(got, fmt.Sprint(m.Number, " ", m.Title, " ", m.Lack, " ", m.ID))
 		}
 		if strings.Join(got, "; ") != want {
 			t.Errorf("%s%q, want %q", says, got, want)
