@@ -54,6 +54,8 @@ func (s *Site) wholeList() {
 		}
 		ask(booth.Missing{At: r.At, Number: r.Number, Row: stocklist.Where(r.Number, r.At), Title: cmp.Or(r.Title, r.Name, r.No, "without a title"), Lack: lack})
 	}
-	slices.SortStableFunc(lacks, func(a, b booth.Missing) int { return cmp.Or(cmp.Compare(a.At.File, b.At.File), cmp.Compare(a.Number, b.Number)) })
+	slices.SortStableFunc(lacks, func(a, b booth.Missing) int {
+		return cmp.Or(cmp.Compare(a.At.File, b.At.File), cmp.Compare(a.Number, b.Number))
+	})
 	s.Plan.Missing = lacks
 }
