@@ -89,7 +89,7 @@ func mockup(p *booth.Plan, keeps *answer.Kept, more []finding.Finding) (*Mockup,
 	m.Rough = sync.OnceValue(func() *picture.Stage { return m.stage(m.Preview()) })
 	m.Stage = sync.OnceValue(func() *picture.Stage { return m.stage(m.Lit()) })
 	m.Even = sync.OnceValue(func() *picture.Stage { return m.stage(light.Even(p)) })
-	m.Steps = sync.OnceValue(func() map[order.Which][]*image.NRGBA { return m.drawSteps(newSite(p, m.Stage())) })
+	m.Steps = sync.OnceValue(func() map[order.Which][]*image.NRGBA { return m.drawSteps(newSite(p, m.Stage(), m.Even())) })
 	m.day = sync.OnceValue(m.followed)
 	m.StepFiles = sync.OnceValues(m.stepFiles)
 	m.Film = sync.OnceValue(m.walkIn)

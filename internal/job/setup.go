@@ -100,7 +100,7 @@ func writeSteps(m *Mockup, r order.Rehearsal, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	return pack.WriteSteps(w, m.Plan, r, m.Report(), pictures[r.Which])
+	return pack.WriteSteps(w, m.Plan, m.Sheet(), r, m.Report(), pictures[r.Which])
 }
 
 // motion is what moves in the .glb: the set-up, a step a second, people last; and the walk of the film.

@@ -95,6 +95,9 @@ func (m *Mockup) drawShots(shots []shot) []*image.NRGBA {
 		if !s.whole {
 			drawing.Fresh(out[i], at, s.fresh)
 		}
+		if s.leaves {
+			drawing.Leaves(out[i], at, s.fresh, s.things)
+		}
 		for _, t := range s.things {
 			t.Draw(out[i], at, eye)
 		}
@@ -130,6 +133,7 @@ type shot struct {
 	fresh  []geom.Convex   // what the step puts up
 	things []drawing.Thing // what it is done with
 	whole  bool            // nothing is paler
+	leaves bool            // it goes away
 }
 
 // flat is a piece of a wall seen square on, or of the ground from above, from back to front metres off.
@@ -189,6 +193,8 @@ func (m *Mockup) shoot(l site, s turn) shot {
 	pieces := l.pieces(p, s.after)
 	fresh, tent, table := s.news(p)
 	out := shot{view: setUpView(p), fresh: fresh}
+	lasts := s.Deed == booth.Covers || s.Deed == booth.Closes
+	out.leaves = s.down && !lasts && (len(fresh) > 0 || s.Load > 0 || s.Deed != booth.Nothing)
 	at := p.Part(s.Place)
 	if table == nil && at != nil && at.Top != nil && at.Wall == nil {
 		table = at
@@ -221,7 +227,7 @@ func (m *Mockup) shoot(l site, s turn) shot {
 			out.things = append(out.things, drawing.Thing{Ring: &at})
 		}
 	case len(out.fresh) == 0 && len(s.stands) == 0:
-		out.things = marks(p)
+		out.things = marks(p, s.down)
 	case len(out.fresh) > 0 && s.Deed == booth.Nothing:
 		out.view = nearer(out.view, out.fresh)
 	case len(out.fresh) == 0 && s.Deed == booth.Nothing:
@@ -323,10 +329,11 @@ func standing(p *booth.Plan, list []order.Stand) map[int]float64 {
 }
 
 // site is the booth in the light of four moments: while nothing stands, when the frame and walls stand, when cloth hangs there
-// too, and finished. To light every step would take longer than all pictures together.
-type site struct{ open, frame, shell, finished *picture.Stage }
+// too, and finished; and in even light, for what has shadows on it of things that are still missing. To light every step would
+// take longer than all pictures together.
+type site struct{ open, frame, shell, finished, even *picture.Stage }
 
-func newSite(p *booth.Plan, finished *picture.Stage) site {
+func newSite(p *booth.Plan, finished, even *picture.Stage) site {
 	eye := setUpView(p).From(booth.Eye{})
 	eyes := []geom.Vec{eye, eye.Add(geom.Vec{Y: 1})} // the second sees the roof as the first does before it is raised
 	only := func(keep func(booth.Part) bool) *picture.Stage {
@@ -344,6 +351,7 @@ func newSite(p *booth.Plan, finished *picture.Stage) site {
 		frame:    only(func(q booth.Part) bool { return q.Flat || isShell(p, q) && q.Cloth == nil }),
 		shell:    only(func(q booth.Part) bool { return q.Flat || isShell(p, q) }),
 		finished: finished,
+		even:     even,
 	}
 }
 
@@ -381,6 +389,9 @@ func (l site) pieces(p *booth.Plan, stands map[int]float64) map[int]picture.Piec
 		case part.Flat && !roofed:
 			from = l.open
 		case !part.Flat && !isShell(p, *part):
+			if slices.ContainsFunc(things, func(k int) bool { return p.Parts[k].Parent == part.ID }) {
+				from = l.even
+			}
 		case part.Cloth == nil && anyNear(p, part, cloth):
 			from = l.frame
 		case anyNear(p, part, things):

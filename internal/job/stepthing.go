@@ -31,10 +31,14 @@ func box(lo, hi geom.Vec, c color.NRGBA, words string) drawing.Thing {
 
 func bar(points ...geom.Vec) drawing.Thing { return drawing.Thing{Line: points} }
 
-// marks are those of the pitch on the ground: a peg with its flag at each corner.
-func marks(p *booth.Plan) (out []drawing.Thing) {
+// marks are those of the pitch on the ground: a peg with its flag at each corner; or the line within which nothing is left.
+func marks(p *booth.Plan, left bool) (out []drawing.Thing) {
 	w, d := p.Pitch.Width/2, p.Pitch.Depth
-	for _, c := range []geom.Vec{{X: -w, Z: -d}, {X: w, Z: -d}, {X: -w}, {X: w}} {
+	corners := []geom.Vec{{X: -w, Z: -d}, {X: w, Z: -d}, {X: w}, {X: -w}}
+	if left {
+		return []drawing.Thing{bar(append(corners, corners[0])...)}
+	}
+	for _, c := range corners {
 		top := c.Add(geom.Vec{Y: 0.5})
 		out = append(out, bar(c, top, top.Add(geom.Vec{X: 0.25, Y: -0.08}), top.Add(geom.Vec{Y: -0.18})))
 	}

@@ -26,11 +26,21 @@ var sheetWords = map[order.Which]struct{ title, pictures, fetch, loads string }{
 }
 
 // WriteSteps writes the sheet of a list: what goes into the car in which order, then every step with who does it, what it
-// takes, what to look at, what can hurt, and what it puts up or takes away; and first what the report says. pictures are
-// JPEG, one a step, nil where there is none.
-func WriteSteps(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Report, pictures [][]byte) error {
+// takes, the measures of what it puts up, what to look at, what can hurt, and what it puts up or takes away; and first what the
+// report says. pictures are JPEG, one a step, nil where there is none.
+func WriteSteps(w io.Writer, p *booth.Plan, sheet hang.Sheet, r order.Rehearsal, report finding.Report, pictures [][]byte) error {
+	d := newPaper(p, sheetWords[r.Which].title+": "+p.Title())
+	d.sheet = sheet
+	d.steps(r, report, pictures)
+	if err := d.pdf.Error(); err != nil {
+		return fmt.Errorf("the sheet of the steps cannot be made: %w", err)
+	}
+	return d.pdf.Output(w)
+}
+
+// steps is the whole sheet.
+func (d *paper) steps(r order.Rehearsal, report finding.Report, pictures [][]byte) {
 	words := sheetWords[r.Which]
-	d := newPaper(p, words.title+": "+p.Title())
 	d.page("P", strings.ToLower(words.title))
 	d.say(words.title, "B", title, 0)
 	d.verdict(report)
@@ -49,12 +59,12 @@ func WriteSteps(w io.Writer, p *booth.Plan, r order.Rehearsal, report finding.Re
 		if i < len(pictures) {
 			picture = pictures[i]
 		}
-		d.step(s, words.fetch, report.Of(r.Step(s)), picture)
+		var measures []string
+		if r.Which == order.SetUp {
+			measures = d.sheet.Measures(d.plan, s.Hooks, s.Parts)
+		}
+		d.step(s, words.fetch, measures, report.Of(r.Step(s)), picture)
 	}
-	if err := d.pdf.Error(); err != nil {
-		return fmt.Errorf("the sheet of the steps cannot be made: %w", err)
-	}
-	return d.pdf.Output(w)
 }
 
 // loads is the table of the loads in the order in which they go into the car.
@@ -76,44 +86,54 @@ func (d *paper) loads(r order.Rehearsal) {
 	d.say("A weight marked ~ has usual values in it that the scene does not state.", "", caption, 0)
 }
 
-// step is one step: the picture at the left, the words beside it.
-func (d *paper) step(s order.Step, fetch string, found []finding.Finding, picture []byte) {
-	const wide, gap = 62.0, 5.0
-	high := wide * 9 / 16
-	indent := wide + gap
-	lines := []words{{fmt.Sprintf("%d  %s", s.Number, s.Name), "B", lead, 0}}
-	lines = append(lines, words{fmt.Sprintf("%s, %s: minute %d to %d", s.Hands(" + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End), "", body, 0})
+// step is one step: the picture at the left, the words beside it, and below it those that find no room there.
+func (d *paper) step(s order.Step, fetch string, measures []string, found []finding.Finding, picture []byte) {
+	const wide, high, gap = 62.0, 62.0 * 9 / 16, 5.0
+	type text struct {
+		words
+		indent float64
+	}
+	lines := []text{{words: words{fmt.Sprintf("%d  %s", s.Number, s.Name), "B", lead, 0}}}
+	add := func(style, before string, texts ...string) {
+		for _, t := range texts {
+			lines = append(lines, text{words: words{before + t, style, body, 0}})
+		}
+	}
+	add("", "", fmt.Sprintf("%s, %s: minute %d to %d", s.Hands(" + "), unit.Minutes(s.Minutes()).Format(), s.Start, s.End))
 	if f := s.Needs(); f != "" {
-		lines = append(lines, words{fetch + f, "", body, 0})
+		add("", fetch, f)
 	}
-	for _, h := range s.How {
-		lines = append(lines, words{"-  " + h, "", body, 0})
-	}
+	add("", "-  ", s.How...)
+	add("", "-  ", measures...)
 	if s.Check != "" {
-		lines = append(lines, words{"Look: " + s.Check, "", body, 0})
+		add("", "Look: ", s.Check)
 	}
 	for _, f := range found {
-		lines = append(lines, words{f.Sentence(), "B", body, 0})
+		add("B", "", f.Sentence())
 	}
 	if s.Caution != "" {
-		lines = append(lines, words{"Caution: " + s.Caution, "B", body, 0})
+		add("B", "Caution: ", s.Caution)
 	}
-	tall := apart
-	for _, l := range lines {
+	tall := 0.0
+	for i := range lines {
+		l := &lines[i]
+		if l.indent = wide + gap; tall >= high {
+			l.indent = 0
+		}
 		d.letters(l.style, l.size)
-		tall += line(l.size) * float64(len(d.lines(l.text, d.wide-2*margin-indent)))
+		tall += line(l.size) * float64(len(d.lines(l.text, d.wide-2*margin-l.indent)))
 	}
 	if picture != nil {
-		tall = max(tall, high+apart)
+		tall = max(tall, high)
 	}
 	d.y += apart
-	if d.room(tall) {
+	if d.room(apart + min(tall, 0.8*d.high)) { // one that is longer than a page goes on
 		d.y += apart
 	}
-	top := d.y
 	d.pdf.SetLineWidth(thin)
-	d.pdf.Line(margin, top, d.wide-margin, top)
+	d.pdf.Line(margin, d.y, d.wide-margin, d.y)
 	d.y += apart
+	top, page := d.y, d.pdf.PageNo()
 	if picture != nil {
 		name := fmt.Sprintf("step %x", sha256.Sum256(picture))
 		if d.pdf.GetImageInfo(name) == nil {
@@ -122,12 +142,14 @@ func (d *paper) step(s order.Step, fetch string, found []finding.Finding, pictur
 		if d.pdf.Err() {
 			return
 		}
-		d.pdf.ImageOptions(name, margin, d.y, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
+		d.pdf.ImageOptions(name, margin, top, wide, high, false, fpdf.ImageOptions{ImageType: "JPG"}, 0, "")
 	}
 	for _, l := range lines {
-		d.say(l.text, l.style, l.size, indent)
+		d.say(l.text, l.style, l.size, l.indent)
 	}
-	d.y = max(d.y, top+tall)
+	if d.pdf.PageNo() == page {
+		d.y = max(d.y, top+tall)
+	}
 }
 
 // register takes in the picture of a step. The library writes pictures in the order of their widths, and those of one width

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"boothmock/internal/find/hang"
 	"bytes"
 	"regexp"
 	"strings"
@@ -25,7 +26,7 @@ func setUpSheet(t *testing.T, name string, people int) (order.Rehearsal, []byte)
 		pictures = append(pictures, greyPicture(t, uint8(i/2)))
 	}
 	var b bytes.Buffer
-	if err := WriteSteps(&b, p, r, finding.Gather(p, nil, order.Findings(p, r)), pictures); err != nil {
+	if err := WriteSteps(&b, p, hang.Of(p), r, finding.Gather(p, nil, order.Findings(p, r)), pictures); err != nil {
 		t.Fatal(err)
 	}
 	return r, b.Bytes()
@@ -81,10 +82,37 @@ func TestSetUpSheetWithABadPicture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteSteps(&bytes.Buffer{}, p, r, finding.Report{}, [][]byte{[]byte("no picture")}); err == nil || !strings.HasPrefix(err.Error(), "the sheet of the steps cannot be made") {
+	if err := WriteSteps(&bytes.Buffer{}, p, hang.Of(p), r, finding.Report{}, [][]byte{[]byte("no picture")}); err == nil || !strings.HasPrefix(err.Error(), "the sheet of the steps cannot be made") {
 		t.Errorf("got %v", err)
 	}
-	if err := WriteSteps(&bytes.Buffer{}, p, r, finding.Report{}, nil); err != nil { // without pictures there are still the words
+	if err := WriteSteps(&bytes.Buffer{}, p, hang.Of(p), r, finding.Report{}, nil); err != nil { // without pictures there are still the words
 		t.Error(err)
+	}
+}
+
+// Every measure that a step needs is printed on the sheet of setting up, and none on that of taking down.
+func TestSetUpSheetHasItsMeasures(t *testing.T) {
+	p := load(t, "demo.yaml")
+	sheet := hang.Of(p)
+	for which, printed := range map[order.Which]bool{order.SetUp: true, order.Strike: false} {
+		r, err := order.Of(p, order.Options{Which: which})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, all, n := newPaper(p, "steps"), "", 0
+		d.sheet = sheet
+		d.watch = func(_, _, _ float64, s string) { all += strings.ReplaceAll(s, "\u00a0", " ") + " " }
+		d.steps(r, finding.Report{}, nil)
+		for _, s := range r.Steps {
+			for _, m := range sheet.Measures(p, s.Hooks, s.Parts) {
+				if strings.Contains(all, "-  "+m+" ") != printed {
+					t.Errorf("%s: %q is printed: %v", which, m, !printed)
+				}
+				n++
+			}
+		}
+		if n < 30 {
+			t.Errorf("%s: %d measures", which, n)
+		}
 	}
 }

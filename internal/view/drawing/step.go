@@ -18,8 +18,17 @@ type Lens func(geom.Vec) (x, y float64, ok bool)
 // Fresh makes a picture paler except where the solids are, so that what is new stands out in black and white too.
 func Fresh(img *image.NRGBA, at Lens, solids []geom.Convex) {
 	const pale = 165 // of 255, that white covers of what is not new
+	mask := shadow(img.Rect, at, solids)
+	for i, m := range mask.Pix {
+		mask.Pix[i] = uint8(int(255-m) * pale / 255)
+	}
+	draw.DrawMask(img, img.Rect, image.White, image.Point{}, mask, image.Point{}, draw.Over)
+}
+
+// shadow is where solids are on a picture.
+func shadow(r image.Rectangle, at Lens, solids []geom.Convex) *image.Alpha {
 	var z vector.Rasterizer
-	z.Reset(img.Rect.Dx(), img.Rect.Dy())
+	z.Reset(r.Dx(), r.Dy())
 	for _, s := range solids {
 		var points []way.Point
 		for _, c := range s.Corners {
@@ -36,12 +45,55 @@ func Fresh(img *image.NRGBA, at Lens, solids []geom.Convex) {
 		}
 		z.ClosePath()
 	}
-	mask := image.NewAlpha(image.Rect(0, 0, img.Rect.Dx(), img.Rect.Dy()))
+	mask := image.NewAlpha(image.Rect(0, 0, r.Dx(), r.Dy()))
 	z.Draw(mask, mask.Rect, image.Opaque, image.Point{})
+	return mask
+}
+
+// Leaves puts a broken line around what goes away, as drawings of demolition do, and beside it and the things an arrow that leads off.
+func Leaves(img *image.NRGBA, at Lens, solids []geom.Convex, things []Thing) {
+	const gap, thick, dash = 4, 2, 8 // pixels
+	mask := shadow(img.Rect, at, solids)
+	var box image.Rectangle
 	for i, m := range mask.Pix {
-		mask.Pix[i] = uint8(int(255-m) * pale / 255)
+		if m > 127 {
+			box = box.Union(image.Rect(0, 0, 1, 1).Add(image.Pt(i%mask.Stride, i/mask.Stride)))
+		}
 	}
-	draw.DrawMask(img, img.Rect, image.White, image.Point{}, mask, image.Point{}, draw.Over)
+	within := func(x, y, r int) bool { // the ring so far off
+		for _, q := range [][2]int{{0, 0}, {-r, 0}, {r, 0}, {0, -r}, {0, r}, {-r, -r}, {r, -r}, {-r, r}, {r, r}} {
+			if mask.AlphaAt(x+q[0], y+q[1]).A > 127 {
+				return true
+			}
+		}
+		return false
+	}
+	for y := box.Min.Y - gap - thick; y < box.Max.Y+gap+thick; y++ {
+		for x := box.Min.X - gap - thick; x < box.Max.X+gap+thick; x++ {
+			if within(x, y, gap+thick) && !within(x, y, gap) && !within(x, y, gap/2) {
+				img.Set(x, y, []color.Color{ink, color.White}[max(0, x+y)/dash%2])
+			}
+		}
+	}
+	for _, t := range things {
+		if len(t.Line) == 1 { // words
+			continue
+		}
+		for _, v := range append(t.Solid.Corners, t.Line...) {
+			if x, y, ok := at(v); ok {
+				box = box.Union(image.Rect(int(x), int(y), int(x)+1, int(y)+1).Intersect(img.Rect))
+			}
+		}
+	}
+	const long, half, off = 56, 16, 12 // pixels
+	x, y := float64(box.Max.X+off), float64(box.Min.Y+box.Max.Y)/2
+	if last := float64(img.Rect.Dx() - long - off); x > last { // no room beside it
+		x, y = last, max(half+off, float64(box.Min.Y)-half-off)
+	}
+	p := newPaper(img)
+	arrow := []spot{{x, y - half/2}, {x + long/2, y - half/2}, {x + long/2, y - half}, {x + long, y}, {x + long/2, y + half}, {x + long/2, y + half/2}, {x, y + half/2}}
+	p.fill(color.White, arrow)
+	p.line(ink, 3, append(arrow, arrow[0])...)
 }
 
 // Thing is something that is no part of the booth: a box on a trolley, a weight, a ladder, a hook.
