@@ -115,7 +115,7 @@ func (m *Mockup) stepFiles() (map[order.Which][][]byte, error) {
 			var file []byte
 			if img != nil {
 				var err error
-				if file, err = asJPEG(img, 70); err != nil {
+				if file, err = asJPEG(img, 66); err != nil {
 					return nil, err
 				}
 			}

@@ -7,7 +7,6 @@ import (
 	"cmp"
 	"fmt"
 	"io"
-	"regexp"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -206,17 +205,13 @@ func (d *paper) fit(s string, width float64) string {
 	return string(r) + "…"
 }
 
-// together finds what must not be torn apart at the end of a line: a number and its fraction, a number and its unit.
-var together = regexp.MustCompile(`(\d) (\d+/\d|(?:in|ft|cm|m|lb|oz|kg|g|mph)\b)`)
-
 // lines breaks a text into lines of a width in the letters that are set; a word that is wider by itself is cut.
 func (d *paper) lines(s string, width float64) []string {
 	if s == "" {
 		return []string{""}
 	}
-	s = together.ReplaceAllString(together.ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2")
 	var out []string
-	for _, l := range d.pdf.SplitText(s, width) {
+	for _, l := range d.pdf.SplitText(unit.Unbroken(s), width) {
 		out = append(out, d.fit(l, width+0.1))
 	}
 	return out

@@ -304,8 +304,8 @@ func TestPrinting(t *testing.T) {
 	if n := eval[int](o, `[...document.querySelectorAll('nav, button, canvas, select')].filter((e) => e.getClientRects().length).length`); n != 0 {
 		t.Errorf("%d things to press are printed", n)
 	}
-	if n := eval[int](o, `[...document.querySelectorAll('#hang dd')].filter((e) => e.getClientRects().length).length`); n < 4 {
-		t.Errorf("only %d measures of hooks are printed", n)
+	if n := eval[int](o, `[...document.querySelectorAll('#hang td')].filter((e) => e.getClientRects().length).length`); n < 4 {
+		t.Errorf("only %d measures are printed", n)
 	}
 }
 

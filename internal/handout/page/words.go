@@ -6,7 +6,6 @@ import (
 	"html/template"
 	"math"
 	"path/filepath"
-	"regexp"
 	"strings"
 
 	"boothmock/internal/basis/unit"
@@ -22,7 +21,7 @@ var words = template.FuncMap{
 	"times":    func(a, b float64) float64 { return tenth(a * b) },
 	"title":    viewTitle,
 	"join":     func(s []string) string { return strings.Join(s, ", ") },
-	"whole":    whole,
+	"whole":    unit.Unbroken,
 	"numbers":  func(n []int) string { return strings.Trim(fmt.Sprint(n), "[]") },
 	"file":     filepath.Base,
 	"tick":     func(kind string, a ...any) string { return kind + ":" + strings.TrimSpace(fmt.Sprintln(a...)) },
@@ -31,17 +30,6 @@ var words = template.FuncMap{
 // jpeg is an attribute whose address holds a picture. It is whole, so that no sign of it is escaped: that took 3 % of a page.
 func jpeg(attribute string, file []byte) template.HTMLAttr {
 	return template.HTMLAttr(attribute + `="data:image/jpeg;base64,` + base64.StdEncoding.EncodeToString(file) + `"`)
-}
-
-// measured is a number before its fraction or its unit.
-var measured = regexp.MustCompile(`(\d) (\d+/\d+|in\b|ft\b|cm\b|mm\b|m\b|lb\b|kg\b|min\b|h\b)`)
-
-// whole keeps each length, weight and time on one line: 17 1/4 in that is broken after 17 is read as 17.
-func whole(s string) string {
-	for range 2 { // "17 1/4 in" has two places
-		s = measured.ReplaceAllString(s, "$1\u00a0$2")
-	}
-	return s
 }
 
 // sentence makes the first letter large and ends with a full stop.

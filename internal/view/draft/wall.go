@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -407,16 +406,13 @@ func Caption(plan *booth.Plan, k *booth.Part, fits func(string) bool) (title int
 	title = len(lines)
 	for _, s := range k.Work.Sizes(plan.Units) {
 		s = unit.AsIn(plan.Currency, s)
-		lines = append(lines, wrapped(together.ReplaceAllString(together.ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2"), fits)...)
+		lines = append(lines, wrapped(unit.Unbroken(s), fits)...)
 	}
 	if k.Work.Hung.Unheld != "" { // it is drawn where the scene puts it
 		lines = append(lines, "nothing holds it")
 	}
 	return title, lines
 }
-
-// together is what is not torn apart: a number and its fraction, its unit, and the sign of times before it.
-var together = regexp.MustCompile(`([\dx]) (\d+/\d+|\d+|in\b|cm\b)`)
 
 // wrapped breaks a text between words into lines that fit; a word alone may be wider.
 func wrapped(text string, fits func(string) bool) (lines []string) {

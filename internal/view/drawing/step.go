@@ -70,8 +70,8 @@ func Leaves(img *image.NRGBA, at Lens, solids []geom.Convex, things []Thing) {
 	}
 	for y := box.Min.Y - gap - thick; y < box.Max.Y+gap+thick; y++ {
 		for x := box.Min.X - gap - thick; x < box.Max.X+gap+thick; x++ {
-			if within(x, y, gap+thick) && !within(x, y, gap) && !within(x, y, gap/2) {
-				img.Set(x, y, []color.Color{ink, color.White}[max(0, x+y)/dash%2])
+			if max(0, x+y)/dash%2 == 0 && within(x, y, gap+thick) && !within(x, y, gap) && !within(x, y, gap/2) {
+				img.Set(x, y, ink)
 			}
 		}
 	}
