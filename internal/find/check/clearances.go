@@ -126,10 +126,11 @@ func (p *Pass) door() way.Point {
 // room is the inside of the booth as the visitor finds it: the largest clear circle. If no good way leads there (it may
 // be the artist's own place behind a table), it is one that a good way leads to and that is at least two thirds as large.
 func (p *Pass) room() room {
-	if p.rooms == nil {
-		p.rooms = []room{p.roomOn(p.floor(), p.door())}
+	if p.inside == nil {
+		r := p.roomOn(p.floor(), p.door())
+		p.inside = &r
 	}
-	return p.rooms[0]
+	return *p.inside
 }
 
 // roomOn is the same on a floor of its own, for somebody who comes from elsewhere.

@@ -39,7 +39,7 @@ type Pass struct {
 
 	ground   *way.Floor
 	outlined answer.Sum // of what stands on it, if anything is kept
-	rooms    []room
+	inside   *room
 	ways     []sideWay
 	stands   map[int]stand
 	rects    map[*booth.Part]rect

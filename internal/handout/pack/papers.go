@@ -329,7 +329,7 @@ func (d *paper) label(l listed, x, y, wide, high float64, by int) {
 	})
 }
 
-// words are a paragraph on a card: its letters, and how many lines it may have at most; 0: as many as it takes.
+// words are a paragraph on a card: its letters, and how many lines it may have at most.
 type words struct {
 	text, style string
 	size        float64

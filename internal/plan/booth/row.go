@@ -35,16 +35,11 @@ func (r Row) SpreadIn(widths []float64) {
 	for _, w := range widths {
 		total += w
 	}
-	gap := (r.Room - total) / float64(len(widths)+1)
-	x := gap
-	if r.Gap >= 0 || gap < r.Least {
-		gap = r.Least
-		if r.Gap >= 0 {
-			gap = r.Gap
-		}
-		x = (r.Room - total - float64(gap*float64(len(widths)-1))) / 2
+	gap := max(r.Least, (r.Room-total)/float64(len(widths)+1))
+	if r.Gap >= 0 {
+		gap = r.Gap
 	}
-	x += r.Left
+	x := r.Left + (r.Room-total-float64(gap*float64(len(widths)-1)))/2
 	for i, w := range widths {
 		widths[i] = x
 		x += w + gap

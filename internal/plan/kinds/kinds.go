@@ -28,7 +28,7 @@ type Kind struct {
 }
 
 // What a scene may hold at most: more than anybody hangs, and no more than was measured to be built in bounded time and
-// memory (see Size in DEVELOPERS.md).
+// memory (see the limits in DEVELOPERS.md).
 const (
 	mostWorks     = 3000
 	mostEntries   = 300 // of a list of anything else

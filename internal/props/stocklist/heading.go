@@ -413,7 +413,7 @@ var (
 	descriptions           = list("description|beschreibung|descripcion|descrizione|omschrijving")
 	sizes, framing, prices = list(sizeWords), list(frameWords), list(priceWords)
 	withs                  = map[string]words{} // the words of each With in the vocabulary
-	longWords              []string             // of English headings, in the order of the vocabulary
+	longWords              []string             // of headings in plain letters, in the order of the vocabulary
 	entries                = map[string][]int{} // the lines of the vocabulary that have a word, the first first
 )
 

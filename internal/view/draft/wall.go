@@ -207,7 +207,7 @@ func (w *Wall) heights() {
 			levels = append(levels, level{Table, y, x0, x1, "table " + w.Length(y)})
 		}
 	}
-	slices.SortStableFunc(levels, func(a, b level) int { return int(math.Copysign(1, a.y-b.y)) })
+	slices.SortStableFunc(levels, func(a, b level) int { return cmp.Compare(a.y, b.y) })
 	last := math.Inf(1)
 	for _, l := range levels {
 		a, b := w.At(l.x0, l.y), w.At(l.x1, l.y)
