@@ -3,5 +3,3 @@ package scenes
 
 // Demo is the scene that stands in when none is named.
 const Demo = "demo.yaml"
-
-//go:generate go run ./paint art

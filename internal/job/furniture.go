@@ -103,7 +103,7 @@ func (s *sitting) stood(a *Arranged, now *furnishing, path scene.Path) (*furnish
 				return nil, err
 			}
 			plan, err := s.Build(f)
-			if err != nil || !onPitch(plan, entry(f, path)) {
+			if err != nil || !onPitch(plan, f.Entry(path)) {
 				continue
 			}
 			versions := []*furnishing{{f, plan, worth(plan)}}
@@ -137,7 +137,7 @@ func (s *sitting) seated(f *scene.File, plan *booth.Plan, path scene.Path, side,
 	if chairs := f.Items("chair"); len(chairs) == 0 || chairs[0].Has("before front") || chairs[0].Has("on") {
 		return nil
 	}
-	table, seat := partOf(plan, entry(f, path)), partOf(plan, entry(f, chair))
+	table, seat := partOf(plan, f.Entry(path)), partOf(plan, f.Entry(chair))
 	if table == nil || seat == nil {
 		return nil
 	}
@@ -151,7 +151,7 @@ func (s *sitting) seated(f *scene.File, plan *booth.Plan, path scene.Path, side,
 		if err != nil {
 			continue
 		}
-		if p, err := s.Build(g); err == nil && onPitch(p, entry(g, chair)) {
+		if p, err := s.Build(g); err == nil && onPitch(p, g.Entry(chair)) {
 			out = append(out, &furnishing{g, p, worth(p)})
 		}
 	}
@@ -194,7 +194,7 @@ func onPitch(p *booth.Plan, e scene.Item) bool {
 
 // moved is the scene with a thing that has its back against a side, so far along it.
 func moved(f *scene.File, path scene.Path, side, along string, at unit.Length) (*scene.File, error) {
-	e := entry(f, path)
+	e := f.Entry(path)
 	var err error
 	for _, key := range []string{"from left", "from right", "from front", "from back", "turn"} {
 		if key != along && e.Has(key) {
@@ -207,11 +207,6 @@ func moved(f *scene.File, path scene.Path, side, along string, at unit.Length) (
 		return nil, err
 	}
 	return f.Set(append(slices.Clone(path), scene.Step{Key: along}), at)
-}
-
-// entry is the entry that a path leads to.
-func entry(f *scene.File, path scene.Path) scene.Item {
-	return f.Items(path[0].Key)[path[len(path)-1].Nth]
 }
 
 // wayIn is how wide the way in is, as a share of the turning circle; more than that helps nobody.

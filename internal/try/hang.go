@@ -151,7 +151,6 @@ func (s *Session) byHand(f *scene.File, w named, wall string, left, centre float
 
 // setCentre states a height of middles, or leaves it out where it is the house rule anyway.
 func (s *Session) setCentre(f *scene.File, entry scene.Path, it scene.Item, centre float64) (*scene.File, error) {
-	const fine = 1.0 / 16 * 0.0254 // metres: half of what a length is written to
 	if usual := rules.HangingCentre.In(s.booth.Plan.Rules); math.Abs(centre-usual) < fine && !it.Has("centre") {
 		return f, nil
 	}

@@ -29,7 +29,7 @@ func (s *Session) remove(a Ask) (string, error) {
 		return "", refuse("%s cannot be taken out here", p.Name)
 	}
 	return s.edit(p.Name+" taken out", func(f *scene.File) (*scene.File, error) {
-		name, _ := entryAt(f, path).Values()["name"].(string)
+		name, _ := f.Entry(path).Values()["name"].(string)
 		gone := []scene.Path{path}
 		for _, k := range []string{"bins", "things", "signs", "rows"} {
 			for n, it := range f.Items(k) {
@@ -51,7 +51,7 @@ func (s *Session) remove(a Ask) (string, error) {
 
 // removes is whether what a path leads to can be taken out: what can be added, and no wall along a side.
 func (s *Session) removes(path scene.Path) bool {
-	return slices.ContainsFunc(goods, func(g good) bool { return g.key == path[0].Key }) && !entryAt(s.scene, path).Has("side")
+	return slices.ContainsFunc(goods, func(g good) bool { return g.key == path[0].Key }) && !s.scene.Entry(path).Has("side")
 }
 
 // isOn is whether an entry says that it stands or hangs on the thing with a path and a name. Of a wall with two faces or several

@@ -46,14 +46,14 @@ func Serve(s *Session) (*Server, error) {
 	v := &Server{session: s, listen: l, room: make(chan struct{}, mostAtOnce), watched: make(chan struct{}, mostWatch), bringing: make(chan struct{}, 1)}
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", v.page)
-	mux.HandleFunc("POST /say", v.say)
-	mux.HandleFunc("POST /photograph", v.photograph)
+	mux.HandleFunc("POST /say", among(v.room, v.say))
+	mux.HandleFunc("POST /photograph", among(v.bringing, v.photograph))
 	mux.HandleFunc("GET /state", v.state)
-	mux.HandleFunc("GET /news", v.news)
-	mux.HandleFunc("GET /facts", v.facts)
-	mux.HandleFunc("GET /model", v.model)
-	mux.HandleFunc("GET /image/{name}", v.image)
-	mux.HandleFunc("GET /side", v.side)
+	mux.HandleFunc("GET /news", among(v.watched, v.news))
+	mux.HandleFunc("GET /facts", among(v.room, v.facts))
+	mux.HandleFunc("GET /model", among(v.room, v.model))
+	mux.HandleFunc("GET /image/{name}", among(v.room, v.image))
+	mux.HandleFunc("GET /side", among(v.room, v.side))
 	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
 	g := newGuard(l.Addr().String(), mux)
 	v.Address = g.address()
@@ -83,14 +83,16 @@ func (v *Server) Run(ctx context.Context) error {
 	return ctx.Err()
 }
 
-// take is a place among so many; ok is false where all are taken.
-func take(w http.ResponseWriter, places chan struct{}) (give func(), ok bool) {
-	select {
-	case places <- struct{}{}:
-		return func() { <-places }, true
-	default:
-		http.Error(w, "Too much at once.", http.StatusTooManyRequests)
-		return nil, false
+// among handles a request if it finds a place among so many.
+func among(places chan struct{}, handle http.HandlerFunc) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		select {
+		case places <- struct{}{}:
+			defer func() { <-places }()
+			handle(w, r)
+		default:
+			http.Error(w, "Too much at once.", http.StatusTooManyRequests)
+		}
 	}
 }
 
@@ -102,22 +104,12 @@ func (v *Server) page(w http.ResponseWriter, _ *http.Request) {
 }
 
 func (v *Server) say(w http.ResponseWriter, r *http.Request) {
-	give, ok := take(w, v.room)
-	if !ok {
-		return
-	}
-	defer give()
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostAsk))
 	v.answer(w, body, nil, err)
 }
 
 // photograph is say with a photograph: the message is in the address.
 func (v *Server) photograph(w http.ResponseWriter, r *http.Request) {
-	give, ok := take(w, v.bringing)
-	if !ok {
-		return
-	}
-	defer give()
 	file, err := io.ReadAll(http.MaxBytesReader(w, r.Body, art.MaxBytes))
 	v.answer(w, []byte(r.URL.Query().Get("ask")), file, err)
 }
@@ -151,11 +143,6 @@ func writeJSON(w http.ResponseWriter, value any) {
 
 // news tells a window of every new state, as server-sent events (HTML standard, 9.2).
 func (v *Server) news(w http.ResponseWriter, r *http.Request) {
-	give, ok := take(w, v.watched)
-	if !ok {
-		return
-	}
-	defer give()
 	w.Header().Set("Content-Type", "text/event-stream")
 	out := http.NewResponseController(w)
 	news, stop := v.session.Watch()
@@ -190,11 +177,6 @@ func gone(w http.ResponseWriter) {
 }
 
 func (v *Server) facts(w http.ResponseWriter, r *http.Request) {
-	give, ok := take(w, v.room)
-	if !ok {
-		return
-	}
-	defer give()
 	b := v.asked(w, r)
 	if b == nil {
 		return
@@ -207,11 +189,6 @@ func (v *Server) facts(w http.ResponseWriter, r *http.Request) {
 }
 
 func (v *Server) model(w http.ResponseWriter, r *http.Request) {
-	give, ok := take(w, v.room)
-	if !ok {
-		return
-	}
-	defer give()
 	b := v.asked(w, r)
 	if b == nil {
 		return
@@ -230,11 +207,6 @@ func (v *Server) model(w http.ResponseWriter, r *http.Request) {
 }
 
 func (v *Server) image(w http.ResponseWriter, r *http.Request) {
-	give, ok := take(w, v.room)
-	if !ok {
-		return
-	}
-	defer give()
 	i := v.session.Image("image/" + r.PathValue("name"))
 	if i == nil {
 		http.Error(w, "There is no such picture.", http.StatusNotFound)
@@ -252,11 +224,6 @@ func (v *Server) image(w http.ResponseWriter, r *http.Request) {
 
 // side is one of two booths that are side by side.
 func (v *Server) side(w http.ResponseWriter, r *http.Request) {
-	give, ok := take(w, v.room)
-	if !ok {
-		return
-	}
-	defer give()
 	q := r.URL.Query()
 	number, err := strconv.Atoi(q.Get("number"))
 	which, err2 := strconv.Atoi(q.Get("which"))

@@ -72,7 +72,7 @@ func (s *Session) stand(a Ask) (string, error) {
 // put states where along an axis a thing's origin is. How far that is from the edge that a key counts from, only the thing's
 // own kind knows; so the scene is built with nothing there, and the rest is a difference.
 func (s *Session) put(f *scene.File, path scene.Path, id booth.ID, x axis, to float64) (*scene.File, error) {
-	e := entryAt(f, path)
+	e := f.Entry(path)
 	k := 0
 	for i, name := range x.keys {
 		if e.Has(name) {
@@ -124,7 +124,7 @@ func (s *Session) put(f *scene.File, path scene.Path, id booth.ID, x axis, to fl
 
 // leave has a thing against no side of an axis any more, where a length says how far along it the thing stands. It faces where it did.
 func (x axis) leave(f *scene.File, path scene.Path) (*scene.File, error) {
-	e := entryAt(f, path)
+	e := f.Entry(path)
 	side, _ := e.Values()["against"].(string)
 	if !slices.Contains(x.sides, side) {
 		return f, nil
@@ -163,17 +163,8 @@ func (s *Session) origin(f *scene.File, id booth.ID, x axis) (float64, error) {
 	return x.of(p), nil
 }
 
-// entryAt is the entry that a path of one key, or a key and a number, leads to.
-func entryAt(f *scene.File, path scene.Path) scene.Item {
-	items := f.Items(path[0].Key)
-	if len(path) > 1 {
-		return items[path[1].Nth]
-	}
-	return items[0]
-}
-
 // turned is how far an entry says that its thing is turned, in degrees.
-func (s *Session) turned(path scene.Path) float64 { return turned(entryAt(s.scene, path)) }
+func (s *Session) turned(path scene.Path) float64 { return turned(s.scene.Entry(path)) }
 
 func turned(e scene.Item) float64 {
 	text, ok := e.Values()["turn"].(string)
@@ -187,7 +178,7 @@ func turned(e scene.Item) float64 {
 // stands is whether what a path leads to stands on the ground where its entry says: also a wall that is along no side.
 func (s *Session) stands(path scene.Path) bool {
 	if path[0].Key == "walls" {
-		return !entryAt(s.scene, path).Has("side")
+		return !s.scene.Entry(path).Has("side")
 	}
 	for _, k := range kinds.All {
 		if k.Key == path[0].Key {

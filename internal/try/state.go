@@ -180,8 +180,8 @@ func (s *Session) work(w named, hung map[booth.ID]hang.Work, seen map[booth.ID]f
 	out.Where = fmt.Sprintf("on %s, its middle %s up, %s from the left end", s.booth.Plan.Part(k.Hung.Wall).Name, s.length(k.Hung.Centre()), s.length(k.Hung.X0))
 	if k.Hung.Under != "" {
 		out.Under = s.booth.Plan.Part(k.Hung.Under).Work.Itself().Title
-	} else if out.Row = rowNumber(s.booth.Plan, w.id); out.Row >= 0 {
-		_, out.Place = s.index.row(w.name)
+	} else {
+		out.Row, out.Place = s.index.row(w.name)
 	}
 	var at []string
 	for _, h := range hung[w.id].Hooks {
@@ -242,9 +242,9 @@ func (s *Session) thing(p *booth.Part) (t Thing, ok bool) {
 	switch {
 	case !there:
 	case p.Parent != "" && t.Goes:
-		t.Turn, t.Typed, t.Where = s.turned(path), fields(entryAt(s.scene, path), slices.Concat(onTop, sized[path[0].Key])), "on "+s.booth.Plan.Part(p.Parent).Name
+		t.Turn, t.Typed, t.Where = s.turned(path), fields(s.scene.Entry(path), slices.Concat(onTop, sized[path[0].Key])), "on "+s.booth.Plan.Part(p.Parent).Name
 	case p.Parent == "" && s.stands(path):
-		t.Moves, t.Turn, t.Typed = true, s.turned(path), fields(entryAt(s.scene, path), s.groundFields(path))
+		t.Moves, t.Turn, t.Typed = true, s.turned(path), fields(s.scene.Entry(path), s.groundFields(path))
 		t.Where = fmt.Sprintf("its middle %s from the front edge, %s %s of the middle", s.length(-t.Z), s.length(math.Abs(t.X)), map[bool]string{true: "left", false: "right"}[t.X < 0])
 	}
 	return t, len(t.Outline) > 0

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"boothmock/internal/basis/unit"
-	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/scene"
 )
 
@@ -68,7 +67,7 @@ func (s *Session) typed(a Ask) (string, error) {
 	return s.edit(fmt.Sprintf("%s: %s %s", name, strings.ToLower(label[:1])+label[1:], text), func(f *scene.File) (*scene.File, error) {
 		at := under(path, key(a.Field))
 		switch {
-		case text == "" && entryAt(f, path).Has(a.Field):
+		case text == "" && f.Entry(path).Has(a.Field):
 			return f.Delete(at)
 		case text == "":
 			return f, nil
@@ -89,7 +88,7 @@ func (s *Session) typed(a Ask) (string, error) {
 			if a.Item == "" || path[0].Key == "works" || !slices.Contains(x.keys, a.Field) {
 				continue
 			}
-			if f, err = without(f, path, entryAt(f, path), other(x.keys, slices.Index(x.keys, a.Field))...); err == nil {
+			if f, err = without(f, path, f.Entry(path), other(x.keys, slices.Index(x.keys, a.Field))...); err == nil {
 				f, err = x.leave(f, path)
 			}
 			if err != nil {
@@ -148,16 +147,4 @@ func (s *Session) workFields(w named) []field {
 		return hung
 	}
 	return byHand
-}
-
-// rowNumber is the row that a work is in, by the plan.
-func rowNumber(p *booth.Plan, id booth.ID) int {
-	for _, r := range p.Rows {
-		for _, w := range r.Works {
-			if w == id {
-				return r.Number
-			}
-		}
-	}
-	return -1
 }

@@ -204,6 +204,9 @@ func (f *File) Item(key string) (item Item, ok bool) {
 	return f.item(key, n, f.keyPlace(key))
 }
 
+// Entry is what a path of a key, or of a key and a number in its list, leads to.
+func (f *File) Entry(path Path) Item { return f.Items(path[0].Key)[path[len(path)-1].Nth] }
+
 // Items are the mappings in the list under a top-level key; a single mapping is a list of one. Anything else is a fault.
 func (f *File) Items(key string) []Item {
 	n := f.find(key)
