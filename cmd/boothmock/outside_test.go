@@ -36,6 +36,8 @@ var held = []struct{ question, file, test, source string }{
 	{"two in one place", "basis/geom/meeting_test.go", "TestMeetingByHand", "by hand"},
 	{"tipping", "find/check/limits_test.go", "TestLimits", "kern of a rectangle"},
 	{"standing walls", "job/store_test.go", "TestStandingWalls", "common practice, no source"},
+	{"falling over", "find/check/knocked_test.go", "TestKnockedOver", "By hand"},
+	{"wind", "find/hang/loose_test.go", "TestLooseByHand", "By hand"},
 	{"store", "job/store_test.go", "TestStore", "common practice, no source"},
 	{"fair", "find/check/asked_test.go", "TestWhatAFairAsks", "sheet's own words"},
 	{"legible", "find/check/reading_test.go", "TestArcMinutes", "FAA Human Factors Design Standard"},

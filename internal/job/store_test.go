@@ -74,3 +74,26 @@ func TestStore(t *testing.T) {
 		t.Errorf("a work in the store: %q", got)
 	}
 }
+
+// What one thing is to blame for is told once: the feet of a wall with it, a narrow place for the way in and all that it leads to, what stands on a
+// shelf that sticks out, what one panel hides from an aisle. A work that an aisle sees all but edge-on is not for it.
+func TestToldOnce(t *testing.T) {
+	const booth = "units: in\npitch: {width: 12ft, depth: 10ft, indoor: yes, neighbours: none}\n"
+	for name, c := range map[string]struct {
+		text, check string
+		times       int
+	}{
+		"feet": {booth + "walls: [{name: w, width: 40, hang on: panel, top: 72, from left: 40, from back: 40}]\nthings: [{name: keg, what: round, size: 20 x 20 x 30, from left: 30, from back: 40}]\n", "two in one place", 1},
+		"narrow": {booth + "tables: [{name: l, size: 72 x 57, height: 29, against: left, from front: 6}, {name: r, size: 72 x 57, height: 29, against: right, from front: 6}]\n" +
+			"works: [{name: a, size: 10 x 8, on: l, along: 40, back: 4}]\nwalls: [{side: back}]\n", "reach", 0},
+		"shelf": {booth + "walls: [{side: back, hang on: panel}]\nthings: [{name: s, what: shelf, wall: back, height: 40, size: 40 x 12 x 1}]\n" +
+			"works: [{name: a, size: 7 x 5, on: s, along: 4}, {name: b, size: 7 x 5, on: s, along: 20}]\n", "sticking out", 1},
+		"edge-on": {"units: in\npitch: {width: 15ft, depth: 12ft, open: [left], indoor: yes, neighbours: none}\nwalls: [{side: back, hang on: panel}, {name: fin, width: 5ft, hang on: panel, from left: 60, from back: 2, turn: 90, feet: 18}]\n" +
+			"works: [{name: a, size: 20 x 20, wall: back, left: 100}]\n", "hidden", 0},
+	} {
+		got := saysOf(t, c.text, c.check)
+		if got == "" && c.times > 0 || got != "" && strings.Count(got, "\n")+1 != c.times {
+			t.Errorf("%s, of %s:\n%s", name, c.check, got)
+		}
+	}
+}

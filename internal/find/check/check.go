@@ -24,7 +24,7 @@ type Check struct {
 var All = []Check{
 	hidden, unseen, behind, turned,
 	entrance, reach, turning, overhead, protruding,
-	tops, fit, gaps, centres, shape, inside, clash, tipping, standing, stores, asked,
+	tops, fit, gaps, centres, shape, inside, clash, tipping, standing, knocked, stores, asked,
 	legible, inSight, codes, handled, watch, crowded, listed, waiting,
 }
 

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"cmp"
+
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
@@ -136,10 +138,10 @@ func (p *Pass) inOnePlace(a, b *booth.Part) bool {
 	return !p.fitted(a, b) && p.meet(a, b) && p.depth(a, b) > p.give(a, b)+hair
 }
 
-// below are a part and what it stands on, down to the ground.
+// below are a part and what it stands on, down to the ground; a wall for its feet, which are told of with it.
 func (p *Pass) below(part *booth.Part) (out []*booth.Part) {
 	for part != nil && len(out) < 8 { // deeper than anything is stacked
-		out, part = append(out, part), p.Plan.Part(part.Parent)
+		out, part = append(out, part), p.Plan.Part(cmp.Or(part.Parent, part.FeetOf))
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
 )
@@ -15,7 +16,13 @@ var hidden = Check{
 		enough := rules.VisibleShare.In(p.Plan.Rules)
 		lost := map[int]bool{}       // works that the usual visitor does not see well
 		worst := map[int]Sightline{} // of the other eyes, for works that the usual visitor sees well
-		var byPeople []string        // works that a visitor in the booth stands before
+		type hider struct {
+			from string
+			by   booth.ID
+		}
+		var hiders []hider // of works that face a side aisle; what one hides from there is told together
+		behind := map[hider][]Sightline{}
+		var byPeople []string // works that a visitor in the booth stands before
 		var somebody *booth.Part
 		for _, l := range p.sightlines() {
 			w := l.work
@@ -27,8 +34,12 @@ var hidden = Check{
 			switch {
 			case l.From == "application" && l.Eye == p.usual().Name && visible < enough-1e-9:
 				p.report(Note, w.Part, f, "%s of %s in the picture for juries", p.hiding(l.still), w.Name)
-			case l.From != "entrance" && l.view.Before && l.Eye == p.usual().Name && visible < half:
-				p.report(Caution, w.Part, f, "%s of %s from %s (%s eye): less than half of it is seen", p.hiding(l.still), w.Name, aisleOf[l.view.Side], l.Eye)
+			case l.From != "entrance" && l.view.Before && l.Eye == p.usual().Name && visible < half && p.faces(l):
+				by := hider{l.From, f.With}
+				if behind[by] == nil {
+					hiders = append(hiders, by)
+				}
+				behind[by] = append(behind[by], l)
 			case l.From != "entrance":
 			case l.Eye != p.usual().Name:
 				if o, ok := worst[w.Number]; visible < half && !lost[w.Number] && (!ok || visible < o.still.visible) {
@@ -49,6 +60,19 @@ var hidden = Check{
 				}
 			}
 		}
+		for _, h := range hiders {
+			l := behind[h][0]
+			f := Finding{View: h.from, Figure: shares(l.still.visible, enough), Source: rules.VisibleShare.Source, With: h.by}
+			if len(behind[h]) == 1 {
+				p.report(Caution, l.work.Part, f, "%s of %s from %s (%s eye): less than half of it is seen", p.hiding(l.still), l.work.Name, aisleOf[l.view.Side], l.Eye)
+				continue
+			}
+			var names []string
+			for _, l := range behind[h] {
+				names = append(names, l.work.Name)
+			}
+			p.report(Caution, l.work.Part, f, "%s hides more than half of %s from %s (%s eye)", unit.Capital(p.Plan.Part(h.by).Name), list(names), aisleOf[l.view.Side], l.Eye)
+		}
 		for _, w := range p.Works {
 			if l, ok := worst[w.Number]; ok {
 				p.report(Note, w.Part, Finding{View: l.From, Figure: shares(l.still.visible, half), Source: rules.VisibleShare.Source, With: greatest(l.still)},
@@ -60,6 +84,11 @@ var hidden = Check{
 				"People standing in the booth hide part of %s from the entrance, until they move on", list(byPeople))
 		}
 	},
+}
+
+// faces reports whether a work is turned towards somebody enough to be for them, rather than for those who step in.
+func (p *Pass) faces(l Sightline) bool {
+	return l.still.turned > 0 && l.still.turned >= rules.TurnedAway.In(p.Plan.Rules)-1e-9
 }
 
 // greatest is the thing that hides most; empty where nothing does.

@@ -96,18 +96,10 @@ func (p *Pass) courses(part *booth.Part) []course {
 }
 
 // extent are the lowest and the highest coordinates of a part's solids.
-func extent(part *booth.Part) (lo, hi geom.Vec) { return local(part, geom.World) }
+func extent(part *booth.Part) (lo, hi geom.Vec) { return part.In(geom.World) }
 
 // local is the same in a frame's coordinates.
-func local(part *booth.Part, f geom.Frame) (lo, hi geom.Vec) {
-	var corners []geom.Vec
-	for _, c := range part.Room() {
-		for _, v := range c.Corners {
-			corners = append(corners, f.Local(v))
-		}
-	}
-	return geom.Bounds(corners)
-}
+func local(part *booth.Part, f geom.Frame) (lo, hi geom.Vec) { return part.In(f) }
 
 // topOf is what a table or pedestal has to stand things on, in its own frame: the rectangle about its highest corners.
 func topOf(part *booth.Part) (lo, hi geom.Vec) {

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
@@ -54,8 +56,11 @@ var protruding = Check{
 	Name: "sticking out", Doc: "Nothing sticks out into the way where a cane does not find it.",
 	Source: rules.Protrusion.Source,
 	Run: func(p *Pass) {
-		for _, j := range p.juts() {
-			if !j.over {
+		juts := p.juts()
+		for _, j := range juts {
+			on := p.Plan.Part(j.part.Parent)
+			told := on != nil && slices.ContainsFunc(juts, func(o jut) bool { return o.part == on }) // the shelf that it stands on
+			if !j.over && !told {
 				p.report(Caution, j.part, Finding{Figure: metres(j.out, p.rule(rules.Protrusion)), Source: rules.Protrusion.Source},
 					"%s sticks out %s with its lower edge %s above the ground, where a cane does not find it; %s is good practice",
 					unit.Capital(j.part.Name), p.length(j.out), p.length(j.bottom), p.length(p.rule(rules.Protrusion)))

@@ -1,6 +1,9 @@
 package check
 
-import "boothmock/internal/plan/rules"
+import (
+	"boothmock/internal/basis/way"
+	"boothmock/internal/plan/rules"
+)
 
 var reach = Check{
 	Name: "reach", Doc: "There is a clear way to a place to stand before every work.",
@@ -8,18 +11,27 @@ var reach = Check{
 	Run: func(p *Pass) {
 		// Works that one narrow place keeps from being reached are reported together; of the way in itself the check of
 		// the entrance tells.
+		type cause struct{ a, b int } // owners of what is on either side
+		between := func(g way.Gap) cause {
+			c := cause{-1, -1}
+			for i, o := range [2]int{g.A, g.B} {
+				if o >= 0 {
+					*[2]*int{&c.a, &c.b}[i] = p.floor().Obstacles[o].Owner
+				}
+			}
+			return cause{min(c.a, c.b), max(c.a, c.b)}
+		}
 		in := p.room().way
-		type cause struct{ a, b int }
 		var causes []cause
 		works, ways := map[cause][]Work{}, map[cause]passage{}
 		for _, w := range p.Works {
 			s := p.stand(w)
-			if !s.found || s.way.ok || (!in.ok && s.way.gap.A == in.gap.A && s.way.gap.B == in.gap.B) {
+			c, door := between(s.way.gap), between(in.gap)
+			if !s.found || s.way.ok || !in.ok && (c == door || s.way.gap.B < 0 && (c.b == door.a || c.b == door.b)) {
 				continue
 			}
-			c := cause{s.way.gap.A, s.way.gap.B}
-			if c.b < 0 {
-				c = cause{-1, w.Number} // too little room just there
+			if s.way.gap.B < 0 {
+				c = cause{-1, -2 - w.Number} // too little room just there
 			}
 			if works[c] == nil {
 				causes, ways[c] = append(causes, c), s.way
@@ -39,7 +51,7 @@ var reach = Check{
 			switch {
 			case ways[c].gap.Width < hair:
 				p.report(Fail, part, f, "Nobody can get to a place before %s: the way is closed %s", list(names), p.sides(ways[c].gap))
-			case c.a < 0:
+			case c.b < -1:
 				p.report(Fail, part, f, "The place to stand before %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))
 			default:
 				p.report(Fail, part, f, "The way to %s, %s, is %s", list(names), p.sides(ways[c].gap), p.enough(ways[c]))

@@ -36,7 +36,7 @@ func (p *Pass) atEdge(part, on *booth.Part) {
 	from, to := topOf(on)
 	lo, hi := local(part, on.Frame)
 	flo, fhi := foot(part, on, to.Y)
-	m := on.Frame.Local(middle(part))
+	m := on.Frame.Local(part.Middle())
 	worst, least := -1, math.Inf(1)
 	sides := []struct {
 		name          string
@@ -83,18 +83,4 @@ func foot(part, on *booth.Part, high float64) (lo, hi geom.Vec) {
 		return local(part, on.Frame)
 	}
 	return geom.Bounds(corners)
-}
-
-// middle is the middle of a thing's weight, as if it were of one stuff.
-func middle(part *booth.Part) geom.Vec {
-	var sum geom.Vec
-	all := 0.0
-	for _, c := range part.Room() {
-		v, at := c.Mass()
-		sum, all = sum.Add(at.Mul(v)), all+v
-	}
-	if all == 0 {
-		return part.Frame.Origin
-	}
-	return sum.Mul(1 / all)
 }

@@ -17,7 +17,7 @@ var unseen = Check{
 				if b, ok := best[n]; !ok || l.shown() > b.shown() || b.still.turned <= 0 && l.still.turned > 0 {
 					best[n] = l
 				}
-				facing[n] = facing[n] || (l.view.Before && l.still.turned > 0)
+				facing[n] = facing[n] || (l.view.Before && (l.From == "entrance" && l.still.turned > 0 || p.faces(l)))
 			}
 		}
 		for _, w := range p.Works {

@@ -64,9 +64,9 @@ func loose(p *booth.Plan) []Loose {
 	}
 	for _, id := range order {
 		root := p.Part(id)
-		_, hi := boundsOf(root)
+		_, hi := root.In(geom.World)
 		under := slices.ContainsFunc(roofs, func(r *booth.Part) bool {
-			at := r.Frame.Local(massOf(root))
+			at := r.Frame.Local(root.Middle())
 			return math.Abs(at.X) <= r.Tent.Width/2 && math.Abs(at.Z) <= r.Tent.Depth/2
 		})
 		if under || hi.Y < LooseHigh || root.Heft == 0 {
@@ -78,14 +78,6 @@ func loose(p *booth.Plan) []Loose {
 	}
 	slices.SortStableFunc(out, func(a, b Loose) int { return cmp.Compare(math.Round(a.GoodFor*1e6), math.Round(b.GoodFor*1e6)) })
 	return out
-}
-
-func boundsOf(part *booth.Part) (lo, hi geom.Vec) {
-	var all []geom.Vec
-	for _, c := range part.Room() {
-		all = append(all, c.Corners...)
-	}
-	return geom.Bounds(all)
 }
 
 // standsWith is what a part falls with when the wind tips it: what it stands or hangs on, the first panel that it is joined to; walls along
@@ -151,7 +143,7 @@ func feetOf(body []*booth.Part) []way.Point {
 		switch {
 		case part.Parent != "" || c != nil && w == nil && len(body) > 1:
 		case w != nil || c != nil:
-			lo, hi := local(part)
+			lo, hi := part.In(part.Frame)
 			deep := usualStand / 2
 			if w != nil && w.Free {
 				deep = w.Feet / 2
@@ -163,7 +155,7 @@ func feetOf(body []*booth.Part) []way.Point {
 				}
 			}
 		default:
-			bottom, _ := boundsOf(part)
+			bottom, _ := part.In(geom.World)
 			for _, c := range part.Room() {
 				out = append(out, way.Footprint(c, bottom.Y-low, bottom.Y+low)...)
 			}
@@ -172,32 +164,21 @@ func feetOf(body []*booth.Part) []way.Point {
 	return out
 }
 
-// local are the corners of the box round a part in its own frame.
-func local(part *booth.Part) (lo, hi geom.Vec) {
-	var all []geom.Vec
-	for _, c := range part.Room() {
-		for _, v := range c.Corners {
-			all = append(all, part.Frame.Local(v))
-		}
-	}
-	return geom.Bounds(all)
-}
-
 // inTheWind is a body in the wind that moves it first, of sixteen directions.
 func inTheWind(p *booth.Plan, root *booth.Part, body []*booth.Part) Loose {
 	const directions, layers = 16, 40
 	l := Loose{ID: root.ID, Name: root.Name, GoodFor: math.Inf(1)}
 	var middle geom.Vec
-	_, top := boundsOf(root)
+	_, top := root.In(geom.World)
 	for _, part := range body {
 		kg, taken := part.Heft.Kg(), part.Taken
 		if kg == 0 && part.Work != nil {
 			kg, taken = part.Work.Weight.Kg(), part.Work.Weight == 0
 		}
-		_, hi := boundsOf(part)
+		_, hi := part.In(geom.World)
 		l.Weight += kg
 		l.Assumed = l.Assumed || taken
-		middle = middle.Add(massOf(part).Mul(kg))
+		middle = middle.Add(part.Middle().Mul(kg))
 		top.Y = max(top.Y, hi.Y)
 	}
 	if slices.ContainsFunc(body, func(o *booth.Part) bool {
@@ -233,20 +214,6 @@ func inTheWind(p *booth.Plan, root *booth.Part, body []*booth.Part) Loose {
 		}
 	}
 	return l
-}
-
-// massOf is the middle of a part's weight, as if it were of one stuff.
-func massOf(part *booth.Part) geom.Vec {
-	var sum geom.Vec
-	all := 0.0
-	for _, c := range part.Room() {
-		v, at := c.Mass()
-		sum, all = sum.Add(at.Mul(v)), all+v
-	}
-	if all == 0 {
-		return part.Frame.Origin
-	}
-	return sum.Mul(1 / all)
 }
 
 // sailAt is how wide a body stands across the wind at a height: what is behind something else counts once, of mesh its wires.
@@ -308,8 +275,12 @@ func (s Sheet) inTheOpen(p *booth.Plan) (out []finding.Finding) {
 		case p.Weather.Stated:
 			f.Level = finding.Fail
 			up, gust := wind.Apart(wind.Speed(l.GoodFor), wind.Speed(p.Weather.Gust), s.system)
-			f.Message = fmt.Sprintf("%s %s in the stated gusts of %s: with the %s that it %s it stands %s. Weigh it down to %s in all, low on its feet (weight), tie it to something that holds, or take it in",
-				unit.Capital(l.Name), l.moves(), gust, s.weight(l.Weight), weighs(l), up, s.atLeast(l.Needs))
+			mend := "weigh it down to " + s.atLeast(l.Needs) + " in all, low on its feet (weight), "
+			if l.Needs > muchMore*l.Weight {
+				mend = "" // it needs wider feet, not weight
+			}
+			f.Message = fmt.Sprintf("%s %s in the stated gusts of %s: with the %s that it %s it stands %s: %stie it to something that holds, or take it in",
+				unit.Capital(l.Name), l.moves(), gust, s.weight(l.Weight), weighs(l), up, mend)
 			out = append(out, f)
 		default:
 			if first < 0 {
@@ -325,6 +296,9 @@ func (s Sheet) inTheOpen(p *booth.Plan) (out []finding.Finding) {
 	}
 	return out
 }
+
+// muchMore is how many times its own weight is not brought to hold a thing.
+const muchMore = 20
 
 // weighs is how it is known what something weighs.
 func weighs(l Loose) string {

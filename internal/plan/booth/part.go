@@ -38,6 +38,7 @@ type Part struct {
 
 	Work   *Work       // set on an artwork
 	Wall   *Wall       // set on anything that works hang on
+	FeetOf ID          // the wall that these are the feet of
 	Cloth  *Cloth      // set on drapes, side walls and rain curtains
 	Tent   *Tent       // set on a tent's frame
 	Lamp   *Lamp       // set on what gives light
@@ -59,6 +60,31 @@ func (p *Part) Room() []geom.Convex {
 		return p.Blocks
 	}
 	return p.Solids
+}
+
+// In are the lowest and the highest coordinates of that room in a frame.
+func (p *Part) In(f geom.Frame) (lo, hi geom.Vec) {
+	var corners []geom.Vec
+	for _, c := range p.Room() {
+		for _, v := range c.Corners {
+			corners = append(corners, f.Local(v))
+		}
+	}
+	return geom.Bounds(corners)
+}
+
+// Middle is the middle of its weight, as if it were of one stuff.
+func (p *Part) Middle() geom.Vec {
+	var sum geom.Vec
+	all := 0.0
+	for _, c := range p.Room() {
+		v, at := c.Mass()
+		sum, all = sum.Add(at.Mul(v)), all+v
+	}
+	if all == 0 {
+		return p.Frame.Origin
+	}
+	return sum.Mul(1 / all)
 }
 
 // Surface is a mesh and how it looks.

@@ -163,7 +163,7 @@ func (w wallEntry) stands(p panel, name string) {
 		return
 	}
 	part := booth.Part{
-		ID: id("stand", p.name), Kind: "walls", Name: "the feet of " + name, At: w.it.At(""), Frame: p.f.Moved(geom.Vec{X: p.width / 2}), Shell: true,
+		ID: id("stand", p.name), Kind: "walls", Name: "the feet of " + name, At: w.it.At(""), Frame: p.f.Moved(geom.Vec{X: p.width / 2}), Shell: true, FeetOf: id("wall", p.name),
 		Solids: pieces, Surfaces: []booth.Surface{block(metal, pieces...)},
 	}
 	w.standsOn[id("wall", p.name)] = part.ID
