@@ -3,7 +3,6 @@ package job
 import (
 	"io"
 
-	"boothmock/internal/basis/unit"
 	"boothmock/internal/handout/pack"
 )
 
@@ -49,7 +48,7 @@ func clearWays(m *Mockup) []string {
 		out = append(out, s)
 	}
 	if c.Circle != nil {
-		out = append(out, "A circle of "+unit.Length(c.Circle.Diameter).Format(m.Plan.Units)+" is clear inside, to turn in with a wheelchair.")
+		out = append(out, "A circle of "+m.Plan.Measure(c.Circle.Diameter)+" is clear inside, to turn in with a wheelchair.")
 	}
 	return out
 }

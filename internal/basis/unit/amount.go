@@ -267,4 +267,15 @@ func AsIn(currency, measures string) string {
 	return measures
 }
 
-var pointInside = regexp.MustCompile(`(\d)\.(\d)`)
+// ProseAsIn is AsIn for running text: of its numbers only those before a unit are measures.
+func ProseAsIn(currency, text string) string {
+	if w, _ := writingOf(currency); w.decimal == "," {
+		return pointBeforeUnit.ReplaceAllString(text, "$1,$2")
+	}
+	return text
+}
+
+var (
+	pointInside     = regexp.MustCompile(`(\d)\.(\d)`)
+	pointBeforeUnit = regexp.MustCompile(`(\d)\.(\d+ ?(?:(?:x|mm|cm|m|km|g|kg|m/s|km/h)\b|%|°))`)
+)

@@ -59,7 +59,7 @@ func hardware(p *booth.Plan, walls []Wall) []Item {
 			out = append(out, Item{What: what, Need: n, Spare: spare(n), Why: fmt.Sprintf(format, args...), usual: h.grams, first: h.first})
 		}
 	}
-	length := func(m float64) string { return unit.Length(m).Format(p.Units) }
+	length := p.Measure
 	var shooks, sliding, pins, cleats, loops, ties, chains int
 	cord, chain := 0.0, 0.0
 	for _, w := range walls {
@@ -93,12 +93,12 @@ func hardware(p *booth.Plan, walls []Wall) []Item {
 		}
 	}
 	add(shooks, "S-hooks", "one for each hook on mesh or chains; each drops %s", length(p.Hooks.Drop))
-	add(loops, "tie loops of cord", "where no wire is at the right height; %s of cord in all, knots included", unit.Length(cord).FormatFeet(p.Units))
+	add(loops, "tie loops of cord", "where no wire is at the right height; %s of cord in all, knots included", p.Feet(cord))
 	add(sliding, "rail wires with a sliding hook", "one for each hook on a rail")
 	add(pins, "panel hooks, pins or screws", "one for each mark on a panel; ask the hall what its panels take")
 	add(cleats, "wall halves of cleats", "as wide as two thirds of the work")
 	add(ties, "mesh ties", "one every %s along the edges of each mesh", length(tieEvery))
-	add(chains, "chains", "%s of chain in all, an S-hook or shackle at the head of each", unit.Length(chain).FormatFeet(p.Units))
+	add(chains, "chains", "%s of chain in all, an S-hook or shackle at the head of each", p.Feet(chain))
 	add(chains, "shackles or S-hooks for chain heads", "one a chain")
 	stockLength := stockPipe
 	if p.Units == unit.Centimetres {
@@ -113,7 +113,7 @@ func hardware(p *booth.Plan, walls []Wall) []Item {
 		}
 	}
 	if n, how := pipesFor(cuts, stockLength, p.Units); n > 0 {
-		out = append(out, Item{What: "pipes of " + unit.Length(stockLength).FormatFeet(p.Units), Need: n, Why: how})
+		out = append(out, Item{What: "pipes of " + p.Feet(stockLength), Need: n, Why: how})
 		straps := carriedFor["straps or brackets for pipes"]
 		out = append(out, Item{What: "straps or brackets for pipes", Need: 2 * len(cuts), Spare: 2, Why: "two a pipe, on legs or stands", usual: straps.grams, first: straps.first})
 	}

@@ -48,7 +48,7 @@ func (s Sheet) ListSection() Section {
 				weight = s.weight(*c.Weight)
 			}
 			t.Rows = append(t.Rows, []string{
-				c.Name, strconv.FormatFloat(c.Fullness, 'f', -1, 64), s.full(c.Flat), s.full(c.Drop), fmt.Sprintf("%d of %s", c.Widths, s.full(c.Bolt)), unit.Length(c.Metres).FormatFeet(s.system), sheets, weight,
+				c.Name, strconv.FormatFloat(c.Fullness, 'f', -1, 64), s.full(c.Flat), s.full(c.Drop), fmt.Sprintf("%d of %s", c.Widths, s.full(c.Bolt)), unit.AsIn(s.currency, unit.Length(c.Metres).FormatFeet(s.system)), sheets, weight,
 			})
 		}
 		sec.Tables = append(sec.Tables, t)

@@ -44,12 +44,16 @@ func (s Sheet) FirstSection() Section { return Section{Title: "Before you start"
 
 // length is a length without its unit, which the section's introduction names.
 func (s Sheet) length(m float64) string {
-	return strings.TrimSuffix(unit.AsIn(s.currency, unit.Length(m).Format(s.system)), " "+s.system.String())
+	return strings.TrimSuffix(s.full(m), " "+s.system.String())
 }
 
-func (s Sheet) full(m float64) string    { return unit.Length(m).Format(s.system) }
-func (s Sheet) weight(kg float64) string { return unit.Weight(kg).Format(s.system) }
-func (s Sheet) force(n float64) string   { return asWeight(n).Format(s.system) }
+func (s Sheet) full(m float64) string {
+	return unit.AsIn(s.currency, unit.Length(m).Format(s.system))
+}
+func (s Sheet) weight(kg float64) string {
+	return unit.AsIn(s.currency, unit.Weight(kg).Format(s.system))
+}
+func (s Sheet) force(n float64) string { return unit.AsIn(s.currency, asWeight(n).Format(s.system)) }
 
 // speed is a wind that something stands, in the units of its readers.
 func (s Sheet) speed(v float64) string {

@@ -114,7 +114,7 @@ func (s Sheet) RainSection() Section {
 			short = s.full(o.Short)
 		}
 		open.Rows = append(open.Rows, []string{
-			o.Side, s.length(o.Width) + " x " + s.full(o.Height), s.length(o.BuyWidth) + " x " + s.full(o.Height), fmt.Sprint(o.Curtains), short, unit.Length(o.Line).FormatFeet(s.system),
+			o.Side, s.length(o.Width) + " x " + s.full(o.Height), s.length(o.BuyWidth) + " x " + s.full(o.Height), fmt.Sprint(o.Curtains), short, unit.AsIn(s.currency, unit.Length(o.Line).FormatFeet(s.system)),
 		})
 	}
 	sec := Section{Title: "Rain", Tables: []Table{open}}

@@ -6,7 +6,6 @@ import (
 
 	"codeberg.org/go-pdf/fpdf"
 
-	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
 	"boothmock/internal/view/draft"
 )
@@ -18,7 +17,7 @@ func (d *paper) cover(o Options, contents []entry) {
 	d.say(d.plan.Title(), "B", title, 0)
 	p := d.plan.Pitch
 	d.say(fmt.Sprintf("Pitch %s wide, %s deep, aisle of %s in front. Print at 100 %%, not fitted to the page: drawings and tags are true to size.",
-		unit.Length(p.Width).FormatFeet(d.plan.Units), unit.Length(p.Depth).FormatFeet(d.plan.Units), unit.Length(p.Aisle).FormatFeet(d.plan.Units)), "", body, 0)
+		d.plan.Feet(p.Width), d.plan.Feet(p.Depth), d.plan.Feet(p.Aisle)), "", body, 0)
 	d.verdict(o.Report)
 	d.y += apart
 	if picture != nil {
@@ -59,7 +58,7 @@ func (d *paper) planFromAbove(x, y, wide, high float64) {
 	below := y + plan.Ground.Y1 + 1
 	d.pdf.Text(x+left.X, below, "From above.")
 	d.scaleBar(x+left.X+26, below, 1000/plan.Scale)
-	d.length(x+left.X, x+right.X, y+right.Y, unit.Length(p.Width).FormatFeet(d.plan.Units))
+	d.length(x+left.X, x+right.X, y+right.Y, d.plan.Feet(p.Width))
 }
 
 // plate prints a name in the middle of a white plate.

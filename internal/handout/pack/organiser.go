@@ -46,7 +46,7 @@ const unstated = "not stated"
 // facts are what is asked for in words and numbers, a row each.
 func (d *paper) facts(ways []string) (rows [][]string) {
 	p := d.plan
-	feet := func(m float64) string { return unit.Length(m).FormatFeet(p.Units) }
+	feet := p.Feet
 	add := func(what, says string) {
 		if says == "" {
 			says = unstated
@@ -77,7 +77,7 @@ func (d *paper) facts(ways []string) (rows [][]string) {
 	if w := d.sheet.Weather; w != nil {
 		ballast := unstated
 		if w.Ballast > 0 {
-			ballast = unit.Weight(w.Ballast).Format(p.Units) + " on each of " + fmt.Sprint(w.Legs) + " legs"
+			ballast = unit.AsIn(p.Currency, unit.Weight(w.Ballast).Format(p.Units)) + " on each of " + fmt.Sprint(w.Legs) + " legs"
 		}
 		add("Ballast", ballast)
 	}

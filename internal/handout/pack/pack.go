@@ -210,6 +210,7 @@ func (d *paper) lines(s string, width float64) []string {
 	if s == "" {
 		return []string{""}
 	}
+	s = unit.ProseAsIn(d.plan.Currency, s)
 	var out []string
 	for _, l := range d.pdf.SplitText(unit.Unbroken(s), width) {
 		out = append(out, d.fit(l, width+0.1))

@@ -23,7 +23,7 @@ func (d *paper) tags() {
 	if across < 1 { // wider than the page: the words fit on a narrower one
 		across, wide = 1, room-8
 	}
-	heading := "Price tags, " + unit.Size{A: unit.Length(high / 1000), B: unit.Length(wide / 1000)}.Format(d.plan.Units)
+	heading := "Price tags, " + unit.AsIn(d.plan.Currency, unit.Size{A: unit.Length(high / 1000), B: unit.Length(wide / 1000)}.Format(d.plan.Units))
 	d.page("P", heading)
 	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
 	d.tagHead(heading)

@@ -92,6 +92,11 @@ func (p *Plan) Measure(m float64) string {
 	return unit.AsIn(p.Currency, unit.Length(m).Format(p.Units))
 }
 
+// Feet is Measure in feet and inches, or metres.
+func (p *Plan) Feet(m float64) string {
+	return unit.AsIn(p.Currency, unit.Length(m).FormatFeet(p.Units))
+}
+
 // Title is what the booth is called: whose it is, and where.
 func (p *Plan) Title() string {
 	switch {

@@ -35,16 +35,19 @@ func Gather(p *booth.Plan, gust *float64, found ...[]Finding) Report {
 	for _, list := range found {
 		r.Findings = append(r.Findings, few(list)...)
 	}
+	for i := range r.Findings {
+		r.Findings[i].Message = unit.ProseAsIn(p.Currency, r.Findings[i].Message)
+	}
 	slices.SortStableFunc(r.Findings, func(a, b Finding) int { return cmp.Compare(rank(a.Level), rank(b.Level)) })
 	switch fails, cautions := r.count(Fail), r.count(Caution); {
 	case fails > 0:
 		r.Verdict = NotReady
-		r.Line = fmt.Sprintf("%s: %s to mend, %s to think over.", r.Head(p.Units), things(fails), things(cautions))
+		r.Line = fmt.Sprintf("%s: %s to mend, %s to think over.", unit.ProseAsIn(p.Currency, r.Head(p.Units)), things(fails), things(cautions))
 	case cautions > 0:
 		r.Verdict = ThinkOver
-		r.Line = fmt.Sprintf("%s: nothing to mend, %s to think over.", r.Head(p.Units), things(cautions))
+		r.Line = fmt.Sprintf("%s: nothing to mend, %s to think over.", unit.ProseAsIn(p.Currency, r.Head(p.Units)), things(cautions))
 	default:
-		r.Line = r.Head(p.Units) + ": nothing to mend."
+		r.Line = unit.ProseAsIn(p.Currency, r.Head(p.Units)) + ": nothing to mend."
 	}
 	return r
 }

@@ -5,7 +5,6 @@ import (
 	"image/draw"
 
 	"boothmock/internal/basis/geom"
-	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/way"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/props/lettering"
@@ -42,7 +41,7 @@ func fromAbove(plan *booth.Plan, s *picture.Stage, o Options, n Notes) *image.NR
 		g.walk(n.Floor)
 		g.widths(n.Floor)
 	}
-	feet := func(m float64) string { return unit.Length(m).FormatFeet(plan.Units) }
+	feet := plan.Feet
 	g.write(lettering.Bold, ink, 1.2, spot{g.em, 2 * g.em}, "From above: pitch "+feet(p.Width)+" wide, "+feet(p.Depth)+" deep")
 	g.scaleBar(plan, spot{g.at(way.Point{X: -p.Width / 2}).x, high - 1.1*g.em}, g.sheet.Scale)
 	return g.NRGBA
