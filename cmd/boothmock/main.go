@@ -19,6 +19,7 @@ import (
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/job"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/start"
 )
 
 func main() { os.Exit(Main()) }
@@ -99,7 +100,7 @@ func command() *cobra.Command {
 		Short:   "A 3D mock-up of your art-fair booth: what visitors see, and whether anything is in the way",
 		Long: "boothmock reads a scene (tent, drapes, table, works with their sizes) and makes pictures from a visitor's eye,\n" +
 			"a 3D model for any viewer, and a list of what is hidden, what is in the way and what does not fit.\n" +
-			"Without a scene it shows the built-in demo.",
+			"Without a scene it takes booth.yaml in the folder where you are, and where there is none the built-in demo.",
 		SilenceUsage: true, SilenceErrors: true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
@@ -157,10 +158,13 @@ func unlessStopped(c *cobra.Command, write func(io.Writer) error) func(io.Writer
 	return func(w io.Writer) error { return cmp.Or(write(w), c.Context().Err()) }
 }
 
-// sceneArg is the scene that was named, or nothing for the demo.
+// sceneArg is the scene that was named; or else booth.yaml where somebody stands who has one, and nothing, for the demo, where not.
 func sceneArg(args []string) string {
-	if len(args) == 0 {
-		return ""
+	if len(args) > 0 {
+		return args[0]
 	}
-	return args[0]
+	if _, err := os.Lstat(start.SceneFile); err == nil {
+		return start.SceneFile
+	}
+	return ""
 }

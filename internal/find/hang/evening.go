@@ -93,21 +93,30 @@ func plural(n int, what string) string {
 	return fmt.Sprintf("%d %s", n, what)
 }
 
-// nights is what there is to say about a night whose wind no tent of the booth stands.
-func (s Sheet) nights(p *booth.Plan) (out []finding.Finding) {
+// forecast is what there is to say about a day, windier than the weather that the tent is held against, on which walls and works must come
+// down while visitors are there; and about a night whose wind no tent of the booth stands.
+func (s Sheet) forecast(p *booth.Plan) (out []finding.Finding) {
 	if p.Fair == nil || s.Weather == nil {
 		return nil
 	}
-	for _, d := range p.Fair.Days[:len(p.Fair.Days)-1] {
-		if s.Stays(d.Night) != None {
-			continue
-		}
+	tell := func(level finding.Level, stands, gust float64, format string, args ...any) {
 		out = append(out, finding.Finding{
-			Check: Standing.Name, Level: finding.Caution, Item: "fair", At: p.Fair.At.String(), Source: Standing.Source,
-			Figure: &finding.Figure{Measured: s.Weather.Down.GoodFor, Limit: d.Night.Gust, Unit: finding.Speed},
-			Message: fmt.Sprintf("In the night after %s, gusts of %s are forecast, and the tent stands %s even without walls: it comes down for the night",
-				d.From.Format("Monday, 2 January"), wind.Speed(d.Night.Gust).Format(s.system), s.speed(s.Weather.Down.GoodFor)),
+			Check: Standing.Name, Level: level, Item: "fair", At: p.Fair.At.String(), Source: Standing.Source,
+			Figure: &finding.Figure{Measured: stands, Limit: gust, Unit: finding.Speed}, Message: fmt.Sprintf(format, args...),
 		})
+	}
+	up, down := s.Weather.Up.GoodFor, s.Weather.Down.GoodFor
+	for i, d := range p.Fair.Days {
+		day := d.From.Format("Monday, 2 January")
+		if d.Day.Gust > p.Weather.Gust && s.Stays(d.Day) != All {
+			stands, stated := wind.Apart(wind.Speed(up), wind.Speed(d.Day.Gust), s.system)
+			tell(finding.Fail, up, d.Day.Gust, "On %s, gusts of %s are forecast while the fair is open, and with its walls and works up the tent stands %s. Bring more weight, hang fewer walls, or stay packed in such a wind",
+				day, stated, stands)
+		}
+		if i < len(p.Fair.Days)-1 && s.Stays(d.Night) == None {
+			tell(finding.Caution, down, d.Night.Gust, "In the night after %s, gusts of %s are forecast, and the tent stands %s even without walls: it comes down for the night",
+				day, wind.Speed(d.Night.Gust).Format(s.system), s.speed(down))
+		}
 	}
 	return out
 }

@@ -12,6 +12,7 @@ import (
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/wind"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
 )
 
 const lbf = lb * wind.Gravity
@@ -110,9 +111,19 @@ func TestNights(t *testing.T) {
 		}
 		// Of two days the first has a night; the last one's is nobody's.
 		p.Fair = &booth.Fair{Days: []booth.Opening{{From: time.Date(2026, 6, 13, 10, 0, 0, 0, time.UTC), Night: f}, {Night: booth.Forecast{Gust: 99}}}}
-		found := s.nights(p)
+		found := s.forecast(p)
 		if told := len(found) == 1; len(found) > 1 || told != (c.stays == None) || told && !strings.Contains(found[0].Message, "In the night after Saturday, 13 June, gusts of ") {
 			t.Errorf("gusts of %v m/s at night: %+v", c.gust, found)
+		}
+		// By day, with everything up; a wind that the tent is held against anyway is told with that.
+		q := *p
+		q.Fair = &booth.Fair{Days: []booth.Opening{{From: p.Fair.Days[0].From, Day: f}}}
+		for _, stated := range []float64{0, c.gust} {
+			q.Weather.Gust = stated
+			found = s.forecast(&q)
+			if told := len(found) == 1; told != (c.stays != All && stated < c.gust) || told && (found[0].Level != finding.Fail || !strings.Contains(found[0].Message, "On Saturday, 13 June, gusts of ")) {
+				t.Errorf("gusts of %v m/s by day, %v in the weather: %+v", c.gust, stated, found)
+			}
 		}
 	}
 }
