@@ -55,13 +55,25 @@ const (
 )
 
 // light is what arrives at p on a surface with normal n, past every solid but the owner skip's (-1: none).
+//
+// What is seen of the part itself, in a fold or between two sheets, is taken to get as much light as p does, so that with a colour c and
+// a share s of the view light bounces between them to 1/(1 - c·s) times what comes in: as between endless parallel walls (Stewart and
+// Langer, "Toward accurate recovery of shape from shading under diffuse lighting", IEEE PAMI 19, 1997, of places in a hollow; from memory).
 func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
-	var red, green, blue float64 // in registers, where Go keeps no arrays
+	var red, green, blue, self float64 // in registers, where Go keeps no arrays
 	list := g.transfers(p, n, skip)
 	for i := range list {
 		a := &list[i]
+		if g.nook != nil && a.from >= 0 && g.solids[a.from].Owner == g.nook.part {
+			self += a.share
+			continue
+		}
 		c := g.bright(a.from, p)
 		red, green, blue = red+float64(c[0]*a.share), green+float64(c[1]*a.share), blue+float64(c[2]*a.share)
+	}
+	if self > 0 {
+		c := &g.nook.colour
+		red, green, blue = red/(1-float64(c[0]*self)), green/(1-float64(c[1]*self)), blue/(1-float64(c[2]*self))
 	}
 	return rgb{red, green, blue}
 }

@@ -73,6 +73,23 @@ func (f *finish) toward(n geom.Vec) rgb {
 	return rgb{}.plus(sum, 1/total)
 }
 
+// folded is toward for cloth in folds, in which light goes back and forth before it leaves: where there is f times as much cloth as wall,
+// a colour c gives back c/(f - c(f-1)) (the grey cavity of textbooks of radiation, as Sparrow and Cess, Radiation Heat Transfer; from memory).
+func (f *finish) folded(n geom.Vec) rgb {
+	area, shown := 0.0, 0.0
+	for i := range f.triangles {
+		t := &f.triangles[i]
+		area, shown = area+t.area, shown+float64(math.Abs(t.n.Dot(n))*t.area)
+	}
+	c := f.toward(n)
+	if shown > area/10 { // not at a hem
+		for i := range c {
+			c[i] /= area/shown - float64(c[i]*(area/shown-1))
+		}
+	}
+	return c
+}
+
 // material is the linear colour of a look, with its image's mean.
 func material(k booth.Look) rgb {
 	c := rgb{float64(colour.Light(k.Colour[0])), float64(colour.Light(k.Colour[1])), float64(colour.Light(k.Colour[2]))}

@@ -182,7 +182,7 @@ func (s *sheet) mark(m *seams) bool {
 		for _, k := range t.s {
 			e := &s.sides[k]
 			a, b := &s.spots[e.a], &s.spots[e.b]
-			if !e.known && (e.off > allowed || e.length > trusted*s.slack || a.edge || b.edge || a.covered && b.covered) {
+			if !e.known && (e.off > allowed || e.length > trusted*s.slack || s.steep(e) || a.edge || b.edge || a.covered && b.covered) {
 				s.look(e)
 			}
 			if e.known && e.off > allowed {
@@ -220,7 +220,7 @@ func (s *sheet) look(e *side) {
 	switch {
 	case (a.covered || b.covered) && c.covered:
 		e.off = 0
-	case !a.seen && !b.seen && !c.seen && !(a.covered && b.covered) && (e.length <= hidden || s.thin):
+	case !a.seen && !b.seen && !c.seen && !(a.covered && b.covered) && (e.length <= hidden && !s.steep(e) || s.thin):
 		e.off = 0
 	case a.covered || b.covered || c.covered:
 		e.off = broken
@@ -234,6 +234,13 @@ func (s *sheet) look(e *side) {
 			e.off /= float64(1 + a.tight + b.tight + c.tight)
 		}
 	}
+}
+
+// steep is whether the light at the ends of a side, one of them seen, is so unlike that it hardly falls evenly from one to the other:
+// into the gap between two sheets.
+func (s *sheet) steep(e *side) bool {
+	a, b := &s.spots[e.a], &s.spots[e.b]
+	return s.nook != nil && e.length > 1.5*small && (a.seen || b.seen) && s.unlike(a.rgb, b.rgb, b.rgb) > 0.5
 }
 
 // within is the spot of a vertex between the ends of a side. If it is seen, the ends count.

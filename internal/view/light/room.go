@@ -17,6 +17,7 @@ type room struct {
 	lux        float64 // what 1 is
 	sky        rgb     // how bright the sky is on the whole, or the ceiling of a hall
 	dome       *dome   // how bright its parts are; nil: overcast
+	nook       *nook   // whose room it is: see within; nil: all things'
 	lamps      []source
 	off        bool          // the lamps are
 	crowd      *sight.Crowd  // of the solids, for what lamps light; nil without lamps
@@ -74,8 +75,12 @@ func newRoom(p *booth.Plan, eyes []geom.Vec, without func(*booth.Part) bool) *ro
 	means(p, count)
 	for _, i := range count {
 		f := finishOf(&p.Parts[i])
+		paint := f.toward
+		if p.Parts[i].Cloth != nil {
+			paint = f.folded
+		}
 		for _, s := range blocks(&p.Parts[i]) {
-			r.add(s, i, f.toward, f.passes)
+			r.add(s, i, paint, f.passes)
 		}
 	}
 	r.ground = ground
@@ -139,51 +144,36 @@ func (r *room) add(c geom.Convex, owner int, paint func(n geom.Vec) rgb, passes 
 	r.solids, r.faces = append(r.solids, s), append(r.faces, faces)
 }
 
+// nook is a part within its own room.
+type nook struct {
+	part   int
+	colour rgb // of its surfaces, on average
+}
+
 // within is the room as the surfaces of part number i meet it: a part that is fewer blocks to all others is itself the
-// solids that it is made of, each as bright as the block that it begins, or that began before it. Of a body of any shape, which
-// stands out of its boxes and they of it, there is nothing in its own light.
+// solids that it is made of. How bright these look from a place on the part follows from the light there: see gatherer.light. Of a body of
+// any shape, which stands out of its boxes and they of it, there is nothing in its own light.
 func (r *room) within(i int, p *booth.Part) *room {
 	own, solids := len(r.own[i]), p.Room()
 	if p.Skinned {
 		solids = nil
 	}
-	if p.Work != nil || own == 0 || own == len(solids) {
+	if p.Work != nil || p.Beyond || own == 0 || own == len(solids) {
 		return r
 	}
 	in := &room{indoor: r.indoor, day: r.day, lux: r.lux, sky: r.sky, dome: r.dome, lamps: r.lamps, off: r.off, ground: r.ground, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
-	like := map[geom.Vec][]face{} // by the block's first corner
-	var last []face
 	for k, s := range r.solids {
 		if s.Owner != i {
 			in.solids, in.faces = append(in.solids, s), append(in.faces, r.faces[k])
-			continue
 		}
-		last = r.faces[k]
-		like[s.Convex.Corners[0]] = last
 	}
 	for _, c := range solids {
-		if f, ok := like[c.Corners[0]]; ok {
-			last = f
-		}
 		in.add(c, i, rgb{}.all, 0)
-		f := in.faces[len(in.faces)-1]
-		for k := range f {
-			f[k].bright = likest(last, f[k].n)
-		}
 	}
+	f := finishOf(p)
+	in.nook = &nook{i, f.toward(geom.Vec{})}
 	in.index(r.least)
 	return in
-}
-
-// likest is how bright the face is that looks most nearly along n.
-func likest(faces []face, n geom.Vec) rgb {
-	best := 0
-	for k := range faces {
-		if faces[k].n.Dot(n) > faces[best].n.Dot(n) {
-			best = k
-		}
-	}
-	return faces[best].bright
 }
 
 // groundOwner is the owner of the tiles of ground: no part's number.
