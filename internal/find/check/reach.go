@@ -27,11 +27,18 @@ var reach = Check{
 		for _, w := range p.Works {
 			s := p.stand(w)
 			c, door := between(s.way.gap), between(in.gap)
-			if !s.found || s.way.ok || !in.ok && (c == door || s.way.gap.B < 0 && (c.b == door.a || c.b == door.b)) {
+			told := c == door
+			if s.way.gap.B < 0 { // too little room just there, by what stands in the way in too
+				told = c.b == door.a || c.b == door.b
+				if in.gap.Width < hair { // any of several things closes it
+					told = s.way.gap.Width >= hair
+				}
+			}
+			if !s.found || s.way.ok || !in.ok && told {
 				continue
 			}
 			if s.way.gap.B < 0 {
-				c = cause{-1, -2 - w.Number} // too little room just there
+				c = cause{-1, -2 - w.Number}
 			}
 			if works[c] == nil {
 				causes, ways[c] = append(causes, c), s.way
