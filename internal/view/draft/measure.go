@@ -186,7 +186,7 @@ func (w *Wall) ruler(x, y float64) {
 	m := words(x+float64(n)*long+0.5*w.Em, y, text)
 	w.put(m)
 	b := w.Box(m)
-	w.put(words(b.X1+1.5*w.Em, y, "Circle: the hook carries. Cross: it holds on."))
+	w.put(words(b.X1+1.5*w.Em, y, w.legend()))
 }
 
 // besideHooks writes the measures of each work beside its hooks: how far from either end of the wall, how high, and on which wire.

@@ -114,13 +114,25 @@ func (w *Wall) settle() {
 	}
 }
 
-// least is how wide a sheet is whose foot says something.
+// least is how wide a sheet is below whose wall all is said.
 func (w *Wall) least() float64 {
-	if w.foot == 0 {
-		return 0
+	said := w.Width(false, "3 ft at 1:40"+w.legend()) + 6
+	if w.foot > 0 {
+		said = max(said, w.Width(false, manyMissing(999))+1.5)
 	}
-	return w.Em * (w.Width(false, manyMissing(999)) + 1.5)
+	return w.Em*said + w.Scale // the ruler is at most 1 m
 }
+
+// legend says what hooks are drawn as.
+func (w *Wall) legend() string {
+	if slices.ContainsFunc(w.hooks, hung.crossed) {
+		return "Circle: the hook carries. Cross: it holds on."
+	}
+	return "Circle: the hook."
+}
+
+// crossed is whether a hook holds on above where it carries.
+func (h hung) crossed() bool { return h.Grip-h.Y > 0.003 }
 
 // widest is how wide the widest of some lengths in words is, in ems.
 func (w *Wall) widest(lengths ...float64) (wide float64) {
@@ -313,7 +325,7 @@ func (w *Wall) before(part *booth.Part) (x0, x1, y float64, ok bool) {
 func (w *Wall) hook(h hung) {
 	r := 0.33 * w.Em
 	p, grip := w.At(h.X, h.Y), w.At(h.X, h.Grip)
-	if h.Grip-h.Y > 0.003 {
+	if h.crossed() {
 		w.line(Hook, h.of, Point{p.X - r, grip.Y - r}, Point{p.X + r, grip.Y + r})
 		w.line(Hook, h.of, Point{p.X - r, grip.Y + r}, Point{p.X + r, grip.Y - r})
 		w.line(Hook, h.of, grip, p)
@@ -337,7 +349,7 @@ func (w *Wall) number(h hung) {
 }
 
 // caption writes a work's title and sizes: within its outline, or on a picture below it. Where all of it finds no room it is the title,
-// then the work's number, which the tables begin with.
+// then the work's number, which the tables begin with, unless its only hook has that number too.
 func (w *Wall) caption(n int, k *booth.Part) {
 	b := w.box(k)
 	most := max((b.X1-b.X0)/w.Em-0.3, 0)
@@ -345,12 +357,19 @@ func (w *Wall) caption(n int, k *booth.Part) {
 		most = max(6, most)
 	}
 	title, all := Caption(w.plan, k, func(s string) bool { return w.Width(true, s) <= most })
-	for _, lines := range [][]string{all, all[:title], {fmt.Sprintf("work %d", n)}, {fmt.Sprint(n)}} {
+	texts := [][]string{all, all[:title], {fmt.Sprintf("work %d", n)}}
+	told := len(k.Work.Hung.Hooks) == 1 && slices.ContainsFunc(w.hooks, func(h hung) bool { return h.of == n && h.number == n })
+	if !told {
+		texts = append(texts, []string{fmt.Sprint(n)})
+	}
+	for _, lines := range texts {
 		if w.block(n, b, lines, min(title, len(lines)), most) {
 			return
 		}
 	}
-	w.Left++
+	if !told {
+		w.Left++
+	}
 }
 
 // block writes lines one below the other where they find room.
