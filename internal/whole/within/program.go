@@ -325,7 +325,8 @@ func (p *Program) scene(a Ask) (Reply, []byte, error) {
 			return err
 		case d.IsDir() && strings.HasPrefix(d.Name(), ".boothmock"):
 			return fs.SkipDir
-		case d.IsDir() || folder == open && strings.HasSuffix(name, try.UnsavedEnd): // all is saved by now
+		case d.IsDir() || strings.HasPrefix(d.Name(), ".boothmock") || // a file that is being written
+			folder == open && strings.HasSuffix(name, try.UnsavedEnd): // all is saved by now
 			return nil
 		}
 		from, err := dir.Open(name)
