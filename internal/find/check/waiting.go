@@ -8,7 +8,7 @@ import (
 )
 
 var waiting = Check{
-	Name: "waiting", Doc: "Works that hang nowhere wait for a place, and none of them is forgotten.", Source: "the scene itself",
+	Name: "waiting", Doc: "Works that hang nowhere wait for a place, and none of them is forgotten; one that is sold leaves its place to another.", Source: "the scene itself",
 	Run: func(p *Pass) {
 		const most = 6                 // told by name
 		missing := map[booth.ID]bool{} // listed tells of them
@@ -35,6 +35,11 @@ var waiting = Check{
 			p.reportPitch(Note, Finding{At: at}, "%s hangs nowhere and waits", names[0])
 		case n > 1:
 			p.reportPitch(Note, Finding{At: at}, "%d works hang nowhere and wait: %s", n, unit.List(names, "and"))
+		}
+		for _, l := range p.Plan.Catalogue() {
+			if l.Work.Sold && l.On != "" {
+				p.report(Note, p.Plan.Part(l.ID), Finding{}, "%s is sold and still in its place: boothmock arrange --after-sale says what can take it", l.Work.Title)
+			}
 		}
 	},
 }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"boothmock/internal/plan/booth"
@@ -26,5 +27,20 @@ func TestWaitingWorksAreTold(t *testing.T) {
 		if got != want {
 			t.Errorf("%d: %q, want %q", n, got, want)
 		}
+	}
+}
+
+// A work that is sold and still hangs is named; one that is sold and gone is not.
+func TestSoldWorksLeaveTheirPlaces(t *testing.T) {
+	s := clean()
+	k := slices.IndexFunc(s.Parts, func(p booth.Part) bool { return p.Work != nil })
+	if got := s.of(waiting); len(got) != 0 {
+		t.Errorf("nothing is sold: %v", got)
+	}
+	s.Parts[k].Work.Sold = true
+	s.Waiting = append(s.Waiting, booth.Waiting{ID: "work/gone", Work: booth.Work{Title: "Gone", Sold: true}})
+	got := s.of(waiting)
+	if len(got) != 1 || got[0].Item != s.Parts[k].ID || got[0].Level != Note {
+		t.Errorf("one is sold and hangs: %v", got)
 	}
 }
