@@ -138,7 +138,7 @@ func (p *Pass) inOnePlace(a, b *booth.Part) bool {
 	return !p.fitted(a, b) && p.meet(a, b) && p.depth(a, b) > p.give(a, b)+hair
 }
 
-// below are a part and what it stands on, down to the ground; a wall for its feet, which are told of with it.
+// below are a part and what it stands on, down to the ground; of feet the wall, as a finding about it is about them too.
 func (p *Pass) below(part *booth.Part) (out []*booth.Part) {
 	for part != nil && len(out) < 8 { // deeper than anything is stacked
 		out, part = append(out, part), p.Plan.Part(cmp.Or(part.Parent, part.FeetOf))
@@ -172,8 +172,8 @@ func stowed(part, table *booth.Part) bool {
 	if part.Parent != "" || part.Moving || table.Top == nil || len(table.Blocks) != 1 {
 		return false
 	}
-	lo, hi := local(part, table.Frame)
-	from, to := local(table, table.Frame)
+	lo, hi := part.In(table.Frame)
+	from, to := table.In(table.Frame)
 	return lo.X >= from.X && hi.X <= to.X && lo.Z >= from.Z && hi.Z <= to.Z && hi.Y <= to.Y-board
 }
 

@@ -30,7 +30,7 @@ var fit = Check{
 				p.fitFlat(part, on)
 			case on != nil && part.Hangs && !part.Clamped && len(on.Solids) > 0:
 				from, to := topOf(on)
-				lo, hi := local(part, on.Frame)
+				lo, hi := part.In(on.Frame)
 				p.pastEnds(part, on, lo.X-from.X, to.X-hi.X, hi.X-lo.X)
 				if lo.Y > to.Y+hair {
 					p.report(Fail, part, Finding{Figure: metres(lo.Y, to.Y), Source: practice, With: on.ID}, "%s hangs wholly above %s", unit.Capital(part.Name), on.Name)
@@ -64,7 +64,7 @@ func (p *Pass) fitWork(w Work, wall *booth.Part) {
 // fitFlat tells how a sign, a tag or a banner fits on its wall. A tag is pinned beside its work, which needs the hooks: where
 // works stick out, that is told, and not of their tags too.
 func (p *Pass) fitFlat(part, wall *booth.Part) {
-	lo, hi := local(part, wall.Frame)
+	lo, hi := part.In(wall.Frame)
 	left, right := lo.X, wall.Wall.Width-hi.X
 	if p.ease(part) == tagged {
 		if p.worksPast(wall.ID, func(h *booth.Hung) bool { return h.X0 < -hair }) {

@@ -62,19 +62,8 @@ func reachOver(deep, top float64) float64 {
 // edgeBefore is how far a thing is in from the nearest edge of its table before which there is a place that the entrance
 // leads to.
 func (p *Pass) edgeBefore(table, thing *booth.Part) (deep float64, ok bool) {
-	var corners, things []geom.Vec
-	for _, s := range table.Room() {
-		for _, c := range s.Corners {
-			corners = append(corners, table.Frame.Local(c))
-		}
-	}
-	for _, s := range thing.Room() {
-		for _, c := range s.Corners {
-			things = append(things, table.Frame.Local(c))
-		}
-	}
-	lo, hi := geom.Bounds(corners)
-	tlo, thi := geom.Bounds(things)
+	lo, hi := table.In(table.Frame)
+	tlo, thi := thing.In(table.Frame)
 	mid := tlo.Lerp(thi, 0.5)
 	const off = 20 * float64(unit.Inch) // metres before the edge: the middle of a way 36 in wide, and room for a cloth
 	deep = math.Inf(1)

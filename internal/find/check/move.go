@@ -62,7 +62,7 @@ func (p *Pass) courses(part *booth.Part) []course {
 		return nil
 	case onWall, tagged:
 		wall := p.Plan.Part(part.Parent)
-		lo, hi := local(part, wall.Frame)
+		lo, hi := part.In(wall.Frame)
 		x, y, _ := axis(wall.Frame)
 		return []course{
 			{x.Neg(), "to the left", lo.X}, {x, "to the right", wall.Wall.Width - hi.X},
@@ -70,7 +70,7 @@ func (p *Pass) courses(part *booth.Part) []course {
 		}
 	case onTop:
 		top := p.Plan.Part(part.Parent)
-		lo, hi := local(part, top.Frame)
+		lo, hi := part.In(top.Frame)
 		from, to := topOf(top)
 		x, _, z := axis(top.Frame)
 		before := ", as you stand before " + top.Name
@@ -98,13 +98,10 @@ func (p *Pass) courses(part *booth.Part) []course {
 // extent are the lowest and the highest coordinates of a part's solids.
 func extent(part *booth.Part) (lo, hi geom.Vec) { return part.In(geom.World) }
 
-// local is the same in a frame's coordinates.
-func local(part *booth.Part, f geom.Frame) (lo, hi geom.Vec) { return part.In(f) }
-
 // topOf is what a table or pedestal has to stand things on, in its own frame: the rectangle about its highest corners.
 func topOf(part *booth.Part) (lo, hi geom.Vec) {
 	const level = 0.001 // metres
-	_, high := local(part, part.Frame)
+	_, high := part.In(part.Frame)
 	var corners []geom.Vec
 	for _, c := range part.Room() {
 		for _, v := range c.Corners {
@@ -129,7 +126,7 @@ type rect struct{ lo, hi geom.Vec }
 func (p *Pass) rectOf(part *booth.Part) rect {
 	r, ok := p.rects[part]
 	if !ok {
-		r.lo, r.hi = local(part, p.Plan.Part(part.Parent).Frame)
+		r.lo, r.hi = part.In(p.Plan.Part(part.Parent).Frame)
 		p.rects[part] = r
 	}
 	return r

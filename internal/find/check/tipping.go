@@ -34,7 +34,7 @@ var tipping = Check{
 // atEdge tells of the edge of its top that a thing is nearest to falling over.
 func (p *Pass) atEdge(part, on *booth.Part) {
 	from, to := topOf(on)
-	lo, hi := local(part, on.Frame)
+	lo, hi := part.In(on.Frame)
 	flo, fhi := foot(part, on, to.Y)
 	m := on.Frame.Local(part.Middle())
 	worst, least := -1, math.Inf(1)
@@ -80,7 +80,7 @@ func foot(part, on *booth.Part, high float64) (lo, hi geom.Vec) {
 		}
 	}
 	if corners == nil { // it stands on something else there
-		return local(part, on.Frame)
+		return part.In(on.Frame)
 	}
 	return geom.Bounds(corners)
 }

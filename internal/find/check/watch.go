@@ -37,13 +37,7 @@ var watch = Check{
 
 // tabletop is the upper face of a table as a polygon.
 func tabletop(part *booth.Part) geom.Polygon {
-	var corners []geom.Vec
-	for _, s := range part.Room() {
-		for _, c := range s.Corners {
-			corners = append(corners, part.Frame.Local(c))
-		}
-	}
-	lo, hi := geom.Bounds(corners)
+	lo, hi := part.In(part.Frame)
 	var out geom.Polygon
 	for _, c := range [4][2]float64{{lo.X, hi.Z}, {hi.X, hi.Z}, {hi.X, lo.Z}, {lo.X, lo.Z}} {
 		v := part.Frame.At(geom.Vec{X: c[0], Z: c[1]})

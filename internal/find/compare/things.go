@@ -209,18 +209,10 @@ func size(sys unit.System, p *booth.Part) string {
 	if p.Moving || p.Dressing && p.Lettering == nil {
 		return ""
 	}
-	lo, hi := geom.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, geom.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}
-	any := false
-	for _, c := range p.Room() {
-		for _, v := range c.Corners {
-			v, any = p.Frame.Local(v), true
-			lo = geom.Vec{X: min(lo.X, v.X), Y: min(lo.Y, v.Y), Z: min(lo.Z, v.Z)}
-			hi = geom.Vec{X: max(hi.X, v.X), Y: max(hi.Y, v.Y), Z: max(hi.Z, v.Z)}
-		}
-	}
-	if !any {
+	if len(p.Room()) == 0 {
 		return ""
 	}
+	lo, hi := p.In(p.Frame)
 	d := hi.Sub(lo)
 	var out []string
 	for _, m := range []struct {

@@ -112,11 +112,7 @@ func (s Sheet) pinned(wall, part *booth.Part) string {
 
 // standsAt is where a thing stands on the pitch, as somebody sees it who looks in from the aisle.
 func (s Sheet) standsAt(p *booth.Plan, part *booth.Part) string {
-	var corners []geom.Vec
-	for _, c := range part.Room() {
-		corners = append(corners, c.Corners...)
-	}
-	lo, hi := geom.Bounds(corners)
+	lo, hi := part.In(geom.World)
 	across := fmt.Sprintf("its left side %s from the pitch's left edge", s.full(lo.X+p.Pitch.Width/2))
 	if lo.X+hi.X > 0 {
 		across = fmt.Sprintf("its right side %s from the pitch's right edge", s.full(p.Pitch.Width/2-hi.X))
@@ -126,20 +122,11 @@ func (s Sheet) standsAt(p *booth.Plan, part *booth.Part) string {
 
 // standsOn is where a thing stands on another, as somebody sees it who stands before that; empty if it is part of it, such as a cloth.
 func (s Sheet) standsOn(top, part *booth.Part) string {
-	within := func(k *booth.Part) (lo, hi geom.Vec) {
-		var corners []geom.Vec
-		for _, c := range k.Room() {
-			for _, v := range c.Corners {
-				corners = append(corners, top.Frame.Local(v))
-			}
-		}
-		return geom.Bounds(corners)
-	}
 	if len(top.Room()) == 0 {
 		return ""
 	}
-	under, over := within(top)
-	lo, hi := within(part)
+	under, over := top.In(top.Frame)
+	lo, hi := part.In(top.Frame)
 	if lo.Y < over.Y-0.01 {
 		return ""
 	}

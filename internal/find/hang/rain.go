@@ -1,7 +1,6 @@
 package hang
 
 import (
-	"boothmock/internal/basis/geom"
 	"boothmock/internal/plan/booth"
 )
 
@@ -78,13 +77,7 @@ func rain(p *booth.Plan) *Rain {
 
 // cover is the size of a sheet over a table that also goes up and down over the highest thing that stands on it.
 func cover(p *booth.Plan, table *booth.Part) Cover {
-	var corners []geom.Vec
-	for _, s := range table.Room() {
-		for _, c := range s.Corners {
-			corners = append(corners, table.Frame.Local(c))
-		}
-	}
-	lo, hi := geom.Bounds(corners)
+	lo, hi := table.In(table.Frame)
 	c := Cover{Name: table.Name, Length: hi.X - lo.X, Depth: hi.Z - lo.Z}
 	stands := 0.0
 	for i := range p.Parts {

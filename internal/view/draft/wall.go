@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"boothmock/internal/basis/geom"
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/hook"
@@ -307,16 +306,10 @@ func (w *Wall) before(part *booth.Part) (x0, x1, y float64, ok bool) {
 	if part.Top == nil || part.Beyond || part.Work != nil {
 		return 0, 0, 0, false
 	}
-	var corners []geom.Vec
-	for _, c := range part.Room() {
-		for _, v := range c.Corners {
-			corners = append(corners, w.Part.Frame.Local(v))
-		}
-	}
-	if len(corners) == 0 {
+	if len(part.Room()) == 0 {
 		return 0, 0, 0, false
 	}
-	lo, hi := geom.Bounds(corners)
+	lo, hi := part.In(w.Part.Frame)
 	x0, x1 = max(0, lo.X), min(w.Part.Wall.Width, hi.X)
 	return x0, x1, *part.Top, x1 > x0 && hi.Z > 0 && lo.Z > -0.1 && lo.Z < far
 }
