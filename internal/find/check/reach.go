@@ -13,13 +13,14 @@ var reach = Check{
 		// the entrance tells.
 		type cause struct{ a, b int } // owners of what is on either side
 		between := func(g way.Gap) cause {
-			c := cause{-1, -1}
-			for i, o := range [2]int{g.A, g.B} {
-				if o >= 0 {
-					*[2]*int{&c.a, &c.b}[i] = p.floor().Obstacles[o].Owner
+			owner := func(obstacle int) int {
+				if obstacle < 0 {
+					return -1
 				}
+				return p.floor().Obstacles[obstacle].Owner
 			}
-			return cause{min(c.a, c.b), max(c.a, c.b)}
+			a, b := owner(g.A), owner(g.B)
+			return cause{min(a, b), max(a, b)}
 		}
 		in := p.room().way
 		var causes []cause

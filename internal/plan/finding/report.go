@@ -39,16 +39,16 @@ func Gather(p *booth.Plan, gust *float64, found ...[]Finding) Report {
 		r.Findings[i].Message = unit.ProseAsIn(p.Currency, r.Findings[i].Message)
 	}
 	slices.SortStableFunc(r.Findings, func(a, b Finding) int { return cmp.Compare(rank(a.Level), rank(b.Level)) })
+	words := "nothing to mend."
 	switch fails, cautions := r.count(Fail), r.count(Caution); {
 	case fails > 0:
 		r.Verdict = NotReady
-		r.Line = fmt.Sprintf("%s: %s to mend, %s to think over.", unit.ProseAsIn(p.Currency, r.Head(p.Units)), things(fails), things(cautions))
+		words = fmt.Sprintf("%s to mend, %s to think over.", things(fails), things(cautions))
 	case cautions > 0:
 		r.Verdict = ThinkOver
-		r.Line = fmt.Sprintf("%s: nothing to mend, %s to think over.", unit.ProseAsIn(p.Currency, r.Head(p.Units)), things(cautions))
-	default:
-		r.Line = unit.ProseAsIn(p.Currency, r.Head(p.Units)) + ": nothing to mend."
+		words = fmt.Sprintf("nothing to mend, %s to think over.", things(cautions))
 	}
+	r.Line = unit.ProseAsIn(p.Currency, r.Head(p.Units)) + ": " + words
 	return r
 }
 
