@@ -8,7 +8,7 @@ import (
 )
 
 var waiting = Check{
-	Name: "waiting", Doc: "Works that hang nowhere wait for a place, and none of them is forgotten; one that is sold leaves its place to another.", Source: "the scene itself",
+	Name: "waiting", Doc: "Works that hang nowhere wait for a place, and none of them is forgotten; one that is sold, or that the list keeps at home, is not in a place.", Source: "the scene itself",
 	Run: func(p *Pass) {
 		const most = 6                 // told by name
 		missing := map[booth.ID]bool{} // listed tells of them
@@ -37,8 +37,12 @@ var waiting = Check{
 			p.reportPitch(Note, Finding{At: at}, "%d works hang nowhere and wait: %s", n, unit.List(names, "and"))
 		}
 		for _, l := range p.Plan.Catalogue() {
-			if l.Work.Sold && l.On != "" {
-				p.report(Note, p.Plan.Part(l.ID), Finding{}, "%s is sold and still in its place: boothmock arrange --after-sale says what can take it", l.Work.Title)
+			switch part := p.Plan.Part(l.ID); {
+			case l.On == "":
+			case l.Work.Sold:
+				p.report(Note, part, Finding{}, "%s is sold and still in its place: boothmock arrange --after-sale says what can take it", l.Work.Title)
+			case l.Work.Away != "":
+				p.report(Note, part, Finding{}, "%s has a place here, and the list says that it is %s: take it out of its row, or change the list", l.Work.Title, l.Work.Away)
 			}
 		}
 	},

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"boothmock/internal/plan/booth"
@@ -42,5 +43,9 @@ func TestSoldWorksLeaveTheirPlaces(t *testing.T) {
 	got := s.of(waiting)
 	if len(got) != 1 || got[0].Item != s.Parts[k].ID || got[0].Level != Note {
 		t.Errorf("one is sold and hangs: %v", got)
+	}
+	s.Parts[k].Work.Sold, s.Parts[k].Work.Away = false, "spare"
+	if got = s.of(waiting); len(got) != 1 || got[0].Item != s.Parts[k].ID || !strings.Contains(got[0].Message, "the list says that it is spare") {
+		t.Errorf("one is marked spare in the list and hangs: %v", got)
 	}
 }

@@ -27,6 +27,7 @@ type Work struct {
 	Link                   string      // address of its page; empty: none
 	Status                 string      // "from" its price, "on hold", "not for sale" or "on request"; empty: it is for sale
 	Sold                   bool
+	Away                   string     // why it is not to come, by the list: "spare" or "elsewhere"; empty: it comes
 	Glazing                glass.Kind // before the picture; empty: not stated
 	Image                  *art.Image
 	ImageAt                fault.Place

@@ -111,7 +111,7 @@ func (s *Site) fromSheet(it scene.Item, e *Work) {
 		e.Family = row.Family
 	}
 	if !it.Has("status") {
-		e.Status = string(row.Status)
+		e.Status, e.away = string(row.Status), string(row.Away)
 	}
 	if !it.Has("sold") {
 		e.Sold = row.Sold

@@ -51,6 +51,7 @@ type Work struct {
 	Fixing  `yaml:",squash"`
 	Resting `yaml:",squash"`
 	Turn    unit.Angle `yaml:"turn" range:"-360..360" doc:"how far it is turned, counterclockwise seen from above"`
+	away    string     // why it is not to come, by the list
 }
 
 // UsualFrame is the width of a frame of which none is stated; common practice, no source.
@@ -407,7 +408,7 @@ func (s *Site) workPart(e *workEntry, f geom.Frame, parent booth.ID) {
 func (s *Site) artwork(e *workEntry) booth.Work {
 	w := booth.Work{
 		Title: e.Title, Medium: e.Medium, Edition: e.Edition, Year: e.Year, Height: e.Size.A.M(), Width: e.Size.B.M(), Depth: e.thick(), Weight: e.Weight, Price: e.Price,
-		Value: e.Value, Link: e.Link, Sold: e.Sold, Image: e.image, ImageAt: e.item.At(e.field("image")), Hung: e.hung, Fixing: e.fixing,
+		Value: e.Value, Link: e.Link, Sold: e.Sold, Away: e.away, Image: e.image, ImageAt: e.item.At(e.field("image")), Hung: e.hung, Fixing: e.fixing,
 		Family: e.Family, Pinned: e.Pinned, Matters: e.Matters, Glazing: glass.Kind(e.Glazing), Part: e.part, Whole: e.whole, Sculpture: e.Size.C > 0, Sheet: e.Paper,
 	}
 	for _, p := range e.pieces {
