@@ -89,13 +89,56 @@ func TestSizesOfHabit(t *testing.T) {
 	}
 }
 
+// Three sizes are height, width and depth, unless the row says that it has parts; several sizes, and one size of a work in parts, are a
+// question. A sculptor's material stands where a canvas so deep would hang.
+func TestSizesOfThingsAreAsked(t *testing.T) {
+	for list, want := range map[string]string{
+		"Title,Size,Medium\nHare,9 x 7 x 22 in,\"mixed\"":   "9 x 7 in x 22 in stands",
+		"Title,Size,Medium\nHare,9 x 7 x 4 in,bronze":       "9 x 7 in x 4 in stands",
+		"Title,Size,Medium\nHare,9 x 7 x 2 in,oil":          "9 x 7 in x 2 in",
+		"Title,Size,Medium\nHare,9 x 7 x 4 in,oil":          "9 x 7 in x 4 in",
+		"Title,Size\nTide (diptych),12 x 36 in":             "12 x 36 in One work in parts has one size: it is taken for that over all, and the work hangs in one piece. Write 2 x (12 x 18 in) if its parts hang side by side. (row 2)",
+		"Title,Size\nTide (diptych),12 x 36 in overall":     "12 x 36 in",
+		"Title,Size,Price\nTide,\"8 x 10, 11 x 14 in\",40":  "8 x 10 in Size: \"8 x 10, 11 x 14 in\" is more than one size; the first of them counts (give each size a row of its own)",
+		"Title,Size,Price\nTide,8x10in/11x14in,40":          "8 x 10 in Size: \"8x10in/11x14in\" is more than one size; the first of them counts (give each size a row of its own)",
+		"Title,Size,Price\nTide,24 x 36 in / 61 x 91 cm,40": "24 x 36 in",
+		"Title,Size,Price\nTide,8 x 10 in,80-120":           "8 x 10 in from Price: \"80-120\" is more than one price; the least of them counts, as “from” (write the one that visitors pay)",
+	} {
+		s := read(t, list+"\n")
+		if len(s.Rows) != 1 {
+			t.Errorf("%q: %v", list, s.Unread)
+			continue
+		}
+		r := s.Rows[0]
+		got := r.Size.Format(unit.Inches)
+		if r.Depth > 0 {
+			got += " x " + r.Depth.Format(unit.Inches)
+		}
+		if r.Sculpture() {
+			got += " stands"
+		}
+		if r.Status != ForSale {
+			got += " " + string(r.Status)
+		}
+		for _, d := range s.Doubts {
+			got += " " + d.Why
+		}
+		for _, n := range s.Notes {
+			got += " " + n
+		}
+		if got != want {
+			t.Errorf("%q:\n%s, want\n%s", list, got, want)
+		}
+	}
+}
+
 // Prices as people write them, with what a tag then says. A price that cannot be read costs no more than itself.
 func TestPricesOfHabit(t *testing.T) {
 	for text, want := range map[string]string{
 		"480": "480", "$480": "480", "$480.00": "480", "480,- €": "480", "480.–": "480", "480,--": "480", "1.450,00 €": "1,450", "€ 1.450": "1,450", "1 200 €": "1,200", "1 200,50 €": "1,200.50", "1'200.–": "1,200", "CHF 1'200.-": "1,200", "Fr. 480.–": "480",
 		"SFr. 480": "480", "£1,150": "1,150", "£395.00": "395", "US$ 480": "480", "480 USD": "480", "480 dollars": "480", "480 Euro": "480", "480 EUR inkl. MwSt.": "480", "1.100 € VB": "1,100", "480 VHB": "480", "$480 obo": "480", "£480 ono": "480",
 		"180 ea": "180", "180 each": "180", "$180 ea.": "180", "$480 framed": "480", "480 (framed)": "480", "480 inc. frame": "480", "480 unframed": "480", "60 unframed / 95 framed": "60", "$95 framed, $60 unframed": "60", "ca. 480 €": "480", "~$480": "480", "about 480": "480",
-		"$1.2k": "1,200", "12,5k": "12,500", "480-520": "", "$5 each / 5 for $20": "", "from $35": "35", "ab 35 €": "35", "da € 90": "90", "desde 90 €": "90", "$50+": "50", "$50 and up": "50", "$40/set": "40", "$ 1,250.-": "1,250", "EUR 1.200,00": "1,200", "480€": "480", "480 €/St.": "480", "$480!": "480", "480 *": "480", "free": "", "0": "", "0.00": "",
+		"$1.2k": "1,200", "12,5k": "12,500", "480-520": "480", "80 / 120": "80", "€80 – €120": "80", "20 or 35": "20", "$5 each / 5 for $20": "", "from $35": "35", "ab 35 €": "35", "da € 90": "90", "desde 90 €": "90", "$50+": "50", "$50 and up": "50", "$40/set": "40", "$ 1,250.-": "1,250", "EUR 1.200,00": "1,200", "480€": "480", "480 €/St.": "480", "$480!": "480", "480 *": "480", "free": "", "0": "", "0.00": "",
 	} {
 		r, said := one(t, "Title\tSize\tPrice\nHeron\t24 x 36 in\t"+text+"\n")
 		got := ""

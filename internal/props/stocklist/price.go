@@ -124,6 +124,23 @@ func with(price string) bool {
 
 var unframedWord, framedWord = regexp.MustCompile(`(?i)` + unframedText), regexp.MustCompile(`(?i)` + framedText)
 
+var betweenAmounts = regexp.MustCompile(`\s*(?:[-–—/;|]|\b(?:to|or|and|bis|oder|und|ou|tot|til)\b)\s*`)
+
+// lowest is the least of several prices in a cell, 80-120; 0 where it does not hold several.
+func lowest(text string, decimalComma bool) (low unit.Money) {
+	amounts := betweenAmounts.Split(strings.TrimSpace(text), -1)
+	for _, a := range amounts {
+		v, err := priceOf(a, decimalComma)
+		if err != nil || v <= 0 || len(amounts) < 2 {
+			return 0
+		}
+		if low == 0 || v < low {
+			low = v
+		}
+	}
+	return low
+}
+
 // priceOf reads a price. A dash, "not for sale" and the like are none.
 func priceOf(text string, decimalComma bool) (unit.Money, error) {
 	if leastPrice.MatchString(text) { // from $35

@@ -31,6 +31,7 @@ type reading struct {
 	each   unit.Size // of each
 	format bool      // its size is a format's
 	open   bool      // and which way up is not said
+	whole  bool      // its size is said to be that of all its parts
 	dashed bool      // its size is written as 12-16
 	around bool      // the size over a frame is said, whatever is behind its glass
 }
@@ -66,6 +67,7 @@ func (h headings) row(l line, bare unit.System, stated bool) (r Row, why, doubts
 	d.price(&r)
 	d.value(&r)
 	r.dashed, r.hidden = d.dashed, l.hidden
+	r.inOne = r.Size.A > 0 && r.Parts == 0 && !d.whole && d.partsSaid(diptych) > 1
 	r.struck, r.coloured = h.struck(l), h.filled(l) != "" && !h.explained(l)
 	r.Stands = h.stands(l, r)
 	return r, d.why, d.doubts
@@ -265,6 +267,10 @@ func (d *reading) size(r *Row) {
 				continue
 			}
 		}
+		if first := firstOf(text); first != "" && t.m == sizeMeaning {
+			d.doubts = append(d.doubts, fmt.Sprintf("%s: %s is more than one size; the first of them counts (give each size a row of its own)", c.heading, unit.Quote(text)))
+			text = first
+		}
 		size, depth, err := d.sizeOf(text, c)
 		if err != nil && !(r.Sold && t.m == sizeMeaning) {
 			d.complain(c, err)
@@ -396,6 +402,13 @@ func (d *reading) price(r *Row) {
 		return
 	}
 	v, err := priceOf(ofFramed(text, r.Frame != nil), d.comma(c))
+	if low := lowest(text, d.comma(c)); err != nil && low > 0 && !r.Sold {
+		v, err = low, nil
+		if r.Status == ForSale {
+			r.Status = From
+		}
+		d.doubts = append(d.doubts, fmt.Sprintf("%s: %s is more than one price; the least of them counts, as “from” (write the one that visitors pay)", c.heading, unit.Quote(text)))
+	}
 	if err != nil {
 		if !r.Sold {
 			d.doubts = append(d.doubts, c.heading+": "+err.Error()+"; the price is left out")

@@ -94,6 +94,7 @@ type Row struct {
 	stated      stated
 	bareWeight  bool
 	dashed      bool   // its size is written as 12-16
+	inOne       bool   // it is in parts, and its one size is taken for that over all
 	framedAlone bool   // its one size is said to be framed
 	struck      bool   // it is struck through
 	coloured    bool   // in a colour of which nothing is said
@@ -296,6 +297,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	s.taken(func(r Row) bool { return r.hidden }, "One row is hidden in the spreadsheet:", "%d rows are hidden in the spreadsheet:", "it counts like the others.")
 	s.colours()
 	s.taken(func(r Row) bool { return r.dashed }, "One size is written with a dash:", "%d sizes are written with a dash:", "12-16 is read as 12 x 16.")
+	s.taken(func(r Row) bool { return r.inOne && r.Stands == "" }, "One work in parts has one size:", "%d works in parts have one size:", "it is taken for that over all, and the work hangs in one piece. Write 2 x (12 x 18 in) if its parts hang side by side.")
 	s.taken(func(r Row) bool { return r.twoPrices }, "One row has", "%d rows have", "a price with and one without a frame, and no word whether there is one: the price without counts.")
 	return s, nil
 }
@@ -458,19 +460,19 @@ func (l line) tooLong() bool {
 	return slices.ContainsFunc(l.cells, func(c cell) bool { return c.long })
 }
 
-// taken notes how many rows are such, and what they were taken for.
+// taken notes which rows are such, and what they were taken for.
 func (s *Sheet) taken(such func(Row) bool, one, many, words string) {
-	n := 0
+	var rows []Row
 	for _, r := range s.Rows {
 		if such(r) {
-			n++
+			rows = append(rows, r)
 		}
 	}
-	switch {
+	switch n := len(rows); {
 	case n == 1:
-		s.Notes = append(s.Notes, one+" "+words)
+		s.Notes = append(s.Notes, fmt.Sprintf("%s %s (%s)", one, words, Where(rows[0].Number, rows[0].At)))
 	case n > 1:
-		s.Notes = append(s.Notes, fmt.Sprintf(many, n)+" "+words)
+		s.Notes = append(s.Notes, fmt.Sprintf(many+" %s (rows %s)", n, words, numbers(rows)))
 	}
 }
 
@@ -500,6 +502,18 @@ func (s *Sheet) money() {
 	}
 }
 
+// numbers are those of rows, the first few of many.
+func numbers(rows []Row) string {
+	var n []string
+	for _, r := range rows {
+		n = append(n, fmt.Sprint(r.Number))
+	}
+	if len(n) > 4 {
+		n = append(n[:3:3], fmt.Sprintf("%d more", len(n)-3))
+	}
+	return unit.List(n, "and")
+}
+
 // alike tells of rows that have one title, and of those that have one photograph.
 func (s *Sheet) alike() {
 	titles, files := map[string][]Row{}, map[string][]Row{}
@@ -510,16 +524,6 @@ func (s *Sheet) alike() {
 		if f := strings.ToLower(r.File); f != "" {
 			files[f] = append(files[f], r)
 		}
-	}
-	numbers := func(rows []Row) string {
-		var n []string
-		for _, r := range rows {
-			n = append(n, fmt.Sprint(r.Number))
-		}
-		if len(n) > 4 {
-			n = append(n[:3:3], fmt.Sprintf("%d more", len(n)-3))
-		}
-		return unit.List(n, "and")
 	}
 	for _, r := range s.Rows {
 		if same := titles[folded(r.Title)]; len(same) > 1 && same[0].Number == r.Number {

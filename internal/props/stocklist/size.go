@@ -127,6 +127,7 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 		return said, depth, err
 	}
 	all := overall.ReplaceAllString(inner, "")
+	d.whole = all != inner
 	if all == inner && (each.MatchString(text) || onePart.MatchString(text) || d.several(text, c)) {
 		return d.parts(text, c)
 	}
@@ -145,20 +146,49 @@ func (d *reading) sizeOf(text string, c column) (unit.Size, unit.Length, error) 
 }
 
 var (
-	pairs    = list("diptych|diptychon|diptyque|diptico|dittico|tweeluik|pair|paar|paire|pareja|coppia")
+	diptych  = list("diptych|diptychon|diptyque|diptico|dittico|tweeluik")
+	pairs    = append(list("pair|paar|paire|pareja|coppia"), diptych...)
 	triptych = list("triptych|triptychon|triptyque|triptico|trittico|drieluik")
 )
 
 var countWords = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "zwei": 2, "drei": 3, "vier": 4, "deux": 2, "trois": 3, "quatre": 4, "dos": 2, "tres": 3, "due": 2, "tre": 3}
 
-// several is whether what reads like height, width and depth is rather a number of parts and their size: 3x 30x30.
+// several is whether what reads like height, width and depth is rather a number of parts and their size: 3x 30x30. The row must say
+// that it has parts, or the first figure be set apart from the others; else 9 x 7 x 22 is a sculpture's.
 func (d *reading) several(text string, c column) bool {
 	m := counted.FindStringSubmatch(text)
-	if m == nil || len(m[1]) > 1 || m[1] < "2" || len(c.order) == 3 {
+	if m == nil || len(m[1]) > 1 || m[1] < "2" || len(c.order) == 3 || d.partsSaid(pairs) == 0 && !setApart.MatchString(text) {
 		return false
 	}
 	_, depth, err := d.oneSize(text, c)
 	return err == nil && depth.M() > deepest
+}
+
+var setApart = regexp.MustCompile(`^\d(?:[x×] | [x×] ?\d+(?:[.,]\d+)?[x×])`) // 3x 30x30, 3 x 30x30
+
+func number(word string) (v int) {
+	fmt.Sscan(word, &v)
+	return max(v, countWords[strings.ToLower(word)])
+}
+
+// partsSaid is of how many parts the row says that the work has, beside its size; two are the words for one of two. 0: of none.
+func (d *reading) partsSaid(two words) int {
+	for _, m := range []meaning{partsMeaning, titleMeaning, mediumMeaning, notesMeaning, sizeMeaning} {
+		said, _ := d.heads.say(d.line, m)
+		if n := number(said); m == partsMeaning && n > 0 {
+			return n
+		}
+		if k := howMany.FindStringSubmatch(said); k != nil {
+			return number(k[1] + k[2])
+		}
+		if _, ok := two.in(folded(said)); ok {
+			return 2
+		}
+		if _, ok := triptych.in(folded(said)); ok {
+			return 3
+		}
+	}
+	return 0
 }
 
 // Apart is the clear space between the parts of a work of which none is stated; common practice, no source.
@@ -168,30 +198,13 @@ const Apart = 2 * unit.Inch
 // medium. The size returned is that over all, as they hang side by side.
 func (d *reading) parts(text string, c column) (unit.Size, unit.Length, error) {
 	whole, n := unit.Quote(text), 0
-	number := func(word string) int {
-		var v int
-		fmt.Sscan(word, &v)
-		return max(v, countWords[strings.ToLower(word)])
-	}
 	if m := counted.FindStringSubmatch(text); m != nil && strings.ContainsAny(text[len(m[0]):], "x×*") {
 		if n = number(m[1]); n > 0 {
 			text = text[len(m[0]):]
 		}
 	}
-	for _, m := range []meaning{partsMeaning, titleMeaning, mediumMeaning, notesMeaning, sizeMeaning} {
-		said, _ := d.heads.say(d.line, m)
-		if m == partsMeaning && n == 0 {
-			n = number(said)
-		}
-		if k := howMany.FindStringSubmatch(said); k != nil && n == 0 {
-			n = number(k[1] + k[2])
-		}
-		if _, two := pairs.in(folded(said)); two && n == 0 {
-			n = 2
-		}
-		if _, three := triptych.in(folded(said)); three && n == 0 {
-			n = 3
-		}
+	if n == 0 {
+		n = d.partsSaid(pairs)
 	}
 	if n < 2 || n > 24 {
 		return unit.Size{}, 0, fmt.Errorf("%s is the size of one part (write how many there are: 2 x (30 x 30 cm), or the size over all as the work hangs)", whole)
@@ -203,6 +216,30 @@ func (d *reading) parts(text string, c column) (unit.Size, unit.Length, error) {
 	}
 	d.pieces, d.each = n, size
 	return unit.Size{A: size.A, B: unit.Length(float64(unit.Length(n)*size.B)) + unit.Length(float64(unit.Length(n-1)*Apart))}, depth, nil
+}
+
+var betweenSizes = regexp.MustCompile(`(?i)^(?:[\s,;/|&+]|\b(?:and|or|und|oder|et|ou|y|o|e|en|of)\b)+$`)
+
+// firstOf is, of a cell with several sizes, 8 x 10, 11 x 14 in, the first, with the unit of the last where it has none; empty for one.
+func firstOf(text string) string {
+	sizes := sizeInDetails.FindAllStringIndex(text, -1)
+	if len(sizes) < 2 || sizes[0][0] > 0 || sizes[len(sizes)-1][1] < len(text) || strings.HasSuffix(text, ")") {
+		return ""
+	}
+	for i := 1; i < len(sizes); i++ {
+		if between := text[sizes[i-1][1]:sizes[i][0]]; !betweenSizes.MatchString(between) {
+			return ""
+		}
+	}
+	first, last := text[:sizes[0][1]], text[sizes[len(sizes)-1][0]:]
+	u := lastUnit.FindString(strings.TrimSpace(last))
+	switch own := lastUnit.FindString(strings.TrimSpace(first)); {
+	case own != "" && u != "" && unitWords[folded(own)] != unitWords[folded(u)]: // one size in two units
+		return ""
+	case own == "":
+		first += u
+	}
+	return first
 }
 
 var labelOnly = regexp.MustCompile(`(?i)^` + measureWords + `$`)

@@ -218,7 +218,14 @@ var offWall = list(sculptural + "|mug|mugs|jewellery|jewelry|card|cards|greeting
 // soldByKind are the words of them by which a title is known to be no picture's.
 var soldByKind = list("keyring|keyrings|bookmark|bookmarks|card|cards|postcards|calendar|calendars|tea towel|tea towels|tote bag|tote bags|stickers|magnets|notebook|notebooks|browser|karten|kartenset|postkarten|grusskarten|kalender|cartes postales|tarjetas|postales|cartoline|kaarten")
 
-const deepest = 0.127 // metres, 5 in: a deeper thing stands; common practice, no source
+// Metres; common practice, no source: a deeper thing stands, and so does one deeper than a canvas that is of a sculptor's material.
+const (
+	deepest    = 0.127
+	deepCanvas = 0.064
+)
+
+// cast are what sculpture is made of, where nothing else is named.
+var cast = list("bronze|bronce|bronzo|brons|marble|marmor|marbre|marmol|marmo|stone|stein|pierre|piedra|pietra|limestone|soapstone|alabaster|clay|ton|argile|terracotta|terrakotta|stoneware|steinzeug|gres|porcelain|porzellan|porcelaine|cast iron|iron|steel|wire|raku|carved wood|driftwood|papier mache")
 
 // stands is why a work is not for a wall; empty for one that hangs.
 func (h headings) stands(l line, r Row) string {
@@ -232,7 +239,8 @@ func (h headings) stands(l line, r Row) string {
 			return by
 		}
 	}
-	if r.Depth.M() > deepest {
+	material, _ := h.say(l, mediumMeaning)
+	if r.Depth.M() > deepest || r.Depth.M() > deepCanvas && cast.are(folded(material)) {
 		return deep
 	}
 	return ""
