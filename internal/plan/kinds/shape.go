@@ -46,6 +46,9 @@ const (
 	easelLean = 12 * math.Pi / 180
 )
 
+// onEasel is its ledge, and room beside it for a work that is wider.
+func onEasel(w, d, h float64) (up, wide, deep float64) { return ledgeAt * h, 2 * w, 0.1 }
+
 // easel is two uprights that lean back behind the work, a leg behind, and a ledge.
 func easel(f geom.Frame, w, d, h float64) made {
 	const bar = 0.022

@@ -42,9 +42,12 @@ func shelf(f geom.Frame, w, d, h float64) made {
 	return m
 }
 
+// onLedge is a ledge's board, behind its lip.
+func onLedge(w, d, h float64) (up, wide, deep float64) { return min(plank, h/2, d/4), w, d }
+
 // ledge is a narrow board with a lip before it, over which works are seen that lean on the wall.
 func ledge(f geom.Frame, w, d, h float64) made {
-	thick := min(plank, h/2, d/4)
+	thick, _, _ := onLedge(w, d, h)
 	return made{wood: []geom.Convex{
 		geom.Box(f, geom.Vec{X: -w / 2, Z: -d / 2}, geom.Vec{X: w / 2, Y: thick, Z: d/2 - thick}),
 		geom.Box(f, geom.Vec{X: -w / 2, Z: d/2 - thick}, geom.Vec{X: w / 2, Y: h, Z: d / 2}),
@@ -53,24 +56,24 @@ func ledge(f geom.Frame, w, d, h float64) made {
 
 // fasten is the frame of a shelf or a ledge w wide and d deep, at the middle of its underside, what stands on it up metres
 // higher; and its wall. Which of the scene's keys contradict that is a fault.
-func (s *Site) fasten(it scene.Item, e Belonging, w, d, up float64) (geom.Frame, *booth.Part, bool) {
+func (s *Site) fasten(it scene.Item, e Belonging, w, d, up float64) (geom.Frame, booth.ID, bool) {
 	for _, field := range []string{"hangs on", "hangs under", "on", "along", "back", "against", "from left", "from right", "from front", "from back", "before front", "turn"} {
 		if it.Has(field) {
 			it.Fault(field, "say wall:, left: and height: of it", "a %s is fastened to a wall, and has no %q", e.What, field)
-			return geom.Frame{}, nil, false
+			return geom.Frame{}, "", false
 		}
 	}
 	if e.Wall == "" {
 		it.Fault("what", "say wall: and a wall's name", "the %s %s is fastened to no wall", e.What, unit.Quote(e.Name))
-		return geom.Frame{}, nil, false
+		return geom.Frame{}, "", false
 	}
 	wall := s.wall(it, "wall", e.Wall)
 	if wall == nil {
-		return geom.Frame{}, nil, false
+		return geom.Frame{}, "", false
 	}
 	if wall.Wall.Hold == booth.None {
 		it.Fault("wall", "hang it on mesh, a panel, chains or a rail", "nothing holds a %s on %s", e.What, wall.Name)
-		return geom.Frame{}, nil, false
+		return geom.Frame{}, "", false
 	}
 	x, high := wall.Wall.Width/2, usualShelf.M()
 	if e.Left != nil {
@@ -79,7 +82,7 @@ func (s *Site) fasten(it scene.Item, e Belonging, w, d, up float64) (geom.Frame,
 	if e.Height != nil {
 		high = e.Height.M()
 	}
-	return wall.Frame.Moved(geom.Vec{X: x, Y: high - up, Z: d / 2}), wall, true
+	return wall.Frame.Moved(geom.Vec{X: x, Y: high - up, Z: d / 2}), wall.ID, true
 }
 
 // leaning is the frame at the foot of a work h high and thick metres deep that stands on a shelf and leans on its wall.

@@ -47,128 +47,130 @@ type shape struct {
 	colour Colour
 	grams  float64 // of the usual size
 	build  func(f geom.Frame, w, d, h float64) made
+
+	as     booth.Part // what is so of every one
+	foot   float64    // share of its width and depth that it stands on; 0: all of it
+	roofed bool       // it is a roof of eight sides over the ground
+	shelf  bool       // it is fastened to a wall
+	hangs  bool       // it can't stand
+	top    surface    // where others stand on it; nil: nowhere
 }
 
-// foot is the share of its width that a thing stands on: its place is that of its trunk, for one with a crown.
-func (k shape) foot() float64 {
-	if k.grams == 0 {
-		return trunk
-	}
-	return 1
-}
+// surface is how high above its foot a thing holds others, and how wide and deep it is there.
+type surface func(w, d, h float64) (up, wide, deep float64)
+
+func onLid(w, d, h float64) (up, wide, deep float64) { return h, w, d }
 
 var shapes = map[string]shape{
-	"box":          {[3]float64{16, 16, 16}, Colour{0xb9, 0xad, 0x98}, 4000, box},
-	"round":        {[3]float64{16, 16, 24}, Colour{0xb9, 0xad, 0x98}, 4000, round},
-	"crate":        {[3]float64{20, 14, 12}, Colour{0xb8, 0x96, 0x68}, 5000, crate},
-	"easel":        {[3]float64{24, 28, 66}, Colour{0x8a, 0x64, 0x40}, 5000, easel},
-	"rug":          {[3]float64{72, 48, 0.375}, Colour{0x7c, 0x6a, 0x5c}, 5000, box},
-	"bench":        {[3]float64{42, 14, 18}, Colour{0xa8, 0x82, 0x57}, 9000, bench},
-	"cooler":       {[3]float64{22, 14, 15}, Colour{0x6f, 0x7d, 0x86}, 6000, cooler},
-	"plant":        {[3]float64{16, 16, 40}, Colour{0x60, 0x74, 0x4c}, 7000, plant},
-	"a-board":      {[3]float64{24, 24, 36}, Colour{0x3c, 0x3d, 0x40}, 6000, aBoard},
-	"umbrella":     {[3]float64{78, 78, 96}, Colour{0xd8, 0xcb, 0xb0}, 25000, umbrella},
-	"mirror":       {[3]float64{18, 16, 60}, Colour{0x6b, 0x50, 0x38}, 7000, mirror},
-	"lamp-stand":   {[3]float64{14, 14, 78}, Colour{0x3c, 0x3d, 0x40}, 4000, lampStand},
-	"clothes-rail": {[3]float64{48, 20, 60}, Colour{0x3c, 0x3d, 0x40}, 6000, clothesRail},
-	"board":        {[3]float64{24, 0.75, 36}, Colour{0xb8, 0x96, 0x68}, 4000, board},
-	"bag-hooks":    {[3]float64{18, 3, 5}, Colour{0xa8, 0x82, 0x57}, 600, bagHooks},
-	"frame":        {[3]float64{24, 1.5, 30}, Colour{0x4a, 0x3a, 0x2c}, 2000, emptyFrame},
-	"shelf":        {[3]float64{36, 8, 0.75}, Colour{0xb8, 0x96, 0x68}, 2500, shelf},
-	"ledge":        {[3]float64{36, 3.5, 1.75}, Colour{0xb8, 0x96, 0x68}, 1500, ledge},
-	"tree":         {[3]float64{180, 180, 236}, Colour{0x60, 0x74, 0x4c}, 0, tree},
-	"spinner":      {[3]float64{18, 18, 60}, Colour{0x4a, 0x4c, 0x4f}, 8000, spinner},
+	"box":          {size: [3]float64{16, 16, 16}, colour: Colour{0xb9, 0xad, 0x98}, grams: 4000, build: box, top: onLid},
+	"round":        {size: [3]float64{16, 16, 24}, colour: Colour{0xb9, 0xad, 0x98}, grams: 4000, build: round, top: onLid},
+	"crate":        {size: [3]float64{20, 14, 12}, colour: Colour{0xb8, 0x96, 0x68}, grams: 5000, build: crate, top: onLid},
+	"easel":        {size: [3]float64{24, 28, 66}, colour: Colour{0x8a, 0x64, 0x40}, grams: 5000, build: easel, top: onEasel, as: booth.Part{Cradle: true}},
+	"rug":          {size: [3]float64{72, 48, 0.375}, colour: Colour{0x7c, 0x6a, 0x5c}, grams: 5000, build: box, as: booth.Part{Flat: true}},
+	"bench":        {size: [3]float64{42, 14, 18}, colour: Colour{0xa8, 0x82, 0x57}, grams: 9000, build: bench, top: onLid},
+	"cooler":       {size: [3]float64{22, 14, 15}, colour: Colour{0x6f, 0x7d, 0x86}, grams: 6000, build: cooler, top: onLid},
+	"plant":        {size: [3]float64{16, 16, 40}, colour: Colour{0x60, 0x74, 0x4c}, grams: 7000, build: plant},
+	"a-board":      {size: [3]float64{24, 24, 36}, colour: Colour{0x3c, 0x3d, 0x40}, grams: 6000, build: aBoard, as: booth.Part{Placard: true}},
+	"umbrella":     {size: [3]float64{78, 78, 96}, colour: Colour{0xd8, 0xcb, 0xb0}, grams: 25000, build: umbrella, roofed: true},
+	"mirror":       {size: [3]float64{18, 16, 60}, colour: Colour{0x6b, 0x50, 0x38}, grams: 7000, build: mirror},
+	"lamp-stand":   {size: [3]float64{14, 14, 78}, colour: Colour{0x3c, 0x3d, 0x40}, grams: 4000, build: lampStand},
+	"clothes-rail": {size: [3]float64{48, 20, 60}, colour: Colour{0x3c, 0x3d, 0x40}, grams: 6000, build: clothesRail},
+	"board":        {size: [3]float64{24, 0.75, 36}, colour: Colour{0xb8, 0x96, 0x68}, grams: 4000, build: board},
+	"bag-hooks":    {size: [3]float64{18, 3, 5}, colour: Colour{0xa8, 0x82, 0x57}, grams: 600, build: bagHooks, hangs: true},
+	"frame":        {size: [3]float64{24, 1.5, 30}, colour: Colour{0x4a, 0x3a, 0x2c}, grams: 2000, build: emptyFrame},
+	"shelf":        {size: [3]float64{36, 8, 0.75}, colour: Colour{0xb8, 0x96, 0x68}, grams: 2500, build: shelf, shelf: true, top: onLid},
+	"ledge":        {size: [3]float64{36, 3.5, 1.75}, colour: Colour{0xb8, 0x96, 0x68}, grams: 1500, build: ledge, shelf: true, top: onLedge, as: booth.Part{Cradle: true}},
+	"tree":         {size: [3]float64{180, 180, 236}, colour: Colour{0x60, 0x74, 0x4c}, build: tree, foot: trunk, as: booth.Part{Beyond: true}},
+	"spinner":      {size: [3]float64{18, 18, 60}, colour: Colour{0x4a, 0x4c, 0x4f}, grams: 8000, build: spinner},
 }
 
 func buildBelongings(s *Site, entries []entry[Belonging]) {
 	for _, en := range lowestFirst(entries) {
-		it, e := en.item, en.says
-		k := shapes[e.What]
-		size := unit.Size3{A: unit.Length(k.size[0]) * unit.Inch, B: unit.Length(k.size[1]) * unit.Inch, C: unit.Length(k.size[2]) * unit.Inch}
-		if e.Size != nil {
-			size = *e.Size
+		if !s.buildBelonging(en.item, en.says) {
+			s.unread["things "+en.says.Name] = true
 		}
-		if e.Colour != nil {
-			k.colour = *e.Colour
-		}
-		w, d, h := size.A.M(), size.B.M(), size.C.M()
-		own, ok := s.ownShape(it, e)
-		if !ok {
-			s.unread["things "+e.Name] = true
-			continue
-		}
-		p := booth.Part{
-			Heft: e.Weight, Taken: e.Weight == 0,
-			ID: id("thing", e.Name), Kind: "things", Name: "the " + e.Name, At: it.At(""), Flat: e.What == "rug", Cradle: e.What == "easel", Placard: e.What == "a-board", Handled: e.Take && e.On != "",
-			Bring: bring(e.Name, size.Format(s.file.Units)),
-		}
-		if e.What == "umbrella" {
-			p.Canopy = w * d / math.Sqrt2 // of eight sides
-		}
-		if e.Fixed || e.What == "tree" {
-			p.Beyond, p.Bring = true, ""
-			if e.On != "" {
-				it.Fault("on", "take one of the two away", "%s belongs to the place, and on: puts it on something of yours", p.Name)
-				continue
-			}
-		}
-		onWall, hangs := e.What == "shelf" || e.What == "ledge", e.HangsOn != "" || e.HangsUnder != ""
-		switch {
-		case !onWall && e.Wall != "":
-			it.Fault("wall", "say hangs on: and the wall's name", "%s is no shelf that is fastened to a wall", p.Name)
-			continue
-		case !onWall && !hangs && (e.Left != nil || e.Height != nil):
-			it.Fault("left", "say hangs on: or hangs under:, or from left: for one that stands", "left: and height: are of a thing that hangs, or of a shelf, and %s stands", p.Name)
-			continue
-		case e.What == "bag-hooks" && !hangs:
-			it.Fault("what", "say hangs on: and a table, or a wall", "%s hang nowhere", p.Name)
-			continue
-		}
-		switch {
-		case onWall:
-			up := h
-			if e.What == "ledge" {
-				up = min(plank, h/2, d/4)
-			}
-			f, wall, ok := s.fasten(it, e, w, d, up)
-			if !ok {
-				s.unread["things "+e.Name] = true
-				continue
-			}
-			p.Bring += ", with what fastens it"
-			p.Frame, p.Parent, p.Heft, p.Cradle = f, wall.ID, cmp.Or(e.Weight, k.weighs(w, d, h)), e.What == "ledge"
-			s.tops[e.Name] = top{id: p.ID, at: f.Moved(geom.Vec{Y: up}), w: w, d: d, wall: true, thick: up}
-		case hangs:
-			if !s.suspend(it, e, &p, w, d, h) {
-				s.unread["things "+e.Name] = true
-				continue
-			}
-			p.Heft = cmp.Or(e.Weight, k.weighs(w, d, h))
-		case e.On != "":
-			var ok bool
-			if p.Frame, p.Parent, ok = s.rest(it, e.Resting, e.Turn, w, d); !ok {
-				s.unread["things "+e.Name] = true
-				continue
-			}
-		default:
-			p.Frame = s.stand(it, e.Placing, w*k.foot(), d*k.foot())
-		}
-		var fronts []geom.Polygon
-		if len(p.Solids) > 0 { // cords that it hangs by
-			p.Surfaces = []booth.Surface{block(metal, p.Solids...)}
-		}
-		if e.Model != "" {
-			own.in(&p, e.Colour)
-		} else {
-			solids, surfaces, flat := k.built(p.Frame, w, d, h)
-			p.Solids, p.Surfaces, fronts = append(p.Solids, solids...), append(p.Surfaces, surfaces...), flat
-		}
-		if e.Image != "" && !s.pasted(it, e, &p, fronts) {
-			continue
-		}
-		s.add(p)
-		s.setOut(p, e, k, w, d, h)
 	}
+}
+
+func (s *Site) buildBelonging(it scene.Item, e Belonging) bool {
+	k := shapes[e.What]
+	size := unit.Size3{A: unit.Length(k.size[0]) * unit.Inch, B: unit.Length(k.size[1]) * unit.Inch, C: unit.Length(k.size[2]) * unit.Inch}
+	if e.Size != nil {
+		size = *e.Size
+	}
+	if e.Colour != nil {
+		k.colour = *e.Colour
+	}
+	w, d, h := size.A.M(), size.B.M(), size.C.M()
+	own, ok := s.ownShape(it, e)
+	if !ok {
+		return false
+	}
+	p := k.as
+	p.ID, p.Kind, p.Name, p.At = id("thing", e.Name), "things", "the "+e.Name, it.At("")
+	p.Heft, p.Taken, p.Handled, p.Bring = e.Weight, e.Weight == 0, e.Take && e.On != "", bring(e.Name, size.Format(s.file.Units))
+	if k.roofed {
+		p.Canopy = w * d / math.Sqrt2
+	}
+	if e.Fixed {
+		p.Beyond = true
+	}
+	if p.Beyond {
+		p.Bring = ""
+	}
+	if !s.put(it, e, k, &p, w, d, h) {
+		return false
+	}
+	var fronts []geom.Polygon
+	if len(p.Solids) > 0 { // cords that it hangs by
+		p.Surfaces = []booth.Surface{block(metal, p.Solids...)}
+	}
+	if e.Model != "" {
+		own.in(&p, e.Colour)
+	} else {
+		solids, surfaces, flat := k.built(p.Frame, w, d, h)
+		p.Solids, p.Surfaces, fronts = append(p.Solids, solids...), append(p.Surfaces, surfaces...), flat
+	}
+	if e.Image != "" && !s.pasted(it, e, &p, fronts) {
+		return false
+	}
+	s.add(p)
+	s.setOut(p, e, k, w, d, h)
+	return true
+}
+
+// put says on the part of a thing where it is: fastened to a wall, hung, on another thing, or on the ground.
+func (s *Site) put(it scene.Item, e Belonging, k shape, p *booth.Part, w, d, h float64) (ok bool) {
+	hangs := e.HangsOn != "" || e.HangsUnder != ""
+	switch {
+	case p.Beyond && e.On != "":
+		it.Fault("on", "take one of the two away", "%s belongs to the place, and on: puts it on something of yours", p.Name)
+		return false
+	case !k.shelf && e.Wall != "":
+		it.Fault("wall", "say hangs on: and the wall's name", "%s is no shelf that is fastened to a wall", p.Name)
+		return false
+	case !k.shelf && !hangs && (e.Left != nil || e.Height != nil):
+		it.Fault("left", "say hangs on: or hangs under:, or from left: for one that stands", "left: and height: are of a thing that hangs, or of a shelf, and %s stands", p.Name)
+		return false
+	case k.hangs && !hangs:
+		it.Fault("what", "say hangs on: and a table, or a wall", "%s hang nowhere", p.Name)
+		return false
+	case k.shelf:
+		up, _, _ := k.top(w, d, h)
+		p.Frame, p.Parent, ok = s.fasten(it, e, w, d, up)
+		p.Bring += ", with what fastens it"
+	case hangs:
+		ok = s.suspend(it, e, p, w, d, h)
+	case e.On != "":
+		p.Frame, p.Parent, ok = s.rest(it, e.Resting, e.Turn, w, d)
+		return ok
+	default:
+		foot := cmp.Or(k.foot, 1)
+		p.Frame = s.stand(it, e.Placing, w*foot, d*foot)
+		return true
+	}
+	p.Heft = cmp.Or(e.Weight, k.weighs(w, d, h)) // for who fastens or hangs it
+	return ok
 }
 
 // ownShape is that of a thing from its file, if it has one.
@@ -227,12 +229,15 @@ func (s *Site) setOut(p booth.Part, e Belonging, k shape, w, d, h float64) {
 			s.rugs = append(s.rugs, p.ID)
 		}
 	}
-	switch e.What {
-	case "box", "round", "crate", "bench", "cooler":
-		s.tops[e.Name] = top{id: p.ID, at: p.Frame.Moved(geom.Vec{Y: h}), w: w, d: d}
-	case "easel":
-		s.tops[e.Name] = top{id: p.ID, at: p.Frame.Moved(geom.Vec{Y: ledgeAt * h}), w: 2 * w, d: 0.1}
+	if k.top == nil {
+		return
 	}
+	up, wide, deep := k.top(w, d, h)
+	on := top{id: p.ID, at: p.Frame.Moved(geom.Vec{Y: up}), w: wide, d: deep, wall: k.shelf}
+	if k.shelf {
+		on.thick = up
+	}
+	s.tops[e.Name] = on
 }
 
 // lowestFirst are the entries so that what another stands on or hangs from comes before it, whatever their order in the file.
