@@ -2,10 +2,12 @@
 import {byId} from '../../handout/page/scripts/dom.js';
 import {capital} from '../../handout/page/scripts/words.js';
 import {arrows, catches, holdable} from './hold.js';
+import {placeNames} from './names.js';
 import {focusIn, idIn, mark} from './svg.js';
 import {lengthWords} from './words.js';
 /** @import {Ask, Desk} from './desk.js' */
 /** @import {Hands} from './hold.js' */
+/** @import {Name} from './names.js' */
 
 /**
  * @typedef {{x0: number, x1: number, z0: number, z1: number}} Bounds
@@ -42,8 +44,8 @@ export function makePlan(desk) {
 		return {x0: Math.min(...points.map((p) => p[0])), x1: Math.max(...points.map((p) => p[0])), z0: Math.min(...points.map((p) => p[1])), z1: Math.max(...points.map((p) => p[1]))};
 	};
 
-	/** @param {Go.Thing} t */
-	const drawThing = (t) => {
+	/** @param {Go.Thing} t @param {Map<string, Name>} names */
+	const drawThing = (t, names) => {
 		const own = t.moves || t.goes; // it has an entry of its own
 		const g = mark('g', {class: `thing ${t.kind}${own ? ' own' : ''}${t.moves ? ' moves' : ''}`});
 		for (const o of t.outline) g.append(mark('path', {class: 'shape', d: path(o)}));
@@ -55,8 +57,8 @@ export function makePlan(desk) {
 		g.setAttribute('role', 'button');
 		g.setAttribute('data-id', t.id);
 		g.setAttribute('aria-label', `${capital(t.name)}, ${t.where}${t.turn ? `, turned by ${t.turn} degrees` : ''}`);
-		const lines = t.name.replace(/^the /, '').split(' ');
-		g.append(mark('text', {class: 'name', 'text-anchor': 'middle'}, ...lines.map((l, i) => mark('tspan', {x: cx, y: cz + 4 + 13 * (i - (lines.length - 1) / 2)}, l))));
+		const n = names.get(t.id);
+		if (n) g.append(mark('text', {class: 'name', 'text-anchor': 'middle'}, ...n.lines.map((l, i) => mark('tspan', {x: n.x, y: n.y + 4 + 13 * (i - (n.lines.length - 1) / 2)}, l))));
 		if (desk.chosen === t.id) {
 			g.classList.add('chosen');
 			if (t.moves) g.append(handle(t, cx, cz, g));
@@ -234,7 +236,13 @@ export function makePlan(desk) {
 			mark('text', {class: 'soft', x: 8, y: high - 8}, 'the aisle')];
 		/** @param {Go.Thing} t */
 		const order = (t) => (t.moves ? (t.kind === 'visitors' ? 2 : 1) : t.goes ? 3 : 0);
-		parts.push(...[...g.things].sort((a, b) => order(a) - order(b)).map(drawThing));
+		const things = [...g.things].sort((a, b) => order(a) - order(b));
+		const labelled = things.filter((t) => t.moves || t.goes).sort((a, b) => Number(b.id === desk.chosen) - Number(a.id === desk.chosen)).map((t) => {
+			const b = boundsOf(t), [lx, ly] = at(b.x0, b.z0), [hx, hy] = at(b.x1, b.z1);
+			return {id: t.id, name: t.name.replace(/^the /, ''), at: {x0: lx, y0: ly, x1: hx, y1: hy}};
+		});
+		const names = placeNames(labelled, width, high);
+		parts.push(...things.map((t) => drawThing(t, names)));
 		way = mark('g', {class: 'floor-way'}, ...drawWay(g));
 		parts.push(way);
 		svg.replaceChildren(...parts);

@@ -14,7 +14,7 @@ import {lengthWords, percent} from './words.js';
  *   x?: number, y?: number, line?: number | null, column?: number | null}} Aim what letting go does; line and column are what it catches on, metres
  */
 
-const inset = 12, headroom = 34; // pixels round a wall and above it
+const inset = 12, headroom = 34, footroom = 40; // pixels beside a wall, above and below it
 
 /** @type {{[key: string]: string}} */
 const orders = {c: 'centre', e: 'even', a: 'align'}; // keys, for a work that is held by them
@@ -31,13 +31,20 @@ export function makeWalls(desk) {
 	const none = new Map();
 	let scale = 100, floor = {y: 0, bottom: 0, places: none}, busy = false;
 
+	// cell is how wide the place of a wall is: as the wall, or as what is written at it, in pixels.
+	const cell = (/** @type {Go.Wall} */ w) => Math.max(w.wide * scale, 112, Math.min(w.name.length * 8, 256)) + 2 * inset;
 	// layout finds a place for every wall: as many side by side as can be seen well.
 	const layout = () => {
 		const width = Math.max(280, page.clientWidth - (document.documentElement.clientWidth < 600 ? 0 : 2));
-		const n = Math.max(1, state.walls.length), across = Math.max(1, Math.min(n, Math.floor(width / 270)));
+		const across = Math.max(1, Math.floor(width / 270)); // walls beside each other, each seen well
+		const room = (/** @type {Go.Wall[]} */ line) => line.reduce((sum, w) => sum + cell(w), 0);
+		for (scale = 190; scale > 20; scale *= 0.98) if (state.walls.every((_, i) => i % across || room(state.walls.slice(i, i + across)) <= width)) break;
+		/** @type {Go.Wall[][]} */
 		const lines = [];
-		for (let i = 0; i < state.walls.length; i += across) lines.push(state.walls.slice(i, i + across));
-		scale = Math.min(190, ...lines.map((l) => (width - 2 * inset * l.length) / l.reduce((s, w) => s + w.wide, 0)));
+		for (const w of state.walls) {
+			if (!lines.length || room([...lines[lines.length - 1], w]) > width) lines.push([]);
+			lines[lines.length - 1].push(w);
+		}
 		let top = 0;
 		spots = new Map();
 		for (const line of lines) {
@@ -45,9 +52,9 @@ export function makeWalls(desk) {
 			let left = 0;
 			for (const w of line) {
 				spots.set(w.id, {wall: w, x: left + inset, y: top + headroom + tallest * scale}); // its left end on the ground
-				left += w.wide * scale + 2 * inset;
+				left += cell(w);
 			}
-			top += headroom + tallest * scale + 26;
+			top += headroom + tallest * scale + footroom;
 		}
 		const waiting = loose(width, top);
 		floor = {y: top + 6, bottom: waiting.bottom, places: waiting.places};
@@ -137,11 +144,10 @@ export function makeWalls(desk) {
 		}
 		g.append(mark('path', {class: 'ground', d: `M${x - inset + 4} ${y}h${wide + 2 * inset - 8}`}));
 		g.append(mark('text', {class: 'wall-name', x, y: y - Math.max(w.high, ...state.works.filter((k) => k.wall === w.id).map((k) => k.centre + k.high / 2)) * scale - 10}, capital(w.name)));
-		g.append(mark('text', {class: 'soft', x: x + wide, y: y + 15, 'text-anchor': 'end'}, lengthWords(w.wide, state.units)));
-		for (const r of state.rows.filter((k) => k.wall === w.id)) {
-			const h = y - r.centre * scale;
-			g.append(mark('path', {class: 'centre', d: `M${x} ${h}h${wide}`}), mark('text', {class: 'soft', x: x + 3, y: y + 15}, `middles ${lengthWords(r.centre, state.units)} up`));
-		}
+		g.append(mark('text', {class: 'soft', x, y: y + 15}, `${lengthWords(w.wide, state.units)} wide`));
+		const middles = state.rows.filter((k) => k.wall === w.id).map((r) => r.centre);
+		for (const m of middles) g.append(mark('path', {class: 'centre', d: `M${x} ${y - m * scale}h${wide}`}));
+		if (middles.length) g.append(mark('text', {class: 'soft', x, y: y + 29}, `middles ${middles.map((m) => lengthWords(m, state.units)).join(' and ')} up`));
 		return g;
 	};
 	const draw = () => {
@@ -160,7 +166,7 @@ export function makeWalls(desk) {
 	const target = (w, x, y, py) => {
 		const cx = x + w.wide * scale / 2, cy = y + w.high * scale / 2;
 		if (py > floor.y) return w.waits ? null : {do: 'hang', words: 'waits'};
-		const spot = [...spots.values()].findLast((s) => cx > s.x - inset && cx < s.x + s.wall.wide * scale + inset && py < s.y + 26 && py > s.y - s.wall.high * scale - headroom - 40);
+		const spot = [...spots.values()].findLast((s) => cx > s.x - inset && cx < s.x + s.wall.wide * scale + inset && py < s.y + footroom && py > s.y - s.wall.high * scale - headroom - 40);
 		if (!spot) return null;
 		const others = state.works.filter((k) => k.wall === spot.wall.id && k.id !== w.id);
 		for (const k of others) {
