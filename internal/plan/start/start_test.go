@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"io/fs"
+	"math"
 	"os"
 	"slices"
 	"strings"
@@ -179,7 +180,7 @@ func TestPlan(t *testing.T) {
 	}
 	b := booths[unit.Inches]
 	rows, left := b.hang([]*work{w("small", 10, 10, 2), w("large", 36, 48, 12), w("middle", 20, 24, 5)})
-	if len(left) != 0 || rows[0].wall != "back" || rows[0].works[1].name != "large" {
+	if len(left) != 0 || rows[0].wall != "back" || rows[0].works[len(rows[0].works)/2].name != "large" {
 		t.Errorf("%+v", rows[0])
 	}
 	if _, left := b.hang([]*work{w("huge", 120, 40, 9), w("small", 10, 10, 2)}); len(left) != 1 || left[0].name != "huge" {
@@ -202,6 +203,34 @@ func TestPlan(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// A painter hangs the largest work in the middle of the back wall, on the eye line, between two of one family and size; the other large ones hang, and
+// small ones wait.
+func TestFirstHanging(t *testing.T) {
+	list := "Title,Height (in),Width (in),Series\nEstuary,48,60,\nHeron,36,24,Birds\nCurlew,24,24,Birds\nMudflats,30,40,\nSaltings,24,36,\nBarn I,12,12,Barns\nBarn II,12,12,Barns\nBarn III,12,12,Barns\n" +
+		"Orchard,20,15,\nPears,10,8,\nLane,40,30,\nFerry,30,30,\nSmall moon,6,6,\nMarsh,20,60,\nGate,16,20,\nYew,36,36,\nReeds,30,36,\nQuay,30,38,\n"
+	fsys := fstest.MapFS{"list.csv": {Data: []byte(list)}}
+	d, err := Make(fsys, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := built(t, fsys, d)
+	h := p.Part("work/estuary").Work.Hung
+	wall := p.Part(h.Wall)
+	if middle := (h.X0 + h.X1) / 2; wall.ID != "wall/back" || math.Abs(middle-wall.Wall.Width/2) > 0.03 || math.Abs(h.Centre()-1.473) > 0.05 {
+		t.Errorf("the largest work hangs at %.3f of %.3f m, %.3f m up", middle, wall.Wall.Width, h.Centre())
+	}
+	for _, r := range p.Rows {
+		if r.Wall == wall.ID && (len(r.Works) != 3 || r.Works[0] != "work/barn i" || r.Works[2] != "work/barn ii") {
+			t.Errorf("on the back wall hang %v", r.Works)
+		}
+	}
+	for _, name := range []booth.ID{"work/yew", "work/quay", "work/mudflats", "work/lane", "work/marsh"} {
+		if p.Part(name) == nil {
+			t.Errorf("%s waits, and small works hang", name)
 		}
 	}
 }
