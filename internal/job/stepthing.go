@@ -180,9 +180,12 @@ func family(p *booth.Plan, tent *booth.Part) (lo, hi geom.Vec) {
 	return geom.Bounds([]geom.Vec{o.Add(x).Add(z), o.Sub(x).Sub(z)})
 }
 
-// weights stand at the feet of a tent's legs, each strapped to its leg; those behind come first.
+// weights, or only stakes, stand at the feet of a tent's legs, each strapped to its leg; those behind come first.
 func weights(p *booth.Plan, tent *booth.Part) (out []drawing.Thing) {
-	const side, high = 0.3, 0.35 // metres
+	side, high := 0.3, 0.35 // metres
+	if t := tent.Tent; t.Ballast == 0 && t.Stake > 0 {
+		side, high = 0.05, 0.12
+	}
 	lo, hi := family(p, tent)
 	for _, z := range []float64{lo.Z, hi.Z - side} {
 		for _, x := range []float64{lo.X, hi.X - side} {

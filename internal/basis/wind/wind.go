@@ -2,7 +2,7 @@
 // weight that keeps a tent from sliding and from tipping.
 //
 // The formulas are those of ASCE 7 for the velocity pressure and of plain statics for the rest. They are an estimate to
-// compare choices with. They leave out gusts between buildings, uneven ground, a frame that buckles, ropes and stakes.
+// compare choices with. They leave out gusts between buildings, uneven ground, a frame that buckles, ropes, and what stakes hold.
 // They are no proof that a tent is safe: that is for the organiser, the local code and a licensed person to say.
 //
 // Speeds are metres a second, pressures pascals, forces newtons, lengths metres, weights kilograms.

@@ -21,9 +21,9 @@ const (
 // Stays is what stays up in a forecast; where it states no wind, all.
 func (s Sheet) Stays(f booth.Forecast) Stays {
 	switch {
-	case s.Weather == nil || f.Gust <= s.Weather.Up.GoodFor:
+	case s.Weather == nil || s.Weather.Up.holds(f.Gust):
 		return All
-	case f.Gust <= s.Weather.Down.GoodFor:
+	case s.Weather.Down.holds(f.Gust):
 		return Bare
 	}
 	return None
@@ -60,9 +60,9 @@ func (s Sheet) Asks(f booth.Forecast, open bool) []string {
 	case stays == All:
 		out = append(out, fmt.Sprintf("Walls and cloth stay up: %s, and the tent stands %s.", gusts, up))
 	case stays == Bare:
-		out = append(out, fmt.Sprintf("Walls, drapes and curtains come off: %s; the tent stands %s with them, %s without.", gusts, up, down))
+		out = append(out, fmt.Sprintf("The bare tent stays up, without works, drapes and curtains: %s; it stands %s with them, %s without.", gusts, up, down))
 	default:
-		return append(out, fmt.Sprintf("The tent comes down: %s, and it stands %s even without walls.", gusts, down))
+		return append(out, fmt.Sprintf("The tent is down and all is packed: %s, and it stands %s even without cloth and works.", gusts, down))
 	}
 	if !f.Rain || s.Rain == nil {
 		return out
@@ -76,7 +76,7 @@ func (s Sheet) Asks(f booth.Forecast, open bool) []string {
 	}
 	switch list := unit.List(sides, "and"); {
 	case stays == Bare:
-		out = append(out, "Rain: works come off and go under a roof, as no wall keeps it out.")
+		out = append(out, "Rain: no wall keeps it out, so works stay packed, under a roof.")
 	case len(sides) == 0:
 	case open:
 		out = append(out, "Rain: within reach, and tied back while visitors come in: "+list+".")
@@ -110,11 +110,11 @@ func (s Sheet) forecast(p *booth.Plan) (out []finding.Finding) {
 		day := d.From.Format("Monday, 2 January")
 		if d.Day.Gust > p.Weather.Gust && s.Stays(d.Day) != All {
 			stands, stated := wind.Apart(wind.Speed(up), wind.Speed(d.Day.Gust), s.system)
-			tell(finding.Fail, up, d.Day.Gust, "On %s, gusts of %s are forecast while the fair is open, and with its walls and works up the tent stands %s. Bring more weight, hang fewer walls, or stay packed in such a wind",
-				day, stated, stands)
+			tell(finding.Fail, up, d.Day.Gust, "On %s, gusts of %s are forecast while the fair is open, and with its walls and works up the tent stands %s. %s",
+				day, stated, stands, s.Weather.mend(p, d.Day.Gust))
 		}
 		if i < len(p.Fair.Days)-1 && s.Stays(d.Night) == None {
-			tell(finding.Caution, down, d.Night.Gust, "In the night after %s, gusts of %s are forecast, and the tent stands %s even without walls: it comes down for the night",
+			tell(finding.Caution, down, d.Night.Gust, "In the night after %s, gusts of %s are forecast, and the tent stands %s even without cloth and works: it comes down for the night",
 				day, wind.Speed(d.Night.Gust).Format(s.system), s.speed(down))
 		}
 	}

@@ -49,11 +49,16 @@ func kit(p *booth.Plan, s Sheet) []Item {
 		out = append(out, item)
 	}
 	if w := s.Weather; w != nil {
-		item := Item{What: "weights for the tent's legs", Need: w.Legs, Why: "the weather page says how heavy"}
-		if w.Ballast > 0 {
-			item.Weight = &w.Ballast
+		if w.Ballast > 0 || w.Stake == 0 {
+			item := Item{What: "weights for the tent's legs", Need: w.Legs, Why: "the weather page says how heavy"}
+			if w.Ballast > 0 {
+				item.Weight = &w.Ballast
+			}
+			out = append(out, item)
 		}
-		out = append(out, item)
+		if w.Stake > 0 {
+			out = append(out, Item{What: "stakes with straps for the tent's legs", Need: w.Legs, Why: "each to hold what you state: try it"}, Item{What: "hammer for the stakes", Need: 1})
+		}
 	}
 	for _, c := range s.Cloth {
 		out = append(out, Item{What: "cloth of " + c.Name, Need: 1, Weight: c.Weight})
@@ -131,7 +136,7 @@ func weights(p *booth.Plan, s Sheet) []Weighed {
 				}
 			}
 		}
-		if w.Ballast == 0 {
+		if w.Ballast == 0 && w.Stake == 0 {
 			ballast.Unknown = w.Legs
 		}
 		out = append(out, tents, ballast)

@@ -56,38 +56,51 @@ func (s Sheet) standing(p *booth.Plan) []finding.Finding {
 		up, stated = s.below(w.Up), wind.Speed(w.Gust).Format(s.system)
 	}
 	gust := "gusts of " + stated
-	f.Figure = &finding.Figure{Measured: w.Ballast, Limit: w.Up.PerLeg, Unit: finding.Kilograms}
+	f.Figure = &finding.Figure{Measured: w.leg(), Limit: w.Up.PerLeg + w.Stake, Unit: finding.Kilograms}
 	switch {
 	case w.Up.GoodFor >= anyWind:
 		return nil
 	case w.GustStated && w.Up.Enough:
 		f.Level = finding.Note
 		f.Message = fmt.Sprintf("%s; the scene states %s", unit.Capital(s.comesDown(up)), gust)
-	case w.GustStated && w.Ballast == 0:
+	case w.GustStated && w.leg() == 0:
 		f.Level = finding.Fail
 		f.Message = fmt.Sprintf("The ballast is not stated: in the stated %s, %s. Write ballast under tent, and bring it", gust, need)
 	case w.GustStated:
 		f.Level = finding.Fail
-		f.Message = fmt.Sprintf("%s on each leg are not enough for the stated %s: %s. As it is, %s. Bring more weight, hang fewer walls, or stay packed in such a wind",
-			s.weight(w.Ballast), gust, need, s.comesDown(up))
-	case w.Ballast == 0:
+		f.Message = fmt.Sprintf("%s on each leg is not enough for the stated %s: %s. As it is, %s. %s",
+			s.onLegs(), gust, need, s.comesDown(up), w.mend(p, w.Gust))
+	case w.leg() == 0:
 		f.Level = finding.Caution
 		f.Message = fmt.Sprintf("The ballast is not stated: in %s, which are only a guess, %s. Write ballast under tent, and the wind of your forecast under weather", gust, need)
 	default:
 		f.Level = finding.Caution
 		f.Figure = &finding.Figure{Measured: w.Up.GoodFor, Limit: w.Down.GoodFor, Unit: finding.Speed}
-		f.Message = fmt.Sprintf("No wind is stated. With %s on each leg %s", s.weight(w.Ballast), s.comesDown(up))
+		f.Message = fmt.Sprintf("No wind is stated. With %s on each leg, %s", s.onLegs(), s.comesDown(up))
 	}
 	return []finding.Finding{f}
 }
 
-// comesDown says before which gusts the walls, which stand gusts of up, and then the tent must come down.
+// onLegs is what holds each leg.
+func (s Sheet) onLegs() string {
+	w := s.Weather
+	switch stake := "a stake that you state to hold " + s.weight(w.Stake); {
+	case w.Stake == 0:
+		return s.weight(w.Ballast)
+	case w.Ballast == 0:
+		return stake
+	default:
+		return s.weight(w.Ballast) + " and " + stake
+	}
+}
+
+// comesDown says in which gusts the walls, which stand gusts of up, and then the tent must come down.
 func (s Sheet) comesDown(up string) string {
 	w := s.Weather
 	if w.Down.GoodFor <= w.Up.GoodFor {
-		return fmt.Sprintf("the tent must come down before gusts reach %s", up)
+		return fmt.Sprintf("in gusts of more than %s the tent must come down", up)
 	}
-	return fmt.Sprintf("the walls must come down before gusts reach %s, and the tent before %s", up, s.below(w.Down))
+	return fmt.Sprintf("in gusts of more than %s the walls must come down, and of more than %s the tent", up, s.below(w.Down))
 }
 
 // below is the gust that a state is good for, rounded down.

@@ -20,6 +20,7 @@ type Weather struct {
 	Roof            float64   `json:"roof_m2"`     // of ground that the canopies cover
 	Tent            float64   `json:"tent_kg"`     // all tents; 0: not stated
 	Ballast         float64   `json:"ballast_kg_per_leg"`
+	Stake           float64   `json:"stake_kg_per_leg"` // what the scene says that a stake at each leg holds
 	Legs            int       `json:"legs"`
 	Up              WindState `json:"walls_up"`
 	Down            WindState `json:"walls_down"`
@@ -50,17 +51,16 @@ func weather(p *booth.Plan) *Weather {
 		return nil
 	}
 	var w Weather
-	total, peak := 0.0, 0.0
+	peak := 0.0
 	for i := range p.Parts {
 		t := p.Parts[i].Tent
 		if t == nil {
 			continue
 		}
 		w.Tent += t.Weight.Kg()
-		w.Ballast = t.Ballast.Kg()
+		w.Ballast, w.Stake = t.Ballast.Kg(), t.Stake.Kg()
 		w.Legs += t.Legs
 		w.Roof += float64(t.Width * t.Depth)
-		total += t.Weight.Kg() + t.Ballast.Kg()*float64(t.Legs)
 		peak = max(peak, t.Peak)
 	}
 	if w.Legs == 0 {
@@ -71,7 +71,7 @@ func weather(p *booth.Plan) *Weather {
 	w.Force = forceBelow(in.Gust)
 	w.HeightFactor = wind.HeightFactor(wind.Exposure(in.Exposure), peak)
 	w.Pressure = wind.Pressure(in.Gust, w.HeightFactor, wind.Directional)
-	w.Up, w.Down = w.state(p, total, true), w.state(p, total, false)
+	w.Up, w.Down = w.state(p, wallsUp), w.state(p, wallsDown)
 	w.Notes = weatherNotes(p)
 	return &w
 }
@@ -89,35 +89,53 @@ func forceBelow(gust float64) int {
 	return n
 }
 
+// leg is what holds each leg down, in kilograms: weight, and what a stake is stated to hold, which counts as so much weight. A stake holds
+// sideways too, without any friction: to count it so is on the safe side.
+func (w *Weather) leg() float64 { return w.Ballast + w.Stake }
+
+// holds is whether a state stands a gust: up to the gust that it is good for, and that one.
+func (s WindState) holds(gust float64) bool { return gust <= s.GoodFor*(1+1e-9) }
+
+// wallsUp and wallsDown say whether the wind meets a part with the walls up, and with them down: a panel stays when cloth comes down.
+func wallsUp(*booth.Part) bool        { return true }
+func wallsDown(part *booth.Part) bool { return part.Cloth == nil && part.Work == nil }
+
+// directions are the winds that are asked about: from the front stands for the back too, and from the left for the right.
+var directions = [...]booth.Side{booth.Front, booth.Left}
+
 // state is the worse direction of the wind, that is the one which asks for more weight.
-func (w *Weather) state(p *booth.Plan, total float64, up bool) WindState {
+func (w *Weather) state(p *booth.Plan, stays func(*booth.Part) bool) WindState {
 	var worst WindState
-	for _, from := range []booth.Side{booth.Front, booth.Left} {
-		t := tentIn(p, from, up)
-		t.Friction, t.Lift, t.Counted = w.Friction, w.Lift, wind.Counted
-		t.Factor = w.HeightFactor * wind.Directional * wind.GustEffect * wind.Wall
-		s := WindState{
-			From: "the front or the back", Area: t.Area(), Height: t.Height(), Base: t.Base, Push: t.Force(w.Gust), Lifts: t.Uplift(w.Gust), ToSlide: t.SlideWeight(w.Gust), ToTip: t.TipWeight(w.Gust),
-			SlidesAt: min(anyWind, t.SlideSpeed(total)), TipsAt: min(anyWind, t.TipSpeed(total)),
-		}
-		if from == booth.Left {
-			s.From = "a side"
-		}
-		need := max(s.ToSlide, s.ToTip)
-		s.PerLeg = max(0, need-w.Tent) / float64(w.Legs)
-		s.GoodFor = min(s.SlidesAt, s.TipsAt)
-		s.GoodForce = forceBelow(s.GoodFor)
-		s.Enough = total >= need-1e-9
-		if need > max(worst.ToSlide, worst.ToTip) {
+	for _, from := range directions {
+		if s := w.from(p, from, stays); max(s.ToSlide, s.ToTip) > max(worst.ToSlide, worst.ToTip) {
 			worst = s
 		}
 	}
 	return worst
 }
 
-// tentIn is what a wind from the front (or the back) or from a side meets. With the walls down, only roof and valances
-// and bare mesh are left.
-func tentIn(p *booth.Plan, from booth.Side, up bool) wind.Tent {
+// from is the tent in a wind from one direction, with the parts that stay.
+func (w *Weather) from(p *booth.Plan, from booth.Side, stays func(*booth.Part) bool) WindState {
+	t := tentIn(p, from, stays)
+	total := w.Tent + w.leg()*float64(w.Legs)
+	t.Friction, t.Lift, t.Counted = w.Friction, w.Lift, wind.Counted
+	t.Factor = w.HeightFactor * wind.Directional * wind.GustEffect * wind.Wall
+	s := WindState{
+		From: "the front or the back", Area: t.Area(), Height: t.Height(), Base: t.Base, Push: t.Force(w.Gust), Lifts: t.Uplift(w.Gust), ToSlide: t.SlideWeight(w.Gust), ToTip: t.TipWeight(w.Gust),
+		SlidesAt: min(anyWind, t.SlideSpeed(total)), TipsAt: min(anyWind, t.TipSpeed(total)),
+	}
+	if from == booth.Left {
+		s.From = "a side"
+	}
+	s.PerLeg = max(0, (max(s.ToSlide, s.ToTip)-w.Tent)/float64(w.Legs)-w.Stake)
+	s.GoodFor = min(s.SlidesAt, s.TipsAt)
+	s.GoodForce = forceBelow(s.GoodFor)
+	s.Enough = s.holds(w.Gust)
+	return s
+}
+
+// tentIn is what a wind from the front (or the back) or from a side meets: roof and valances, and of the rest what stays.
+func tentIn(p *booth.Plan, from booth.Side, stays func(*booth.Part) bool) wind.Tent {
 	var t wind.Tent
 	eave := 0.0
 	for i := range p.Parts {
@@ -140,13 +158,9 @@ func tentIn(p *booth.Plan, from booth.Side, up bool) wind.Tent {
 			wind.Sail{Area: float64(wide * tent.Valance), Height: tent.Eave - tent.Valance/2})
 	}
 	// The wall that takes more wind, of the two that face it.
-	pair := [2]booth.Side{booth.Front, booth.Back}
-	if from == booth.Left {
-		pair = [2]booth.Side{booth.Left, booth.Right}
-	}
 	var wall wind.Sail
-	for _, side := range pair {
-		if s := sail(p, side, eave, up); s.Area*s.Height > wall.Area*wall.Height {
+	for _, side := range across[from] {
+		if s := sail(p, side, eave, stays); s.Area*s.Height > wall.Area*wall.Height {
 			wall = s
 		}
 	}
@@ -154,8 +168,11 @@ func tentIn(p *booth.Plan, from booth.Side, up bool) wind.Tent {
 	return t
 }
 
+// across are the sides of a booth that face a wind.
+var across = map[booth.Side][2]booth.Side{booth.Front: {booth.Front, booth.Back}, booth.Left: {booth.Left, booth.Right}}
+
 // sail is what stands across the wind on one side: its largest cloth or panel, or the works and wires of bare mesh.
-func sail(p *booth.Plan, side booth.Side, eave float64, up bool) wind.Sail {
+func sail(p *booth.Plan, side booth.Side, eave float64, stays func(*booth.Part) bool) wind.Sail {
 	var best, bare wind.Sail
 	larger := func(width, bottom, top float64) {
 		if s := (wind.Sail{Area: width * (top - bottom), Height: (top + bottom) / 2}); s.Area > best.Area {
@@ -169,18 +186,21 @@ func sail(p *booth.Plan, side booth.Side, eave float64, up bool) wind.Sail {
 	}
 	for i := range p.Parts {
 		part := &p.Parts[i]
-		if c := part.Cloth; c != nil && c.Side == side && !c.Free && up && (!c.Rain || side != booth.Front) {
+		if !stays(part) {
+			continue
+		}
+		if c := part.Cloth; c != nil && c.Side == side && !c.Free && (!c.Rain || side != booth.Front) {
 			larger(c.Width, c.Bottom, min(c.Top, eave))
 		}
 		if w := part.Wall; w != nil && w.Side == side && !w.Free {
 			switch {
-			case w.Hold == booth.Panel: // a panel stays when cloth comes down
+			case w.Hold == booth.Panel:
 				larger(w.Width, 0, w.Top)
 			case w.Hold == booth.Mesh:
 				add(w.Width*(w.Top-w.Bottom)*min(1, 2*booth.MeshWire/w.Spacing), (w.Top+w.Bottom)/2)
 			}
 		}
-		if h := hungOn(p, part); h != nil && up && h.Side == side && !h.Free {
+		if h := hungOn(p, part); h != nil && h.Side == side && !h.Free {
 			of := part.Work.Hung
 			add((of.X1-of.X0)*(of.Y1-of.Y0), of.Centre())
 		}

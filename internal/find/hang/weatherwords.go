@@ -28,6 +28,9 @@ func (s Sheet) WindSection() Section {
 		fmt.Sprintf("Figured for gusts of %s%s: %s. Exposure %s of ASCE 7, %s.", wind.Speed(w.Gust).Format(s.system), stated, about, w.Exposure, friction),
 		fmt.Sprintf("Tent: %s. Ballast: %s on each of %d legs.", s.known(w.Tent), s.known(w.Ballast), w.Legs),
 	}}
+	if w.Stake > 0 {
+		sec.Intro[1] += fmt.Sprintf(" A stake at each leg, which you state to hold %s, counts as so much weight.", s.weight(w.Stake))
+	}
 	if w.Tent == 0 {
 		sec.Intro[1] += " What the tent weighs is not stated and counted as nothing, which is on the safe side."
 	}
@@ -45,7 +48,7 @@ func (s Sheet) WindSection() Section {
 	row("tent and ballast that hold against tipping", func(x WindState) string { return s.weight(x.ToTip) })
 	row("BALLAST NEEDED ON EACH LEG for these gusts", func(x WindState) string { return s.weight(x.PerLeg) })
 	good := func(x WindState) string {
-		if w.Tent == 0 && w.Ballast == 0 {
+		if w.Tent == 0 && w.leg() == 0 {
 			return "unknown: no weight stated"
 		}
 		force := "not even force 0"
@@ -59,15 +62,18 @@ func (s Sheet) WindSection() Section {
 	row("it tips from", func(x WindState) string { return s.moves(x.TipsAt) })
 	sec.Tables = []Table{t}
 	switch {
-	case w.Tent == 0 && w.Ballast == 0:
+	case w.Tent == 0 && w.leg() == 0:
 		sec.Notes = append(sec.Notes, "Write weight and ballast under tent in the scene, and this page says what wind the booth is good for and when the walls must come down.")
 	case w.Down.GoodFor > w.Up.GoodFor:
-		sec.Notes = append(sec.Notes, fmt.Sprintf("THE WALLS COME DOWN before gusts reach %s. With the walls down the tent is good for gusts up to %s: before that, the tent comes down too.", s.speed(w.Up.GoodFor), s.speed(w.Down.GoodFor)))
+		sec.Notes = append(sec.Notes, fmt.Sprintf("THE WALLS COME DOWN in gusts of more than %s. With the walls down the tent is good for gusts up to %s: in more, the tent comes down too.", s.speed(w.Up.GoodFor), s.speed(w.Down.GoodFor)))
 	default:
-		sec.Notes = append(sec.Notes, fmt.Sprintf("Taking the walls down does not help here: the tent comes down before gusts reach %s.", s.speed(w.Up.GoodFor)))
+		sec.Notes = append(sec.Notes, fmt.Sprintf("Taking the walls down does not help here: the tent comes down in gusts of more than %s.", s.speed(w.Up.GoodFor)))
 	}
 	if w.Ballast > 0 && w.Ballast < PerLegPractice-1e-9 {
 		sec.Notes = append(sec.Notes, fmt.Sprintf("The stated ballast is less than the %s a leg that many fairs ask for.", s.weight(PerLegPractice)))
+	}
+	if w.Stake > 0 {
+		sec.Notes = append(sec.Notes, "Stakes: "+booth.StakeCaution)
 	}
 	sec.Notes = append(append(sec.Notes, s.method()), w.Notes...)
 	return sec
@@ -80,8 +86,12 @@ func (s Sheet) method() string {
 	if s.system == unit.Centimetres {
 		law = fmt.Sprintf("0.0625 V² (V in m/s) = %.3g kg on each m²", asWeight(wind.Pressure(w.Gust, 1, 1)).Kg())
 	}
-	return fmt.Sprintf("Worked out so: a gust of V presses with %s. Sideways that counts %.3g (Kz, for the height) × %.3g (Kd) × %.3g (G) × %.2g (windward and leeward walls) times the area above. Upwards it counts %.2g times the %s of canopy, with none of the other factors, which is on the safe side. Against sliding: (sideways / friction + upwards) / %.2g. Against tipping: (2 × sideways × height of the middle / distance of the legs + upwards) / %.2g. On each leg: the larger of the two, less the tent's weight, over %d legs.",
-		law, w.HeightFactor, wind.Directional, wind.GustEffect, wind.Wall, w.Lift, s.area(w.Roof), wind.Counted, wind.Counted, w.Legs)
+	lessStake := ""
+	if w.Stake > 0 {
+		lessStake = ", less what its stake holds"
+	}
+	return fmt.Sprintf("Worked out so: a gust of V presses with %s. Sideways that counts %.3g (Kz, for the height) × %.3g (Kd) × %.3g (G) × %.2g (windward and leeward walls) times the area above. Upwards it counts %.2g times the %s of canopy, with none of the other factors, which is on the safe side. Against sliding: (sideways / friction + upwards) / %.2g. Against tipping: (2 × sideways × height of the middle / distance of the legs + upwards) / %.2g. On each leg: the larger of the two, less the tent's weight, over %d legs%s.",
+		law, w.HeightFactor, wind.Directional, wind.GustEffect, wind.Wall, w.Lift, s.area(w.Roof), wind.Counted, wind.Counted, w.Legs, lessStake)
 }
 
 // area is m² in the units of the readers.

@@ -79,6 +79,12 @@ func (d *paper) facts(ways []string) (rows [][]string) {
 		if w.Ballast > 0 {
 			ballast = unit.AsIn(p.Currency, unit.Weight(w.Ballast).Format(p.Units)) + " on each of " + fmt.Sprint(w.Legs) + " legs"
 		}
+		switch {
+		case w.Stake > 0 && w.Ballast > 0:
+			ballast += ", and a stake at each"
+		case w.Stake > 0:
+			ballast = fmt.Sprintf("none; a stake at each of %d legs", w.Legs)
+		}
 		add("Ballast", ballast)
 	}
 	add("Electricity", p.Electricity)

@@ -14,8 +14,12 @@ type Tent struct {
 	RoofSide     float64     // m² of roof that a wind from a side meets
 	Weight       unit.Weight // 0: not stated
 	Ballast      unit.Weight // on each leg; 0: not stated
+	Stake        unit.Weight // that a stake at each leg holds, as the scene states it; 0: no stakes
 	Legs         int         // its own: a leg that two tents share belongs to the first
 }
+
+// StakeCaution is said wherever stakes are.
+const StakeCaution = "What a stake holds depends on the ground, and is less after rain: try each one by pulling, and count only what the worst of them held. Ask the organiser whether stakes are allowed, and what lies below: pipes, cables, sprinklers. Cap their heads and mark the straps, where people walk."
 
 // Weather is what the booth should stand up to.
 type Weather struct {

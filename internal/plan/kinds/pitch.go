@@ -51,7 +51,7 @@ func buildPitch(s *Site, entries []entry[Pitch]) {
 	if len(entries) > 0 {
 		e, it = entries[0].says, entries[0].item
 	}
-	p := booth.Pitch{At: it.At(""), Width: e.Width.M(), Depth: e.Depth.M(), Aisle: e.Aisle.M(), Indoor: e.Indoor}
+	p := booth.Pitch{At: it.At(""), Width: e.Width.M(), Depth: e.Depth.M(), Aisle: e.Aisle.M(), Indoor: e.Indoor, Soft: !e.Indoor && (e.Ground == "grass" || e.Ground == "gravel")}
 	p.Open[booth.Front] = true
 	for _, o := range e.Open {
 		side, ok := sideNames[o]

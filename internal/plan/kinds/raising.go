@@ -14,6 +14,8 @@ import (
 const (
 	frameGrams  = 2900.0 // a square metre of ground
 	usualWeight = 40 * unit.Pound
+	stakeGrams  = 1000.0 // a stake with its strap
+	hammerGrams = 1500.0
 	legsIn      = 0.85  // metres that the frame stands lower
 	wallGrams   = 250.0 // a square metre of tent wall, drape or rain curtain
 )
@@ -63,6 +65,25 @@ func (s *Site) raising() {
 		if guess {
 			ballast = usualWeight
 		}
+		hold := []booth.Cargo{{What: "weights for the legs" + of, Count: t.Legs, Weight: ballast, Assumed: guess}}
+		fasten, tied := "Fasten a weight to every leg", "Each weight is strapped tight to its leg, low down, where nobody trips over it."
+		if !guess {
+			fasten = "Fasten " + t.Ballast.Format(s.file.Units) + " to every leg"
+		}
+		const needs = "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first."
+		caution, ready := needs, "weights"
+		if t.Stake > 0 {
+			if guess {
+				hold, fasten, tied, ready = nil, "Strap every leg to a stake beside it", "", "stakes"
+			} else {
+				fasten, ready = fasten+", and strap it to a stake beside it", "weights and stakes"
+			}
+			hold = append(hold, booth.Cargo{What: "stakes with straps for the legs" + of, Count: t.Legs, Weight: grams(stakeGrams), Assumed: true})
+			if k == 0 {
+				hold = append(hold, booth.Cargo{What: "hammer for the stakes", Count: 1, Weight: grams(hammerGrams), Assumed: true})
+			}
+			tied, caution = strings.TrimSpace(tied+" Each stake is driven to its head and does not give when you pull; its strap is tight."), needs+" "+booth.StakeCaution
+		}
 		id := func(name string) booth.ID { return booth.ID(name + end) }
 		low := max(0, min(legsIn, t.Eave-1.1))
 		s.setUp(booth.Task{
@@ -75,9 +96,9 @@ func (s *Site) raising() {
 		s.setUp(booth.Task{
 			ID: id("canopy"), Name: "Pull the canopy" + of + " over the frame while it stands low; fasten its corners", At: tent.At, After: []booth.ID{id("frame")},
 			Crew: 2, Minutes: minutes, Place: tent.ID, Parts: cloth, Low: low,
-			Fetch:   []booth.Cargo{{What: "weights for the legs" + of, Count: t.Legs, Weight: ballast, Assumed: guess}},
-			Check:   "The lettering, or the better valance, hangs at the front. The weights lie ready at the legs.",
-			Caution: "From now on somebody holds the tent until its weights are on: a breeze is enough to carry it off.",
+			Fetch:   hold,
+			Check:   "The lettering, or the better valance, hangs at the front. The " + ready + " lie ready at the legs.",
+			Caution: "From now on somebody holds the tent until its " + ready + " are on: a breeze is enough to carry it off.",
 		})
 		s.setUp(booth.Task{
 			ID: id("raise"), Name: "Open the frame" + of + " fully; push up the legs, two of one side together, until each one locks", At: tent.At, After: []booth.ID{id("canopy")}, AtOnce: true,
@@ -85,15 +106,10 @@ func (s *Site) raising() {
 			Check:   "Every lock has clicked; the canopy is taut.",
 			Caution: "Hold on to the frame. In a gust, leave it low. Keep fingers out of the crossing bars.",
 		})
-		load := "a weight"
-		if !guess {
-			load = t.Ballast.Format(s.file.Units)
-		}
 		s.setUp(booth.Task{
-			ID: id("weights"), Name: "Fasten " + load + " to every leg" + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true, Deed: booth.Weighs,
+			ID: id("weights"), Name: fasten + of + " before anybody lets go, the leg towards the wind first", At: tent.At, After: []booth.ID{id("raise")}, AtOnce: true, Deed: booth.Weighs,
 			Crew: 2, Minutes: rules.WeightTime.In(book) * unit.Minutes(t.Legs), Place: tent.ID, Steps: []string{"One person holds the frame; the other fastens."},
-			Check:   "Each weight is strapped tight to its leg, low down, where nobody trips over it.",
-			Caution: "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first.", Windy: true,
+			Check: tied, Caution: caution, Windy: true,
 		})
 	}
 	if n := len(tents); n > 0 {
@@ -109,9 +125,16 @@ func (s *Site) raising() {
 func (s *Site) lowering() {
 	minutes := rules.FrameTime.In(s.Plan.Rules)
 	legs, number := 0, 0
+	holds := "weights"
 	for _, p := range s.Plan.Parts {
 		if p.Tent != nil {
 			legs, number = legs+p.Tent.Legs, number+1
+			switch t := p.Tent; {
+			case t.Stake > 0 && t.Ballast == 0:
+				holds = "stakes"
+			case t.Stake > 0:
+				holds = "weights and stakes"
+			}
 		}
 	}
 	if number == 0 {
@@ -126,13 +149,13 @@ func (s *Site) lowering() {
 		}
 	}
 	s.strike(booth.Task{
-		ID: "lower", Name: "Lower the legs, two of one side together, with the weights still on", After: taskIDs(s.Plan.SetUp.Strike), Crew: 2, Minutes: minutes * tents, Parts: raised, Low: low,
-		Caution: "Not one weight comes off yet: a tent that stands without its walls is still a sail.",
+		ID: "lower", Name: "Lower the legs, two of one side together, with the " + holds + " still on", After: taskIDs(s.Plan.SetUp.Strike), Crew: 2, Minutes: minutes * tents, Parts: raised, Low: low,
+		Caution: "None of them comes off yet: a tent that stands without its walls is still a sail.",
 	})
 	s.strike(booth.Task{ID: "canopy", Name: "Take the canopy off and fold it; if it is wet, dry it at home", After: []booth.ID{"lower"}, Crew: 2, Minutes: minutes * tents})
 	s.strike(booth.Task{
-		ID: "weights", Name: "Now take the weights off", After: []booth.ID{"canopy"}, Crew: 1, Minutes: rules.WeightTime.In(s.Plan.Rules) * unit.Minutes(legs),
-		Fetch: s.cargo("canopy"), Caution: "Lift with the legs, one weight at a time.",
+		ID: "weights", Name: "Now take the " + holds + " off", After: []booth.ID{"canopy"}, Crew: 1, Minutes: rules.WeightTime.In(s.Plan.Rules) * unit.Minutes(legs),
+		Fetch: s.cargo("canopy"), Caution: "Lift with the legs, one at a time.",
 	})
 	s.strike(booth.Task{
 		ID: "frame", Name: "Fold the frame and put it in its bag", After: []booth.ID{"weights"}, Crew: 2, Minutes: minutes * tents, Fetch: s.cargo("frame"),

@@ -27,6 +27,7 @@ type Tent struct {
 	Sidewalls []string    `yaml:"sidewalls" doc:"sides closed with the tent's own cloth: left, right, back"`
 	Weight    unit.Weight `yaml:"weight" doc:"what one tent weighs, frame and canopy; unknown if left out"`
 	Ballast   unit.Weight `yaml:"ballast" doc:"weight on each leg; unknown if left out"`
+	Stake     unit.Weight `yaml:"stakes hold" doc:"what a stake at each leg holds when it is pulled, as you tried it in such ground; stakes are in the plan only with it, and where the fair allows them"`
 	Across    int         `yaml:"tents across" range:"1..6" doc:"how many tents stand side by side"`
 }
 
@@ -49,6 +50,9 @@ func buildTent(s *Site, entries []entry[Tent]) {
 	if e.Peak < e.Eave {
 		it.Fault("peak", "the peak is the highest point of the canopy", "the peak is lower than the eave")
 		return
+	}
+	if e.Stake > 0 && !s.Plan.Pitch.Soft {
+		it.Fault("stakes hold", "write ballast: for weights on each leg", "no stake is driven into such ground")
 	}
 	s.leg, s.eave = e.Leg.M(), e.Eave.M()
 	s.face = [4]float64{s.leg, s.leg, s.leg, s.leg}
@@ -102,7 +106,7 @@ func (s *Site) frame(id booth.ID, of string, e Tent, at fault.Place, cx, w, d fl
 		Bring: "tent with canopy, " + unit.Length(w).FormatFeet(s.file.Units) + " x " + unit.Length(d).FormatFeet(s.file.Units),
 		Tent: &booth.Tent{
 			Width: w, Depth: d, Eave: e.Eave.M(), Peak: e.Peak.M(), Valance: e.Valance.M(), RoofFront: front, RoofSide: side,
-			Weight: e.Weight, Ballast: e.Ballast, Legs: legs,
+			Weight: e.Weight, Ballast: e.Ballast, Stake: e.Stake, Legs: legs,
 		},
 	})
 	for _, c := range []struct {
