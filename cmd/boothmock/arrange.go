@@ -22,7 +22,7 @@ func arrangeCommand() *cobra.Command {
 	name := c.Flags().String("way", "", "`way` whose rows are printed and written: best, calm, full, family or furniture; the best if left out")
 	furniture := c.Flags().Bool("furniture", false, "say too where tables, bins and chair stand best: the way furniture")
 	pictures := c.Flags().String("pictures", "", "`folder` for a picture of each way from the entrance; none are drawn if left out")
-	sale := c.Flags().String("after-sale", "", "the `work` that sold: say which spare takes its place, with the fewest new hooks; with --write, the scene has it there")
+	sale := c.Flags().String("after-sale", "", "the `work` that sold: say which spare takes its place, the one that fills it best first; with --write, the scene has it there")
 	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
 		if *sale != "" {

@@ -21,10 +21,11 @@ func startCommand() *cobra.Command {
 	var o start.Options
 	c.Flags().StringVar(&o.Sheet, "sheet", "", "the `list` of works in the folder, CSV, XLSX or ODS, if there is more than one")
 	c.Flags().StringVar(&o.Units, "units", "", "in or cm: the `unit` of sizes that state none")
+	again := c.Flags().Bool("again", false, "keep the scene that is there, and add works that are new in the list, as spares, and photographs that are new")
 	out := c.Flags().String("out", "", outFolder+"; FOLDER/mockup if left out")
 	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
-		draft, err := drafted(c.OutOrStdout(), args[0], o)
+		draft, err := drafted(c.OutOrStdout(), args[0], o, *again)
 		if err != nil || draft.List != "" {
 			return err
 		}
@@ -38,7 +39,14 @@ func startCommand() *cobra.Command {
 }
 
 // drafted makes a first scene in a folder, or a list to fill in, and prints what was made of what.
-func drafted(w io.Writer, dir string, o start.Options) (*start.Draft, error) {
+func drafted(w io.Writer, dir string, o start.Options, again bool) (*start.Draft, error) {
+	if again {
+		draft, fresh, err := job.StartAgain(dir, o)
+		if err == nil {
+			printFresh(w, filepath.Join(dir, start.SceneFile), draft, fresh)
+		}
+		return draft, err
+	}
 	draft, written, err := job.Start(dir, o)
 	if err != nil {
 		return nil, err
@@ -51,6 +59,29 @@ func drafted(w io.Writer, dir string, o start.Options) (*start.Draft, error) {
 		fmt.Fprintln(w, "\n"+indented(w, "Fill in the height and width of each work in "+filepath.Join(dir, start.SheetFile)+", and whatever else you like; then start again.", ""))
 	}
 	return draft, nil
+}
+
+// printFresh prints what was added to a scene.
+func printFresh(w io.Writer, scene string, d *start.Draft, f start.Fresh) {
+	if d.Sheet != nil {
+		printHeadings(w, d.Sheet)
+	}
+	fmt.Fprintln(w)
+	if len(f.Titles)+len(f.Photos) == 0 {
+		fmt.Fprintln(w, indented(w, "The list and the folder have nothing that "+scene+" lacks. Sizes, prices and what is sold are read from the list each time.", ""))
+	}
+	if len(f.Titles) > 0 {
+		fmt.Fprintf(w, "New in %s, and waiting: name one in a row, and it hangs there; boothmock arrange proposes places.\n", scene)
+		for _, t := range f.Titles {
+			fmt.Fprintln(w, hanging(w, "  - ", t))
+		}
+	}
+	if n := len(f.Photos); n > 0 {
+		fmt.Fprintf(w, "Photographs that are new for works of the scene: %d.\n", n)
+	}
+	if len(f.Clashes) > 0 {
+		fmt.Fprintln(w, indented(w, "Left out, as the scene has another work of that name: "+unit.List(f.Clashes, "and")+".", ""))
+	}
 }
 
 // mostListed is how many of one kind are listed: some pages of the terminal.

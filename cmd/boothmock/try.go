@@ -62,6 +62,6 @@ func sceneIn(w io.Writer, dir, units string) (path string, err error) {
 	if _, err := os.Lstat(path); err == nil {
 		return path, nil
 	}
-	_, err = drafted(w, dir, start.Options{Bare: true, Units: units})
+	_, err = drafted(w, dir, start.Options{Bare: true, Units: units}, false)
 	return path, err
 }

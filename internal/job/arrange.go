@@ -185,7 +185,7 @@ func (s *sitting) others(a *Arranged, ways []arrange.Way) error {
 	return nil
 }
 
-// crowded is the booth with the works that wait in its first row too, as many as an arrangement is sought for; sold ones left out.
+// crowded is the booth with the works that wait in its first row too, as many as an arrangement is sought for, without those that stay.
 func (s *sitting) crowded() (*booth.Plan, []booth.ID, error) {
 	if len(s.plan.Rows) == 0 {
 		return s.plan, nil, nil
@@ -194,7 +194,7 @@ func (s *sitting) crowded() (*booth.Plan, []booth.ID, error) {
 	rows[0].Works = slices.Clone(rows[0].Works)
 	var spares []booth.ID
 	for _, w := range s.plan.Waiting {
-		if !w.Work.Sold && !w.Work.Sculpture && s.plan.Works()+len(spares) < arrange.Most {
+		if w.Work.Stays() == "" && s.plan.Works()+len(spares) < arrange.Most {
 			spares = append(spares, w.ID)
 		}
 	}

@@ -63,7 +63,7 @@ func sales(m *Mockup) hang.Section {
 	if len(t.Rows) == 0 {
 		return hang.Section{}
 	}
-	return hang.Section{Title: "When something sells", Intro: []string{"A spare hangs with its middle where that of the sold work was; everything else stays. The one with the fewest new hooks is first."}, Tables: []hang.Table{t}}
+	return hang.Section{Title: "When something sells", Intro: []string{"A spare hangs with its middle where that of the sold work was; everything else stays. The one that fills the place best is first: of its size, of its family, with the fewest new hooks."}, Tables: []hang.Table{t}}
 }
 
 // salesOnPage are the works that hang with what takes their places, as the page shows them: all spares that fit, as one may be gone.

@@ -2,13 +2,16 @@ package job
 
 import (
 	"bytes"
+	"cmp"
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"boothmock/internal/basis/disk"
 	"boothmock/internal/basis/fault"
 	"boothmock/internal/plan/kinds"
+	"boothmock/internal/plan/scene"
 	"boothmock/internal/plan/start"
 	"boothmock/internal/props/art"
 )
@@ -23,7 +26,7 @@ func Start(dir string, o start.Options) (d *start.Draft, written []string, err e
 	defer root.Close()
 	if _, err := root.Lstat(start.SceneFile); err == nil {
 		return nil, nil, fault.List{{At: fault.Place{File: filepath.Join(dir, start.SceneFile)}, Text: "there is a scene here already, and it stays as it is",
-			Hint: "boothmock build " + filepath.Join(dir, start.SceneFile) + " builds it"}}
+			Hint: "boothmock build " + filepath.Join(dir, start.SceneFile) + " builds it, with the list as it is now; boothmock start " + dir + " --again adds works that are new in the list, and photographs"}}
 	}
 	if d, err = start.Make(art.NewFolder(root), o); err != nil {
 		return nil, nil, err
@@ -58,4 +61,57 @@ func Start(dir string, o start.Options) (d *start.Draft, written []string, err e
 		return nil, nil, err
 	}
 	return d, written, nil
+}
+
+// StartAgain puts what is new in the list and the folder into the scene that is there, and changes nothing else of it: works that it does
+// not have, which wait, and photographs of works that name none.
+func StartAgain(dir string, o start.Options) (*start.Draft, start.Fresh, error) {
+	w := Workshop{Path: filepath.Join(dir, start.SceneFile)}
+	f, err := w.Read()
+	if err != nil {
+		return nil, start.Fresh{}, err
+	}
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, start.Fresh{}, noFolder(dir, err)
+	}
+	defer root.Close()
+	if list, ok := f.Text("sheet"); ok && o.Sheet == "" {
+		o.Sheet, _, _ = strings.Cut(list, "/")
+		if _, err := root.Lstat(list); err == nil { // not a tab of it
+			o.Sheet = list
+		}
+	}
+	o.Units = cmp.Or(o.Units, f.Units.String())
+	d, err := start.Make(art.NewFolder(root), o)
+	if err != nil {
+		return nil, start.Fresh{}, err
+	}
+	var known []start.Known
+	for _, it := range f.Items("works") {
+		v := it.Values()
+		name, _ := v["name"].(string)
+		title, _ := v["title"].(string)
+		image, _ := v["image"].(string)
+		known = append(known, start.Known{Name: name, Title: title, Pictured: image != ""})
+	}
+	fresh, was := d.Beside(known, f.Units), f.Source()
+	for n := range known {
+		if photo := fresh.Photos[n]; photo != "" && err == nil {
+			f, err = f.Set(scene.Path{{Key: "works"}, {Nth: n}, {Key: "image"}}, photo)
+		}
+	}
+	for k, entry := range fresh.Entries {
+		switch at := (scene.Path{{Key: "works"}, {Nth: len(known) + k}}); {
+		case err != nil:
+		case len(known)+k == 0:
+			f, err = f.Set(at[:1], []any{scene.Verbatim(entry)})
+		default:
+			f, err = f.Insert(at, scene.Verbatim(entry))
+		}
+	}
+	if err == nil && !bytes.Equal(f.Source(), was) {
+		err = rewrite(w.Path, was, f.Source())
+	}
+	return d, fresh, err
 }

@@ -35,8 +35,8 @@ type Unfit struct {
 // common practice, no source.
 const near = 0.006 // metres
 
-// AfterSale says which spares can take the place of a work that sells, the best first: the fewest new hooks, then those of its
-// family, then what is seen most, to a tenth, then those of nearly its size, all with everything else left where it is; and why the others cannot. A spare hangs with its
+// AfterSale says which spares can take the place of a work that sells, the best first, as a painter would hang them: those that fill the
+// place, then those of its family, then the fewest new hooks, then what is seen most, to a tenth, then those of nearly its size, all with everything else left where it is; and why the others cannot. A spare hangs with its
 // middle where that of the sold work was, or as near to it as its hooks allow.
 func AfterSale(plan *booth.Plan, sold booth.ID) (heirs []Heir, unfit []Unfit) {
 	part := plan.Part(sold)
@@ -49,12 +49,11 @@ func AfterSale(plan *booth.Plan, sold booth.ID) (heirs []Heir, unfit []Unfit) {
 		if w.Work.Sold || w.ID == sold {
 			continue
 		}
-		h, why := Heir{}, ""
+		h, why := Heir{}, w.Work.Stays()
 		switch {
+		case why != "":
 		case w.Work.Each != nil:
 			why = "it hangs in parts, with hooks of its own"
-		case w.Work.Sculpture:
-			why = "it is a sculpture, and stands"
 		default:
 			h, why = s.heir(w)
 		}
@@ -64,6 +63,11 @@ func AfterSale(plan *booth.Plan, sold booth.ID) (heirs []Heir, unfit []Unfit) {
 		}
 		heirs = append(heirs, h)
 	}
+	for i := range heirs {
+		if h := &heirs[i]; s.lesser(*h) > 1 && h.Hung.X1-h.Hung.X0 < s.sold.Hung.X1-s.sold.Hung.X0 {
+			h.Words += "; much smaller"
+		}
+	}
 	slices.SortStableFunc(heirs, func(a, b Heir) int {
 		kin := func(h Heir) int {
 			if h.Kin {
@@ -71,7 +75,7 @@ func AfterSale(plan *booth.Plan, sold booth.ID) (heirs []Heir, unfit []Unfit) {
 			}
 			return 1
 		}
-		return cmp.Or(cmp.Compare(a.New, b.New), cmp.Compare(kin(a), kin(b)), cmp.Compare(math.Round(10*b.Seen), math.Round(10*a.Seen)), cmp.Compare(s.unlike(a), s.unlike(b)))
+		return cmp.Or(cmp.Compare(s.lesser(a), s.lesser(b)), cmp.Compare(kin(a), kin(b)), cmp.Compare(a.New, b.New), cmp.Compare(math.Round(10*b.Seen), math.Round(10*a.Seen)), cmp.Compare(s.unlike(a), s.unlike(b)))
 	})
 	return heirs, unfit
 }
@@ -231,6 +235,13 @@ func (s *sale) seen(w *booth.Waiting, k *booth.Hung) float64 {
 		sum += g.SeePast(eye, face, s.crowd, func(owner int) bool { return s.gone[owner] }).Visible
 	}
 	return sum / float64(len(s.eyes))
+}
+
+// lesser is how many times, by halves or doubles, a spare is smaller or larger than the sold work: a small print leaves a hole in the
+// place of a large painting.
+func (s *sale) lesser(h Heir) float64 {
+	was := s.sold.Hung
+	return math.Round(math.Abs(math.Log2((h.Hung.X1 - h.Hung.X0) * (h.Hung.Y1 - h.Hung.Y0) / ((was.X1 - was.X0) * (was.Y1 - was.Y0)))))
 }
 
 // unlike is how far a spare is from the size of the sold work, in metres.

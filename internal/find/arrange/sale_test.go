@@ -25,6 +25,8 @@ works:
   - {name: tall, size: 70 x 30, weight: 9lb}
   - {name: heavy, size: 24 x 30, weight: 60lb}
   - {name: gone, size: 24 x 30, weight: 5lb, sold: yes}
+  - {name: mine, size: 24 x 30, weight: 8lb, status: not for sale}
+  - {name: cousin, size: 6 x 8, weight: 1lb, family: sea}
 rows:
   - {wall: back, works: [a, b], gap: 8}
 `
@@ -39,7 +41,7 @@ func called(h []Heir) (out []string) {
 // Which spares fit is told by hand: what is as large hangs on the same hooks (on a mesh one hook in the middle, as no wire is stated), what is too wide, too high, too heavy or sold does not.
 func TestAfterSale(t *testing.T) {
 	heirs, unfit := AfterSale(planOf(t, stall), "work/a")
-	if got := strings.Join(called(heirs), " "); got != "kin like small" {
+	if got := strings.Join(called(heirs), " "); got != "kin like small cousin" {
 		t.Errorf("in this order: %s", got)
 	}
 	for _, h := range heirs {
@@ -47,14 +49,14 @@ func TestAfterSale(t *testing.T) {
 			t.Errorf("%+v", h)
 		}
 	}
-	if heirs[0].New != 0 || heirs[1].New != 0 || heirs[1].Words != "same hooks" || heirs[2].Words != "same hooks, 8 in lower" {
+	if heirs[0].New != 0 || heirs[1].New != 0 || heirs[1].Words != "same hooks" || heirs[2].Words != "same hooks, 8 in lower; much smaller" {
 		t.Errorf("%+v", heirs)
 	}
 	why := map[string]string{}
 	for _, u := range unfit {
 		why[u.Title] = u.Why
 	}
-	if len(why) != 3 || !strings.Contains(why["wide"], "b") || why["tall"] == "" || why["heavy"] != "the wall holds 40 lb, and would carry 64 lb" {
+	if len(why) != 4 || why["mine"] != "it is not for sale" || !strings.Contains(why["wide"], "b") || why["tall"] == "" || why["heavy"] != "the wall holds 40 lb, and would carry 64 lb" {
 		t.Errorf("%v", why)
 	}
 	if h, u := AfterSale(planOf(t, stall), "work/small"); len(h)+len(u) != 0 {

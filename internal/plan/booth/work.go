@@ -86,6 +86,21 @@ func (w *Work) FaceTo(eye geom.Vec) geom.Polygon {
 	return geom.Rect(f, -wide, -high, wide, high)
 }
 
+// Stays is why a work that waits can not be proposed for a free place on a wall; empty where it can.
+func (w *Work) Stays() string {
+	switch {
+	case w.Sold:
+		return "it is sold"
+	case w.Sculpture:
+		return "it is a sculpture, and stands"
+	case w.Status == "not for sale":
+		return "it is not for sale"
+	case w.Away == "elsewhere":
+		return "it is elsewhere, the list says"
+	}
+	return ""
+}
+
 // Same is whether both are parts of one work.
 func (w *Work) Same(o *Work) bool { return w.Whole != nil && w.Whole == o.Whole }
 

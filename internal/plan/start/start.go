@@ -43,6 +43,8 @@ type Draft struct {
 	Left       []Left   // rows whose works do not hang, in the order of the list
 	Unusable   []string // files that are no photographs that can be read, and why
 	Notes      []string // what was decided for want of word, in sentences
+
+	works []*work // that a scene has: those that hang and those that wait
 }
 
 // Left is a row of the list whose work does not hang.
@@ -150,6 +152,7 @@ func Make(fsys fs.FS, o Options) (*Draft, error) {
 		return nil, nothing("look whether the sizes are height x width, and in the right unit", "none of the works fits on a wall of the standard booth")
 	}
 	slices.SortStableFunc(d.Left, func(a, c Left) int { return a.Row - c.Row })
+	d.works = all
 	d.Scene = b.text(d, all, rows, append(unhung, spares...))
 	return d, nil
 }
