@@ -78,11 +78,26 @@ func (l List) Error() string {
 	return b.String()
 }
 
+// alike is how many faults of one file with one hint are shown: the first ones and the last; those between are counted.
+const alike = 6
+
 // Show prints the faults for a person: the message, the line of the file with a mark under the column, the hint.
 // source gives a file's text, or nil where it is not available; it may itself be nil.
 func (l List) Show(source func(file string) []byte) string {
 	var b strings.Builder
+	kind := func(f Fault) [2]string { return [2]string{f.At.File, f.Hint} }
+	all, come := map[[2]string]int{}, map[[2]string]int{}
 	for _, f := range l {
+		all[kind(f)]++
+	}
+	for _, f := range l {
+		k := kind(f)
+		come[k]++
+		if many := f.Hint != "" && all[k] > alike; many && come[k] >= alike && come[k] < all[k] {
+			continue
+		} else if many && come[k] == all[k] {
+			fmt.Fprintf(&b, "… and %d more with the hint of the next\n", all[k]-alike)
+		}
 		if f.At.File != "" {
 			fmt.Fprintf(&b, "%s: ", f.At)
 		}

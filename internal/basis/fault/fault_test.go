@@ -92,6 +92,20 @@ func atoi(s string) (n int) {
 	return n
 }
 
+// A folder of photographs that was moved is one thing to mend, not as many screens as there are works.
+func TestShowCountsWhatIsAlike(t *testing.T) {
+	var l List
+	for i := range 30 {
+		l.Add(Place{"a.yaml", 10 + i, 1}, "names start from the folder", "there is no file %d.jpg", i)
+	}
+	l.Add(Place{"a.yaml", 20, 1}, "write a number", "no size")
+	lines := strings.Split(strings.TrimSpace(l.Err().(List).Show(nil)), "\n")
+	if len(lines) != 2*6+1+2 || lines[8] != "a.yaml:14:1: there is no file 4.jpg" || lines[10] != "a.yaml:20:1: no size" ||
+		lines[12] != "… and 24 more with the hint of the next" || lines[13] != "a.yaml:39:1: there is no file 29.jpg" {
+		t.Errorf("%s", strings.Join(lines, "\n"))
+	}
+}
+
 func TestNearest(t *testing.T) {
 	keys := []string{"height", "weight", "width", "from front", "x", "top"}
 	for word, want := range map[string]string{
