@@ -29,7 +29,7 @@ func buildBins(s *Site, entries []entry[Bin]) {
 		w, d, h := e.Size.A.M(), e.Size.B.M(), e.Size.C.M()
 		p := booth.Part{ID: en.id("bin", e.Name), Kind: "bins", Name: "the browse bin", At: it.At("")}
 		if e.Name != "" {
-			p.Name = "the " + e.Name + " bin"
+			p.Name = called(e.Name, "bin")
 		}
 		p.Bring = bring(p.Name, e.Size.Format(s.file.Units)) + fmt.Sprintf(", with %d prints", e.Prints)
 		legs := 0.0 // metres of leg under the cradle

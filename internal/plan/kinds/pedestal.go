@@ -31,7 +31,7 @@ func buildPedestals(s *Site, entries []entry[Pedestal]) {
 			Solids: []geom.Convex{box}, Surfaces: []booth.Surface{block(booth.Colour(e.Colour), box)},
 		}
 		if e.Name != "" {
-			p.Name = "the " + e.Name + " pedestal"
+			p.Name = called(e.Name, "pedestal")
 		}
 		p.Bring = bring(p.Name, e.Size.Format(s.file.Units)+" and "+e.Height.Format(s.file.Units)+" high")
 		s.add(p)

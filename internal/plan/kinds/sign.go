@@ -53,7 +53,7 @@ func buildSigns(s *Site, entries []entry[Sign]) {
 		h, w := e.Size.A.M(), e.Size.B.M()
 		p := booth.Part{ID: en.id("sign", e.Name), Kind: "signs", Name: "the sign", At: it.At(""), Dressing: true}
 		if e.Name != "" {
-			p.Name = "the " + e.Name + " sign"
+			p.Name = called(e.Name, "sign")
 		}
 		switch {
 		case e.On != "":

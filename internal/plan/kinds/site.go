@@ -67,9 +67,9 @@ func (s *Site) add(p booth.Part) {
 
 func last(id booth.ID) string { return string(id[strings.LastIndexByte(string(id), '/')+1:]) }
 
-// called is what people call a thing by its name and what it is: the sales table, and not the long table table.
+// called is what people call a thing by its name and what it is: the sales table, and neither the long table table nor the table 2 table.
 func called(name, what string) string {
-	if strings.HasSuffix(" "+strings.ToLower(name), " "+what) {
+	if slices.Contains(strings.Fields(strings.ToLower(name)), what) {
 		return "the " + name
 	}
 	return "the " + name + " " + what

@@ -18,6 +18,15 @@ func TestNameOfAWall(t *testing.T) {
 	}
 }
 
+// What a name says is not said again.
+func TestNamesSayItOnce(t *testing.T) {
+	for name, want := range map[string]string{"sales": "the sales table", "long table": "the long table", "Table 2": "the Table 2", "tablet": "the tablet table"} {
+		if got := called(name, "table"); got != want {
+			t.Errorf("%q is called %s, not %s", name, got, want)
+		}
+	}
+}
+
 // A run is joined where faces or backs meet: no two panels share room, no gap is left, and each face is as wide as it says.
 func TestRunsAreJoined(t *testing.T) {
 	for run, want := range map[string][]geom.Vec{ // the directions in which the faces look

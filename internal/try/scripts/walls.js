@@ -31,8 +31,15 @@ export function makeWalls(desk) {
 	const none = new Map();
 	let scale = 100, floor = {y: 0, bottom: 0, places: none}, busy = false;
 
+	// told is what is written below a wall.
+	const told = (/** @type {Go.Wall} */ w) => {
+		const middles = state.rows.filter((r) => r.wall === w.id).map((r) => r.centre).sort((a, b) => a - b);
+		const words = middles.length > 2 ? `${middles.length} rows, middles ${lengthWords(middles[0], state.units)} to ${lengthWords(middles[middles.length - 1], state.units)} up`
+			: middles.length ? `middles ${middles.map((m) => lengthWords(m, state.units)).join(' and ')} up` : '';
+		return [`${lengthWords(w.wide, state.units)} wide`, words];
+	};
 	// cell is how wide the place of a wall is: as the wall, or as what is written at it, in pixels.
-	const cell = (/** @type {Go.Wall} */ w) => Math.max(w.wide * scale, 112, Math.min(w.name.length * 8, 256)) + 2 * inset;
+	const cell = (/** @type {Go.Wall} */ w) => Math.max(w.wide * scale, Math.min(256, w.name.length * 8), ...told(w).map((l) => l.length * 6.4)) + 2 * inset;
 	// layout finds a place for every wall: as many side by side as can be seen well.
 	const layout = () => {
 		const width = Math.max(280, page.clientWidth - (document.documentElement.clientWidth < 600 ? 0 : 2));
@@ -144,10 +151,8 @@ export function makeWalls(desk) {
 		}
 		g.append(mark('path', {class: 'ground', d: `M${x - inset + 4} ${y}h${wide + 2 * inset - 8}`}));
 		g.append(mark('text', {class: 'wall-name', x, y: y - Math.max(w.high, ...state.works.filter((k) => k.wall === w.id).map((k) => k.centre + k.high / 2)) * scale - 10}, capital(w.name)));
-		g.append(mark('text', {class: 'soft', x, y: y + 15}, `${lengthWords(w.wide, state.units)} wide`));
-		const middles = state.rows.filter((k) => k.wall === w.id).map((r) => r.centre);
-		for (const m of middles) g.append(mark('path', {class: 'centre', d: `M${x} ${y - m * scale}h${wide}`}));
-		if (middles.length) g.append(mark('text', {class: 'soft', x, y: y + 29}, `middles ${middles.map((m) => lengthWords(m, state.units)).join(' and ')} up`));
+		for (const r of state.rows.filter((k) => k.wall === w.id)) g.append(mark('path', {class: 'centre', d: `M${x} ${y - r.centre * scale}h${wide}`}));
+		for (const [i, words] of told(w).entries()) g.append(mark('text', {class: 'soft', x, y: y + 15 + 14 * i}, words));
 		return g;
 	};
 	const draw = () => {
