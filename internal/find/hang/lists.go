@@ -26,7 +26,7 @@ func (s Sheet) ListSection() Section {
 		}
 		return t
 	}
-	sec := Section{Title: "What to bring", Tables: []Table{items("Packing list", s.Kit), items("Hardware", s.Hardware)}}
+	sec := Section{Title: "What to bring", Tables: filled(items("Packing list", s.Kit), items("Hardware", s.Hardware))}
 	if len(s.Cloth) > 0 {
 		t := Table{
 			Title: "Cloth to buy",
@@ -57,8 +57,14 @@ func (s Sheet) ListSection() Section {
 	w := Table{Title: "Weights as far as they are stated", Head: []string{"", "known", "not stated"}, Wide: []float64{50, 25, 25}}
 	known, unknown := 0.0, 0
 	for _, x := range s.Weights {
+		if x.Known == 0 && x.Unknown == 0 {
+			continue
+		}
 		w.Rows = append(w.Rows, []string{x.What, s.known(x.Known), fmt.Sprint(x.Unknown)})
 		known, unknown = known+x.Known, unknown+x.Unknown
+	}
+	if len(w.Rows) == 0 {
+		return sec
 	}
 	w.Rows = append(w.Rows, []string{"together", s.known(known), fmt.Sprint(unknown)})
 	sec.Tables = append(sec.Tables, w)
@@ -69,6 +75,7 @@ func (s Sheet) ListSection() Section {
 // StockSection is the list to tick when something sells.
 func (s Sheet) StockSection() Section {
 	t := Table{
+		Form: true,
 		Head: []string{"", "title", "size, height x width", "medium", "edition", "left of it", "price", "packed", "sold", "sold to", "deposit"},
 		Wide: []float64{4, 17, 13, 11, 8, 7, 8, 7, 5, 12, 8},
 	}
@@ -79,5 +86,5 @@ func (s Sheet) StockSection() Section {
 		}
 		t.Rows = append(t.Rows, []string{fmt.Sprint(k + 1), title, p.Size, p.Medium, p.Edition, p.left(), p.Amount, "[ ]", "[ ]", "", ""})
 	}
-	return Section{Title: "Stock", Intro: []string{"Tick what is in the car, then what is sold. Left of an edition are the numbers after this one, if they are sold in order."}, Tables: []Table{t}}
+	return Section{Title: "Stock", Intro: []string{"Tick what is in the car, then what is sold. Left of an edition are the numbers after this one, if they are sold in order."}, Tables: filled(t)}
 }

@@ -8,9 +8,14 @@ import (
 
 // LoadSection is what hooks, wires, walls and pipes carry.
 func (s Sheet) LoadSection() Section {
-	sec := Section{Title: "What it carries", Intro: []string{
+	sec := Section{Title: "What it carries"}
+	if len(s.Walls)+len(s.Pipes) == 0 {
+		return sec
+	}
+	sec.Intro = []string{
 		"A picture wire pulls harder the flatter it is. At 30° each side pulls as much as the whole work weighs, at 10° nearly three times that: T = W / (2 sin a). Never below: the angle at which the wire would be over what is stated for it.",
-	}}
+		"The ends of a wall are where its upper edge is tied to the tent's legs or stands; mesh, panels and cloth weigh on them too.",
+	}
 	loads := Table{
 		Title: "Works",
 		Head:  []string{"work", "weight", "on each hook", "a hook holds", "enough?", "wire's angle", "pull in the wire", "the wire holds", "enough?"},
@@ -47,21 +52,17 @@ func (s Sheet) LoadSection() Section {
 		}
 		ends.Rows = append(ends.Rows, []string{w.Name, on, left, right, s.known(w.Load.Stated), w.Load.Judged.answer()})
 	}
-	sec.Tables = append(sec.Tables, loads, ends)
-	if len(s.Pipes) > 0 {
-		pipes := Table{Title: "Pipes", Head: []string{"pipe of", "length", "cloth on it", "it holds", "enough?"}, Wide: []float64{30, 20, 20, 18, 12}}
-		for _, p := range s.Pipes {
-			cloth := 0.0
-			if p.Cloth != nil {
-				cloth = *p.Cloth
-			}
-			pipes.Rows = append(pipes.Rows, []string{p.Name, s.full(p.Length), s.known(cloth), s.known(p.Stated), p.Judged.answer()})
+	pipes := Table{Title: "Pipes", Head: []string{"pipe of", "length", "cloth on it", "it holds", "enough?"}, Wide: []float64{30, 20, 20, 18, 12}}
+	for _, p := range s.Pipes {
+		cloth := 0.0
+		if p.Cloth != nil {
+			cloth = *p.Cloth
 		}
-		sec.Tables = append(sec.Tables, pipes)
+		pipes.Rows = append(pipes.Rows, []string{p.Name, s.full(p.Length), s.known(cloth), s.known(p.Stated), p.Judged.answer()})
 	}
+	sec.Tables = filled(loads, ends, pipes)
 	if len(flat) > 0 {
 		sec.Notes = append(sec.Notes, "Flat wires, each side of which pulls more than the whole work weighs: "+strings.Join(flat, ", ")+". A longer wire eases it.")
 	}
-	sec.Notes = append(sec.Notes, "The ends of a wall are where its upper edge is tied to the tent's legs or stands; mesh, panels and cloth weigh on them too.", Caution)
 	return sec
 }

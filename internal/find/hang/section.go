@@ -1,6 +1,7 @@
 package hang
 
 import (
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/unit"
@@ -15,12 +16,13 @@ type Section struct {
 	Notes  []string
 }
 
-// Table is rows of words under a head. Wide gives the columns' widths in hundredths of the whole.
+// Table is rows of words under a head. Wide gives the columns' widths in hundredths of the whole. A Form has fields to write in.
 type Table struct {
 	Title string
 	Head  []string
 	Wide  []float64
 	Rows  [][]string
+	Form  bool
 }
 
 // Sections is the whole sheet in the order in which people need it.
@@ -36,7 +38,16 @@ func (s Sheet) Sections() []Section {
 	if len(s.Loose) > 0 {
 		out = append(out, s.LooseSection())
 	}
-	return append(out, s.ListSection(), s.StockSection())
+	out = append(out, s.ListSection(), s.StockSection())
+	return slices.DeleteFunc(out, Section.Empty)
+}
+
+// Empty says whether there is nothing to say.
+func (x Section) Empty() bool { return len(x.Tables)+len(x.Notes) == 0 }
+
+// filled are the tables that have rows.
+func filled(tables ...Table) []Table {
+	return slices.DeleteFunc(tables, func(t Table) bool { return len(t.Rows) == 0 })
 }
 
 // FirstSection is what to know before the first hook.

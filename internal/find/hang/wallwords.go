@@ -3,7 +3,6 @@ package hang
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"boothmock/internal/basis/unit"
@@ -36,7 +35,7 @@ func (s Sheet) WallSection(w Wall) Section {
 	for _, work := range w.Works {
 		star := ""
 		if work.Assumed {
-			star, guessed = " *", true
+			star, guessed = "\u00a0*", true
 		}
 		below := s.length(work.Below)
 		if len(work.Hooks) == 0 {
@@ -65,60 +64,18 @@ func (s Sheet) WallSection(w Wall) Section {
 			sec.Intro = append(sec.Intro, fmt.Sprintf("%s: the wire is so long that the hook shows %s above the upper edge. Shorten it.", work.Title, s.full(-work.Below)))
 		}
 	}
-	sec.Tables = append(sec.Tables, hooks, works)
+	sec.Tables = filled(hooks, works, holes)
 	if len(holes.Rows) > 0 {
-		sec.Tables = append(sec.Tables, holes)
-		sec.Notes = append(sec.Notes, "The hole is where the hook, or its tie loop, reaches through the cloth to what holds it. Two ways to find it: on the cloth as it hangs, or at home on the cloth laid flat and pulled smooth (its folds are counted in, hems are not).")
+		sec.Notes = append(sec.Notes, "A hole is where a hook, or its loop, goes through the cloth, laid flat and smooth (folds are counted in, hems are not).")
 	}
 	if w.Step > 0 {
-		note := fmt.Sprintf("Carries: where the work's wire or rings rest, in the lower bend of the S-hook. Holds on: the %s that the upper bend goes over.", map[booth.Hold]string{booth.Mesh: "lying wire", booth.Chains: "link"}[w.Hold])
+		loop := ""
 		if loops {
-			note += " Tie loop: tie a loop of cord so long, hung, around it; the S-hook goes into the loop."
+			loop = ", or a loop of cord hung so long,"
 		}
-		sec.Notes = append(sec.Notes, note+fmt.Sprintf(" All middles are then level within %s.", s.full(s.Tolerance)))
+		sec.Notes = append(sec.Notes, fmt.Sprintf("Carries: where the work rests, in the S-hook's lower bend. Holds on: the %s that its upper bend%s goes over. Middles are then level within %s.", map[booth.Hold]string{booth.Mesh: "lying wire", booth.Chains: "link"}[w.Hold], loop, s.full(s.Tolerance)))
 	}
 	if guessed {
-		sec.Notes = append(sec.Notes, assumed)
-	}
-	return sec
-}
-
-// WallPage is a wall's section as it stands beside its drawing, which has the gaps: in narrow tables.
-func (s Sheet) WallPage(w Wall) Section {
-	all := s.WallSection(w)
-	sec := Section{Title: all.Title, Intro: append([]string{s.wallIntro(w)}, all.Intro[1:]...)}
-	hooks := Table{Title: "Hooks", Head: []string{"", "from left", "from right", "carries at", "holds on at", "from top", "tie loop"}, Wide: []float64{7, 16, 16, 16, 16, 15, 14}}
-	works := Table{Title: "Works", Head: []string{"", "work, and how it hangs", "left edge", "upper edge", "hook below"}, Wide: []float64{7, 47, 15, 16, 15}}
-	holes := Table{Title: "Holes in the cloth, laid flat", Head: []string{"hook", "from the cloth's left edge", "down from its upper edge"}, Wide: []float64{16, 42, 42}}
-	for _, k := range w.Works {
-		star := ""
-		if k.Assumed {
-			star = " *"
-		}
-		works.Rows = append(works.Rows, []string{fmt.Sprint(k.Order), k.Title + ": " + s.how(k) + star, s.length(k.X0), s.length(k.Y1), s.length(k.Below)})
-		for _, h := range k.Hooks {
-			number, loop := fmt.Sprint(h.Number), none
-			if h.Loop > 0 {
-				loop = s.length(h.Loop)
-			}
-			hooks.Rows = append(hooks.Rows, []string{number, s.length(h.X), s.length(w.Width - h.X), s.length(h.Y), s.length(h.Grip), cmp.Or(w.fromTop(h), none), loop})
-			if h.Hole != nil {
-				holes.Rows = append(holes.Rows, []string{number, s.length(h.Hole.Across), s.length(h.Hole.Down)})
-			}
-		}
-	}
-	for _, t := range []Table{hooks, works, holes} {
-		if len(t.Rows) > 0 {
-			sec.Tables = append(sec.Tables, t)
-		}
-	}
-	if w.Step > 0 && len(hooks.Rows) > 0 {
-		sec.Notes = append(sec.Notes, "Carries: where the work rests in the lower bend of the S-hook. Holds on: what its upper bend goes over, or a tie loop, hung so long, goes around.")
-	}
-	if len(holes.Rows) > 0 {
-		sec.Notes = append(sec.Notes, "A hole is where a hook, or its loop, goes through the cloth: as it hangs, where the hook holds on; laid flat and pulled smooth, as the table says (folds are counted in, hems are not).")
-	}
-	if slices.ContainsFunc(w.Works, func(k Work) bool { return k.Assumed }) {
 		sec.Notes = append(sec.Notes, assumed)
 	}
 	return sec
@@ -145,7 +102,7 @@ func (s Sheet) wallIntro(w Wall) string {
 	if w.Apart > 0 {
 		hold += fmt.Sprintf(", %s from chain to chain, the first at the left end", s.full(w.Apart))
 	}
-	return fmt.Sprintf("%s, %s wide, hooks between %s and %s above the ground. Face the wall from the front of it: left is your left.", hold, s.full(w.Width), s.full(w.Bottom), s.full(w.Top))
+	return fmt.Sprintf("%s, %s wide, hooks from %s to %s above the ground. Face its front: left is your left.", hold, s.full(w.Width), s.full(w.Bottom), s.full(w.Top))
 }
 
 // measured says what the numbers of a wall are.
@@ -154,7 +111,7 @@ func (s Sheet) measured() string {
 	if s.system == unit.Centimetres {
 		units = "centimetres"
 	}
-	return fmt.Sprintf(" All measures are %s; heights are from the ground, edges are the frame's.", units)
+	return fmt.Sprintf(" Measures are %s; heights from the ground, edges the frame's.", units)
 }
 
 // how is how a work hangs in words.

@@ -331,16 +331,16 @@ func TestHardwareIsCounted(t *testing.T) {
 	if i := count["works, wrapped"]; i.Need != 2 {
 		t.Errorf("works %+v", i)
 	}
-	if text := flatten(s.WallSection(s.Walls[0])); !strings.Contains(text, "All measures are inches") {
+	if text := flatten(s.WallSection(s.Walls[0])); !strings.Contains(text, "Measures are inches") {
 		t.Errorf("the wall says\n%s", text)
 	}
-	text := flatten(s.WallPage(s.Walls[0]))
-	for _, want := range []string{"Carries: where the work rests", "A hole is where a hook", "|tie loop"} {
+	text := flatten(s.WallSection(s.Walls[0]))
+	for _, want := range []string{"Carries: where the work", "A hole is where a hook", "|tie loop"} {
 		if !strings.Contains(text, want) {
-			t.Errorf("the wall's page has no %q:\n%s", want, text)
+			t.Errorf("the wall has no %q:\n%s", want, text)
 		}
 	}
-	if bare := flatten(Of(bench(booth.Mesh)).WallPage(Of(bench(booth.Mesh)).Walls[0])); strings.Contains(bare, "A hole is") || strings.Contains(bare, "Carries") {
+	if bare := flatten(Of(bench(booth.Mesh)).WallSection(Of(bench(booth.Mesh)).Walls[0])); strings.Contains(bare, "A hole is") || strings.Contains(bare, "Carries") {
 		t.Errorf("of a wall on which nothing hangs:\n%s", bare)
 	}
 }
@@ -386,9 +386,6 @@ func TestTablesAreAsWideAsThePaper(t *testing.T) {
 	p.Parts = append(p.Parts, booth.Part{ID: "table/prints", Name: "the prints table", Frame: geom.World, Top: &high, Solids: []geom.Convex{geom.Box(geom.World, geom.Vec{}, geom.Vec{X: 24 * in, Y: high, Z: 11 * in})}})
 	s := Of(p)
 	sections := append(s.Sections(), s.StockSection())
-	for _, w := range s.Walls {
-		sections = append(sections, s.WallPage(w))
-	}
 	for _, sec := range sections {
 		for _, table := range sec.Tables {
 			sum := 0.0

@@ -16,7 +16,7 @@ func (d *paper) cover(o Options, contents []entry) {
 	d.page("P", "cover")
 	d.say(d.plan.Title(), "B", title, 0)
 	p := d.plan.Pitch
-	d.say(fmt.Sprintf("Pitch %s wide, %s deep, aisle of %s in front. Print at 100 %%, not fitted to the page: drawings and tags are true to size.",
+	d.say(fmt.Sprintf("Pitch %s wide, %s deep, aisle of %s in front. Print at 100 %%, not fitted: drawings and tags are true to size.",
 		d.plan.Feet(p.Width), d.plan.Feet(p.Depth), d.plan.Feet(p.Aisle)), "", body, 0)
 	d.verdict(o.Report)
 	d.y += apart
@@ -55,7 +55,7 @@ func (d *paper) planFromAbove(x, y, wide, high float64) {
 	d.plot(x, y, plan.Marks)
 	d.letters("", caption)
 	left, right := plan.On(way.Point{X: -p.Width / 2}), plan.On(way.Point{X: p.Width / 2, Z: 0.2})
-	below := y + plan.Ground.Y1 + 1
+	below := y + plan.Ground.Y1 + far
 	d.pdf.Text(x+left.X, below, "From above.")
 	d.scaleBar(x+left.X+26, below, 1000/plan.Scale)
 	d.length(x+left.X, x+right.X, y+right.Y, d.plan.Feet(p.Width))

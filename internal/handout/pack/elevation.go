@@ -1,6 +1,9 @@
 package pack
 
 import (
+	"slices"
+	"strings"
+
 	"codeberg.org/go-pdf/fpdf"
 
 	"boothmock/internal/find/hang"
@@ -10,11 +13,11 @@ import (
 // field is a piece of the page that text and tables flow into, in mm.
 type field struct{ left, right, top float64 }
 
-// wall is a wall's page, lying: its drawing with all measures, and the same as tables beside it, or under it where it is drawn larger so. What
-// finds no room flows into two columns on the next page.
+// wall is a wall's page, lying: its drawing with all measures, and the same as tables beside it, or under it where it is drawn larger so;
+// notes below the tables, or below the drawing where they find no room there. What finds none flows into two columns on the next page.
 func (d *paper) wall(w hang.Wall) {
 	const gap = far
-	sec := d.sheet.WallPage(w)
+	sec := d.sheet.WallSection(w)
 	d.page("L", sec.Title)
 	d.contents = append(d.contents, entry{sec.Title, d.pdf.PageNo()})
 	d.say(sec.Title, "B", head, 0)
@@ -22,9 +25,21 @@ func (d *paper) wall(w hang.Wall) {
 		d.say(p, "", caption, 0)
 	}
 	d.y += apart
+	for i, t := range sec.Tables {
+		sec.Tables[i] = narrowed(t)
+	}
 	top, half := d.y, (d.wide-2*margin-gap)/2
 	beside := d.wide - 2*margin - tablesWide - gap
-	g := d.elevation(w, beside, d.high-margin-top-d.tall(sec.Notes, 0.8*beside)) // a round scale may make it narrower
+	d.left = d.right - tablesWide
+	under := d.tall(sec.Notes, tablesWide) // of the tables, where all fits there
+	for _, t := range sec.Tables {
+		under += d.lay(t).high(len(t.Rows)) + apart
+	}
+	notes, last := sec.Notes, []string(nil)
+	if top+under <= d.high-margin {
+		notes, last = nil, notes
+	}
+	g := d.elevation(w, beside, d.high-margin-top-d.tall(notes, 0.8*beside)) // a round scale may make it narrower
 	over := d.elevation(w, d.wide-2*margin, 0.6*(d.high-margin-top))
 	long := over.Scale > g.Scale
 	if beside = max(g.Wide, 0.8*beside); long {
@@ -32,12 +47,13 @@ func (d *paper) wall(w hang.Wall) {
 	}
 	flow := []field{{margin + beside + gap, d.wide - margin, top}}
 	if long {
-		under := top + g.High + d.tall(sec.Notes, beside)
+		notes, last = sec.Notes, nil
+		under := top + g.High + d.tall(notes, beside)
 		flow = []field{{margin, margin + half, under}, {margin + half + gap, d.wide - margin, under}}
 	}
 	d.plot(margin, top, g.Marks)
-	d.y, d.right = top+g.High+apart, margin+beside
-	for _, n := range sec.Notes {
+	d.y, d.left, d.right = top+g.High+apart, margin, margin+beside
+	for _, n := range notes {
 		d.say(n, "", caption, 0)
 	}
 	d.next = func() {
@@ -52,7 +68,42 @@ func (d *paper) wall(w hang.Wall) {
 	for _, t := range sec.Tables {
 		d.table(t)
 	}
+	for _, n := range last {
+		d.say(n, "", caption, 0)
+	}
 	d.next = nil
+}
+
+// column is a column of a narrow table: its head, its width, and the columns that it is made of.
+type column struct {
+	head string
+	wide float64
+	of   []string
+}
+
+// narrow are the tables of a wall as they stand beside its drawing, which has the gaps.
+var narrow = map[string][]column{
+	"Hooks": {{"", 7, []string{"hook"}}, {"from left", 16, []string{"from the left end"}}, {"from right", 16, []string{"from the right end"}}, {"carries at", 16, []string{"height: carries"}},
+		{"holds on at", 16, []string{"height: holds on"}}, {"from top", 15, []string{"on, from the top"}}, {"tie loop", 14, []string{"tie loop"}}},
+	"Works, from the left": {{"", 7, []string{""}}, {"work, and how it hangs", 47, []string{"work", "how it hangs"}}, {"left edge", 15, []string{"left edge from the left end"}},
+		{"upper edge", 16, []string{"upper edge at"}}, {"hook below", 15, []string{"hook below upper edge"}}},
+	"Holes in the cloth": {{"hook", 16, []string{"hook"}}, {"laid flat: from its left edge", 42, []string{"flat: from the cloth's left edge"}}, {"down from its upper edge", 42, []string{"flat: down from its upper edge"}}},
+}
+
+// narrowed is a table of a wall with the columns that stand beside its drawing.
+func narrowed(t hang.Table) hang.Table {
+	out := hang.Table{Title: t.Title, Rows: make([][]string, len(t.Rows))}
+	for _, c := range narrow[t.Title] {
+		out.Head, out.Wide = append(out.Head, c.head), append(out.Wide, c.wide)
+		for i, r := range t.Rows {
+			var cell []string
+			for _, head := range c.of {
+				cell = append(cell, r[slices.Index(t.Head, head)])
+			}
+			out.Rows[i] = append(out.Rows[i], strings.Join(cell, ": "))
+		}
+	}
+	return out
 }
 
 // tall is how many millimetres paragraphs in small letters take below a drawing.

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -114,34 +115,25 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 			d.wall(w)
 		}
 	}
-	d.begin("Before you start")
-	d.section(s.FirstSection())
+	d.chapter("Before you start", s.FirstSection())
 	d.section(s.LoadSection())
 	if s.Weather != nil {
-		d.begin("Wind, weights and rain")
-		d.section(s.WindSection())
+		d.chapter("Wind, weights and rain", s.WindSection())
 		d.section(s.RainSection())
 	}
 	if len(s.Loose) > 0 {
 		if s.Weather == nil {
-			d.begin("Wind and weights")
+			d.chapter("Wind and weights", s.LooseSection())
+		} else {
+			d.section(s.LooseSection())
 		}
-		d.section(s.LooseSection())
 	}
-	d.begin("What to bring")
-	d.section(s.ListSection())
+	d.chapter("What to bring", s.ListSection())
+	d.chapter(o.Days.Title, o.Days)
 	if len(s.Stock) > 0 {
-		d.begin("Stock")
-		d.section(s.StockSection())
-		if len(o.Sales.Tables) > 0 {
-			d.begin(o.Sales.Title)
-			d.section(o.Sales)
-		}
+		d.chapter("Stock", s.StockSection())
+		d.chapter(o.Sales.Title, o.Sales)
 		d.tags()
-	}
-	if len(o.Days.Tables) > 0 {
-		d.begin(o.Days.Title)
-		d.section(o.Days)
 	}
 	if o.Strips {
 		d.strips()
@@ -149,13 +141,17 @@ func compose(p *booth.Plan, s hang.Sheet, o Options, contents []entry) *paper {
 	return d
 }
 
-// begin starts a chapter with a heading that is in the contents: on an upright page, the one before if a third of it is free.
-func (d *paper) begin(heading string) {
-	if d.wide > d.high || d.pdf.PageNo() == 1 || d.y > 0.66*d.high {
+// chapter prints a section under a heading that is in the contents: on an upright page, the one before if its beginning fits there.
+func (d *paper) chapter(heading string, s hang.Section) {
+	if s.Empty() {
+		return
+	}
+	if d.wide > d.high || d.pdf.PageNo() == 1 || d.y+d.beginning(s) > d.high-margin {
 		d.page("P", heading)
 	}
 	d.heading = heading // of the pages after this one, too
 	d.contents = append(d.contents, entry{heading, d.pdf.PageNo()})
+	d.section(s)
 }
 
 // leaf is the size of the pages.
@@ -205,15 +201,18 @@ func (d *paper) fit(s string, width float64) string {
 	return string(r) + "…"
 }
 
-// lines breaks a text into lines of a width in the letters that are set; a word that is wider by itself is cut.
+// lines breaks a text into lines of a width in the letters that are set, at its plain spaces; a word that is wider by itself is broken.
 func (d *paper) lines(s string, width float64) []string {
 	if s == "" {
 		return []string{""}
 	}
-	s = unit.ProseAsIn(d.plan.Currency, s)
 	var out []string
-	for _, l := range d.pdf.SplitText(unit.Unbroken(s), width) {
-		out = append(out, d.fit(l, width+0.1))
+	for _, w := range strings.Split(unit.Unbroken(unit.ProseAsIn(d.plan.Currency, s)), " ") {
+		if n := len(out) - 1; n >= 0 && d.pdf.GetStringWidth(out[n]+" "+w) <= width {
+			out[n] += " " + w
+		} else {
+			out = append(out, d.pdf.SplitText(w, width)...) // which breaks at no-break spaces too
+		}
 	}
 	return out
 }

@@ -6,10 +6,13 @@ import (
 	"boothmock/internal/find/hang"
 )
 
-const cellPad = near // mm on each side of a cell's text
+const (
+	cellPad = near // mm on each side of a cell's text
+	written = 7.0  // mm: a line that somebody writes on, as in ruled paper (common practice, no source)
+)
 
-// section prints a section of the sheet: title, introduction, tables, notes. Its title stays with what it leads to.
-func (d *paper) section(s hang.Section) {
+// beginning is how much of a section must be on one page: its title with what it leads to.
+func (d *paper) beginning(s hang.Section) float64 {
 	need := far + line(head) + near
 	for _, p := range s.Intro {
 		d.letters("", body)
@@ -20,7 +23,15 @@ func (d *paper) section(s hang.Section) {
 	} else if len(s.Notes) > 0 {
 		need += 4 * line(body)
 	}
-	d.room(min(need, 0.8*d.high))
+	return min(need, 0.8*d.high)
+}
+
+// section prints a section of the sheet: title, introduction, tables, notes.
+func (d *paper) section(s hang.Section) {
+	if s.Empty() {
+		return
+	}
+	d.room(d.beginning(s))
 	if d.y > margin+1 {
 		d.y += far
 	}
@@ -102,10 +113,11 @@ type laid struct {
 	wide  []float64
 	top   row
 	rows  []row
+	form  bool
 }
 
 func (d *paper) lay(t hang.Table) laid {
-	l := laid{title: t.Title, wide: d.columns(t)}
+	l := laid{title: t.Title, wide: d.columns(t), form: t.Form}
 	broken := func(cells []string, style string) row {
 		d.letters(style, caption)
 		r := row{}
@@ -115,6 +127,9 @@ func (d *paper) lay(t hang.Table) laid {
 			r.cells, n = append(r.cells, lines), max(n, len(lines))
 		}
 		r.high = float64(n)*line(caption) + near
+		if t.Form && style == "" {
+			r.high = max(r.high, written)
+		}
 		return r
 	}
 	l.top = broken(t.Head, "B")
@@ -124,18 +139,21 @@ func (d *paper) lay(t hang.Table) laid {
 	return l
 }
 
-// together is how much of a table must be on one page with what leads to it: all of a short one, else its first rows.
+// high is how high a table with its first rows is.
+func (l laid) high(rows int) float64 {
+	high := apart + line(lead) + l.top.high
+	for _, r := range l.rows[:rows] {
+		high += r.high
+	}
+	return high
+}
+
+// together is how much of a table must be on one page with what leads to it: all of a short one or a form, else its first rows.
 func (d *paper) together(l laid) float64 {
-	whole, first := apart+line(lead)+l.top.high, 0.0
-	for i, r := range l.rows {
-		if whole += r.high; i < 3 {
-			first = whole
-		}
+	if whole := l.high(len(l.rows)); whole <= 0.4*d.high || l.form && whole <= 0.8*d.high {
+		return whole
 	}
-	if whole > 0.4*d.high {
-		return first
-	}
-	return whole
+	return l.high(min(len(l.rows), 3))
 }
 
 // table prints a table, with its head again on every page that it runs on to. No row stands alone on a page.

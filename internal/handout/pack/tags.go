@@ -10,7 +10,7 @@ import (
 // usualTag is the height and width of a tag where the scene has none, in mm.
 var usualTag = [2]float64{50.8, 88.9}
 
-// tags prints the price tags at their true size with cut marks, then blank ones to the end of the page.
+// tags prints the price tags at their true size with cut marks, then blank ones, with the artist's name, to the end of the page.
 func (d *paper) tags() {
 	high, wide := d.plan.Tag.A.M()*1000, d.plan.Tag.B.M()*1000
 	if high == 0 {
@@ -30,7 +30,7 @@ func (d *paper) tags() {
 	left := (d.wide - float64(across)*wide - float64(across-1)*between) / 2
 	column := 0
 	full := func() bool { return column == 0 && d.y+high+ruler > d.high-margin }
-	next := func(s *hang.Piece) {
+	next := func(s hang.Piece) {
 		if full() {
 			d.proof(margin, d.high-margin-6)
 			d.page("P", heading)
@@ -38,25 +38,23 @@ func (d *paper) tags() {
 		}
 		x := left + float64(column)*(wide+between)
 		d.cutMarks(x, d.y, x+wide, d.y+high)
-		if s != nil {
-			d.tag(*s, x, d.y, wide, high)
-		}
+		d.tag(s, x, d.y, wide, high)
 		if column++; column == across {
 			column = 0
 			d.y += high + between
 		}
 	}
-	for i := range d.sheet.Stock {
-		next(&d.sheet.Stock[i])
+	for _, s := range d.sheet.Stock {
+		next(s)
 	}
 	for !full() {
-		next(nil)
+		next(hang.Piece{})
 	}
 	d.proof(margin, d.high-margin-6)
 }
 
 func (d *paper) tagHead(heading string) {
-	d.say(heading+": cut along the marks", "B", head, 0)
+	d.say(heading+": cut along the marks; blank ones are to write on", "B", head, 0)
 	d.y += far
 }
 
