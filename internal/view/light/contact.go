@@ -22,7 +22,7 @@ func (m *seams) contacts(sheets []*sheet, r *room, own int) {
 	}
 	lo, hi := geom.Bounds(all)
 	m.cutting = true
-	for k, solid := range r.solids {
+	for _, solid := range r.solids {
 		if solid.Owner == own || solid.Owner == groundOwner {
 			continue
 		}
@@ -30,10 +30,15 @@ func (m *seams) contacts(sheets []*sheet, r *room, own int) {
 		if apart(lo, hi, from, to) {
 			continue
 		}
-		for i := range r.faces[k] {
+		var sides []face
+		for i := range solid.Convex.Faces {
+			p := solid.Convex.Face(i)
+			sides = append(sides, face{at: p.Centre(), n: p.Normal()})
+		}
+		for i := range sides {
 			any := false
 			for _, s := range sheets {
-				any = s.cut(r.faces[k], i, from, to, m) || any
+				any = s.cut(sides, i, from, to, m) || any
 			}
 			if any {
 				m.divide(sheets)

@@ -104,35 +104,23 @@ func sameLamps(a, b *room) bool {
 }
 
 // shineLamps works out what lamps give each face, on average over it.
-func (r *room) shineLamps(list []*face, solids []int) {
+func (r *room) shineLamps(list []*face) {
 	if len(r.lamps) == 0 || r.off {
 		return
 	}
 	const step = 0.25 // metres from place to place on a face
 	r.each(len(list), nil, func(g *gatherer, i int) {
 		f := list[i]
-		spots := f.points
-		if p := r.solids[solids[i]].Convex.Face(f.number); len(p) == 4 && len(f.points) > 1 {
-			spots = spots[:0:0]
-			nu, nv := cells(p[0].Dist(p[1]), step), cells(p[1].Dist(p[2]), step)
-			for a := range nu {
-				for b := range nv {
-					u, v := (float64(a)+0.5)/float64(nu), (float64(b)+0.5)/float64(nv)
-					spots = append(spots, p[0].Lerp(p[1], u).Lerp(p[3].Lerp(p[2], u), v))
-				}
-			}
-		}
+		spots := patches(f.outline, step)
 		f.lamps = rgb{}
-		for _, q := range spots {
+		for _, s := range spots {
+			q := s.Centre()
 			for _, t := range g.lamplight(g.list[:0], q.Add(f.n.Mul(0.001)), f.n, -1) {
-				f.lamps = f.lamps.plus(r.bright(t.from, q), t.share/float64(len(spots)))
+				f.lamps = f.lamps.plus(r.plain(t.from), t.share/float64(len(spots)))
 			}
 		}
 	})
 }
-
-// cells is into how many a length is divided.
-func cells(length, step float64) int { return max(1, min(12, int(math.Ceil(length/step)))) }
 
 // glow is how bright a lamp's opening is: as bright all over, and from everywhere.
 func (r *room) glow(owner int) rgb {

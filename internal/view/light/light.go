@@ -4,7 +4,7 @@
 // the interaction of light between diffuse surfaces", SIGGRAPH 1984). Then light is gathered anew at the vertices of a mesh that is
 // cut along shadows' edges (discontinuity meshing: Heckbert 1992; Lischinski, Tampieri and Greenberg 1992). The sky is the CIE's.
 //
-// Every surface gets its light so, once, for the pictures and the .glb alike: bake settles the exchange between coarse faces (settle.go),
+// Every surface gets its light so, once, for the pictures and the .glb alike: bake settles the exchange between coarse faces (settle.go, exchange.go),
 // refines a mesh (refine.go) and gathers at its vertices (gather.go); sun and lamps come on top (sunlight.go, lamps.go).
 package light
 

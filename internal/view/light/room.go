@@ -36,20 +36,25 @@ type room struct {
 	least   float64              // share of a surface's light below which a solid before it is passed over
 }
 
-// face is one side of a solid, of one brightness all over.
+// wide is about how long and wide the faces are into which a side of a solid is divided, in metres.
+const wide = 0.7
+
+// face is a patch of a side of a solid, of one brightness all over.
 type face struct {
-	at     geom.Vec // its middle
-	n      geom.Vec
-	area   float64 // m²
-	colour rgb
-	passes float64
-	points []geom.Vec // where its light is measured
-	back   int        // the face on the solid's other side
-	number int        // of its solid
-	lamps  rgb        // what arrives straight from lamps, on average over the face
-	sun    float64    // what arrives straight from the sun, on average over the face
-	light  rgb        // what arrives
-	bright rgb        // what leaves it
+	outline geom.Polygon
+	at      geom.Vec // its middle
+	n       geom.Vec
+	area    float64 // m²
+	clear   float64 // of it, what no other thing covers
+	itself  float64 // share of what it sees that counts as the face itself: see exchange
+	colour  rgb
+	passes  float64
+	open    rgb     // what arrives straight from the sky, or open ground
+	lamps   rgb     // what arrives straight from lamps, on average over the face
+	sun     float64 // what arrives straight from the sun, on average over the face
+	light   rgb     // what arrives
+	behind  rgb     // of cloth, what arrives on its other side
+	bright  rgb     // what leaves it
 }
 
 // newRoom finds the solids of the plan, which is looked at from some places, without some of its parts. Wire mesh stops next to no
@@ -121,28 +126,47 @@ func (r *room) add(c geom.Convex, owner int, paint func(n geom.Vec) rgb, passes 
 	s.Veil = passes > 0
 	var faces []face
 	for i := range c.Faces {
-		p := c.Face(i)
-		f := face{number: i, at: p.Centre(), n: p.Normal(), area: p.Area(), passes: passes}
-		f.colour = paint(f.n)
-		switch {
-		case f.area > 0.25:
-			for _, v := range p {
-				f.points = append(f.points, f.at.Lerp(v, 0.577)) // those of Gauss's quadrature
-			}
-		case f.area > 0.005:
-			f.points = []geom.Vec{f.at}
-		}
-		faces = append(faces, f)
-	}
-	for i, f := range faces {
-		for k, o := range faces {
-			if o.n.Dot(f.n) < faces[faces[i].back].n.Dot(f.n) {
-				faces[i].back = k
-			}
+		side := c.Face(i)
+		n := side.Normal()
+		colour := paint(n)
+		for _, p := range patches(side, wide) {
+			faces = append(faces, face{outline: p, at: p.Centre(), n: n, area: p.Area(), colour: colour, passes: passes})
 		}
 	}
 	r.solids, r.faces = append(r.solids, s), append(r.faces, faces)
 }
+
+// patches are a side of four corners divided into such of about a length in metres; another is one.
+func patches(p geom.Polygon, length float64) (out []geom.Polygon) {
+	if len(p) != 4 {
+		return []geom.Polygon{p}
+	}
+	nu, nv := cells(p[0].Dist(p[1]), length), cells(p[1].Dist(p[2]), length)
+	at := func(a, b int) geom.Vec {
+		u, v := float64(a)/float64(nu), float64(b)/float64(nv)
+		return p[0].Lerp(p[1], u).Lerp(p[3].Lerp(p[2], u), v)
+	}
+	for a := range nu {
+		for b := range nv {
+			out = append(out, geom.Polygon{at(a, b), at(a+1, b), at(a+1, b+1), at(a, b+1)})
+		}
+	}
+	return out
+}
+
+// points are where the light of a face is measured: its middle, or if it is large those of Gauss's quadrature.
+func (f *face) points() (out []geom.Vec) {
+	if f.area < 0.5 {
+		return []geom.Vec{f.at}
+	}
+	for _, v := range f.outline {
+		out = append(out, f.at.Lerp(v, 0.577))
+	}
+	return out
+}
+
+// cells is into how many a length is divided.
+func cells(length, step float64) int { return max(1, min(12, int(math.Ceil(length/step)))) }
 
 // nook is a part within its own room.
 type nook struct {

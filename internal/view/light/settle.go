@@ -1,10 +1,6 @@
 package light
 
-import (
-	"slices"
-
-	"boothmock/internal/basis/geom"
-)
+import "slices"
 
 // bounces is how often light goes from face to face before the surfaces gather it. What is left out is less than a thousandth of the
 // light where faces give back half of what they get.
@@ -17,127 +13,77 @@ func (r *room) settle() { r.settleAfter(nil) }
 // settleAfter is settle, which takes over what was gathered in a version before as far as it still holds: m is how the solids differ
 // from those of that version.
 func (r *room) settleAfter(m *moves) {
-	var list []*face
-	var owners, solids []int
+	var all []*face
+	var solids []int                   // of which each is a face
 	first := make([]int, len(r.faces)) // numbers of the solids' first faces
-	var bright []rgb                   // of all faces
 	for k, fs := range r.faces {
-		first[k] = len(bright)
+		first[k] = len(all)
 		for i := range fs {
-			bright = append(bright, fs[i].bright)
-			if len(fs[i].points) > 0 && (r.solids[k].Owner != groundOwner || fs[i].n.Y > 0) {
-				list, owners, solids = append(list, &fs[i]), append(owners, r.solids[k].Owner), append(solids, k)
-			}
+			all, solids = append(all, &fs[i]), append(solids, k)
 		}
 	}
-	sources := make([][]seen, len(list))
-	places, arrivals := make([][]place, len(list)), make([][][]transfer, len(list))
-	r.each(len(list), nil, func(g *gatherer, i int) {
+	places, arrivals := make([][]place, len(all)), make([][][]transfer, len(all))
+	r.each(len(all), nil, func(g *gatherer, i int) {
 		if m != nil && g.last == nil {
 			g.last = &known{moves: m}
 		}
-		var clear []geom.Vec
-		for _, p := range list[i].points {
-			if q, ok := r.free(p, list[i].n, owners[i]); ok {
-				clear = append(clear, q)
-			}
+		if r.solids[solids[i]].Owner == groundOwner && all[i].n.Y < 0 {
+			return // nobody sees it
 		}
-		for _, q := range clear {
-			all := g.arriveAfter(place{q, list[i].n})
-			places[i], arrivals[i] = append(places[i], place{q, list[i].n}), append(arrivals[i], all)
-			for _, a := range all {
-				a.share /= float64(len(clear))
-				sources[i] = append(sources[i], r.see(a, q, first))
+		for _, p := range all[i].points() {
+			if q, ok := r.free(p, all[i].n, r.solids[solids[i]].Owner); ok {
+				at := place{q, all[i].n}
+				places[i], arrivals[i] = append(places[i], at), append(arrivals[i], g.arriveAfter(at))
 			}
 		}
 	})
 	r.arrived = map[place][]transfer{}
-	for i := range places {
-		for k, p := range places[i] {
-			r.arrived[p] = arrivals[i][k]
+	x := exchange{numbers: map[[2]int]int{}}
+	for i, f := range all {
+		f.open, f.clear = rgb{}, f.area*float64(len(places[i]))/float64(len(f.points()))
+		for k, at := range places[i] {
+			r.arrived[at] = arrivals[i][k]
+			for _, t := range arrivals[i][k] {
+				share := t.share / float64(len(places[i]))
+				if t.from < 0 {
+					f.open = f.open.plus(r.plain(t.from), share)
+					continue
+				}
+				faces, total := r.faces[t.from], 0.0
+				for j := range faces {
+					total += faces[j].fills(at.p)
+				}
+				for j := range faces {
+					if w := faces[j].fills(at.p); w > 0 {
+						x.add(i, first[t.from]+j, share*w/total)
+					}
+				}
+			}
 		}
 	}
 	r.shine()
-	r.shineLamps(list, solids)
-	r.bounce(list, sources, bright)
+	r.shineLamps(all)
+	x.balance(all)
+	r.bounce(all, x.links, r.ways(first))
 }
 
-// bounce lets light go from face to face. The sources are those of the faces of the list; bright is of all faces, one beside the
-// other in memory, as they are looked up often.
-func (r *room) bounce(list []*face, sources [][]seen, bright []rgb) {
+// bounce lets light go from face to face, and through cloth.
+func (r *room) bounce(all []*face, links []link, ways []way) {
 	for range bounces {
-		for i, f := range list {
-			f.light = rgb{f.sun, f.sun, f.sun}.plus(f.lamps, 1)
-			for k := range sources[i] {
-				s := &sources[i][k]
-				f.light = f.light.plus(s.look(bright), s.share)
-			}
+		for _, f := range all {
+			f.light, f.behind = f.open.plus(f.lamps, 1).plus(white, f.sun).plus(f.bright, f.itself), rgb{}
 		}
-		first := 0
-		for k, fs := range r.faces {
-			mean, total := rgb{}, 0.0
-			for i := range fs {
-				f := &fs[i]
-				f.bright = f.colour.times(crossed(f.light, fs[f.back].light, f.colour, f.passes))
-				if len(f.points) > 0 {
-					mean, total = mean.plus(f.bright, f.area), total+f.area
-				}
-			}
-			for i := range fs {
-				if len(fs[i].points) == 0 && total > 0 && r.solids[k].Owner != groundOwner {
-					fs[i].bright = rgb{}.plus(mean, 1/total)
-				}
-				bright[first+i] = fs[i].bright
-			}
-			first += len(fs)
+		for _, l := range links {
+			a, b := all[l.a], all[l.b]
+			a.light, b.light = a.light.plus(b.bright, l.area/a.clear), b.light.plus(a.bright, l.area/b.clear)
+		}
+		for _, w := range ways {
+			all[w.to].behind = all[w.to].behind.plus(all[w.from].light, w.share)
+		}
+		for _, f := range all {
+			f.bright = f.colour.times(crossed(f.light, f.behind, f.colour, f.passes))
 		}
 	}
-}
-
-// seen is a transfer, with what room.bright asks about its source worked out once for all bounces.
-type seen struct {
-	transfer
-	sides []counted // of the solid that it is from
-	plain rgb       // how bright it looks that is from no solid
-}
-
-// counted is a face by its number among all, and how much it counts.
-type counted struct {
-	face   int
-	weight float64
-}
-
-// see is the transfer as p sees its source; the faces of the solids begin at the numbers first.
-func (r *room) see(t transfer, p geom.Vec, first []int) seen {
-	s := seen{transfer: t}
-	if t.from < 0 {
-		s.plain = r.plain(t.from)
-		return s
-	}
-	faces := r.faces[t.from]
-	s.sides = make([]counted, 0, min(3, len(faces))) // of a box no more are seen
-	for i := range faces {
-		if w := faces[i].fills(p); w > 0 {
-			s.sides = append(s.sides, counted{first[t.from] + i, w})
-		}
-	}
-	return s
-}
-
-// look is room.bright.
-func (s *seen) look(bright []rgb) rgb {
-	if s.from < 0 {
-		return s.plain
-	}
-	var sum rgb
-	total := 0.0
-	for _, o := range s.sides {
-		sum, total = sum.plus(bright[o.face], o.weight), total+o.weight
-	}
-	if total > 0 {
-		sum = rgb{}.plus(sum, 1/total)
-	}
-	return sum
 }
 
 // arriveAfter is arrive at a point of a face, taken over from the version before where that still holds. The result stays valid.

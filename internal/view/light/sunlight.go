@@ -65,12 +65,11 @@ func (r *room) shine() {
 	}
 	crowd := sight.NewCrowd(r.solids)
 	var gaze sight.Gaze
-	for k, fs := range r.faces {
+	for _, fs := range r.faces {
 		for i := range fs {
 			f := &fs[i]
 			if cos := f.n.Dot(r.day.Toward); cos > 0 {
-				face := r.solids[k].Convex.Face(i)
-				f.sun = r.day.Direct * cos * gaze.SeeAlong(r.day.Toward, face, crowd, func(int) bool { return false }).Visible
+				f.sun = r.day.Direct * cos * gaze.SeeAlong(r.day.Toward, f.outline, crowd, func(int) bool { return false }).Visible
 			}
 		}
 	}

@@ -277,9 +277,12 @@ type compared struct {
 // pick is a triangle of a surface before it was divided.
 type pick struct{ surface, triangle int }
 
-// spots are all triangles in a booth before they were divided, and the sum of the areas up to each.
+// spots are all triangles in a booth, but of lamps' openings, before they were divided, and the sum of the areas up to each.
 func spots(p *booth.Plan, lit *Lit) (picks []pick, sums []float64, total float64) {
 	for i, s := range lit.Surfaces {
+		if s.Look.Glows {
+			continue // a lamp's opening gives light, and what it gets does not show
+		}
 		for k, c := range s.Whole {
 			a, b, d := s.Mesh.Vertices[c[0]].P, s.Mesh.Vertices[c[1]].P, s.Mesh.Vertices[c[2]].P
 			m := a.Add(b).Add(d).Mul(1. / 3)
@@ -389,6 +392,30 @@ func summary(places []compared) (offs []float64, ratio float64, by map[booth.ID]
 
 func double(c [3]float32) rgb { return rgb{float64(c[0]), float64(c[1]), float64(c[2])} }
 
+// variant is a booth to try light on: the demo, that under a navy canopy or without a tent, or the hall.
+func variant(t *testing.T, name string) *booth.Plan {
+	file := "demo.yaml"
+	if name == "hall" {
+		file = "hall.yaml"
+	}
+	p, err := plan(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range p.Parts {
+		part := &p.Parts[i]
+		for k := range part.Surfaces {
+			if l := &part.Surfaces[k].Look; l.Passes > 0 && name == "dark" {
+				l.Passes, l.Colour = 0.02, booth.Colour{0x1d, 0x27, 0x40}
+			}
+		}
+		if name == "open" && part.Kind == "tent" {
+			*part = booth.Part{ID: part.ID}
+		}
+	}
+	return p
+}
+
 // Light is what a path tracer finds on the drawn triangles, wires and people among them, as far as measured here: 400 places with 576
 // paths each, on 2026-11-30. TRACE=all looks at more booths at more places; without it one is looked at, roughly. A part of what it is
 // off by is the tracer's own noise.
@@ -404,25 +431,7 @@ func TestAgainstPathTracer(t *testing.T) {
 		most["demo"] = limits{6.9, 32, 0.08}
 	}
 	for _, name := range names {
-		file := "demo.yaml"
-		if name == "hall" {
-			file = "hall.yaml"
-		}
-		p, err := plan(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i := range p.Parts {
-			part := &p.Parts[i]
-			for k := range part.Surfaces {
-				if l := &part.Surfaces[k].Look; l.Passes > 0 && name == "dark" {
-					l.Passes, l.Colour = 0.02, booth.Colour{0x1d, 0x27, 0x40}
-				}
-			}
-			if name == "open" && part.Kind == "tent" {
-				*part = booth.Part{ID: part.ID}
-			}
-		}
+		p := variant(t, name)
 		offs, ratio, by := summary(compare(p, places, grid))
 		mean := 0.0
 		for _, o := range offs {
@@ -437,20 +446,6 @@ func TestAgainstPathTracer(t *testing.T) {
 		}
 		if m := most[name]; mean > m.mean || offs[n*95/100] > m.p95 || math.Abs(ratio-1) > m.ratio {
 			t.Errorf("%s: light is not what a path tracer finds", name)
-		}
-	}
-}
-
-// Cloth gives back and lets through no more than it gets: at a face, whatever its colour and however much passes.
-func TestEnergyIsConserved(t *testing.T) {
-	for _, c := range []rgb{{0.9, 0.9, 0.88}, {1, 1, 1}, {0.02, 0.03, 0.06}, {0.7, 0.1, 0.1}} {
-		for passes := 0.0; passes <= 0.9; passes += 0.15 {
-			back, on := c.times(crossed(white, rgb{}, c, passes)), c.times(crossed(rgb{}, white, c, passes))
-			for k := range c {
-				if sum := back[k] + on[k]; sum > 1+1e-12 {
-					t.Errorf("cloth of colour %v that passes %.2f gives back %.3f of what it gets", c, passes, sum)
-				}
-			}
 		}
 	}
 }
