@@ -46,6 +46,7 @@ type filled struct {
 	unheld  int
 	covered float64 // metres of wall that its works take
 	askew   float64 // metres from the middle of its room to that of its works, by their area
+	uneven  float64 // metres by which works differ in height and width from those that mirror them in the row, and by half in height from their neighbours
 }
 
 // begin works out a layout.
@@ -115,6 +116,15 @@ func (a *attempt) hang(r int) {
 	}
 	if area > 0 {
 		f.askew = math.Abs(moment / area)
+	}
+	for k := range works {
+		p, o := &h.pieces[works[k]], &h.pieces[works[len(works)-1-k]]
+		if k < len(works)/2 {
+			f.uneven += math.Abs(p.members[0].h-o.members[0].h) + math.Abs(p.width-o.width)
+		}
+		if k > 0 {
+			f.uneven += math.Abs(p.members[0].h-h.pieces[works[k-1]].members[0].h) / 2
+		}
 	}
 	a.work += len(f.all)
 }

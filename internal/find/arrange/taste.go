@@ -27,7 +27,7 @@ var asItIs = taste{worth: func(*attempt) float64 { return 0 }}
 // tastes are the manners of hanging that are proposed beside the best. Their weights are tuned on the demo and on booths of 24
 // and 30 works: what a manner is about outweighs what is seen, and no rule is worth breaking for it.
 var tastes = []taste{
-	{"calm", "fewer works with wide gaps, the heavy ones in the middle; the others wait", false, true, func(a *attempt) (sum float64) {
+	{"calm", "fewer works with wide gaps, alike ones left and right of the middle; the others wait", false, true, func(a *attempt) (sum float64) {
 		total := 0.0
 		for r := range a.rows {
 			f := &a.rows[r]
@@ -35,13 +35,18 @@ var tastes = []taste{
 			if len(a.l[r]) > 1 {
 				sum -= 2 * max(0, f.covered-calmShare*a.h.rows[r].Room)
 			}
-			sum -= 0.05 * f.askew
+			sum -= 0.05*f.askew + 0.03*f.uneven
 		}
 		return sum - 2*max(0, total-calmPart*a.h.covered)
 	}},
-	{"full", "as many works as the walls take, those that wait too", true, true, func(a *attempt) (sum float64) {
+	{"full", "as many works as the walls take, those that wait too, alike ones left and right of the middle", true, true, func(a *attempt) (sum float64) {
 		for r := range a.rows {
-			sum += 0.05 * float64(len(a.l[r]))
+			sum += 0.05*float64(len(a.l[r])) - 0.05*a.rows[r].askew - 0.03*a.rows[r].uneven
+		}
+		for _, i := range a.l[len(a.rows)] {
+			if a.h.pieces[i].row < len(a.rows) { // it hangs now, and smaller ones in its place would only be more
+				sum--
+			}
 		}
 		return sum
 	}},

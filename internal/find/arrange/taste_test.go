@@ -1,6 +1,7 @@
 package arrange
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -81,4 +82,43 @@ func TestFullWithoutSpares(t *testing.T) {
 			t.Errorf("%+v", w)
 		}
 	}
+}
+
+// Hung full, what hangs now still hangs: a large work does not come down for several small ones. Hung calmly, rows are no less even than now.
+func TestFullKeepsWhatHangs(t *testing.T) {
+	names, works, spares := "", "", []booth.ID{"work/h"}
+	for n := range 14 {
+		names += fmt.Sprintf(", s%d", n)
+		works += fmt.Sprintf("  - {name: s%d, size: 14 x 14}\n", n)
+		spares = append(spares, booth.ID(fmt.Sprintf("work/s%d", n)))
+	}
+	h := Of(planOf(t, strings.NewReplacer("{name: a, size: 20 x 24,", "{name: a, size: 50 x 60,", "  - {name: i, size: 60 x 110, medium: oil}\n", works, "works: [a, b, c, d, i]", "works: [a, b, d"+names+"]", "works: [e, f, g, h]", "works: [e, c, f, g, h]").Replace(party)), spares...)
+	ways, _ := h.Ways()
+	for _, w := range ways {
+		uneven := [2]float64{}
+		for i, l := range []layout{h.present(), h.layoutOf(w.Rows)} {
+			for _, r := range h.begin(l).rows {
+				uneven[i] += r.uneven
+			}
+		}
+		if w.Name == "calm" && uneven[1] > uneven[0] {
+			t.Errorf("calm: works beside each other differ by %.2f m, now by %.2f m: %v", uneven[1], uneven[0], w.Rows)
+		}
+		for _, id := range []booth.ID{"work/a", "work/b", "work/c", "work/d", "work/e", "work/f", "work/g"} {
+			if !slices.ContainsFunc(w.Rows, func(r booth.Row) bool { return slices.Contains(r.Works, id) }) && w.Name == "full" {
+				t.Errorf("full takes down %s: %v", id, w.Rows)
+			}
+		}
+	}
+}
+
+// layoutOf is the layout of rows.
+func (h *Hall) layoutOf(rows []booth.Row) layout {
+	l := make(layout, len(rows)+1)
+	for r, row := range rows {
+		for _, id := range row.Works {
+			l[r] = append(l[r], slices.IndexFunc(h.pieces, func(p piece) bool { return h.plan.Parts[p.part].ID == id }))
+		}
+	}
+	return l
 }
