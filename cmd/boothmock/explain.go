@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -22,6 +23,7 @@ func explainCommand() *cobra.Command {
 		Args: arguments(1, 2), ValidArgs: []string{"kinds", "sheet", "checks", "rules", "views", "colours", "schema"},
 	}
 	out := c.Flags().String("out", "", "with colours: a picture `file` to draw them in, .png, .jpg or .webp")
+	all := c.Flags().Bool("all", false, "with sheet: every word of headings and states, in all languages, and how each cell is read")
 	replaceFlag(c)
 	c.RunE = func(c *cobra.Command, args []string) error {
 		w := c.OutOrStdout()
@@ -40,7 +42,7 @@ func explainCommand() *cobra.Command {
 			}
 			return nil
 		case "sheet":
-			explainSheet(w)
+			explainSheet(w, *all)
 			return nil
 		case "schema":
 			return job.WriteJSON(w, kinds.Schema())
@@ -100,14 +102,28 @@ func explainViews(w io.Writer, plan *booth.Plan) {
 	printTable(w, []string{"view", "eye", "what it shows"}, rows)
 }
 
-// explainSheet says how a list of works is read.
-func explainSheet(w io.Writer) {
+var firstSentence = regexp.MustCompile(`^.{45}.*?\.(?: [A-Z“.]|$)`)
+
+// explainSheet says how a list of works is read: shortly, or with every word that is known.
+func explainSheet(w io.Writer, all bool) {
 	say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
-	say("A list of works is a CSV, XLSX or ODS file with a row of headings and a row for each work. Such a list can be read:")
+	var works [][]string
+	for _, r := range stocklist.Example {
+		works = append(works, []string{r[1], r[2], r[3], r[5], r[7], r[8]}) // as much as a line holds
+	}
+	printTable(w, works[0], works[1:])
 	fmt.Fprintln(w)
-	printTable(w, stocklist.Example[0], stocklist.Example[1:])
+	say("A list of works is a CSV, XLSX or ODS file like this one, with a row of headings and a row for each work. Headings may stand in any order, and most are understood in twenty languages; start says what it took each for.")
 	fmt.Fprintln(w)
-	say("Headings may stand in any order, and are read by their words; case and accents do not matter. Of the lines below the first that has a word of the heading counts.")
+	if !all {
+		for _, s := range stocklist.Manners {
+			fmt.Fprintln(w, hanging(w, "- ", strings.TrimRight(firstSentence.FindString(s+" ."), " ABCDEFGHIJKLMNOPQRSTUVWXYZ“.")+"."))
+		}
+		fmt.Fprintln(w)
+		say("Every word of headings and states, and how each cell is read: boothmock explain sheet --all")
+		return
+	}
+	say("Of the lines below the first that has a word of the heading counts. Case and accents do not matter.")
 	fmt.Fprintln(w)
 	var rows [][]string
 	for _, v := range stocklist.Vocabulary {

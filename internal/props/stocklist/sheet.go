@@ -269,7 +269,7 @@ func Read(fsys fs.FS, name string, bare unit.System, stated bool) (*Sheet, error
 	for _, p := range pages {
 		if p.heads.score() == 0 && !p.unheaded() {
 			return nil, fault.Fault{At: fault.Place{File: name}, Text: "no row of headings was found",
-				Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet lists the words"}
+				Hint: "the first row should say what the columns are: Title, Height, Width, Price, …; boothmock explain sheet --all lists the words"}
 		}
 		s.Semicolons = p.heads.decimalComma
 		p.heads.key = readKey(p.beside())
@@ -311,7 +311,7 @@ func (s *Sheet) table(t table, bare unit.System, stated bool) error {
 	}
 	lines = heads.details(lines)
 	if err := heads.settle(lines); err != nil {
-		return fault.Fault{At: fault.Place{File: s.Name}, Text: err.Error(), Hint: "boothmock explain sheet says how headings are read"}
+		return fault.Fault{At: fault.Place{File: s.Name}, Text: err.Error(), Hint: "boothmock explain sheet --all says how headings are read"}
 	}
 	s.Notes = append(s.Notes, heads.notes...)
 	used, unused := heads.used(lines)

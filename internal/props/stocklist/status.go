@@ -127,7 +127,7 @@ func (h headings) status(l line) (is, away Status, doubt string) {
 					s, ok = dotOf(folded(text))
 				}
 				if !found(s, ok) && !place {
-					doubt = c.heading + ": " + unit.Quote(text) + " is no status that is known here; the work counts as for sale (boothmock explain sheet says which are)"
+					doubt = c.heading + ": " + unit.Quote(text) + " is no status that is known here; the work counts as for sale (boothmock explain sheet --all says which are)"
 				}
 			}
 		case quantityMeaning:
