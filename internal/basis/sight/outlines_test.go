@@ -67,6 +67,14 @@ func TestSoftEdge(t *testing.T) {
 	}
 	// Half way out of the half shadow the board covers a segment of the disc as high as half its radius: (π/3 − √3/4)/π of it.
 	near(t, "half way out", o.Open(geom.Vec{Z: -size}, -1, nil), 1-(math.Pi/3-math.Sqrt(3)/4)/math.Pi, 0.06)
+	// The higher an edge rises, the softer its shadow: one that runs across both axes, 1.5 m up here and 4.5 m there.
+	rising := geom.Frame{Origin: geom.Vec{Y: 3}, X: geom.Vec{X: 1, Y: 1, Z: 1}.Unit(), Z: geom.Vec{X: 1, Z: -1}.Unit()}
+	rising.Y = rising.Z.Cross(rising.X)
+	slope := NewOutlines(geom.Up, size, []Solid{NewSolid(geom.Box(rising, geom.Vec{X: -5}, geom.Vec{X: 5, Y: .001, Z: 9}), 0)})
+	for _, x := range []float64{-1.5, 1.5} {
+		out := rising.Z.Mul(-size * (3 + x) / 2)
+		near(t, "half way out of a rising edge", slope.Open(geom.Vec{X: x, Z: x}.Add(out), -1, nil), 1-(math.Pi/3-math.Sqrt(3)/4)/math.Pi, 0.06)
+	}
 	near(t, "left out", o.Open(geom.Vec{Z: 1}, -1, []bool{false, false, false, true}), 1, 0)
 	// A rod that is narrower than the light hides its own width of it: 2·size·2 m across, so many times the rod's share of the disc.
 	rod := NewOutlines(geom.Up, size, []Solid{NewSolid(geom.Box(geom.World, geom.Vec{X: -9, Y: 2, Z: -.001}, geom.Vec{X: 9, Y: 2.001, Z: .001}), 0)})

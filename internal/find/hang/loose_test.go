@@ -48,6 +48,11 @@ func TestLooseByHand(t *testing.T) {
 		near(t, "slides", found[0].SlidesAt, c.slides, 0.005)
 		near(t, "tips", found[0].TipsAt, c.tips, 0.005)
 		near(t, "area", found[0].Area, 1.8, 1e-9)
+		// The wind comes from 16 directions: turned by three of them it is the same.
+		turned := c.part
+		turned.Frame = geom.World.Turned(3 * math.Pi / 8)
+		turned.Solids = []geom.Convex{geom.Box(turned.Frame, geom.Vec{X: -0.45, Z: -0.2}, geom.Vec{X: 0.45, Y: 2, Z: 0.2})}
+		near(t, "turned", Of(field(turned)).Loose[0].GoodFor, found[0].GoodFor, 1e-6)
 		// What it needs in the gust holds it there.
 		c.part.Heft = unit.Weight(found[0].Needs)
 		near(t, "with that", Of(field(c.part)).Loose[0].GoodFor, 30*wind.MilesPerHour, 1e-6)

@@ -156,7 +156,7 @@ func TestWindWords(t *testing.T) {
 	}
 	tent := p.Parts[len(p.Parts)-1].Tent
 	tent.Weight = 0
-	if text := flatten(Of(p).WindSection()); strings.Contains(text, "unknown: no weight stated") {
+	if text := flatten(Of(p).WindSection()); strings.Contains(text, "unknown: no weight stated") || strings.Contains(text, "Write weight and ballast") {
 		t.Errorf("ballast alone is a weight:\n%s", text)
 	}
 	tent.Ballast = 0
@@ -204,6 +204,9 @@ func TestRainByHand(t *testing.T) {
 	near(t, "line", o.Line/ft, 12, 1e-9)
 	if o.Curtains != 2 || o.Side != "front" {
 		t.Errorf("%d curtains on the %s", o.Curtains, o.Side)
+	}
+	if rain := flatten(Of(p).RainSection()); !strings.Contains(rain, "|2|12 in|12 ft") {
+		t.Errorf("the page says\n%s", rain)
 	}
 	// Four of 37 1/2 in reach 4 × 31 1/2 + 6 = 132, and three do not.
 	p.Weather.Curtain.B = 37.5 * unit.Inch
