@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"boothmock/internal/basis/unit"
 )
 
 func fairOf(text string) string {
@@ -58,5 +60,8 @@ func TestFairRefused(t *testing.T) {
 	}
 	if _, err := plan(t, strings.Replace(fairOf(""), "[2026-06-13, 2026-06-14]", "[2026-11-01], hours: '10:00 to 17:00'", 1)); err != nil {
 		t.Errorf("a day on which clocks are turned while the fair is closed: %v", err)
+	}
+	if at, err := Clock(unit.Date{Year: 2026, Month: 6, Day: 13}, 24*60, time.UTC); err != nil || !at.Equal(time.Date(2026, 6, 14, 0, 0, 0, 0, time.UTC)) {
+		t.Errorf("midnight is %v, %v", at, err)
 	}
 }

@@ -142,6 +142,9 @@ func TestRainIsDrawn(t *testing.T) {
 				t.Errorf("%s: %v", id, err)
 			}
 		}
+		if lo, hi := part.In(part.Frame); part.Cloth != nil && math.Abs(lo.X+hi.X) > 0.02 {
+			t.Errorf("%s goes from %v to %v of its place", id, lo.X, hi.X)
+		}
 	}
 	for _, part := range hangPlan(t, "depth: 1", "rain: no").Parts {
 		if strings.HasPrefix(string(part.ID), "rain/") {

@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"image/png"
 	"math"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -124,6 +125,20 @@ func TestPicturesOfParts(t *testing.T) {
 			t.Fatal(err)
 		}
 		return p
+	}
+	// On a board 24 in wide and 36 high the photograph, 22 to 10, keeps its shape: what is over of its width is cut off.
+	board := build("  []\nthings: [{name: map, what: board, image: all.png, from left: 30, from front: 50}]\n").Part("thing/map")
+	mesh := board.Surfaces[len(board.Surfaces)-1].Mesh
+	u, v := 0.0, 0.0
+	for _, a := range mesh.Vertices {
+		u, v = max(u, 2*float64(a.U)-1), max(v, 2*float64(a.V)-1)
+	}
+	if math.Abs(u-24./36*10/22) > 1e-6 || math.Abs(v-1) > 1e-6 {
+		t.Errorf("the board shows %.4f of the photograph's width and %.4f of its height", u, v)
+	}
+	_, err := plan(t, "units: in\nwalls: [{side: back}]\nworks:\n  - {name: a, size: 10 x 22, parts: [{image: all.png},\n    {size: 5 x 11, image: none.png}], apart: 1, wall: back}\n")
+	if err == nil || !strings.Contains(err.Error(), ":5:27: there is no file none.png") {
+		t.Errorf("a part without its photograph: %v", err)
 	}
 	p := build("  - {name: a, size: 10 x 10, parts: [{}, {}], image: all.png, wall: back}\n")
 	for id, want := range map[booth.ID]color.NRGBA{"work/a": red, "work/a/2": green} {
