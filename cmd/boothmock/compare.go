@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -10,6 +11,7 @@ import (
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/find/compare"
 	"boothmock/internal/job"
+	"boothmock/internal/plan/finding"
 	"boothmock/internal/view/picture"
 )
 
@@ -18,6 +20,7 @@ func compareCommand() *cobra.Command {
 		Use: "compare A B", Short: "Say how two plans of a booth differ; the exit code is 1 if they do", Args: arguments(2, 2),
 	}
 	asJSON := c.Flags().Bool("json", false, "print the differences as JSON")
+	all := c.Flags().Bool("all", false, "print every difference, the smallest too")
 	from := c.Flags().String("from", "entrance", "the `view` from which both are drawn side by side")
 	size := c.Flags().String("size", "1920x540", "`size` of that picture, width x height in pixels")
 	out := c.Flags().String("out", "", "`file` for that picture, .png, .jpg or .webp; none is drawn if left out")
@@ -40,7 +43,7 @@ func compareCommand() *cobra.Command {
 				return err
 			}
 		} else {
-			printCompared(w, r)
+			printCompared(w, r, *all)
 		}
 		if *out != "" {
 			if err := writeBeside(c, both, *from, *size, *out); err != nil {
@@ -86,18 +89,17 @@ func writeBeside(c *cobra.Command, both [2]*job.Mockup, from, size, out string) 
 	}))
 }
 
-// printCompared prints how two plans differ.
-func printCompared(w io.Writer, r compare.Result) {
+// printCompared prints how two plans differ: what they come to first, then things and findings, of which the less important are counted
+// unless all are wanted.
+func printCompared(w io.Writer, r compare.Result, all bool) {
 	if r.Same {
 		fmt.Fprintln(w, "The two plans are alike.")
 		return
 	}
-	for _, t := range r.Things {
-		fmt.Fprintln(w, hanging(w, "- ", unit.Capital(t.Name)+" "+t.Words+"."))
+	for i, name := range []string{"First: ", "Second: "} {
+		fmt.Fprintln(w, hanging(w, name, r.Verdicts[i]))
 	}
-	if len(r.Things) > 0 {
-		fmt.Fprintln(w)
-	}
+	fmt.Fprintln(w)
 	var rows [][]string
 	for _, t := range r.Totals {
 		rows = append(rows, []string{t.Name, t.Words[0], t.Words[1]})
@@ -112,7 +114,7 @@ func printCompared(w io.Writer, r compare.Result) {
 	printTable(w, []string{"", r.Scenes[0], r.Scenes[1]}, rows)
 	rows = nil
 	for _, s := range r.Seen {
-		if a, b := share(s.Shares[0]), share(s.Shares[1]); a != b {
+		if a, b := share(s.Shares[0]), share(s.Shares[1]); a != b && (all || s.Shares[0] != nil && s.Shares[1] != nil) {
 			rows = append(rows, []string{s.Title, a, b})
 		}
 	}
@@ -120,16 +122,28 @@ func printCompared(w io.Writer, r compare.Result) {
 		fmt.Fprintln(w)
 		printTable(w, []string{"seen by passers-by", "first", "second"}, rows)
 	}
-	if len(r.Gone) > 0 {
-		fmt.Fprintln(w, "\nNo longer in the second:")
-		printFindings(w, r.Gone)
+	lines, more := compare.Lines(r.Things, all)
+	if len(lines) > 0 {
+		fmt.Fprintln(w)
 	}
-	if len(r.New) > 0 {
-		fmt.Fprintln(w, "\nNew in the second:")
-		printFindings(w, r.New)
+	for _, l := range lines {
+		fmt.Fprintln(w, hanging(w, "- ", unit.Capital(l)))
 	}
-	fmt.Fprintln(w)
-	for i, name := range []string{"First: ", "Second: "} {
-		fmt.Fprintln(w, hanging(w, name, r.Verdicts[i]))
+	for _, l := range []struct {
+		title string
+		all   []finding.Finding
+	}{{"No longer in the second:", r.Gone}, {"New in the second:", r.New}} {
+		told := l.all
+		if !all {
+			told = slices.DeleteFunc(slices.Clone(told), func(f finding.Finding) bool { return f.Level == finding.Note })
+		}
+		if len(told) > 0 {
+			fmt.Fprintln(w, "\n"+l.title)
+			printFindings(w, told)
+		}
+		more += len(l.all) - len(told)
+	}
+	if more > 0 {
+		fmt.Fprintf(w, "\nWith smaller things and notes there are %d more: --all prints them.\n", more)
 	}
 }

@@ -1,8 +1,10 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -50,6 +52,76 @@ func things(a, b *booth.Plan) []Thing {
 		}
 	}
 	return out
+}
+
+// Lines are the things in sentences, works first: what is gone and what is new in one each, the others in one a thing. Unless all are wanted, of many
+// those of the surroundings and of the tent, and more than a page of the others, are counted only.
+func Lines(things []Thing, all bool) (lines []string, more int) {
+	const most, named = 12, 10
+	var order []booth.ID
+	by := map[booth.ID][]Thing{}
+	for _, t := range things {
+		if by[t.ID] == nil {
+			order = append(order, t.ID)
+		}
+		by[t.ID] = append(by[t.ID], t)
+	}
+	slices.SortStableFunc(order, func(a, b booth.ID) int { return cmp.Compare(rank(a), rank(b)) })
+	sorts := map[string][]string{}
+	var told []string
+	for _, id := range order {
+		of := by[id]
+		var words []string
+		for _, t := range of {
+			words = append(words, t.Words)
+		}
+		what := ""
+		if len(of) == 1 && of[0].Words == "is gone" {
+			what = "gone"
+		} else if of[0].What == Added {
+			what = "new"
+		}
+		switch {
+		case all:
+			for _, t := range of {
+				told = append(told, t.Name+" "+t.Words+".")
+			}
+		case rank(id) > 1 && len(order) > most:
+			more++
+		case what != "":
+			sorts[what] = append(sorts[what], of[0].Name)
+		default:
+			told = append(told, of[0].Name+" "+strings.Join(words, "; ")+".")
+		}
+	}
+	for _, what := range []string{"gone", "new"} {
+		names := sorts[what]
+		if n := len(names); n > named {
+			names = append(names[:named-1:named-1], fmt.Sprintf("%d more", n-named+1))
+		}
+		switch len(names) {
+		case 0:
+		case 1:
+			lines = append(lines, names[0]+" is "+what+".")
+		default:
+			lines = append(lines, unit.List(names, "and")+" are "+what+".")
+		}
+	}
+	if n := len(told); n > most && !all {
+		told, more = told[:most], more+n-most
+	}
+	return append(lines, told...), more
+}
+
+// rank is how much a thing matters to whoever hangs works: works first, then what else is theirs, then the tent and the surroundings.
+func rank(id booth.ID) int {
+	switch kind, _, _ := strings.Cut(string(id), "/"); kind {
+	case "work":
+		return 0
+	case "tent", "neighbour", "lead", "visitor", "drape", "wood":
+		return 2
+	}
+	return 1
 }
 
 // counts is whether a part is a thing of its own: the ground is not, and a tag goes where its work goes.
