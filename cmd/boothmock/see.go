@@ -14,6 +14,7 @@ import (
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/job"
 	"boothmock/internal/plan/booth"
+	"boothmock/internal/plan/finding"
 	"boothmock/internal/view/film"
 	"boothmock/internal/view/picture"
 )
@@ -84,10 +85,23 @@ func seeCommand() *cobra.Command {
 			line += "; the sun is down and there are no lamps, so it is dark"
 		}
 		fmt.Fprintln(c.OutOrStdout(), line)
+		if blank := unpictured(plan); p.Name == "application" && len(blank) > 0 {
+			fmt.Fprintln(c.OutOrStdout(), indented(c.OutOrStdout(), finding.Several(blank, "A jury sees one blank board, as this work has no photograph", "A jury sees %d blank boards, as these works have no photographs", "Name them as image: in the scene")+".", ""))
+		}
 		printMends(c.OutOrStdout(), m.Report())
 		return verdict(m.Report())
 	}
 	return c
+}
+
+// unpictured are the titles of works on view of which there is no photograph.
+func unpictured(plan *booth.Plan) (titles []string) {
+	for _, p := range plan.Parts {
+		if p.Work != nil && p.Work.Image == nil && p.Work.Round == nil {
+			titles = append(titles, p.Work.Title)
+		}
+	}
+	return titles
 }
 
 // look is how a picture is to be taken, by what was typed.
