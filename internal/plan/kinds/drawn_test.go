@@ -111,6 +111,7 @@ things:
   - {name: a-board, what: a-board, size: 20 x 18 x 34, from right: 8, from front: 2}
   - {name: ledge, what: ledge, wall: wing, height: 26, size: 30 x 3 1/2 x 1 3/4}
   - {name: card shelf, what: shelf, wall: left, left: 60, height: 24, size: 24 x 4 x 3/4}
+  - {name: bags, what: bag-hooks, hangs on: prints}
   - {name: lime, what: tree, from left: -70, from back: -90}
 works:
   - {name: saltings, image: red.jpg, size: 24 x 48, weight: 11lb, price: 1850}
@@ -121,7 +122,7 @@ works:
   - {name: moths, image: red.jpg, size: 7 x 14, weight: 3lb, frame: {width: 3/4, depth: 3/4, mat: 2}}
   - {name: pears, size: 12 x 12, depth: 3/4, on: ledge}
 rows: [{wall: back, works: [saltings]}, {wall: right, works: [weir, pair]}, {wall: wing back, works: [moths]}]
-lamps: [{name: weir, clip to: left bar, aim: weir, arm: 24, lumens: 450, beam: 36, watts: 5, kelvin: 3500}]
+lamps: [{name: weir, clip to: left bar, aim: weir, arm: 24, lumens: 450, beam: 36, watts: 5, kelvin: 3500}, {name: back, clip to: back bar, aim: weir, arm: 1, lumens: 300, beam: 36, watts: 4}]
 tags: {}
 signs: [{name: welcome, text: [Welcome], address: https://example.org/a, size: 11 x 8.5, on: prints, along: 8, back: 6, turn: 60}]
 banner: {text: Paintings, size: 10 x 40, on: prints}
@@ -136,6 +137,7 @@ walls:
   - {side: left, hang on: panel, top: 244, bottom: 20, colour: "#dcd9d2"}
   - {side: back, hang on: panel, top: 244, bottom: 20, distance: 60, closed: yes}
   - {side: right, hang on: rail, top: 240, bottom: 20}
+  - {name: fold, run: [60cm, back 30, 40cm], hang on: panel, from left: 60, from front: 100}
 drapes: {walls: [right], cloth: "#dcd9d2", top: 244, fullness: 1}
 tables: [{name: desk, size: 90 x 50, height: 74, colour: "#c9b48e", from right: 10, from front: 12}]
 works: [{name: moths, image: red.jpg, size: 20 x 40, weight: 1.4kg, frame: {width: 2, depth: 2, mat: 6}}, {name: ferry, size: 45.7 x 61}]

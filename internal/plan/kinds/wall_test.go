@@ -119,6 +119,8 @@ func TestWallFaults(t *testing.T) {
 		"{name: w, run: [back, 4ft]}":    `nothing is joined at "back"`,
 		"{name: w, run: [4ft, forward 120, 4ft]}":                    "is no turn of up to 90 degrees",
 		"{name: w, run: [4ft, sideways, 4ft]}":                       `"sideways" is no width of a panel`,
+		"{name: w, run: [4ft, 101ft]}":                               `"101ft" is no width of a panel`,
+		"{name: w, run: [4ft, 5in]}":                                 `"5in" is no width of a panel`,
 		"{name: w, run: [4ft], width: 3ft}":                          "the run says how wide each panel is",
 		"{name: w, width: 4ft, closed: yes}":                         `a wall without a side has no "closed"`,
 		"{side: back, turn: 20}":                                     `a wall along a side has no "turn"`,
