@@ -28,7 +28,7 @@ func things(a, b *booth.Plan) []Thing {
 	}
 	for i := range a.Parts {
 		p := &a.Parts[i]
-		if !counts(p) {
+		if !counts(a, p) {
 			continue
 		}
 		if q := b.Part(p.ID); q == nil {
@@ -47,7 +47,7 @@ func things(a, b *booth.Plan) []Thing {
 		}
 	}
 	for i := range b.Parts {
-		if q := &b.Parts[i]; counts(q) && a.Part(q.ID) == nil {
+		if q := &b.Parts[i]; counts(b, q) && a.Part(q.ID) == nil {
 			out = append(out, Thing{q.ID, q.Name, Added, "is new, " + where(b, q)})
 		}
 	}
@@ -124,8 +124,11 @@ func rank(id booth.ID) int {
 	return 1
 }
 
-// counts is whether a part is a thing of its own: the ground is not, and a tag goes where its work goes.
-func counts(p *booth.Part) bool {
+// counts is whether a part is a thing of its own: the ground is not, a tag goes where its work goes, and posts along a side where their wall goes.
+func counts(of *booth.Plan, p *booth.Part) bool {
+	if w := of.Part(p.FeetOf); w != nil && !w.Wall.Free {
+		return false
+	}
 	return !p.Flat && !strings.HasPrefix(string(p.ID), "tag/")
 }
 

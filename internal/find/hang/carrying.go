@@ -17,7 +17,7 @@ var Carrying = finding.Check{
 	Source: "plain statics: a wire at the angle a pulls with T = W / (2 sin a); the stated strengths are the makers' working loads",
 }
 
-// carrying is what is loaded beyond its stated strength. What is not stated is not judged.
+// carrying is what is loaded beyond its stated strength. What is not stated is not judged, and that is said.
 func (s Sheet) carrying(p *booth.Plan) (out []finding.Finding) {
 	over := func(part *booth.Part, at string, steps []booth.ID, newtons, holds float64, format string, args ...any) {
 		out = append(out, finding.Finding{
@@ -51,7 +51,45 @@ func (s Sheet) carrying(p *booth.Plan) (out []finding.Finding) {
 				pipe.Name, s.weight(*pipe.Cloth), s.weight(pipe.Stated))
 		}
 	}
-	return out
+	return append(out, s.unjudged(p)...)
+}
+
+// unjudged is what keeps anybody from saying whether hooks and wires carry the works: one finding, which the verdict's line speaks of too.
+func (s Sheet) unjudged(p *booth.Plan) []finding.Finding {
+	var weightless, missing []string
+	var first *booth.Part
+	hooks, wires := false, false
+	for _, w := range s.Walls {
+		for _, k := range w.Works {
+			if !k.Held {
+				continue
+			}
+			l, wired := k.Load, k.By == booth.Wire
+			if l.Weight == 0 {
+				weightless = append(weightless, k.Title)
+			}
+			hooks, wires = hooks || l.StatedHook == 0, wires || wired && l.StatedWire == 0
+			if first == nil && (l.HookJudged == Unknown || wired && l.WireJudged == Unknown) {
+				first = p.Part(k.ID)
+			}
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	if len(weightless) > 0 {
+		missing = append(missing, "what "+finding.Names(weightless)+" weigh"+map[bool]string{true: "s"}[len(weightless) == 1]+" (weight)")
+	}
+	if hooks {
+		missing = append(missing, "what a hook holds (hooks: hold)")
+	}
+	if wires {
+		missing = append(missing, "what picture wire holds (hooks: wire holds)")
+	}
+	return []finding.Finding{{
+		Check: Carrying.Name, Level: finding.Note, Item: first.ID, At: placeOf(first), Source: Carrying.Source, Open: "whether hooks and wires carry the works is not known",
+		Message: "Whether hooks and wires carry the works is not known, as the scene does not state " + unit.List(missing, "and"),
+	}}
 }
 
 // each is what carries a work.

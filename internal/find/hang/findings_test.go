@@ -13,7 +13,7 @@ import (
 // what is what a sheet finds, one line a finding, without what the wind does.
 func what(p *booth.Plan) (out []string) {
 	for _, f := range Findings(p, Of(p)) {
-		if f.Check != Standing.Name {
+		if f.Check != Standing.Name && f.Open == "" {
 			out = append(out, string(f.Level)+" "+string(f.Item)+": "+f.Message)
 		}
 	}
@@ -104,5 +104,33 @@ func TestWhatIsLoadedTooMuch(t *testing.T) {
 	p.Parts[0].Cloth.Grammage, p.Parts[0].Cloth.Holds = 300, unit.Weight(5*lb)
 	if got := what(p); len(got) != 1 || got[0] != "fail drape/back: The pipe of the back drape carries 5 lb 10 oz of cloth, and is stated to hold 5 lb: take lighter or less full cloth, or a stronger pipe" {
 		t.Errorf("%q", got)
+	}
+}
+
+// What is not stated is not judged, and that is said with the verdict, until all of it is stated.
+func TestWhatIsNotStatedIsSaid(t *testing.T) {
+	p := bench(booth.Mesh, work("Heron", 24, 36, 10, 58, wire(20, 22, 8)), work("Alder", 24, 36, 60, 58, wire(20, 22, 8)))
+	heron, alder := p.Part("work/Heron").Work, p.Part("work/Alder").Work
+	heron.Weight = 0
+	line := func() (string, string) {
+		r := finding.Gather(p, nil, Findings(p, Of(p)))
+		for _, f := range r.Findings {
+			if f.Open != "" {
+				return f.Message, r.Line
+			}
+		}
+		return "", r.Line
+	}
+	const open = "READY: nothing to mend; whether hooks and wires carry the works is not known."
+	if said, got := line(); got != open || !strings.Contains(said, "what Heron weighs (weight), what a hook holds (hooks: hold) and what picture wire holds") {
+		t.Errorf("nothing is stated: %q, %q", got, said)
+	}
+	heron.Weight, p.Hooks.Holds = alder.Weight, 100
+	if said, got := line(); got != open || !strings.HasSuffix(said, "does not state what picture wire holds (hooks: wire holds)") {
+		t.Errorf("but the wire: %q, %q", got, said)
+	}
+	heron.Fixing.Holds, alder.Fixing.Holds = 100, 100
+	if said, got := line(); said != "" || got != "READY: nothing to mend." {
+		t.Errorf("all is stated: %q, %q", got, said)
 	}
 }

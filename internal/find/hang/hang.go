@@ -6,6 +6,8 @@
 package hang
 
 import (
+	"slices"
+
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 )
@@ -31,6 +33,7 @@ type Sheet struct {
 
 	gust     float64 // m/s, stated or usual
 	indoor   bool
+	tented   bool
 	system   unit.System
 	currency string
 }
@@ -39,7 +42,7 @@ type Sheet struct {
 func Of(p *booth.Plan) Sheet {
 	s := Sheet{
 		Scene: p.File, Event: p.Event, Artist: p.Artist, Units: p.Units.String(), system: p.Units, currency: p.Currency,
-		Tolerance: tolerance(p), Walls: walls(p), Pipes: pipes(p), Weather: weather(p), Loose: loose(p), gust: p.Weather.Gust, indoor: p.Pitch.Indoor, Rain: rain(p), Cloth: cloths(p), Stock: stock(p),
+		Tolerance: tolerance(p), Walls: walls(p), Pipes: pipes(p), Weather: weather(p), Loose: loose(p), gust: p.Weather.Gust, indoor: p.Pitch.Indoor, tented: hasTent(p), Rain: rain(p), Cloth: cloths(p), Stock: stock(p),
 	}
 	s.Hardware = hardware(p, s.Walls)
 	s.Kit = kit(p, s)
@@ -51,14 +54,24 @@ func Of(p *booth.Plan) Sheet {
 // Caution is what is said with every load and force.
 const Caution = "These figures are estimates to plan with, not a proof of safety. They leave out knocks, children, worn or bent hooks, wet cloth and wind on the works. The organiser's rules, the local code and a licensed person come first."
 
+// hasTent is whether a booth has a tent.
+func hasTent(p *booth.Plan) bool {
+	return slices.ContainsFunc(p.Parts, func(part booth.Part) bool { return part.Tent != nil })
+}
+
 func cautions(p *booth.Plan) []string {
 	out := []string{
 		Caution,
 		"A stated strength is the working load that the maker prints. A breaking strength is not one: never load near it. What is not stated is called unknown here and is not assumed.",
-		"Put the weights on the tent's legs before anything else, and take them off last. Stand on a step ladder, never on a chair or a table, with somebody holding it on soft ground.",
 	}
+	cloth := "Drapes and cloths"
+	if hasTent(p) {
+		cloth = "Cloth, canopy and rain curtains"
+		out = append(out, "Put the weights on the tent's legs before anything else, and take them off last.")
+	}
+	out = append(out, "Stand on a step ladder, never on a chair or a table, with somebody holding it on soft ground.")
 	if !p.Pitch.Indoor {
 		out = append(out, "Leave the walls down and the works packed if thunder, a gale warning or the organiser says so, and go out of the tent yourself.")
 	}
-	return append(out, "Cloth, canopy and rain curtains should carry the flame label that the fair asks for (NFPA 701 is the usual one in the United States). Keep the way out free.")
+	return append(out, cloth+" should carry the flame label that the fair asks for (NFPA 701 is the usual one in the United States). Keep the way out free.")
 }

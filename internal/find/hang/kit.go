@@ -63,6 +63,9 @@ func kit(p *booth.Plan, s Sheet) []Item {
 	for _, c := range s.Cloth {
 		out = append(out, Item{What: "cloth of " + c.Name, Need: 1, Weight: c.Weight})
 	}
+	if n := posts(p); n > 0 {
+		out = append(out, Item{What: "stands for walls and pipes along the sides", Need: n, Why: "one for each end, where the hall lends none", usual: 5000, first: "wall/"})
+	}
 	works := 0
 	for _, piece := range s.Stock {
 		if piece.Where != "" {
@@ -95,6 +98,35 @@ func kit(p *booth.Plan, s Sheet) []Item {
 		out = append(out, item)
 	}
 	return out
+}
+
+// posts are the stands of what runs along the sides where no tent holds it: one at each end, and one for two that meet at a corner. Panels stand
+// by being joined.
+func posts(p *booth.Plan) int {
+	if hasTent(p) {
+		return 0
+	}
+	var corners [4]bool
+	for i := range p.Parts {
+		w, c := p.Parts[i].Wall, p.Parts[i].Cloth
+		var side booth.Side
+		switch {
+		case w != nil && !w.Free && w.Hold != booth.Panel:
+			side = w.Side
+		case c != nil && c.Pipe && !c.Free:
+			side = c.Side
+		default:
+			continue
+		}
+		corners[side], corners[(side+1)%4] = true, true
+	}
+	n := 0
+	for _, there := range corners {
+		if there {
+			n++
+		}
+	}
+	return n
 }
 
 // kept is what keeps the rain out: where the booth is shown without rain no task hangs it, and it lies within reach.

@@ -6,6 +6,14 @@ import (
 	"strings"
 )
 
+// posts are what holds the ends of walls and pipes.
+func (s Sheet) posts() string {
+	if s.tented {
+		return "the tent's legs or stands"
+	}
+	return "its stands"
+}
+
 // LoadSection is what hooks, wires, walls and pipes carry.
 func (s Sheet) LoadSection() Section {
 	sec := Section{Title: "What it carries"}
@@ -14,7 +22,7 @@ func (s Sheet) LoadSection() Section {
 	}
 	sec.Intro = []string{
 		"A picture wire pulls harder the flatter it is. At 30° each side pulls as much as the whole work weighs, at 10° nearly three times that: T = W / (2 sin a). Never below: the angle at which the wire would be over what is stated for it.",
-		"The ends of a wall are where its upper edge is tied to the tent's legs or stands; mesh, panels and cloth weigh on them too.",
+		"The ends of a wall are where its upper edge is tied to " + s.posts() + "; mesh, panels and cloth weigh on them too.",
 	}
 	loads := Table{
 		Title: "Works",

@@ -134,6 +134,11 @@ func (r Rehearsal) late(p *booth.Plan) []finding.Finding {
 		case r.Bound > r.Time:
 			f.Message += fmt.Sprintf(". No other order helps: for %s it takes %s at least", people(len(r.People)), time(r.Bound))
 		}
+		helps := []string{fmt.Sprintf("come %s earlier", time(r.Length-r.Time))}
+		for _, m := range r.mends {
+			helps = append(helps, fmt.Sprintf("%s (then it takes %s)", m.what, time(m.minutes)))
+		}
+		f.Message += ". What helps: " + unit.List(helps, "or")
 	case r.Chance < even:
 		f.Level = finding.Caution
 		f.Message = fmt.Sprintf("The set-up takes %s of the %s before the gates open; with the usual bad luck, being in time is only %s", time(r.Length), time(r.Time), odds(r.Chance))

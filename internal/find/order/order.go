@@ -50,6 +50,7 @@ type Rehearsal struct {
 	Morning  int      `json:"morning_minutes"` // work to undo what the night's list does, hands times minutes
 	Stands   []Stand  `json:"-"`               // the parts that stand when it begins
 	system   unit.System
+	mends    []mend // what makes it short enough, where it is not
 }
 
 // Step is one line of a rehearsal. Steps are numbered by when they begin: done one by one in this order, each is possible.
@@ -138,6 +139,9 @@ func Of(p *booth.Plan, o Options) (Rehearsal, error) {
 	rooms(r.Steps, r.Length)
 	if g.which == SetUp {
 		r.Time = int(p.SetUp.Time)
+	}
+	if r.Length > r.Time && r.Time > 0 {
+		r.mends = mends(p, o, r)
 	}
 	if r.Time > 0 {
 		mean, variance := g.decisive(start)

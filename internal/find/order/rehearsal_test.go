@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -169,6 +170,33 @@ func TestNotEnoughTimeIsTold(t *testing.T) {
 	p := plan(t, strings.Replace(small, "trip: 0min", "trip: 0min, time: 37min", 1)).SetUpBy(1)
 	if got := said(p, rehearsed(t, p, order.Options{})); !strings.Contains(got, "No other order helps: for one person it takes 38 min at least") {
 		t.Errorf("one person in 37 minutes: %q", got)
+	}
+}
+
+// What helps is rehearsed too: as many more people as it takes, and what may stand the evening before. Each line says how long it then takes, and
+// that is in time.
+func TestWhatHelpsAgainstTime(t *testing.T) {
+	p := example(t, "demo.yaml")
+	p.SetUp.Time = 90
+	r := rehearsed(t, p, order.Options{})
+	got := said(p, r)
+	m := regexp.MustCompile(`What helps: come (.+) earlier, find (.+) more \(then it takes (.+?)\) or put up (.+) the evening before, where the fair allows it \(then it takes (.+?)\)$`).FindStringSubmatch(got)
+	if m == nil {
+		t.Fatalf("what helps is not said: %q", got)
+	}
+	more := map[string]int{"one person": 1, "2 people": 2, "3 people": 3}[m[2]]
+	for n := 1; n <= more; n++ {
+		q := p.SetUpBy(2 + n)
+		if long := rehearsed(t, q, order.Options{}).Length; (long <= 90) != (n == more) || n == more && unit.Minutes(long).Format() != m[3] {
+			t.Errorf("with %d people more it takes %d min, told: %q", n, long, got)
+		}
+	}
+	took := 1
+	for took <= 90 && unit.Minutes(took).Format() != m[5] {
+		took++
+	}
+	if took > 90 {
+		t.Errorf("%q helps, and takes %s", got, m[5])
 	}
 }
 

@@ -44,6 +44,7 @@ type Finding struct {
 	Message string     `json:"message"`
 	More    int        `json:"more,omitempty"` // findings of the check and level that are only counted: this one stands for them
 	Source  string     `json:"source"`
+	Open    string     `json:"open,omitempty"` // what it leaves nobody able to say: the verdict's line says so too
 }
 
 // Sentence is the message with a large first letter and a full stop, unless it ends a sentence already.

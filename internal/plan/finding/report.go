@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/basis/wind"
@@ -47,6 +48,11 @@ func Gather(p *booth.Plan, gust *float64, found ...[]Finding) Report {
 	case cautions > 0:
 		r.Verdict = ThinkOver
 		words = fmt.Sprintf("nothing to mend, %s to think over.", things(cautions))
+	}
+	for _, f := range r.Findings {
+		if f.Open != "" && r.Verdict != NotReady {
+			words = strings.TrimSuffix(words, ".") + "; " + f.Open + "."
+		}
 	}
 	r.Line = unit.ProseAsIn(p.Currency, r.Head(p.Units)) + ": " + words
 	return r

@@ -25,7 +25,7 @@ const (
 var panelWide = map[booth.Hold]float64{booth.Mesh: 0.61, booth.Panel: 0.97}
 
 var standUp = map[booth.Hold]string{
-	booth.Mesh: "Stand up the mesh of %s, panel by panel, and tie each to its neighbour and to the frame", booth.Panel: "Stand up the panels of %s and join them",
+	booth.Mesh: "Stand up the mesh of %s, panel by panel, and tie each to its neighbour and to %s", booth.Panel: "Stand up the panels of %s and join them",
 	booth.Chains: "Put up the rail of %s and hang its chains", booth.Rail: "Put up the hanging rail of %s with its wires", booth.None: "Put up the bare frame of %s",
 }
 
@@ -103,8 +103,12 @@ func panelsOf(hold booth.Hold, width float64) int {
 
 func (s *Site) standWall(w *booth.Part) {
 	n := max(1, w.Wall.Panels)
+	words := []any{w.Name}
+	if w.Wall.Hold == booth.Mesh {
+		words = append(words, map[bool]string{true: "the frame", false: "its stands"}[s.eave > 0 && (w.Wall.Tied || !w.Wall.Free)])
+	}
 	t := booth.Task{
-		ID: w.ID, Name: fmt.Sprintf(standUp[w.Wall.Hold], w.Name), At: w.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width), Place: w.ID, Parts: []booth.ID{w.ID},
+		ID: w.ID, Name: fmt.Sprintf(standUp[w.Wall.Hold], words...), At: w.At, After: s.standsFirm, Crew: 2, Minutes: share(rules.PanelTime.In(s.Plan.Rules), w.Wall.Width), Place: w.ID, Parts: []booth.ID{w.ID},
 		Fetch: []booth.Cargo{{What: holdWords[w.Wall.Hold] + " of " + w.Name, Count: n, Weight: grams(math.Round(1000 * w.Heft.Kg() / float64(n))), Assumed: w.Taken}},
 		Check: "Lean on it at the top with one hand: nothing gives.",
 	}

@@ -148,8 +148,12 @@ func (s *Site) rainTasks() {
 		})
 	}
 	if n := len(s.furniture); n > 0 {
+		with := "the rain covers"
+		if s.Plan.Pitch.Indoor {
+			with = "cloths"
+		}
 		s.night(booth.Task{
-			ID: "cover", Name: "Cover what stays on the ground with the rain covers and clip them", After: taskIDs(s.Plan.SetUp.Night), Crew: 1, Minutes: thing * unit.Minutes(n),
+			ID: "cover", Name: "Cover what stays on the ground with " + with + " and clip them", After: taskIDs(s.Plan.SetUp.Night), Crew: 1, Minutes: thing * unit.Minutes(n),
 			About: taskIDs(s.furniture), Deed: booth.Covers,
 		})
 	}

@@ -139,9 +139,9 @@ const (
 	upright  = 0.025 // side of the posts of a wall that is no panel
 )
 
-// stands are the feet and posts of a wall that stands by itself.
+// stands are the feet and posts of a wall that stands by itself, and the posts of one along a side without a tent.
 func (w wallEntry) stands(p panel, name string) {
-	if !p.free {
+	if !p.free && w.eave > 0 {
 		return
 	}
 	thick := w.thick()
@@ -156,14 +156,18 @@ func (w wallEntry) stands(p panel, name string) {
 			if p.feet > 0 {
 				from = footHigh
 			}
-			pieces = append(pieces, geom.Box(f, geom.Vec{X: -upright / 2, Y: from, Z: -upright / 2}, geom.Vec{X: upright / 2, Y: w.Top.M(), Z: upright / 2}))
+			deep := upright
+			if !p.free { // within the pitch and behind the cloth
+				deep = thick
+			}
+			pieces = append(pieces, geom.Box(f, geom.Vec{X: -upright / 2, Y: from, Z: -deep / 2}, geom.Vec{X: upright / 2, Y: w.Top.M(), Z: deep / 2}))
 		}
 	}
 	if len(pieces) == 0 {
 		return
 	}
 	part := booth.Part{
-		ID: id("stand", p.name), Kind: "walls", Name: "the feet of " + name, At: w.it.At(""), Frame: p.f.Moved(geom.Vec{X: p.width / 2}), Shell: true, FeetOf: id("wall", p.name),
+		ID: id("stand", p.name), Kind: "walls", Name: map[bool]string{true: "the feet of ", false: "the posts of "}[p.free] + name, At: w.it.At(""), Frame: p.f.Moved(geom.Vec{X: p.width / 2}), Shell: true, FeetOf: id("wall", p.name),
 		Solids: pieces, Surfaces: []booth.Surface{block(metal, pieces...)},
 	}
 	w.standsOn[id("wall", p.name)] = part.ID

@@ -105,9 +105,16 @@ func (s *Site) lastLook() {
 			kit = append(kit, booth.Cargo{What: "“" + w.Work.Title + "”, for the store", Count: 1, Weight: kg, Assumed: assumed})
 		}
 	}
+	boxes, fast := "boxes and rain covers", ""
+	if s.eave > 0 {
+		fast = "every weight fast, "
+	}
+	if s.Plan.Pitch.Indoor {
+		boxes = "boxes"
+	}
 	s.setUp(booth.Task{
-		ID: "look", Name: "Put boxes and rain covers out of sight but within reach; walk past both ways and look", After: taskIDs(su.Tasks), Crew: 1, Minutes: 5, Fetch: kit,
-		Check: "Middles level, no tag missing, the way in clear, every weight fast, nothing to trip over.",
+		ID: "look", Name: "Put " + boxes + " out of sight but within reach; walk past both ways and look", After: taskIDs(su.Tasks), Crew: 1, Minutes: 5, Fetch: kit,
+		Check: "Middles level, no tag missing, the way in clear, " + fast + "nothing to trip over.",
 	})
 	s.strike(booth.Task{
 		ID: "look", Name: "Walk over the whole pitch: nothing is left on the ground", After: append(taskIDs(su.Strike), booth.Trips), Crew: 1, Minutes: 3,
