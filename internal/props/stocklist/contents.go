@@ -21,6 +21,17 @@ func (h *headings) fromContents(lines []line) error {
 			h.guess(c, priceMeaning)
 		}
 	}
+	for i := range h.columns { // Variation name: 8 x 10 in, of a shop that sells one picture in several sizes
+		c := &h.columns[i]
+		if n := count(lines, c.at, sizeInText.MatchString); (c.means == valueMeaning || c.means == nameMeaning) && n > 0 && 2*n > count(lines, c.at, said) {
+			if !h.sized() {
+				h.guess(c, sizeMeaning)
+				continue
+			}
+			c.become(privateMeaning)
+			c.word.Called, c.word.Use = "the size again", "not used"
+		}
+	}
 	for _, open := range []struct {
 		means meaning
 		named bool // some heading says so
@@ -84,6 +95,9 @@ func (h *headings) only(lines []line, m meaning, is func(string) bool) error {
 				n++
 				texts[t] = true
 			}
+		}
+		if m == sizeMeaning && n > 2 && n == len(texts) && count(lines, c.at, sizeInText.MatchString) == 0 { // A1, A2, A3, A4: numbers
+			continue
 		}
 		if n > 0 && 2*n > filled && (m != titleMeaning || 2*filled > len(lines) && 5*len(texts) >= 4*n) {
 			such = append(such, c)

@@ -328,3 +328,33 @@ func TestParts(t *testing.T) {
 		}
 	}
 }
+
+// Headings of a shop's export, of a fair's form in Spanish, of a French list and of a printmaker's, which were taken for something else or not known.
+func TestHeadingsOfFreshLists(t *testing.T) {
+	for list, want := range map[string]string{
+		"Token,Item Name,Variation Name,Price,Option Value 1\nA1,Fox,12 x 16 in,340,12 x 16 in\nA2,Owl,8 x 10 in,35,8 x 10 in\nA3,Hare,11 x 14 in,55,11 x 14 in\n": "Fox 12 x 16 in",
+		"Obra;Medidas (alto x ancho x fondo)\nTorso;38 x 18 x 15 in\n":                                                                                             "Torso 38 x 18 in, 15 in deep",
+		"Titre;Haut.;Larg.;Obs.\nLavandes;20 in;24 in;à la maison\n":                                                                                               "Lavandes 20 x 24 in, spare",
+		"Print,Image (in),At fair?,Edn\nCove,10 x 12,no,30\n":                                                                                                      "Cove 10 x 12 in, spare, 30",
+		"Opera;Dim.\nDittico della sera;12x16 in cad.\n":                                                                                                           "Dittico della sera 12 x 34 in",
+	} {
+		s := read(t, list)
+		if len(s.Rows) == 0 || len(s.Unread)+len(s.Doubts) > 0 {
+			t.Errorf("%q: %v %v", list, s.Unread, s.Doubts)
+			continue
+		}
+		r := s.Rows[0]
+		got := r.Title + " " + r.Size.Format(unit.Inches)
+		if r.Depth > 0 {
+			got += ", " + r.Depth.Format(unit.Inches) + " deep"
+		}
+		for _, more := range []string{string(r.Away), r.Edition} {
+			if more != "" {
+				got += ", " + more
+			}
+		}
+		if got != want {
+			t.Errorf("%q: %s, want %s", list, got, want)
+		}
+	}
+}

@@ -15,7 +15,7 @@ var measureRoles = func() map[string]byte {
 		'h': heightWords + "|h|heights|alt|a|v|k|υ|y|縦|たて|高さ|高",
 		'w': widthWords + "|w|widths|b|larg|base|an|s|g|π|横|よこ|幅|宽|寬",
 		'l': "l|length|lange|laenge|lang|longueur|long",
-		'd': "d|depth|deep|t|tiefe|p|prof|profondeur|profundidad|profondita|diepte|djup|dybde|glebokosc|gl|hl|hloubka|syvyys|βαθος|derinlik|奥行",
+		'd': depthWords + "|d|t|p|prof|gl|hl",
 	} {
 		for _, w := range list(text) {
 			out[w] = role

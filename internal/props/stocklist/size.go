@@ -28,7 +28,7 @@ var (
 	bySlash        = regexp.MustCompile(`^(.+[x×*].*?(?:[^\d\s] ?| ))[/=] ?(\d.*[x×*].+)$`)
 	inBrackets     = regexp.MustCompile(`^(.+?) *\(([^()]+)\)$`)
 	ofParts        = regexp.MustCompile(`(?i)\b(?:panels?|parts?|pieces|pcs|canvases|teile?|teilig|panneaux|parties)\b|^(?:\d ?[x×@] ?)\d[^x×]*[x×]|^(?:two|three|four|zwei|drei|vier|deux|trois|quatre)\b`)
-	each           = regexp.MustCompile(`(?i)\b(?:each|je|jeweils|chacun|chacune|cada|elk)\b`)
+	each           = regexp.MustCompile(`(?i)\b(?:each|je|jeweils|chacun|chacune|cada|cad|cadauno|ciascuno|elk)\b\.?`)
 	onePart        = regexp.MustCompile(`(?i)^\d+ ?(?:x|×|mal|times) ?\(|^\d+ ?@|^\d+ (?:no|nos|off|pcs|stk|st)\b|^(?:\d|two|three|four|zwei|drei|vier|deux|trois|quatre) (?:panels|parts|teile|panneaux)\b`)
 	overall        = regexp.MustCompile(`(?i)[\s,]*\b(?:overall|over all|in all|total|gesamt|insgesamt|en tout)\b:?`)
 	beside         = regexp.MustCompile(`(?i)\b(?:image|picture|canvas|panel|paper|sheet|board|stretched|sight|size|deep|thick|tief|ca|circa|approx|approximately|about|bild|blatt|papier|leinwand|toile)\b[.:]*|[?!]+$|^~`)
