@@ -39,12 +39,18 @@ func eval[T any](o tab, js string) T {
 
 const place = `document.getElementById('stage').dataset.at` // where the visitor stands and looks
 
-// demo is the built-in demo and its page in a file.
-var demo = sync.OnceValues(func() (d struct {
+// mocked is a booth and its page in a file.
+type mocked struct {
 	*job.Mockup
 	file string
-}, err error) {
-	p, err := job.Load("", job.Settings{})
+}
+
+// demo is the built-in demo.
+var demo = sync.OnceValues(func() (mocked, error) { return shared("") })
+
+// shared reads a scene and writes its page.
+func shared(path string) (d mocked, err error) {
+	p, err := job.Load(path, job.Settings{})
 	if err != nil {
 		return d, err
 	}
@@ -61,7 +67,7 @@ var demo = sync.OnceValues(func() (d struct {
 	}
 	d.file = filepath.Join(dir, "share.html")
 	return d, os.WriteFile(d.file, b.Bytes(), 0o644)
-})
+}
 
 // walked is the tab with the demo's page, its booth drawn with its pictures. All tests of the walk share it: readying it takes
 // seconds without a graphics card. The canvas keeps its pixels, and spent has what each picture cost of the processor, in ms.
