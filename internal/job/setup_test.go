@@ -235,6 +235,27 @@ func TestEveryStepHasItsPicture(t *testing.T) {
 	}
 }
 
+// A load is as large in its picture on a pitch of four tents as on one.
+func TestALoadIsSeenOnAWidePitch(t *testing.T) {
+	m := loaded(t, "")
+	m.Stage = m.Even
+	m.Plan.Pitch.Width *= 4
+	s := turn{Step: order.Step{Load: 1}}
+	shot := m.shoot(site{m.Even(), m.Even(), m.Even(), m.Even(), m.Even()}, s)
+	at, _ := shot.lens(m.Even())
+	low, high := float64(stepHeight), 0.0
+	for _, c := range shot.things[len(shot.things)-1].Solid.Corners {
+		x, y, ok := at(c)
+		if !ok || x < 0 || x > stepWidth {
+			t.Fatalf("the load is at %v, %v", x, y)
+		}
+		low, high = min(low, y), max(high, y)
+	}
+	if high-low < 40 {
+		t.Errorf("the load is %.0f of %d px high", high-low, stepHeight)
+	}
+}
+
 // looksLike is whether nobody would tell two pictures apart: fewer than sixty pixels differ by more than 30 levels, and a figure on a load is more.
 func looksLike(a, b *image.NRGBA) bool {
 	n := 0

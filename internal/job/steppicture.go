@@ -195,6 +195,9 @@ func (m *Mockup) shoot(l site, s turn) shot {
 	out := shot{view: setUpView(p), fresh: fresh}
 	lasts := s.Deed == booth.Covers || s.Deed == booth.Closes
 	out.leaves = s.down && !lasts && (len(fresh) > 0 || s.Load > 0 || s.Deed != booth.Nothing)
+	if s.Load > 0 { // a box is lost on a wide pitch
+		out.view = viewOf(p, min(p.Pitch.Width, 3.5))
+	}
 	at := p.Part(s.Place)
 	if table == nil && at != nil && at.Top != nil && at.Wall == nil {
 		table = at
@@ -252,11 +255,14 @@ func wallAt(p *booth.Plan, id booth.ID) *booth.Part {
 
 // setUpView is from the far side of the aisle, a little to the left: the whole tent is seen with its feet, and the back wall below
 // its valance.
-func setUpView(p *booth.Plan) booth.View {
+func setUpView(p *booth.Plan) booth.View { return viewOf(p, p.Pitch.Width) }
+
+// viewOf is the same of so much of the pitch's width only, where loads are set down.
+func viewOf(p *booth.Plan, wide float64) booth.View {
 	w, d := p.Pitch.Width, p.Pitch.Depth
 	const across = 62 * math.Pi / 180
-	away := 1.95 * w / 2 / math.Tan(across/2) // metres before the front edge at which nearly twice its width is seen
-	return booth.View{Name: "set-up", Stand: geom.Vec{X: -0.22 * w, Z: away}, Height: 1.75, Look: geom.Vec{Y: 1.35, Z: -0.3 * d}, Across: across}
+	away := 1.95 * wide / 2 / math.Tan(across/2) // metres before the front edge at which nearly twice its width is seen
+	return booth.View{Name: "set-up", Stand: geom.Vec{X: -0.22 * w, Z: away}, Height: 1.75, Look: geom.Vec{X: -0.22 * (w - wide), Y: 1.35, Z: -0.3 * d}, Across: across}
 }
 
 // nearer is a view turned towards what is small in it, and so narrow that this fills some third of the height.

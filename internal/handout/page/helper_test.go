@@ -293,6 +293,16 @@ func TestPrinting(t *testing.T) {
 		}
 		o.Media("")
 	}
+	if d, err := demo(); err != nil {
+		t.Error(err)
+	} else { // three steps a page or so, and no page that is a third white: it took 14
+		on := o
+		o = open(t, d.file, 800, 1000, "")
+		if n := pages(); n > 12 {
+			t.Errorf("the set-up of the demo prints on %d pages", n)
+		}
+		o = on
+	}
 	eval[any](o, `document.documentElement.classList.add('print-all'); 0`)
 	o.Media("print")
 	eval[any](o, `window.dispatchEvent(new Event('beforeprint')); 0`)
