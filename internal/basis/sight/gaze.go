@@ -150,8 +150,8 @@ func (g *Gaze) see(eye geom.Vec, target geom.Polygon, solids []Solid, look func(
 
 // Look is See for directions: target's corners are directions from eye, all less than a right angle from its normal
 // turned round, and whatever lies before the eye hides, however far it is. target must face the origin. Only the solids
-// with the numbers which are looked at. Where several hide the same spot, the one that looks largest has it: so the fewest
-// pieces are made.
+// with the numbers which are looked at. Where several hide the same spot, the one whose bounds come nearest to the eye has it: mostly
+// that is the one that is met first, but not where a large wall comes nearer beside the board on it.
 func (g *Gaze) Look(eye geom.Vec, target geom.Polygon, solids []Solid, which []int) {
 	n := target.Normal()
 	g.aim(pane{z: n, h: -n.Dot(target.Centre()), endless: true}, target)
@@ -190,7 +190,7 @@ func (g *Gaze) aim(c pane, target geom.Polygon) float64 {
 	return area(g.at)
 }
 
-// look takes the shadows of the solids from the target, the nearest or the largest solid's first.
+// look takes the shadows of the solids from the target, the nearest solid's first.
 func (g *Gaze) look(solids []Solid, skip int) {
 	for i := range solids {
 		if s := &solids[i]; (s.Owner != skip || skip < 0) && !g.misses(s) {
@@ -210,7 +210,7 @@ func (g *Gaze) shade(solids []Solid, i int) {
 	}
 	c := cast{i, from, len(g.lines), g.near, g.far}
 	if g.endless {
-		c.order = s.large(g.eye)
+		c.order = s.gap(s.centre.Sub(g.eye))
 	}
 	g.file(c, solids)
 }

@@ -149,7 +149,7 @@ func (s *Solid) Shift(o *Solid) float64 { return s.centre.Dist(o.centre) + s.hal
 // Covers reports whether Look from p takes what solid o hides from it to be hidden by s already, all of it; it may say no
 // though it is so.
 func (s *Solid) Covers(p geom.Vec, o *Solid) bool {
-	if s.Veil || !o.Veil && s.large(p) >= o.large(p) {
+	if s.Veil || !o.Veil && s.gap(s.centre.Sub(p)) >= o.gap(o.centre.Sub(p)) {
 		return false
 	}
 	for _, c := range o.Convex.Corners {
@@ -158,12 +158,6 @@ func (s *Solid) Covers(p geom.Vec, o *Solid) bool {
 		}
 	}
 	return true
-}
-
-// large is by how much more than others a solid fills of the view from p, as a number: the less the more.
-func (s *Solid) large(p geom.Vec) float64 {
-	d := s.centre.Sub(p)
-	return -s.shown / max(d.Dot(d), level)
 }
 
 // inTheWay reports whether the line from p along d, without end, runs through the solid, and not only along it.

@@ -59,7 +59,11 @@ const (
 // What is seen of the part itself, in a fold or between two sheets, is taken to get as much light as p does, so that with a colour c and
 // a share s of the view light bounces between them to 1/(1 - c·s) times what comes in: as between endless parallel walls (Stewart and
 // Langer, "Toward accurate recovery of shape from shading under diffuse lighting", IEEE PAMI 19, 1997, of places in a hollow; from memory).
-func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
+func (g *gatherer) light(p, n geom.Vec, skip int) rgb { return g.lightIn(p, n, skip, -1) }
+
+// lightIn is light where the part itself is a share own of the view, or, if that is negative, as much as is found: in a fold of cloth p lies
+// before the slab that stands for the cloth.
+func (g *gatherer) lightIn(p, n geom.Vec, skip int, own float64) rgb {
 	var red, green, blue, self float64 // in registers, where Go keeps no arrays
 	list := g.transfers(p, n, skip)
 	for i := range list {
@@ -71,9 +75,15 @@ func (g *gatherer) light(p, n geom.Vec, skip int) rgb {
 		c := g.bright(a.from, p)
 		red, green, blue = red+float64(c[0]*a.share), green+float64(c[1]*a.share), blue+float64(c[2]*a.share)
 	}
-	if self > 0 {
+	left := 1.0 // of what else is seen
+	if own < 0 {
+		own = self
+	} else {
+		left = (1 - own) / (1 - self)
+	}
+	if own > 0 || left != 1 {
 		c := &g.nook.colour
-		red, green, blue = red/(1-float64(c[0]*self)), green/(1-float64(c[1]*self)), blue/(1-float64(c[2]*self))
+		red, green, blue = red*left/(1-float64(c[0]*own)), green*left/(1-float64(c[1]*own)), blue*left/(1-float64(c[2]*own))
 	}
 	return rgb{red, green, blue}
 }

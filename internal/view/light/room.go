@@ -171,18 +171,21 @@ func cells(length, step float64) int { return max(1, min(12, int(math.Ceil(lengt
 // nook is a part within its own room.
 type nook struct {
 	part   int
-	colour rgb // of its surfaces, on average
+	colour rgb    // of its surfaces, on average
+	folds  *folds // of cloth; nil: what is seen of the part is found as what is seen of others
 }
 
 // within is the room as the surfaces of part number i meet it: a part that is fewer blocks to all others is itself the
-// solids that it is made of. How bright these look from a place on the part follows from the light there: see gatherer.light. Of a body of
+// solids that it is made of, and cloth in folds, a slab to others, has its folds. How bright these look from a place on the part follows from the light there: see gatherer.light. Of a body of
 // any shape, which stands out of its boxes and they of it, there is nothing in its own light.
 func (r *room) within(i int, p *booth.Part) *room {
 	own, solids := len(r.own[i]), p.Room()
 	if p.Skinned {
 		solids = nil
 	}
-	if p.Work != nil || p.Beyond || own == 0 || own == len(solids) {
+	f := finishOf(p)
+	folded := p.Blocks != nil && (p.Cloth != nil || p.Top != nil) && f.passes == 0
+	if p.Work != nil || p.Beyond || own == 0 || own == len(solids) && !folded {
 		return r
 	}
 	in := &room{indoor: r.indoor, day: r.day, lux: r.lux, sky: r.sky, dome: r.dome, lamps: r.lamps, off: r.off, ground: r.ground, openGround: r.openGround, eyes: r.eyes, ctx: r.ctx}
@@ -194,8 +197,10 @@ func (r *room) within(i int, p *booth.Part) *room {
 	for _, c := range solids {
 		in.add(c, i, rgb{}.all, 0)
 	}
-	f := finishOf(p)
-	in.nook = &nook{i, f.toward(geom.Vec{})}
+	in.nook = &nook{part: i, colour: f.toward(geom.Vec{})}
+	if folded {
+		in.nook.folds = foldsOf(p)
+	}
 	in.index(r.least)
 	return in
 }

@@ -30,6 +30,9 @@ func newSkin(g *gatherer, t tone, i int, part *booth.Part, look booth.Look, slac
 	if part.Beyond { // it frames the picture: nobody looks for the light on it
 		k.slack = 6 * slack
 	}
+	if g.nook != nil && g.nook.folds != nil { // nobody looks into each fold
+		k.slack = 1.3 * slack
+	}
 	if part.SeeThrough {
 		k.slack, k.thin = 4*slack, true
 	}
@@ -96,7 +99,11 @@ func (k *skin) light(s *spot, v geom.Vertex) {
 		s.rgb, s.lit = k.glow(k.part), true
 		return
 	}
-	l := k.gatherer.light(s.at, v.N, k.skip)
+	own := -1.0
+	if k.nook != nil && k.nook.folds != nil {
+		own = k.nook.folds.hide(v.P, v.N)
+	}
+	l := k.lightIn(s.at, v.N, k.skip, own)
 	if k.look.Passes > 0 {
 		back := v.N.Neg()
 		q, _ := k.free(v.P, back, k.part)

@@ -428,7 +428,7 @@ func TestAgainstPathTracer(t *testing.T) {
 	places, grid, names := 400, 24, []string{"demo", "dark", "hall", "open"}
 	if os.Getenv("TRACE") == "" {
 		places, grid, names = 120, 16, names[:1]
-		most["demo"] = limits{6.9, 32, 0.08}
+		most["demo"] = limits{5.6, 24, 0.06}
 	}
 	for _, name := range names {
 		p := variant(t, name)
