@@ -329,6 +329,17 @@ func TestParts(t *testing.T) {
 	}
 }
 
+// A list without a currency is in euros if its prices have a decimal comma, and says so; dollars are not put on its tags.
+func TestNoCurrency(t *testing.T) {
+	s := read(t, "Titel;Maße (cm);Preis\nReiher;60 x 80;1.250,50\nMoor;40 x 50;480\n")
+	if s.Currency != "€" || s.Amount != "€ 1.250,00" || len(s.Notes) != 1 || !strings.Contains(s.Notes[0], "names no currency") {
+		t.Errorf("%q %q %v", s.Currency, s.Amount, s.Notes)
+	}
+	if s = read(t, "Title,Size,Price\nMoor,40 x 50 cm,480.50\n"); s.Currency != "" || len(s.Notes) != 0 {
+		t.Errorf("%q %v", s.Currency, s.Notes)
+	}
+}
+
 // Headings of a shop's export, of a fair's form in Spanish, of a French list and of a printmaker's, which were taken for something else or not known.
 func TestHeadingsOfFreshLists(t *testing.T) {
 	for list, want := range map[string]string{

@@ -493,6 +493,11 @@ func (s *Sheet) colours() {
 // money finds the currency of the list, and leaves out prices in another one.
 func (s *Sheet) money() {
 	s.Currency = currency(s.Rows)
+	comma := func(r Row) bool { m := decimalMark.FindStringSubmatch(r.typed); return m != nil && m[1] == "," }
+	if s.Currency == "" && slices.ContainsFunc(s.Rows, comma) {
+		s.Currency = "€"
+		s.Notes = append(s.Notes, "The list names no currency. Its prices have a decimal comma, so € is taken: if that is wrong, write the sign over the column.")
+	}
 	s.Amount = amount(s.Currency, s.Rows, s.Semicolons)
 	for i := range s.Rows {
 		if r := &s.Rows[i]; r.money != "" && r.money != s.Currency && r.Price != 0 {
