@@ -39,7 +39,7 @@ var tastes = []taste{
 		}
 		return sum - 2*max(0, total-calmPart*a.h.covered)
 	}},
-	{"full", "as many works as the walls take, those that wait too, alike ones left and right of the middle", true, true, func(a *attempt) (sum float64) {
+	{"full", "as many works as the walls take, those that wait too", true, true, func(a *attempt) (sum float64) {
 		for r := range a.rows {
 			sum += 0.05*float64(len(a.l[r])) - 0.05*a.rows[r].askew - 0.03*a.rows[r].uneven
 		}
