@@ -144,3 +144,29 @@ fair:
 		}
 	}
 }
+
+// A tag that touches the work beside its own is told; an eighth of an inch away it is not, and its own work never is.
+func TestTagThatTouches(t *testing.T) {
+	for left, want := range map[string]bool{"34.5": true, "34.6": true, "34.7": false} {
+		m := mocked(t, `units: in
+pitch: {neighbours: none}
+walls: [{side: back, hang on: panel}]
+works:
+  - {name: one, size: 30 x 20, wall: back, left: 10, centre: 56}
+  - {name: two, size: 30 x 20, wall: back, left: `+left+`, centre: 56}
+tags: {size: 2 x 3.5, beside: right, gap: 1in}
+`)
+		found := false
+		for _, f := range m.Report().Findings {
+			if strings.Contains(f.Message, "touches") {
+				found = true
+				if f.Item != "tag/one" || f.With != "work/two" {
+					t.Errorf("two from %s in: %s and %s touch", left, f.Item, f.With)
+				}
+			}
+		}
+		if found != want {
+			t.Errorf("two from %s in: touched is %v", left, found)
+		}
+	}
+}

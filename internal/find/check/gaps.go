@@ -2,7 +2,10 @@ package check
 
 import (
 	"math"
+	"strings"
 
+	"boothmock/internal/basis/geom"
+	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 	"boothmock/internal/plan/rules"
 )
@@ -78,7 +81,31 @@ var gaps = Check{
 				p.report(Caution, b.Part, f, "%s and %s hang only %s apart; %s is usual", one, other, p.length(gap), p.length(least))
 			}
 		})
+		p.touched()
 	},
+}
+
+// touching is how near to a work, in metres, a tag or a sign reads as the work's own, and is knocked off with it: common practice, no source.
+const touching = 0.125 * float64(unit.Inch)
+
+// touched reports tags and signs that touch a work which is not theirs. Those that reach into one are two things in one place.
+func (p *Pass) touched() {
+	written := func(part *booth.Part) bool { return part.Lettering != nil && part.Dressing }
+	p.near(touching-1e-6, func(part *booth.Part) bool { return written(part) || part.Work != nil && part.Work.Hung != nil }, func(c couple) {
+		tag, work := &p.Plan.Parts[c.a], &p.Plan.Parts[c.b]
+		if tag.Work != nil {
+			tag, work = work, tag
+		}
+		_, of, _ := strings.Cut(string(tag.ID), "tag/")
+		if work.Work == nil || !written(tag) || tag.Parent != work.Parent || of != "" && strings.HasPrefix(string(work.ID), "work/"+of) {
+			return
+		}
+		lo, hi := geom.BoundsOf(tag.Room())
+		l, h := geom.BoundsOf(work.Room())
+		if g := space(lo, hi, l, h); g > -hair {
+			p.report(Caution, tag, Finding{Figure: metres(max(0, g), touching), Source: practice, With: work.ID}, "%s touches %s: hang them farther apart, or put the tag elsewhere (tags: beside)", unit.Capital(tag.Name), work.Name)
+		}
+	})
 }
 
 // between is the clear space between two works of one wall across it and up it, in metres: negative where they overlap. Works
