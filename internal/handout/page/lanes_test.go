@@ -268,6 +268,30 @@ func TestTheNamesOfPartsCoverLittle(t *testing.T) {
 	}
 }
 
+// Where the names of the parts find no room side by side, the edge beyond which there are more is shaded, and at the end it is not.
+func TestMoreNamesAreSeenToCome(t *testing.T) {
+	o := open(t, saved(t, write(t, hung(t))), 240, 640, "")
+	edge := func() uint32 {
+		t.Helper()
+		o.Frames(3)
+		file, err := chromedp.Run(o.Ctx, chromedp.CaptureScreenshot())
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, _, err := image.Decode(bytes.NewReader(file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, green, _, _ := m.At(238, 632).RGBA() // below the letters
+		return green >> 8
+	}
+	more := edge()
+	eval[any](o, `document.querySelector('nav ul').scrollLeft = 1000; 0`)
+	if end := edge(); more+20 > end {
+		t.Errorf("the edge is as light where there is more (%d) as at the end (%d)", more, end)
+	}
+}
+
 // Every tick and button is at least 44 px high: fingers are cold (WCAG 2.2, 2.5.5, target size enhanced).
 func TestTargetsAreLargeEnough(t *testing.T) {
 	o := open(t, saved(t, write(t, hung(t))), 390, 844, "")
