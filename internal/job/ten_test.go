@@ -81,7 +81,9 @@ func TestBoothsWithoutARoom(t *testing.T) {
 			"things: [{name: stand, what: easel, size: 12 x 14 x 24, on: long table}]\nworks: [{name: a, size: 14 x 11, on: stand}]\n",
 			"Visitors stay in the aisle", "past the front edge"},
 		{"a work behind the counter", "units: in\npitch: {width: 72, depth: 96, indoor: yes}\nwalls: [{side: back}]\ntables: [{name: long table, size: 72 x 30, against: front}]\n" +
-			"works: [{name: a, size: 14 x 11, wall: back}]\n", "There is no way in: it is closed", "Visitors stay in the aisle"},
+			"works: [{name: a, size: 14 x 11, wall: back}]\n", "If visitors buy over the long table, write counter: yes under it", "Visitors stay in the aisle"},
+		{"a counter that is said to be one", "units: in\npitch: {width: 72, depth: 96, indoor: yes}\nwalls: [{side: back}]\ntables: [{name: long table, size: 72 x 30, against: front, counter: yes}]\n" +
+			"works: [{name: a, size: 14 x 11, wall: back}]\n", "Visitors stay in the aisle", "nobody"},
 		{"island", "units: in\ntent: {}\npitch: {width: 12ft, depth: 12ft, open: [left, right]}\nwalls: [{name: spine, width: 8ft, hang on: panel, from left: 72, from front: 24, turn: 90, faces: both, feet: 24}]\n" +
 			fmt.Sprintf(works, "wall: spine", "wall: spine back"), "outdoors wind tips it", "The way in from the aisle"},
 		{"run", "units: in\ntent: {}\npitch: {width: 12ft, depth: 12ft}\nwalls: [{name: fold, hang on: panel, run: [3ft, forward 60, 3ft]}]\n" +

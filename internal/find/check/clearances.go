@@ -21,9 +21,9 @@ type Clearance struct {
 	Stand   [2]float64   `json:"stand"`   // [x, z] of the place that the way leads to: before the work, or the middle of the room inside
 }
 
-// WayInWords says how wide the way in is, and between what; nothing where nothing narrows it.
+// WayInWords says how wide the way in is, and between what; nothing where nothing narrows it, or where visitors stay outside.
 func (r Result) WayInWords(p *booth.Plan) string {
-	if len(r.Clearances) == 0 || r.Clearances[0].Width == nil || *r.Clearances[0].Width < hair {
+	if p.Pitch.Counter || len(r.Clearances) == 0 || r.Clearances[0].Width == nil || *r.Clearances[0].Width < hair {
 		return ""
 	}
 	s := "The way in is " + r.Clearances[0].inWords(p)

@@ -14,15 +14,20 @@ var entrance = Check{
 		need := p.rule(rules.RouteWidth)
 		switch {
 		case p.counter():
-			p.reportPitch(Note, Finding{View: "entrance", Source: practice}, "Visitors stay in the aisle: nothing inside is for them, and there is no way in")
+			p.reportPitch(Note, Finding{View: "entrance", Source: practice}, "Visitors stay in the aisle, and buy over a counter: no way in is asked for")
 		case r.circle.Diameter == 0:
 			p.reportPitch(Fail, Finding{Figure: metres(0, need), View: "entrance", Source: rules.RouteWidth.Source}, "There is no room to step in")
-		case !r.way.ok && r.way.gap.Width < hair:
-			part, f := p.narrow(r.way.gap)
-			p.report(Fail, part, f, "There is no way in: it is closed %s", p.sides(r.way.gap))
 		case !r.way.ok:
 			part, f := p.narrow(r.way.gap)
-			p.report(Fail, part, f, "The way in, %s, is %s", p.sides(r.way.gap), p.enough(r.way))
+			counter := ""
+			if part.Top != nil && r.way.gap.Width < sellerWide-hair {
+				counter = ". If visitors buy over " + part.Name + ", write counter: yes under it"
+			}
+			if r.way.gap.Width < hair {
+				p.report(Fail, part, f, "There is no way in: it is closed %s%s", p.sides(r.way.gap), counter)
+			} else {
+				p.report(Fail, part, f, "The way in, %s, is %s%s", p.sides(r.way.gap), p.enough(r.way), counter)
+			}
 		case r.way.gap.Width < need-hair:
 			part, f := p.narrow(r.way.gap)
 			p.report(Note, part, f, "The way in, %s, is %s wide at a short narrow place; %s is good practice elsewhere", p.sides(r.way.gap), p.length(r.way.gap.Width), p.length(need))
@@ -36,9 +41,12 @@ var entrance = Check{
 	},
 }
 
-// counter reports whether the booth sells over a counter: its front is closed but for a gap that nobody takes for a way in, and all that
+// counter reports whether the booth sells over a counter: the scene says so, or its front is closed but for a gap that nobody takes for a way in, and all that
 // visitors look at or take is reached from the aisle.
 func (p *Pass) counter() bool {
+	if p.Plan.Pitch.Counter {
+		return true
+	}
 	if r := p.room(); r.circle.Diameter > 0 && (r.way.ok || r.way.gap.Width >= sellerWide-hair) {
 		return false
 	}

@@ -128,6 +128,7 @@ type Pitch struct {
 	Width, Depth float64 // metres
 	Aisle        float64 // metres of walkway before the front edge, and along any other open side
 	Open         [4]bool // by Side: no neighbour and no wall there, visitors pass. The front always is
+	Counter      bool    // visitors stay in the aisle and buy over a table
 	Indoor       bool
 	Soft         bool    // a stake can be driven into its ground
 	Ceiling      float64 // lux that the hall's own light gives level ground; only indoors

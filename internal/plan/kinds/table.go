@@ -16,6 +16,7 @@ type Table struct {
 	Cloth   *Colour     `yaml:"cloth" doc:"colour of a cloth that falls to the ground; none if left out"`
 	Pattern *Pattern    `yaml:"pattern" doc:"a photograph of the cloth itself, in place of its colour"`
 	Colour  Colour      `yaml:"colour" doc:"colour of the bare top"`
+	Counter bool        `yaml:"counter" doc:"yes: you sell over it, and visitors stay in the aisle: no way in is asked for"`
 	Placing `yaml:",squash"`
 	OnTop   []Thing `yaml:"on top" doc:"things that stand on it"`
 }
@@ -38,6 +39,7 @@ func buildTables(s *Site, entries []entry[Table]) {
 			e.Cloth = &Colour{0xe4, 0xdc, 0xc8}
 		}
 		height := h
+		s.Plan.Pitch.Counter = s.Plan.Pitch.Counter || e.Counter
 		p := booth.Part{ID: en.id("table", e.Name), Kind: "tables", Name: name, At: it.At(""), Frame: f, Top: &height, Bring: bring(name, e.Size.Format(s.file.Units))}
 		if e.Cloth != nil {
 			p.Bring += ", with its cloth"
