@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -102,8 +101,6 @@ func explainViews(w io.Writer, plan *booth.Plan) {
 	printTable(w, []string{"view", "eye", "what it shows"}, rows)
 }
 
-var firstSentence = regexp.MustCompile(`^.{45}.*?\.(?: [A-Z“.]|$)`)
-
 // explainSheet says how a list of works is read: shortly, or with every word that is known.
 func explainSheet(w io.Writer, all bool) {
 	say := func(text string) { fmt.Fprintln(w, indented(w, text, "")) }
@@ -116,8 +113,8 @@ func explainSheet(w io.Writer, all bool) {
 	say("A list of works is a CSV, XLSX or ODS file like this one, with a row of headings and a row for each work. Headings may stand in any order, and most are understood in twenty languages; start says what it took each for.")
 	fmt.Fprintln(w)
 	if !all {
-		for _, s := range stocklist.Manners {
-			fmt.Fprintln(w, hanging(w, "- ", strings.TrimRight(firstSentence.FindString(s+" ."), " ABCDEFGHIJKLMNOPQRSTUVWXYZ“.")+"."))
+		for _, m := range stocklist.Manners {
+			fmt.Fprintln(w, hanging(w, "- ", m.Short))
 		}
 		fmt.Fprintln(w)
 		say("Every word of headings and states, and how each cell is read: boothmock explain sheet --all")
@@ -135,8 +132,8 @@ func explainSheet(w io.Writer, all bool) {
 	}
 	printTable(w, []string{"taken for", "used", "words of the heading"}, rows)
 	fmt.Fprintln(w)
-	for _, s := range stocklist.Manners {
-		say(s)
+	for _, m := range stocklist.Manners {
+		say(strings.TrimSpace(m.Short + " " + m.More))
 		fmt.Fprintln(w)
 	}
 	say("Words of a status, in a column of its own, in that of prices, of places or at the beginning of a note:")
