@@ -5,6 +5,8 @@ import (
 	"encoding/base64"
 	"fmt"
 	"image"
+	"image/draw"
+	"image/jpeg"
 	"io"
 	"math"
 	"slices"
@@ -24,6 +26,7 @@ const (
 	thumbSide                   = 320
 	thumbWorks                  = 60 // with more works, all their small pictures together have no more pixels than those of so many
 	pageQuality                 = 78
+	thinQuality                 = 65 // of the smaller pictures of a page that is too large
 )
 
 // Preview is the name of the picture beside the page of a build, that messages show.
@@ -31,7 +34,7 @@ const Preview = "share.jpg"
 
 // WritePage writes the page to hand over, with the picture of that name beside it and a .glb made for its viewer. The pictures on its surfaces are as large as
 // somebody sees them who walks on a phone, and smaller until the page keeps within page.Limit, or, where it would be larger without any picture, as with hundreds
-// of works, within page.Most; of that a note is made.
+// of works, within page.Most, for which those of works and steps become smaller too; of that a note is made.
 func WritePage(m *Mockup, w io.Writer, preview string) error {
 	v, err := pageValues(m)
 	if err != nil {
@@ -40,7 +43,7 @@ func WritePage(m *Mockup, w io.Writer, preview string) error {
 	v.Preview = preview
 	var b bytes.Buffer
 	limit := page.Limit
-	for _, side := range []int{768, 512, 384, 256, 192, 128} {
+	for _, side := range []int{768, 512, 384, 256, 192, 128, 96} {
 		images := 0
 		if v.Model, images, err = model(m, side); err != nil {
 			return err
@@ -54,6 +57,15 @@ func WritePage(m *Mockup, w io.Writer, preview string) error {
 		}
 		if b.Len() <= limit {
 			break
+		}
+	}
+	if b.Len() > limit {
+		if err := thin(&v); err != nil {
+			return err
+		}
+		b.Reset()
+		if err := page.Write(&b, v); err != nil {
+			return err
 		}
 	}
 	if n := b.Len(); n > page.Limit {
@@ -120,6 +132,40 @@ func shrunk(from *image.NRGBA, side int) *image.NRGBA {
 		return from
 	}
 	return art.Shrink(from, image.Pt(max(1, size.X*side/long), max(1, size.Y*side/long)))
+}
+
+// thin makes the pictures of works and steps two thirds as wide.
+func thin(v *page.Values) error {
+	smaller := func(file []byte) ([]byte, error) {
+		if file == nil {
+			return nil, nil
+		}
+		m, err := jpeg.Decode(bytes.NewReader(file))
+		if err != nil {
+			return nil, err
+		}
+		size := m.Bounds().Size()
+		pixels := image.NewNRGBA(image.Rectangle{Max: size})
+		draw.Draw(pixels, pixels.Rect, m, m.Bounds().Min, draw.Src)
+		return asJPEG(art.Shrink(pixels, size.Mul(2).Div(3)), thinQuality)
+	}
+	var err error
+	for id, file := range v.Works {
+		if v.Works[id], err = smaller(file); err != nil {
+			return err
+		}
+	}
+	steps := map[order.Which][][]byte{} // those of the mock-up stay as they are
+	for which, files := range v.Steps {
+		for _, file := range files {
+			if file, err = smaller(file); err != nil {
+				return err
+			}
+			steps[which] = append(steps[which], file)
+		}
+	}
+	v.Steps = steps
+	return nil
 }
 
 // pageValues is everything on the page but the model.

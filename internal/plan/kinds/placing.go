@@ -96,6 +96,10 @@ type Resting struct {
 // counterclockwise seen from above. Whether it stands there safely is for the checks to say.
 func (s *Site) rest(it scene.Item, r Resting, turn unit.Angle, w, d float64) (geom.Frame, booth.ID, bool) {
 	t, ok := s.tops[r.On]
+	if !ok && r.On == "ground" {
+		it.Fault("on", "a size of three lengths is a sculpture's; a picture stands on an easel, a ledge or a table", "only sculpture stands on the ground")
+		return geom.Frame{}, "", false
+	}
 	if !ok {
 		s.unknown(it, "on", "table, pedestal or thing", r.On, names(s.tops), "tables", "pedestals", "things")
 		return geom.Frame{}, "", false

@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"strings"
 	"testing"
 
 	"boothmock/internal/basis/geom"
@@ -52,6 +53,9 @@ func TestSculpture(t *testing.T) {
 		t.Errorf("from %v to %v: 6 in from the left edge, 20 in behind the front", lo, hi)
 	}
 	stone := p.Catalogue()[1]
+	if _, err := plan(t, "units: in\nworks: [{name: heron, size: 24 x 36, on: ground}]\n"); err == nil || !strings.Contains(err.Error(), "only sculpture stands on the ground") {
+		t.Errorf("a picture on the ground: %v", err)
+	}
 	if stone.On != "ground" || stone.Work.Size(unit.Inches) != "10 x 12 x 14 in" {
 		t.Errorf("%s on %q", stone.Work.Size(unit.Inches), stone.On)
 	}
