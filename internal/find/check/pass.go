@@ -205,9 +205,4 @@ func (p *Pass) id(owner int) booth.ID {
 }
 
 // usual is the usual visitor's eye, for which layouts are judged.
-func (p *Pass) usual() booth.Eye {
-	if len(p.Plan.Eyes) > 0 {
-		return p.Plan.Eyes[0]
-	}
-	return booth.Eye{Name: "adult", Height: p.rule(rules.AdultEye)}
-}
+func (p *Pass) usual() booth.Eye { return p.Plan.Eyes[0] }
