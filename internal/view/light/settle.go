@@ -38,7 +38,8 @@ func (r *room) settleAfter(m *moves) {
 		}
 	})
 	r.arrived = map[place][]transfer{}
-	x := exchange{numbers: map[[2]int]int{}}
+	seen := make([][]glance, len(all))
+	shares, fills := make([]float64, len(all)), []float64(nil)
 	for i, f := range all {
 		f.open, f.clear = rgb{}, f.area*float64(len(places[i]))/float64(len(f.points()))
 		for k, at := range places[i] {
@@ -50,32 +51,52 @@ func (r *room) settleAfter(m *moves) {
 					continue
 				}
 				faces, total := r.faces[t.from], 0.0
+				fills = fills[:0]
 				for j := range faces {
-					total += faces[j].fills(at.p)
+					fills = append(fills, faces[j].fills(at.p))
+					total += fills[j]
 				}
-				for j := range faces {
-					if w := faces[j].fills(at.p); w > 0 {
-						x.add(i, first[t.from]+j, share*w/total)
+				for j, w := range fills {
+					if w > 0 {
+						n := first[t.from] + j
+						if shares[n] == 0 {
+							seen[i] = append(seen[i], glance{of: n})
+						}
+						shares[n] += share * w / total
 					}
 				}
 			}
 		}
+		for k := range seen[i] {
+			g := &seen[i][k]
+			g.share, shares[g.of] = shares[g.of], 0
+		}
 	}
 	r.shine()
 	r.shineLamps(all)
-	x.balance(all)
-	r.bounce(all, x.links, r.ways(first))
+	r.bounce(all, linked(seen).balance(all), r.ways(first))
 }
 
 // bounce lets light go from face to face, and through cloth.
-func (r *room) bounce(all []*face, links []link, ways []way) {
+func (r *room) bounce(all []*face, links exchange, ways []way) {
+	for i := range links {
+		l := &links[i]
+		l.shares = [2]float64{l.area / all[l.a].clear, l.area / all[l.b].clear} // as balanced
+	}
+	light, bright := make([]rgb, len(all)), make([]rgb, len(all)) // one beside the other in memory, as they are looked up often
 	for range bounces {
 		for _, f := range all {
 			f.light, f.behind = f.open.plus(f.lamps, 1).plus(white, f.sun).plus(f.bright, f.itself), rgb{}
 		}
-		for _, l := range links {
-			a, b := all[l.a], all[l.b]
-			a.light, b.light = a.light.plus(b.bright, l.area/a.clear), b.light.plus(a.bright, l.area/b.clear)
+		for i, f := range all {
+			light[i], bright[i] = f.light, f.bright
+		}
+		for i := range links {
+			l := &links[i]
+			light[l.a], light[l.b] = light[l.a].plus(bright[l.b], l.shares[0]), light[l.b].plus(bright[l.a], l.shares[1])
+		}
+		for i, f := range all {
+			f.light = light[i]
 		}
 		for _, w := range ways {
 			all[w.to].behind = all[w.to].behind.plus(all[w.from].light, w.share)
