@@ -35,6 +35,17 @@ func TestOtherWords(t *testing.T) {
 	}
 }
 
+// What people call a key inside an entry leads to one that exists.
+func TestWordsInsideAnEntry(t *testing.T) {
+	for text, want := range map[string]string{
+		"tent: {pegs: 40lb}": "write stakes hold:", "tent: {stakes: 40lb}": "write stakes hold:", "tent: {sandbags: 40lb}": "write ballast:", "weather: {gusts: 20 mph}": "write wind:",
+	} {
+		if _, err := plan(t, text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
+}
+
 // A key that stands in the wrong place is sent where it belongs.
 func TestUnder(t *testing.T) {
 	for key, want := range map[string]string{"ballast": "ballast goes under tent:", "wind": "wind goes under weather:", "fullness": "fullness goes under drapes:", "size": "", "accordion": ""} {

@@ -196,7 +196,7 @@ var synonyms = map[string][]string{
 	"photo": {"image"}, "photograph": {"image"}, "picture": {"image"}, "file": {"image", "model"}, "glb": {"model"},
 	"dimensions": {"size"}, "width": {"size"}, "height": {"size"}, "length": {"size", "width"}, "cost": {"price"}, "kind": {"what"}, "type": {"what"}, "shape": {"what"},
 	"stands on": {"on"}, "hangs on": {"wall", "hang on"}, "rotate": {"turn"}, "rotation": {"turn"}, "angle": {"turn"}, "gap": {"apart"}, "label": {"name"},
-	"gust": {"wind"}, "gusts": {"wind"}, "weights": {"ballast"}, "sandbags": {"ballast"}, "technique": {"medium"}, "days": {"dates"}, "from left": {"along"}, "from front": {"back"}, "stakes": {"stake"}, "pegs": {"stake"},
+	"gust": {"wind"}, "gusts": {"wind"}, "weights": {"ballast"}, "sandbags": {"ballast"}, "technique": {"medium"}, "days": {"dates"}, "from left": {"along"}, "from front": {"back"}, "pegs": {"stakes hold"},
 }
 
 // sameAs is the known key that was meant by another: a synonym, or the only one that begins or ends with it.
