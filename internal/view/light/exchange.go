@@ -14,7 +14,7 @@ type exchange []link
 // link is two faces that see each other.
 type link struct {
 	a, b   int        // their numbers, the lower first
-	shares [2]float64 // of what a sees that is b, and of what b sees that is a, as found at points of each
+	shares [2]float64 // of what a sees that is b, and of what b sees that is a: as found at points of each, then as balanced
 	area   float64    // m²: such a share times the area of the face, the same for both
 }
 
@@ -114,6 +114,10 @@ func (x exchange) balance(faces []*face) exchange {
 		if f.itself = 0; f.clear > 0 {
 			f.itself = (whole[i] - sums[i]) / f.clear
 		}
+	}
+	for i := range x {
+		l := &x[i]
+		l.shares = [2]float64{l.area / faces[l.a].clear, l.area / faces[l.b].clear}
 	}
 	return x
 }

@@ -79,10 +79,6 @@ func (r *room) settleAfter(m *moves) {
 
 // bounce lets light go from face to face, and through cloth.
 func (r *room) bounce(all []*face, links exchange, ways []way) {
-	for i := range links {
-		l := &links[i]
-		l.shares = [2]float64{l.area / all[l.a].clear, l.area / all[l.b].clear} // as balanced
-	}
 	light, bright := make([]rgb, len(all)), make([]rgb, len(all)) // one beside the other in memory, as they are looked up often
 	for range bounces {
 		for _, f := range all {
