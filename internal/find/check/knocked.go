@@ -20,7 +20,7 @@ var knocked = Check{
 			}
 			switch lo, hi := extent(part); {
 			case lo.Y > lowest:
-				if part.Lettering != nil && !p.tented() {
+				if part.Lettering != nil && !p.Plan.Tented() {
 					p.report(Fail, part, Finding{Source: practice}, "Nothing holds %s: without a tent say on: and a table, or wall: and a wall", part.Name)
 				}
 			case hi.Y > knockedFrom && !p.leans(part, hi.Y):
@@ -35,16 +35,6 @@ const (
 	onEdge      = 1.0 / 4                 // of the room that its weight is to have inside of its feet: with less it stands on an edge
 	leaning     = 0.05                    // metres to what a thing leans against
 )
-
-// tented reports whether there is a tent for something to hang from.
-func (p *Pass) tented() bool {
-	for i := range p.Plan.Parts {
-		if p.Plan.Parts[i].Tent != nil {
-			return true
-		}
-	}
-	return false
-}
 
 // knock tells of a thing on the ground that falls. How heavy the pieces of one are that is made of several nobody knows: of such it is only told
 // if it stands on an edge.

@@ -2,10 +2,8 @@ package check
 
 import (
 	"math"
-	"slices"
 
 	"boothmock/internal/basis/unit"
-	"boothmock/internal/plan/booth"
 )
 
 const (
@@ -17,7 +15,7 @@ var standing = Check{
 	Name: "standing walls", Doc: "A wall that stands by itself is tied, or joined to others at an angle, or has feet so deep that it comes back when somebody leans on it.",
 	Source: tiltFrom,
 	Run: func(p *Pass) {
-		tented := !p.Plan.Pitch.Indoor && slices.ContainsFunc(p.Plan.Parts, func(o booth.Part) bool { return o.Tent != nil }) // in the open the sheet reckons with the wind
+		tented := !p.Plan.Pitch.Indoor && p.Plan.Tented() // in the open the sheet reckons with the wind
 		for i := range p.Plan.Parts {
 			part := &p.Plan.Parts[i]
 			w := part.Wall

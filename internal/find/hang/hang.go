@@ -6,8 +6,6 @@
 package hang
 
 import (
-	"slices"
-
 	"boothmock/internal/basis/unit"
 	"boothmock/internal/plan/booth"
 )
@@ -42,7 +40,7 @@ type Sheet struct {
 func Of(p *booth.Plan) Sheet {
 	s := Sheet{
 		Scene: p.File, Event: p.Event, Artist: p.Artist, Units: p.Units.String(), system: p.Units, currency: p.Currency,
-		Tolerance: tolerance(p), Walls: walls(p), Pipes: pipes(p), Weather: weather(p), Loose: loose(p), gust: p.Weather.Gust, indoor: p.Pitch.Indoor, tented: hasTent(p), Rain: rain(p), Cloth: cloths(p), Stock: stock(p),
+		Tolerance: tolerance(p), Walls: walls(p), Pipes: pipes(p), Weather: weather(p), Loose: loose(p), gust: p.Weather.Gust, indoor: p.Pitch.Indoor, tented: p.Tented(), Rain: rain(p), Cloth: cloths(p), Stock: stock(p),
 	}
 	s.Hardware = hardware(p, s.Walls)
 	s.Kit = kit(p, s)
@@ -54,18 +52,13 @@ func Of(p *booth.Plan) Sheet {
 // Caution is what is said with every load and force.
 const Caution = "These figures are estimates to plan with, not a proof of safety. They leave out knocks, children, worn or bent hooks, wet cloth and wind on the works. The organiser's rules, the local code and a licensed person come first."
 
-// hasTent is whether a booth has a tent.
-func hasTent(p *booth.Plan) bool {
-	return slices.ContainsFunc(p.Parts, func(part booth.Part) bool { return part.Tent != nil })
-}
-
 func cautions(p *booth.Plan) []string {
 	out := []string{
 		Caution,
 		"A stated strength is the working load that the maker prints. A breaking strength is not one: never load near it. What is not stated is called unknown here and is not assumed.",
 	}
 	cloth := "Drapes and cloths"
-	if hasTent(p) {
+	if p.Tented() {
 		cloth = "Cloth, canopy and rain curtains"
 		out = append(out, "Put the weights on the tent's legs before anything else, and take them off last.")
 	}

@@ -103,7 +103,7 @@ func kit(p *booth.Plan, s Sheet) []Item {
 // posts are the stands of what runs along the sides where no tent holds it: one at each end, and one for two that meet at a corner. Panels stand
 // by being joined.
 func posts(p *booth.Plan) int {
-	if hasTent(p) {
+	if p.Tented() {
 		return 0
 	}
 	var corners [4]bool

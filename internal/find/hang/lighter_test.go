@@ -10,7 +10,7 @@ import (
 	"boothmock/internal/plan/booth"
 )
 
-// What a tent stands, and what is told of it, have one boundary: in the very gust that it is good for all stays up.
+// What a tent stands and what is told of it agree: in a gust just as strong as it is good for, all stays up.
 func TestTheVeryGust(t *testing.T) {
 	p := tented()
 	p.Weather.Stated, p.Weather.Gust = true, Of(p).Weather.Up.GoodFor

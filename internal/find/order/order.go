@@ -186,7 +186,7 @@ func cautions(p *booth.Plan) []string {
 		"Minutes and weights that the scene does not state are usual ones, without a source. Send your minutes from the page, or practise with rehearse --time, and the rehearsal learns yours.",
 		"Whoever lifts, climbs or handles a tent does it within their own strength. The organiser's rules, the local code and a licensed person come first.",
 	}
-	if slices.ContainsFunc(p.Parts, func(q booth.Part) bool { return q.Tent != nil }) {
+	if p.Tented() {
 		out = append(out, "Wind: weights on every leg the moment the frame stands, and until the canopy is off. If the organiser, the forecast or the sky says no, the tent stays down; if a gale or thunder comes, everybody leaves it.")
 	}
 	return out

@@ -4,6 +4,7 @@
 package booth
 
 import (
+	"slices"
 	"strings"
 
 	"boothmock/internal/basis/fault"
@@ -95,6 +96,11 @@ func (p *Plan) Measure(m float64) string {
 // Feet is Measure in feet and inches, or metres.
 func (p *Plan) Feet(m float64) string {
 	return unit.AsIn(p.Currency, unit.Length(m).FormatFeet(p.Units))
+}
+
+// Tented reports whether there is a tent.
+func (p *Plan) Tented() bool {
+	return slices.ContainsFunc(p.Parts, func(part Part) bool { return part.Tent != nil })
 }
 
 // Title is what the booth is called: whose it is, and where.

@@ -18,6 +18,17 @@ type Tent struct {
 	Legs         int         // its own: a leg that two tents share belongs to the first
 }
 
+// HeldBy is what stands at its legs, in words.
+func (t *Tent) HeldBy() string {
+	switch {
+	case t.Stake > 0 && t.Ballast == 0:
+		return "stakes"
+	case t.Stake > 0:
+		return "weights and stakes"
+	}
+	return "weights"
+}
+
 // StakeCaution is said wherever stakes are.
 const StakeCaution = "What a stake holds depends on the ground, and is less after rain: try each one by pulling, and count only what the worst of them held. Ask the organiser whether stakes are allowed, and what lies below: pipes, cables, sprinklers. Cap their heads and mark the straps, where people walk."
 

@@ -71,12 +71,12 @@ func (s *Site) raising() {
 			fasten = "Fasten " + t.Ballast.Format(s.file.Units) + " to every leg"
 		}
 		const needs = "What a leg needs depends on the wind and on the walls: the hang sheet's weather page is an estimate; the organiser's rules and the local code come first."
-		caution, ready := needs, "weights"
+		caution, ready := needs, t.HeldBy()
 		if t.Stake > 0 {
 			if guess {
-				hold, fasten, tied, ready = nil, "Strap every leg to a stake beside it", "", "stakes"
+				hold, fasten, tied = nil, "Strap every leg to a stake beside it", ""
 			} else {
-				fasten, ready = fasten+", and strap it to a stake beside it", "weights and stakes"
+				fasten += ", and strap it to a stake beside it"
 			}
 			hold = append(hold, booth.Cargo{What: "stakes with straps for the legs" + of, Count: t.Legs, Weight: grams(stakeGrams), Assumed: true})
 			if k == 0 {
@@ -129,12 +129,7 @@ func (s *Site) lowering() {
 	for _, p := range s.Plan.Parts {
 		if p.Tent != nil {
 			legs, number = legs+p.Tent.Legs, number+1
-			switch t := p.Tent; {
-			case t.Stake > 0 && t.Ballast == 0:
-				holds = "stakes"
-			case t.Stake > 0:
-				holds = "weights and stakes"
-			}
+			holds = p.Tent.HeldBy()
 		}
 	}
 	if number == 0 {
